@@ -1,0 +1,127 @@
+package ticket
+
+import (
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/goods"
+	"shadewright/ticket/measure"
+)
+
+// A Job is one client's set of shades, as ordered. Every value is resolved: the
+// shop's practice and the job's own allowances are already in each shade.
+type Job struct {
+	Name   string
+	ID     uuid.UUID
+	Client string    // may be empty
+	Due    time.Time // a date in UTC; zero if none was given
+	Style  measure.Style
+	Shades []Shade
+}
+
+// A Shade is one finished roller shade as ordered; Quantity makes several alike.
+type Shade struct {
+	ID       string // unique in its job; letters, digits, dot, dash and underscore
+	Place    string
+	Note     string
+	Quantity int
+	Finished measure.Size // visible cloth, from tube to bottom of pocket
+	Goods    Goods
+	Roller   Roller
+	Slat     Slat
+	Roll     Roll
+	Allow    Allow
+	Sewing   Sewing
+}
+
+// Goods is the cloth as bought.
+type Goods struct {
+	Name      string // the job's own name for it
+	Kind      goods.Kind
+	Width     measure.Length    // of the roll, selvages included
+	Selvage   [2]measure.Length // left and right, seen from the cut end with the face up
+	Thickness measure.Length
+	Mass      measure.ArealMass // zero if unknown
+	Lay       Lay
+}
+
+// Usable returns the width between the selvages.
+func (g Goods) Usable() measure.Length { return g.Width - g.Selvage[0] - g.Selvage[1] }
+
+// A Lay says whether a panel may be turned a quarter on its goods.
+type Lay uint8
+
+const (
+	AnyWay     Lay = iota // may be turned
+	Lengthwise            // the panel's length runs along the roll
+)
+
+// String returns the word a job file uses.
+func (l Lay) String() string { return [...]string{"any", "lengthwise"}[l] }
+
+// A Roller is the donor: a spring roller that stays when the cloth is changed.
+type Roller struct {
+	Name     string
+	Tube     measure.Length // outside diameter of the barrel
+	Shortest measure.Length // a telescoping barrel's least length; zero if fixed
+	Longest  measure.Length // its greatest; of a fixed barrel, its length before trimming
+}
+
+// A Slat is the stiff batten in the pocket, flat or round.
+type Slat struct {
+	Name      string
+	Width     measure.Length // of a flat slat; zero if round
+	Thickness measure.Length // of a flat slat; zero if round
+	Diameter  measure.Length // of a round rod; zero if flat
+}
+
+// Round reports whether the slat is a round rod.
+func (s Slat) Round() bool { return s.Diameter != 0 }
+
+// A Roll says on which side of the tube the cloth falls.
+type Roll uint8
+
+const (
+	Standard Roll = iota // from the back of the tube, next to the glass
+	Reverse              // from its front, on the room side
+)
+
+// String returns the word a job file uses.
+func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
+
+// Allow holds what is added to a finished size, and the gaps kept between parts.
+type Allow struct {
+	Wrap        measure.Length // cloth left on the tube
+	Hem         measure.Length // depth of the hem, the first fold
+	Pocket      measure.Length // depth of the pocket laid flat, the second fold
+	StitchInset measure.Length // stitch row in from the hem's folded edge
+	SideHem     measure.Length // cloth turned in at each side; usually zero
+	TubeOver    measure.Length // tube longer than the cloth, in all
+	SlatGap     measure.Length // slat short of the cloth, at each end
+}
+
+// Sewing holds the stitch and what it is sewn with.
+type Sewing struct {
+	StitchLength measure.Length // 6 mm is 4.2 stitches per inch
+	Thread       int            // commercial size: 46, 69, 92 or 138
+	Needle       int            // number in the older system: 16, 18, 20, …; zero: the thread's usual one
+	BackTack     measure.Length // sewn over again at each end
+	Waste        int            // thread added for waste, in percent
+}
+
+// Limits are the thresholds of findings.
+type Limits struct {
+	Snug        measure.Length // spare room in a pocket below which it is called snug
+	LongestSide measure.Length // a panel wider or longer than this is taken for a slip
+	TrimMargin  measure.Length // a telescoping tube this near its ends is noted
+}
+
+// A Practice is how the shop works unless a job or a shade says otherwise.
+type Practice struct {
+	Units  measure.System
+	Style  func(measure.System) measure.Style
+	Allow  Allow
+	Sewing Sewing
+	Limits Limits
+}

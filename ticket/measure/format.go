@@ -1,0 +1,108 @@
+package measure
+
+import (
+	"strconv"
+)
+
+// A Style says how lengths are put into words: the unit and the finest mark of
+// the rule that the shop reads.
+type Style struct {
+	System      System
+	Denominator int    // of an inch: 8, 16, 32 or 64
+	Metric      Length // step of metric lengths, for example 500 µm
+	Comma       bool   // the decimal mark is a comma
+}
+
+// Usual returns the style most shops read: sixteenths, or half millimetres.
+func Usual(s System) Style {
+	return Style{System: s, Denominator: 16, Metric: 500 * Micrometre}
+}
+
+// Step returns the finest length the style can show.
+func (s Style) Step() Length {
+	if s.System == Millimetres {
+		return s.Metric
+	}
+	return Inch / Length(s.Denominator)
+}
+
+// Words is a length cut into the parts that are set in type. Whole is empty
+// where only a fraction is left ("3/4"); Num and Den are empty where there is
+// none.
+type Words struct {
+	Sign, Whole, Num, Den, Unit string
+	Rounded                     bool // the words differ from the exact length
+}
+
+// String returns the words on one line: "43-3/4 in", "1111.5 mm".
+func (w Words) String() string {
+	n := w.Sign + w.Whole
+	if w.Num != "" {
+		if w.Whole != "" {
+			n += "-"
+		}
+		n += w.Num + "/" + w.Den
+	}
+	return n + " " + w.Unit
+}
+
+// Words puts l into words, rounded the way r asks to the style's step.
+func (s Style) Words(l Length, r Rounding) Words {
+	v := l.Round(s.Step(), r)
+	w := Words{Rounded: v != l}
+	if v < 0 {
+		w.Sign, v = "−", -v
+	}
+	if s.System == Millimetres {
+		w.Unit = "mm"
+		w.Whole = s.mark(strconv.FormatFloat(v.Millimetres(), 'f', -1, 64))
+		return w
+	}
+	w.Unit = "in"
+	den := int64(s.Denominator)
+	parts := int64(v / s.Step())
+	whole, num := parts/den, parts%den
+	for num != 0 && num%2 == 0 {
+		num, den = num/2, den/2
+	}
+	if whole != 0 || num == 0 {
+		w.Whole = strconv.FormatInt(whole, 10)
+	}
+	if num != 0 {
+		w.Num, w.Den = strconv.FormatInt(num, 10), strconv.FormatInt(den, 10)
+	}
+	return w
+}
+
+// Format is Words(l, Nearest).String().
+func (s Style) Format(l Length) string { return s.Words(l, Nearest).String() }
+
+// mark puts the style's decimal mark into a decimal.
+func (s Style) mark(dec string) string {
+	if !s.Comma {
+		return dec
+	}
+	b := []byte(dec)
+	for i := range b {
+		if b[i] == '.' {
+			b[i] = ','
+		}
+	}
+	return string(b)
+}
+
+// Exact returns l so that [Parse] reads the same length back: in inches where
+// 64ths hold it, else in millimetres.
+func (l Length) Exact(s System) string {
+	if s == Inches && l%(Inch/64) == 0 {
+		w := Style{System: Inches, Denominator: 64}.Words(l, Nearest)
+		if w.Sign != "" {
+			w.Sign = "-"
+		}
+		return w.String()
+	}
+	return strconv.FormatFloat(l.Millimetres(), 'f', -1, 64) + " mm"
+}
+
+// String returns l in millimetres, exactly.
+func (l Length) String() string { return l.Exact(Millimetres) }

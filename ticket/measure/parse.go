@@ -1,0 +1,338 @@
+package measure
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+	"unicode/utf8"
+)
+
+// A System is the unit in which a person thinks: what a bare number means and
+// what is printed first.
+type System uint8
+
+const (
+	Undeclared  System = iota // a bare number is refused
+	Inches                    // inches and binary fractions
+	Millimetres               // millimetres
+)
+
+// String returns the word a job file uses: "in" or "mm".
+func (s System) String() string {
+	switch s {
+	case Inches:
+		return "in"
+	case Millimetres:
+		return "mm"
+	}
+	return "undeclared"
+}
+
+// A ParseError says why a text is no length and what would be.
+type ParseError struct {
+	Text    string // as it was given, cut short if very long
+	Problem string // what is wrong with it
+	Fix     string // what to write
+}
+
+func (e *ParseError) Error() string {
+	return fmt.Sprintf("length %q %s; %s", e.Text, e.Problem, e.Fix)
+}
+
+const (
+	fixForms    = `write for example 43-3/4, 43.75, 43 3/4 in, 3' 7 3/4", 1111 mm or 111.1 cm`
+	fixUnits    = "use in, ft, yd, mm, cm or m"
+	fixFraction = "use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 43-3/4, or a decimal"
+)
+
+// longestText bounds the work done on a hostile text.
+const longestText = 60
+
+// unitWords gives each way of writing a unit. The prime marks come in the
+// straight, the typographic and the proper forms.
+var unitWords = map[string]Length{
+	"in": Inch, "in.": Inch, "inch": Inch, "inches": Inch, `"`: Inch,
+	"ft": Foot, "ft.": Foot, "foot": Foot, "feet": Foot, "'": Foot,
+	"yd": Yard, "yd.": Yard, "yard": Yard, "yards": Yard,
+	"mm": Millimetre, "millimetre": Millimetre, "millimetres": Millimetre, "millimeter": Millimetre, "millimeters": Millimetre,
+	"cm": Centimetre, "centimetre": Centimetre, "centimetres": Centimetre, "centimeter": Centimetre, "centimeters": Centimetre,
+	"m": Metre, "metre": Metre, "metres": Metre, "meter": Metre, "meters": Metre,
+}
+
+// tidy turns the typographic forms of marks and fractions into plain ones.
+// Two single marks in a row are an inch mark, as typed on many keyboards.
+var tidy = strings.NewReplacer(
+	"¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
+	"⅓", " 1/3", "⅔", " 2/3", "⅕", " 1/5", "⅖", " 2/5", "⅗", " 3/5", "⅘", " 4/5", "⅙", " 1/6", "⅚", " 5/6",
+	"⁄", "/", "∕", "/",
+	"″", `"`, "”", `"`, "“", `"`, "''", `"`, "’’", `"`, "′′", `"`,
+	"′", "'", "’", "'", "‘", "'",
+	"‐", "-", "‑", "-", "–", "-", "—", "-", "−", "-",
+	"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ",
+	"⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9",
+	"₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5", "₆", "6", "₇", "7", "₈", "8", "₉", "9",
+)
+
+// Parse reads a length as a hand writes it: 43 3/4, 43-3/4, 43¾, 43.75, 43,75,
+// 43 3/4 in, 3' 7 3/4", 3 ft 7 3/4 in, 1111 mm, 111.1 cm, 1.111 m. A bare
+// number is in the unit of bare. Fractions are those of a tape measure; decimals
+// are kept to the nearest nanometre. The sign is kept: judging it is the
+// caller's. Every error is a [*ParseError].
+func Parse(text string, bare System) (Length, error) {
+	p := &parser{text: text}
+	l, err := p.parse(bare)
+	if err != nil {
+		return 0, err
+	}
+	return l, nil
+}
+
+type parser struct {
+	text string // as given
+	rest string // what is still to read
+}
+
+func (p *parser) fail(problem, fix string) error {
+	text := p.text
+	if utf8.RuneCountInString(text) > longestText {
+		text = string([]rune(text)[:longestText]) + "…"
+	}
+	return &ParseError{Text: text, Problem: problem, Fix: fix}
+}
+
+func (p *parser) parse(bare System) (Length, error) {
+	if len(p.text) > 4*longestText {
+		return 0, p.fail("is far too long", fixForms)
+	}
+	if !utf8.ValidString(p.text) {
+		return 0, p.fail("is not text", fixForms)
+	}
+	p.rest = strings.ToLower(strings.TrimSpace(tidy.Replace(p.text)))
+	if p.rest == "" {
+		return 0, p.fail("is empty", fixForms)
+	}
+	sign := int64(1)
+	if s, ok := strings.CutPrefix(p.rest, "-"); ok {
+		sign, p.rest = -1, strings.TrimSpace(s)
+	} else if s, ok := strings.CutPrefix(p.rest, "+"); ok {
+		p.rest = strings.TrimSpace(s)
+	}
+	total, err := p.terms(bare)
+	if err != nil {
+		return 0, err
+	}
+	return p.toLength(total.Mul(total, big.NewRat(sign, 1)))
+}
+
+// terms reads "3 ft 7 3/4 in" or one number with or without its unit.
+func (p *parser) terms(bare System) (*big.Rat, error) {
+	first, frac, err := p.number()
+	if err != nil {
+		return nil, err
+	}
+	unit, word, err := p.unit()
+	if err != nil {
+		return nil, err
+	}
+	if unit == 0 {
+		switch bare {
+		case Inches:
+			unit = Inch
+		case Millimetres:
+			unit = Millimetre
+		default:
+			return nil, p.fail("has no unit", "write mm, cm or in after it, for example 960 mm")
+		}
+	}
+	if frac && unit < Inch || frac && unit == Metre {
+		return nil, p.fail("is a fraction of a metric unit", "write a decimal, for example 43.5 mm, or in after it if it is inches")
+	}
+	total := first.Mul(first, new(big.Rat).SetInt64(int64(unit)))
+	if p.rest == "" {
+		return total, nil
+	}
+	if unit != Foot {
+		return nil, p.fail(fmt.Sprintf("goes on after %q", word), fixForms)
+	}
+	return p.inchesAfterFeet(total)
+}
+
+// inchesAfterFeet reads the 7 3/4" of 3' 7 3/4" and of 3'-7 3/4".
+func (p *parser) inchesAfterFeet(feet *big.Rat) (*big.Rat, error) {
+	if !feet.IsInt() || new(big.Int).Rem(feet.Num(), big.NewInt(int64(Foot))).Sign() != 0 {
+		return nil, p.fail("has a part of a foot before the inches", fixForms)
+	}
+	p.rest = strings.TrimSpace(strings.TrimPrefix(p.rest, "-"))
+	in, _, err := p.number()
+	if err != nil {
+		return nil, err
+	}
+	unit, _, err := p.unit()
+	if err != nil {
+		return nil, err
+	}
+	switch {
+	case p.rest != "" || unit != 0 && unit != Inch:
+		return nil, p.fail("has something other than inches after the feet", `write for example 3' 7 3/4" or 3 ft 7 3/4 in`)
+	case unit == 0 && !strings.ContainsAny(p.text, "'′’"):
+		return nil, p.fail("has inches without their unit", `write for example 3 ft 7 3/4 in`)
+	case in.Cmp(big.NewRat(12, 1)) >= 0:
+		return nil, p.fail("has 12 inches or more after the feet", "carry them into the feet, or write inches alone")
+	}
+	return feet.Add(feet, in.Mul(in, new(big.Rat).SetInt64(int64(Inch)))), nil
+}
+
+// number reads 43, 43.75, 3/4, 43 3/4 or 43-3/4. It tells a fraction apart,
+// because fractions belong to inches.
+func (p *parser) number() (v *big.Rat, frac bool, err error) {
+	whole := p.digits()
+	if whole == "" {
+		if p.rest != "" && strings.ContainsRune(".,", rune(p.rest[0])) {
+			return p.decimal("0")
+		}
+		return nil, false, p.fail("has no number where one belongs", fixForms)
+	}
+	if len(whole) > 12 {
+		return nil, false, p.fail("is longer than any cloth", "check the number and its unit")
+	}
+	switch {
+	case p.rest == "":
+	case p.rest[0] == '.' || p.rest[0] == ',':
+		return p.decimal(whole)
+	case p.rest[0] == '/':
+		v, err := p.fraction(whole)
+		return v, true, err
+	default:
+		v, ok, err := p.fractionAfter(whole)
+		if ok || err != nil {
+			return v, true, err
+		}
+	}
+	v, _ = new(big.Rat).SetString(whole)
+	return v, false, nil
+}
+
+// fractionAfter reads the 3/4 that follows a whole number and a space, a hyphen
+// or both. ok is false, and nothing is consumed, if there is none.
+func (p *parser) fractionAfter(whole string) (v *big.Rat, ok bool, err error) {
+	keep := p.rest
+	tail := strings.TrimLeft(keep, " ")
+	tail = strings.TrimLeft(strings.TrimPrefix(tail, "-"), " ")
+	if tail == keep {
+		return nil, false, nil
+	}
+	p.rest = tail
+	num := p.digits()
+	switch {
+	case num == "":
+		p.rest = keep
+		return nil, false, nil
+	case !strings.HasPrefix(p.rest, "/"):
+		return nil, false, p.fail("has two numbers in a row", fixForms)
+	}
+	f, err := p.fraction(num)
+	if err != nil {
+		return nil, false, err
+	}
+	if f.Cmp(big.NewRat(1, 1)) >= 0 {
+		return nil, false, p.fail("has a fraction of one or more after the whole number", fixFraction)
+	}
+	w, _ := new(big.Rat).SetString(whole)
+	return w.Add(w, f), true, nil
+}
+
+// fraction reads the /4 of 3/4.
+func (p *parser) fraction(num string) (*big.Rat, error) {
+	p.rest = p.rest[1:]
+	den := p.digits()
+	switch den {
+	case "2", "4", "8", "16", "32", "64":
+	case "":
+		return nil, p.fail("has a fraction without a lower number", fixFraction)
+	default:
+		return nil, p.fail(fmt.Sprintf("has a fraction in parts of %s, which no tape shows", den), fixFraction)
+	}
+	if len(num) > 6 {
+		return nil, p.fail("has a fraction too long to be meant", fixFraction)
+	}
+	v, _ := new(big.Rat).SetString(num + "/" + den)
+	return v, nil
+}
+
+// decimal reads the .75 of 43.75 or the ,75 of 43,75.
+func (p *parser) decimal(whole string) (*big.Rat, bool, error) {
+	mark := p.rest[0]
+	p.rest = p.rest[1:]
+	dec := p.digits()
+	switch {
+	case dec == "":
+		return nil, false, p.fail("ends at the decimal mark", fixForms)
+	case len(dec) > 12:
+		return nil, false, p.fail("has more decimals than can be measured", "round it to a hundredth of a millimetre")
+	case mark == ',' && len(dec) == 3 && whole != "0":
+		return nil, false, p.fail("may be a thousand or a decimal", "write "+whole+dec+" or "+whole+"."+dec)
+	case p.rest != "" && strings.ContainsRune(".,/", rune(p.rest[0])):
+		return nil, false, p.fail("has more than one decimal mark or a fraction after a decimal", fixForms)
+	}
+	v, _ := new(big.Rat).SetString(whole + "." + dec)
+	return v, false, nil
+}
+
+func (p *parser) digits() string {
+	n := 0
+	for n < len(p.rest) && '0' <= p.rest[n] && p.rest[n] <= '9' {
+		n++
+	}
+	d := p.rest[:n]
+	p.rest = p.rest[n:]
+	return d
+}
+
+// unit reads the unit word or mark at the head of what is left, if any.
+func (p *parser) unit() (Length, string, error) {
+	p.rest = strings.TrimLeft(p.rest, " ")
+	if p.rest == "" {
+		return 0, "", nil
+	}
+	n := 0
+	if p.rest[0] == '\'' || p.rest[0] == '"' {
+		n = 1
+	} else {
+		for n < len(p.rest) && !strings.ContainsRune(" 0123456789-/'\",", rune(p.rest[n])) {
+			n++
+		}
+	}
+	word := p.rest[:n]
+	if n == 0 {
+		return 0, "", p.fail(fmt.Sprintf("has %q where a unit belongs", firstRune(p.rest)), fixForms)
+	}
+	unit, ok := unitWords[word]
+	if !ok {
+		return 0, "", p.fail(fmt.Sprintf("has the unknown unit %q", word), fixUnits)
+	}
+	p.rest = strings.TrimLeft(p.rest[n:], " ")
+	return unit, word, nil
+}
+
+func firstRune(s string) string {
+	_, n := utf8.DecodeRuneInString(s)
+	return s[:n]
+}
+
+// toLength rounds an exact number of nanometres, halves away from zero.
+func (p *parser) toLength(nm *big.Rat) (Length, error) {
+	limit := new(big.Rat).SetInt64(int64(Longest))
+	if new(big.Rat).Abs(nm).Cmp(limit) > 0 {
+		return 0, p.fail("is longer than any cloth", "check the number and its unit")
+	}
+	if nm.IsInt() {
+		return Length(nm.Num().Int64()), nil
+	}
+	twice := new(big.Int).Mul(nm.Num(), big.NewInt(2))
+	half := new(big.Int).Set(nm.Denom())
+	if nm.Sign() < 0 {
+		half.Neg(half)
+	}
+	q := new(big.Int).Quo(twice.Add(twice, half), new(big.Int).Mul(nm.Denom(), big.NewInt(2)))
+	return Length(q.Int64()), nil
+}
