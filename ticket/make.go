@@ -15,7 +15,7 @@ const form = 1
 // Options says how tickets are made.
 type Options struct {
 	Limits Limits
-	Route  []route.Step
+	Route  route.Route
 	// Also is what else is printed on a ticket: the address in its code, a
 	// language. The revision covers it.
 	Also []string
@@ -58,7 +58,7 @@ func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
 		return nil, err
 	}
 	t.Findings = judge(t, opt.Limits)
-	t.Cautions = cautionsFor(t.Shade)
+	t.Cautions = cautionsFor(t.Shade, opt.Route)
 	return t, nil
 }
 

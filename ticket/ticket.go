@@ -32,7 +32,7 @@ type Ticket struct {
 
 	Findings []finding.Finding // worst first
 	Cautions []Caution
-	Route    []route.Step
+	Route    route.Route
 }
 
 // Stopped reports whether the shade cannot be made as ordered.
