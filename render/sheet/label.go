@@ -20,7 +20,7 @@ type Grid struct {
 // Single returns the grid of label stock with one label to the sheet.
 func Single(p Paper) Grid { return Grid{Paper: p, Rows: 1, Columns: 1, Label: p.Size} }
 
-// Even returns the grid whose labels fill the paper between the margins, with
+// Grid returns the grid whose labels fill the paper between the margins, with
 // the given gaps. The labels' sides are rounded down to a nanometre.
 func (p Paper) Grid(rows, columns int, m Margins, gapX, gapY measure.Length) (Grid, error) {
 	f, err := m.Within(p)

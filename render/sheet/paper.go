@@ -103,10 +103,12 @@ type Margins struct{ Left, Right, Top, Bottom measure.Length }
 // Even returns margins that are the same on every side.
 func Even(l measure.Length) Margins { return Margins{l, l, l, l} }
 
-// Turned returns the margins of the sheet turned a quarter clockwise: the
-// printer does not turn with the drawing.
+// Turned returns the margins of the sheet laid on its side. Printers turn a
+// drawing either way, so each side gets the larger of the two it may come to
+// lie on.
 func (m Margins) Turned() Margins {
-	return Margins{Left: m.Bottom, Right: m.Top, Top: m.Left, Bottom: m.Right}
+	long, short := max(m.Top, m.Bottom), max(m.Left, m.Right)
+	return Margins{Left: long, Right: long, Top: short, Bottom: short}
 }
 
 // A Field is the part of a sheet that can be printed on: its top left corner

@@ -1,84 +1,143 @@
 package sheet
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
+	"slices"
 
 	"shadewright/ticket/measure"
 )
 
-// A Stack says how a band is printed: cut into tiles along its length, the
-// tiles laid one below the other on sheets of one paper.
-type Stack struct {
-	Paper  Paper // turned as the tiles lie on it
-	Field  Field // what is printed on
-	Tiles  []Span
-	Rows   int // tiles on a full sheet
+// A Strip is a band to print: its length, its height, and the overlap of two of
+// its tiles.
+type Strip struct{ Length, Height, Overlap measure.Length }
+
+// A Tile is one piece of a strip and where it is printed: the strip's index,
+// the tile's own, the part of the strip it shows, the sheet from 0, and the
+// field on that sheet.
+type Tile struct {
+	Strip, Index int
+	Span         Span
+	Sheet        int
+	Field        Field
+}
+
+// A Layout is a set of strips on sheets of one paper, turned as they lie on it.
+type Layout struct {
+	Paper  Paper
+	Field  Field  // what can be printed on
+	Tiles  []Tile // by strip, then by index
 	Sheets int
-	Pitch  measure.Length // from one tile's top to the next one's
 }
 
-// A Strip is the band to print: its length, its height, the overlap of two
-// tiles, and the gap below each.
-type Strip struct {
-	Length, Height, Overlap, Gap measure.Length
-}
-
-// Pack returns the stack that takes the fewest sheets, trying the paper upright
-// and on its side; on a tie the one with fewer joints, then the upright one.
-// Margins are those of the upright sheet.
-func Pack(s Strip, p Paper, m Margins) (Stack, error) {
+// Pack cuts strips into tiles and lays them on the fewest sheets it finds, with
+// gap between them. It tries the paper upright and on its side; on a tie it
+// takes fewer tiles, then the upright sheet. Margins are those of the upright
+// sheet. Tiles stay in their order where that costs no sheet.
+func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
 	upright := p.Portrait()
-	var best Stack
-	var first error
-	for _, try := range []struct {
-		paper   Paper
-		margins Margins
-	}{{upright, m}, {upright.Landscape(), m.Turned()}} {
-		stack, err := pack(s, try.paper, try.margins)
-		if err != nil {
-			if first == nil {
-				first = err
-			}
-			continue
-		}
-		if best.Sheets == 0 || stack.Sheets < best.Sheets ||
-			stack.Sheets == best.Sheets && len(stack.Tiles) < len(best.Tiles) {
-			best = stack
-		}
+	a, errA := pack(strips, gap, upright, m)
+	if upright.Width == upright.Length {
+		return a, errA
 	}
-	if best.Sheets == 0 {
-		return Stack{}, first
+	b, errB := pack(strips, gap, upright.Landscape(), m.Turned())
+	switch {
+	case errA != nil && errB != nil:
+		return Layout{}, errA
+	case errA != nil, errB == nil && fewer(b, a) < 0:
+		return b, nil
 	}
-	return best, nil
+	return a, nil
 }
 
-func pack(s Strip, p Paper, m Margins) (Stack, error) {
+// fewer orders layouts by sheets, then by tiles.
+func fewer(a, b Layout) int {
+	return cmp.Or(cmp.Compare(a.Sheets, b.Sheets), cmp.Compare(len(a.Tiles), len(b.Tiles)))
+}
+
+func pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
 	f, err := m.Within(p)
 	if err != nil {
-		return Stack{}, err
+		return Layout{}, err
 	}
-	if s.Height <= 0 || s.Gap < 0 {
-		return Stack{}, fmt.Errorf("a band of height %v with a gap of %v cannot be printed", s.Height, s.Gap)
+	if gap < 0 {
+		return Layout{}, fmt.Errorf("gap %q between bands is negative; use zero or more", gap)
 	}
-	rows := int((f.Length + s.Gap) / (s.Height + s.Gap))
-	if rows < 1 {
-		return Stack{}, fmt.Errorf("a band %v high does not fit the %v that can be printed on the paper; use larger paper or smaller margins", s.Height, f.Length)
+	inOrder := Layout{Paper: p, Field: f}
+	var errs []error
+	for i, s := range strips {
+		tiles, err := s.cut(i, f)
+		errs = append(errs, err)
+		inOrder.Tiles = append(inOrder.Tiles, tiles...)
 	}
-	tiles, err := Spans(s.Length, f.Width, s.Overlap)
-	if err != nil {
-		return Stack{}, err
+	if err := errors.Join(errs...); err != nil {
+		return Layout{}, err
 	}
-	rows = min(rows, len(tiles))
-	return Stack{Paper: p, Field: f, Tiles: tiles, Rows: rows,
-		Sheets: (len(tiles) + rows - 1) / rows, Pitch: s.Height + s.Gap}, nil
+	byHeight := inOrder
+	byHeight.Tiles = slices.Clone(inOrder.Tiles)
+	inOrder.place(gap)
+	// Highest first is the better rule for unlike heights (first fit decreasing).
+	slices.SortStableFunc(byHeight.Tiles, func(a, b Tile) int {
+		return cmp.Or(cmp.Compare(b.Field.Length, a.Field.Length), cmp.Compare(b.Field.Width, a.Field.Width))
+	})
+	byHeight.place(gap)
+	if byHeight.Sheets >= inOrder.Sheets {
+		return inOrder, nil
+	}
+	slices.SortFunc(byHeight.Tiles, func(a, b Tile) int {
+		return cmp.Or(cmp.Compare(a.Strip, b.Strip), cmp.Compare(a.Index, b.Index))
+	})
+	return byHeight, nil
 }
 
-// Place returns the sheet of tile i, from 0, and the tile's field on it.
-func (s Stack) Place(i int) (sheet int, f Field) {
-	row := i % s.Rows
-	return i / s.Rows, Field{
-		X:    s.Field.X,
-		Y:    s.Field.Y + measure.Length(row)*s.Pitch,
-		Size: measure.Size{Width: s.Tiles[i].Extent(), Length: s.Pitch},
+// cut returns the strip's tiles, not yet placed.
+func (s Strip) cut(strip int, f Field) ([]Tile, error) {
+	if s.Height <= 0 {
+		return nil, fmt.Errorf("nothing to print: band %d is %v high", strip+1, s.Height)
 	}
+	if s.Height > f.Length {
+		return nil, fmt.Errorf("a band %v high does not fit the %v that can be printed on; use larger paper or smaller margins", s.Height, f.Length)
+	}
+	spans, err := Spans(s.Length, f.Width, s.Overlap)
+	if err != nil {
+		return nil, err
+	}
+	tiles := make([]Tile, len(spans))
+	for i, span := range spans {
+		tiles[i] = Tile{Strip: strip, Index: i, Span: span,
+			Field: Field{Size: measure.Size{Width: span.Extent(), Length: s.Height}}}
+	}
+	return tiles, nil
+}
+
+// A shelf is a row of tiles across a sheet.
+type shelf struct {
+	sheet           int
+	top, high, used measure.Length
+}
+
+// place puts each tile on the first shelf that has room for it, and begins a
+// new shelf, on the first sheet that has room, where none has.
+func (l *Layout) place(gap measure.Length) {
+	var shelves []shelf
+	var ends []measure.Length // of each sheet, from the field's top; gap included
+	for i := range l.Tiles {
+		t := &l.Tiles[i]
+		w, h := t.Field.Width, t.Field.Length
+		k := slices.IndexFunc(shelves, func(s shelf) bool { return h <= s.high && s.used+w <= l.Field.Width })
+		if k < 0 {
+			n := slices.IndexFunc(ends, func(end measure.Length) bool { return end+h <= l.Field.Length })
+			if n < 0 {
+				n, ends = len(ends), append(ends, 0)
+			}
+			k, shelves = len(shelves), append(shelves, shelf{sheet: n, top: ends[n], high: h})
+			ends[n] += h + gap
+		}
+		s := &shelves[k]
+		t.Sheet = s.sheet
+		t.Field.X, t.Field.Y = l.Field.X+s.used, l.Field.Y+s.top
+		s.used += w + gap
+	}
+	l.Sheets = len(ends)
 }
