@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"strconv"
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
@@ -9,55 +10,64 @@ import (
 
 // head writes the heading of a sheet: what it is, how to print it, how to see
 // that it came out true.
-func (d *drawing) head(s *sheet, number, of int) {
+func (d *drawing) head(s *leaf, number, of int) {
 	f := s.frame
-	square := checkSquare(d.opt.Style.System)
-	d.Text(page.Point{X: f.Max.X, Y: f.Min.Y + 4*mm}, fmt.Sprintf("sheet %d of %d", number, of), page.Face{Size: 10 * page.Pt, Weight: page.Semibold, Align: page.End})
-	room := f.Width() - square - 10*mm
-	at := page.Point{X: f.Min.X, Y: f.Min.Y + 6*mm}
-	line := func(s string, face page.Face, lead measure.Length) {
-		d.Text(at, page.Fit(s, face, room), face)
+	room := f.Width() - checkSquare(d.opt.Style.System) - 8*mm
+	at := page.Point{X: f.Min.X, Y: f.Min.Y}
+	line := func(lead measure.Length, s string, face page.Face) {
 		at.Y += lead
+		d.Text(at, page.Cut(s, face, room), face)
 	}
-	line("Marking template", page.Face{Size: 18 * page.Pt, Weight: page.Bold}, 6*mm)
-	line(d.opt.Job, page.Face{Size: 11 * page.Pt, Weight: page.Semibold}, 8*mm)
-	line("Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 12 * page.Pt, Weight: page.Bold}, 5*mm)
-	for _, w := range page.Wrap(d.checkWords(), plain, room) {
-		line(w, plain, 4*mm)
+	count := fmt.Sprintf("sheet %d of %d", number, of)
+	d.Text(page.Point{X: f.Min.X + room, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
+	line(6*mm, "Marking template", page.Face{Size: 18 * page.Pt, Weight: page.Bold})
+	line(5*mm, d.opt.Job, page.Face{Size: 11 * page.Pt, Weight: page.Semibold})
+	line(7*mm, "Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	for i, w := range page.Wrap(d.checkWords(), plain, room) {
+		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, plain)
 	}
 	if d.opt.Printer != "" {
-		line(d.correctionWords(), plain, 4*mm)
+		line(4*mm, d.correctionWords(), strong)
 	}
 }
 
 func (d *drawing) checkWords() string {
-	side := d.opt.Style.Format(checkSquare(d.opt.Style.System))
-	return fmt.Sprintf("Before any cloth is marked, measure the square: %s each way, and both check rulers. If one is off, do not use the sheet. Trim each strip at its joint, lay it on the joint of the strip before so that lines and diamonds meet, and tape.", side)
+	side := d.words(checkSquare(d.opt.Style.System))
+	return fmt.Sprintf("Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet. Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape.", side)
 }
 
 func (d *drawing) correctionWords() string {
-	return fmt.Sprintf("corrected for printer '%s': %s × %s", d.opt.Printer, d.opt.Correction.X, d.opt.Correction.Y)
+	c := d.opt.Correction
+	return fmt.Sprintf("corrected for printer '%s': %s × %s", d.opt.Printer, factorWords(c.X), factorWords(c.Y))
 }
 
-// checkSquare returns the side of the check square: 2 in, or 50 mm.
+// factorWords puts a correction's factor into words: 1.0031.
+func factorWords(f page.Factor) string {
+	if f.Asked <= 0 || f.Measured <= 0 {
+		return "1"
+	}
+	return strconv.FormatFloat(float64(f.Asked)/float64(f.Measured), 'f', 4, 64)
+}
+
+// checkSquare returns the side of the check square: 1-1/2 in, or 40 mm.
 func checkSquare(s measure.System) measure.Length {
 	if s == measure.Millimetres {
-		return 50 * mm
+		return 40 * mm
 	}
-	return 2 * measure.Inch
+	return measure.Inch * 3 / 2
 }
 
 // checks draws the check square and the check rulers on both axes.
-func (d *drawing) checks(s *sheet) {
+func (d *drawing) checks(s *leaf) {
 	f := s.frame
 	side := checkSquare(d.opt.Style.System)
-	sq := page.Box(f.Max.X-side, f.Min.Y+6*mm, side, side)
+	sq := page.Box(f.Max.X-side, f.Min.Y+mm/2, side, side)
 	d.Rect(sq, solid)
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, "each way", page.Face{Size: small.Size, Align: page.Middle})
 	g := graduationOf(d.opt.Style.System)
 	// One ruler runs across below the heading, the other down the left column.
-	y := s.body.Min.Y - 5*mm
+	y := s.body.Min.Y - 3*mm
 	d.ruler(page.Point{X: f.Min.X, Y: y}, g, sq.Min.X-4*mm-f.Min.X, false)
 	d.ruler(page.Point{X: f.Min.X, Y: y}, g, f.Max.Y-y, true)
 }
@@ -92,5 +102,4 @@ func (d *drawing) ruler(at page.Point, g graduation, room measure.Length, down b
 			d.Text(p, fmt.Sprint(n/per), f)
 		}
 	}
-	d.Text(axis(0, 0).Add(page.Point{X: mm, Y: 0}), "", small)
 }

@@ -15,7 +15,7 @@ func (v view) joints(s *strip) {
 	if s.index > 0 {
 		v.joint(s, s.index, true)
 	}
-	if s.index+1 < s.of {
+	if s.index+1 < len(s.spans) {
 		v.joint(s, s.index+1, false)
 	}
 }
@@ -23,7 +23,7 @@ func (v view) joints(s *strip) {
 // joint draws joint n, between strips n and n+1, seen from its right side or
 // from its left.
 func (v view) joint(s *strip, n int, right bool) {
-	top := s.band.folds.PocketMark + headroom - mm
+	top := s.band.folds.PocketMark + headroom
 	x := (s.spans[n-1].to + s.spans[n].from) / 2
 	v.up(x, -scaleDepth+mm, top, joined)
 	for _, y := range jointHeights(n, top) {
@@ -33,7 +33,7 @@ func (v view) joint(s *strip, n int, right bool) {
 	if right {
 		words, align, dx = fmt.Sprintf("trim here: joint %s%d", s.band.name, n), page.Start, mm
 	}
-	v.write(x+dx, -scaleDepth+2*mm, words, page.Face{Size: small.Size, Weight: page.Semibold, Align: align})
+	v.write(x+dx, -scaleDepth+mm, words, page.Face{Size: small.Size, Weight: page.Semibold, Align: align})
 }
 
 // jointHeights returns where the diamonds of joint n stand: one low, one high,

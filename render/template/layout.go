@@ -4,39 +4,38 @@ import (
 	"fmt"
 
 	"shadewright/render/page"
+	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
 )
 
-// Sizes of what stands around the lines. They are paper's, not the panel's.
+// Sizes of what stands around the lines. They are the paper's, not the panel's.
 const (
-	captionHeight = 9 * measure.Millimetre  // words above a strip
+	captionHeight = 8 * measure.Millimetre  // words above a strip
 	headroom      = 5 * measure.Millimetre  // from the topmost line to the caption
-	scaleDepth    = 11 * measure.Millimetre // the scale below the raw edge
+	scaleDepth    = 13 * measure.Millimetre // the scale below the raw edge
 	stripGap      = 4 * measure.Millimetre  // between strips on a sheet
-	headHeight    = 58 * measure.Millimetre // title and check square
+	headHeight    = 50 * measure.Millimetre // title and check square
 	columnWidth   = 11 * measure.Millimetre // the upright check ruler
 	leastBody     = 80 * measure.Millimetre // a strip narrower than this is no help
 )
 
-// Margins is what the printer leaves bare at the edges of the paper.
-type Margins struct{ Left, Right, Top, Bottom measure.Length }
-
 // A strip is a piece of a band on the paper: the part from one x to another.
 type strip struct {
-	band      *band
-	index, of int // from 0
-	from, to  measure.Length
-	spans     []span // of the whole band
+	band     *band
+	index    int // from 0
+	from, to measure.Length
+	spans    []span // of the whole band
 }
 
 // A span is a stretch along the band.
 type span struct{ from, to measure.Length }
 
-// A sheet is one page: its paper, the room for strips, and the strips.
-type sheet struct {
+// A leaf is one page: what the printer can print of it, the room for strips,
+// and what lies there.
+type leaf struct {
 	size  measure.Size
-	frame page.Rect // what the printer can print
-	body  page.Rect // where strips and the gauge go
+	frame page.Rect
+	body  page.Rect
 	items []item
 }
 
@@ -52,93 +51,77 @@ func (s shape) height() measure.Length {
 	return captionHeight + headroom + s.folds.PocketMark + scaleDepth
 }
 
-// spansOf cuts the stretch from a to b into spans of at most width that overlap
-// by overlap. Each is placed from a: nothing adds up. It uses as few as can be.
-func spansOf(a, b, width, overlap measure.Length) []span {
-	var list []span
-	step := width - overlap
-	for i := measure.Length(0); ; i++ {
-		from := a + i*step
-		if from+width >= b {
-			return append(list, span{from, b})
-		}
-		list = append(list, span{from, from + width})
+// lay places gauges and strips on sheets, upright or on their side, whichever
+// takes fewer.
+func lay(list []*band, opt Options) ([]*leaf, error) {
+	upright := opt.Paper.Portrait()
+	a, err := layOn(upright, opt.Margins, list, opt)
+	if upright.Width == upright.Length {
+		return a, err
 	}
-}
-
-// blank returns an empty sheet of the paper.
-func blank(size measure.Size, m Margins) *sheet {
-	f := page.Box(m.Left, m.Top, size.Width-m.Left-m.Right, size.Length-m.Top-m.Bottom)
-	body := f
-	body.Min.X += columnWidth
-	body.Min.Y += headHeight
-	return &sheet{size: size, frame: f, body: body}
-}
-
-// lay places gauges and strips on sheets of the paper, upright or on its side,
-// whichever takes fewer sheets.
-func lay(list []*band, opt Options) ([]*sheet, error) {
-	upright, err := layOn(opt.Paper, list, opt)
-	if opt.Paper.Width == opt.Paper.Length {
-		return upright, err
-	}
-	turned := measure.Size{Width: opt.Paper.Length, Length: opt.Paper.Width}
-	side, errSide := layOn(turned, list, opt)
+	b, errB := layOn(upright.Landscape(), opt.Margins.Turned(), list, opt)
 	switch {
-	case err != nil && errSide != nil:
+	case err != nil && errB != nil:
 		return nil, err
-	case err != nil || errSide == nil && len(side) < len(upright):
-		return side, nil
+	case err != nil, errB == nil && len(b) < len(a):
+		return b, nil
 	}
-	return upright, nil
+	return a, nil
 }
 
-func layOn(size measure.Size, list []*band, opt Options) ([]*sheet, error) {
-	body := blank(size, opt.Margins).body
-	tallest := measure.Length(0)
+func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, error) {
+	room := m
+	room.Left += columnWidth
+	room.Top += headHeight
+	f, err := room.Within(p)
+	if err != nil {
+		return nil, err
+	}
+	if f.Width < leastBody {
+		return nil, fmt.Errorf("paper %s wide leaves %s for the lines; use paper at least %s wide", p.Width, f.Width, p.Width-f.Width+leastBody)
+	}
+	gs := gauges(list)
+	var strips []sheet.Strip
+	for _, g := range gs {
+		strips = append(strips, sheet.Strip{Length: min(gaugeWidth, f.Width), Height: g.height(), Overlap: opt.Overlap})
+	}
 	for _, b := range list {
-		tallest = max(tallest, b.height())
+		strips = append(strips, sheet.Strip{Length: b.width + 2*past, Height: b.height(), Overlap: opt.Overlap})
 	}
-	if body.Width() < leastBody || body.Height() < tallest || body.Width() <= 2*opt.Overlap {
-		s := opt.Style
-		return nil, fmt.Errorf("paper of %s × %s is too small for a band %s high; it leaves %s × %s inside margins and heading: use larger paper",
-			s.Format(size.Width), s.Format(size.Length), s.Format(tallest), s.Format(max(body.Width(), 0)), s.Format(max(body.Height(), 0)))
+	plan, err := sheet.PackOn(strips, stripGap, p, room)
+	if err != nil {
+		return nil, err
 	}
-	l := &layout{size: size, opt: opt}
-	for _, g := range gauges(list) {
-		l.place(item{gauge: g}, g.folds.height())
-	}
-	l.next()
-	for _, b := range list {
-		spans := spansOf(-past, b.width+past, body.Width(), opt.Overlap)
-		for i, s := range spans {
-			l.place(item{strip: &strip{band: b, index: i, of: len(spans), from: s.from, to: s.to, spans: spans}}, b.height())
+	return arrange(plan, m, gs, list), nil
+}
+
+// arrange turns a plan of tiles into sheets of gauges and strips.
+func arrange(plan sheet.Layout, m sheet.Margins, gs []*gauge, list []*band) []*leaf {
+	sheets := make([]*leaf, plan.Sheets)
+	for i := range sheets {
+		body := plan.Field
+		sheets[i] = &leaf{
+			size: plan.Paper.Size,
+			frame: page.Rect{Min: page.Point{X: m.Left, Y: m.Top},
+				Max: page.Point{X: plan.Paper.Width - m.Right, Y: plan.Paper.Length - m.Bottom}},
+			body: page.Box(body.X, body.Y, body.Width, body.Length),
 		}
 	}
-	return l.sheets, nil
-}
-
-// A layout fills sheets from the top down.
-type layout struct {
-	size   measure.Size
-	opt    Options
-	sheets []*sheet
-	y      measure.Length // where the next item goes; 0: on a new sheet
-}
-
-func (l *layout) next() { l.y = 0 }
-
-func (l *layout) place(it item, height measure.Length) {
-	var s *sheet
-	if n := len(l.sheets); n > 0 {
-		s = l.sheets[n-1]
+	spans := make([][]span, len(list))
+	for _, t := range plan.Tiles {
+		if b := t.Strip - len(gs); b >= 0 {
+			spans[b] = append(spans[b], span{t.Span.From - past, t.Span.To - past})
+		}
 	}
-	if l.y == 0 || l.y+height > s.body.Max.Y {
-		s = blank(l.size, l.opt.Margins)
-		l.sheets = append(l.sheets, s)
-		l.y = s.body.Min.Y
+	for _, t := range plan.Tiles {
+		it := item{at: page.Point{X: t.Field.X, Y: t.Field.Y}}
+		if b := t.Strip - len(gs); b >= 0 {
+			s := spans[b][t.Index]
+			it.strip = &strip{band: list[b], index: t.Index, from: s.from, to: s.to, spans: spans[b]}
+		} else {
+			it.gauge = gs[t.Strip]
+		}
+		sheets[t.Sheet].items = append(sheets[t.Sheet].items, it)
 	}
-	it.at = page.Point{X: s.body.Min.X, Y: l.y}
-	s.items = append(s.items, it)
-	l.y += height + stripGap
+	return sheets
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"shadewright/render/page"
+	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
 
@@ -27,8 +28,8 @@ func (k kind) pen() page.Pen {
 
 var (
 	small  = page.Face{Size: 8 * page.Pt}
-	plain  = page.Face{Size: 9 * page.Pt}
-	strong = page.Face{Size: 9 * page.Pt, Weight: page.Semibold}
+	plain  = page.Face{Size: 10 * page.Pt}
+	strong = page.Face{Size: 10 * page.Pt, Weight: page.Semibold}
 )
 
 // A view maps the band to the paper and keeps to the strip's stretch of it.
@@ -64,17 +65,21 @@ func (v view) up(x, y1, y2 measure.Length, pen page.Pen) {
 
 func (v view) sees(x measure.Length) bool { return v.from <= x && x <= v.to }
 
-// write sets a text whose left end stands at x, if it is seen whole.
+// write sets a text at (x, y) if it is seen whole. A turned text reads upward and
+// stands left of x.
 func (v view) write(x, y measure.Length, s string, f page.Face) {
-	w := page.Width(s, f)
-	left := x
-	switch f.Align {
-	case page.Middle:
-		left -= w / 2
-	case page.End:
-		left -= w
+	left, right := x, x
+	switch w := page.Width(s, f); {
+	case f.Turn == 90:
+		left, right = x-f.Ascent(), x+f.Descent()
+	case f.Align == page.Middle:
+		left, right = x-w/2, x+w/2
+	case f.Align == page.End:
+		left = x - w
+	default:
+		right = x + w
 	}
-	if left >= v.from && left+w <= v.to {
+	if left >= v.from && right <= v.to {
 		v.Text(v.place(x, y), s, f)
 	}
 }
@@ -89,7 +94,7 @@ func (d *drawing) strip(s *strip, at page.Point) {
 	lines := rules(b.folds)
 	for i, r := range lines {
 		v.across(r.y, -past, b.width+past, r.kind.pen())
-		v.label(b.width, lines, i)
+		v.label(b.width, b.slat[0], lines, i)
 	}
 	v.scale(b.width)
 	v.joints(s)
@@ -98,19 +103,20 @@ func (d *drawing) strip(s *strip, at page.Point) {
 // sides draws what stands across the lines: the cloth's sides, side hems, the
 // centre and the ends of the slat.
 func (v view) sides(b *band) {
-	top := b.folds.PocketMark + headroom - mm
+	top := b.folds.PocketMark + headroom
 	for _, x := range []measure.Length{0, b.width} {
 		v.up(x, 0, top, heavy)
 	}
-	turned := page.Face{Size: small.Size, Turn: 90}
-	v.write(-mm, 2*mm, "left side of the cloth", turned)
-	v.write(b.width+3*mm+mm/2, 2*mm, "right side of the cloth", turned)
+	turned := page.Face{Size: small.Size, Turn: 90, Align: page.Middle}
+	mid := widestGap(b.folds)
+	v.write(-mm, mid, "left side of the cloth", turned)
+	v.write(b.width+mm+small.Ascent(), mid, "right side of the cloth", turned)
 	if b.sideHem > 0 {
 		for _, x := range []measure.Length{b.sideHem, b.width - b.sideHem} {
 			v.up(x, 0, top, folding)
 		}
-		v.write(b.sideHem-mm, 2*mm, "side hem fold", turned)
-		v.write(b.width-b.sideHem-mm, 2*mm, "side hem fold", turned)
+		v.write(b.sideHem-mm, mid, "side hem fold", turned)
+		v.write(b.width-b.sideHem+mm+small.Ascent(), mid, "side hem fold", turned)
 	}
 	v.up(b.width/2, 0, top, centred)
 	v.write(b.width/2-mm, b.folds.PocketMark+mm, "centre", page.Face{Size: small.Size, Align: page.End})
@@ -122,49 +128,95 @@ func (v view) sides(b *band) {
 	}
 }
 
+// widestGap returns the middle of the widest gap between two lines.
+func widestGap(f ticket.Folds) measure.Length {
+	var mid, gap measure.Length
+	lines := rules(f)
+	for i := 1; i < len(lines); i++ {
+		if g := lines[i].y - lines[i-1].y; g > gap {
+			gap, mid = g, lines[i-1].y+g/2
+		}
+	}
+	return mid
+}
+
 // label writes the words of a line: beside the cloth its name, on the cloth what
-// to do. They stand above the line, below it where the next line leaves no room.
-func (v view) label(width measure.Length, lines []rule, i int) {
+// to do. They stand above the line, or below it where there is more room, and are
+// left out where there is none.
+func (v view) label(width, begin measure.Length, lines []rule, i int) {
 	r := lines[i]
-	room := headroom
+	above, below := headroom+clear, r.y
 	if i+1 < len(lines) {
-		room = lines[i+1].y - r.y
+		above = lines[i+1].y - r.y
 	}
-	y := r.y + mm
-	if room < plain.Ascent()+2*mm {
-		y = r.y - mm - plain.CapHeight()
+	if i > 0 {
+		below = r.y - lines[i-1].y
 	}
-	v.write(-past+mm, y, r.name, small)
-	v.write(width+past-mm, y, r.name, page.Face{Size: small.Size, Align: page.End})
-	x := max(v.from+v.opt.Overlap, 0) + 4*mm
+	face, tag := plain, small
 	if r.step > 0 {
-		c := v.place(x+2*mm, y+plain.CapHeight()/2)
-		v.Disc(c, 2*mm+mm/4, page.Black)
-		v.Text(page.Point{X: c.X, Y: c.Y + small.CapHeight()/2}, fmt.Sprint(r.step), page.Face{Size: small.Size, Weight: page.Bold, Align: page.Middle, Gray: page.White})
-		x += 6 * mm
+		face = strong
 	}
-	face := strong
-	if r.step == 0 {
-		face = plain
+	room := above
+	under := above < face.Ascent()+2*clear && below > above+face.Ascent()+2*clear
+	if under {
+		room = below / 2
 	}
-	v.write(x, y, r.words, face)
+	if most := (room - 2*clear) * 5 / 4; most < face.Size {
+		face.Size, tag.Size = most, min(most, tag.Size)
+	}
+	if face.Size < 5*page.Pt {
+		return
+	}
+	y := r.y + clear
+	if under {
+		y = r.y - clear - face.Ascent()
+	}
+	v.write(-past+mm, y, r.name, tag)
+	tag.Align = page.End
+	v.write(width+past-mm, y, r.name, tag)
+	v.act(r, begin, y, face)
+}
+
+// clear is what stays bare between a line and the words beside it.
+const clear = 1400 * measure.Micrometre
+
+// act writes what is done at a line, in which order, and how far up it lies.
+func (v view) act(r rule, begin, y measure.Length, face page.Face) {
+	x := max(v.from+v.opt.Overlap, begin) + 4*mm
+	where := ""
 	if r.y > 0 {
-		x += page.Width(r.words+"  ", face)
-		v.write(x, y, v.words(r.y)+" from the raw edge", plain)
+		where = v.words(r.y) + " from the raw edge"
 	}
+	text := x
+	if r.step > 0 {
+		text += 6 * mm
+	}
+	end := text + page.Width(r.words+"  ", face)
+	if end > v.to {
+		return
+	}
+	if r.step > 0 {
+		c := v.place(x+2*mm, y+face.CapHeight()/2)
+		number := page.Face{Size: small.Size, Weight: page.Bold, Align: page.Middle, Gray: page.White}
+		v.Disc(c, 19*mm/10, page.Black)
+		v.Text(page.Point{X: c.X, Y: c.Y + number.CapHeight()/2}, fmt.Sprint(r.step), number)
+	}
+	v.write(text, y, r.words, face)
+	face.Weight = page.Regular
+	v.write(end, y, where, face)
 }
 
 // caption names a strip and shows where on its band it lies.
 func (d *drawing) caption(s *strip, at page.Point) {
 	base := page.Point{X: at.X, Y: at.Y + 5*mm}
-	name := fmt.Sprintf("Band %s, strip %d of %d", s.band.name, s.index+1, s.of)
+	name := fmt.Sprintf("Band %s, strip %d of %d", s.band.name, s.index+1, len(s.spans))
 	f := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	d.Text(base, name, f)
 	base.X += page.Width(name, f) + 3*mm
 	mapWidth := 36 * mm
 	room := at.X + s.to - s.from - mapWidth - 3*mm - base.X
 	if room > 15*mm {
-		d.Text(base, page.Fit("for "+s.band.owners(), plain, room), plain)
+		d.Text(base, page.Cut("for "+s.band.owners(), plain, room), plain)
 	}
 	d.minimap(s, page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm))
 }

@@ -4,14 +4,15 @@ import (
 	"fmt"
 
 	"shadewright/render/page"
+	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
 
 // Options says what paper the template is for and who prints it.
 type Options struct {
-	Paper      measure.Size // Length is the height
-	Margins    Margins
+	Paper      sheet.Paper
+	Margins    sheet.Margins
 	Overlap    measure.Length // of neighbouring strips
 	Style      measure.Style  // of the words and the scale
 	Job        string         // printed on every sheet
