@@ -93,6 +93,6 @@ func rules(f ticket.Folds) []rule {
 		{f.HemMark, markLine, 1, "hem mark", "Fold the raw edge up to this line"},
 		{f.PocketFold, foldLine, 0, "pocket fold", "Pocket fold: the cloth turns here"},
 		{f.Stitch, stitchRow, 3, "stitch row", "Sew along this row; back-tack both ends"},
-		{f.PocketMark, markLine, 2, "pocket mark", "Fold the hem's edge up to this line"},
+		{f.PocketMark, markLine, 2, "pocket mark", "Fold the hem’s edge up to this line"},
 	}
 }
