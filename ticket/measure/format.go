@@ -46,6 +46,20 @@ func (w Words) String() string {
 	return n + " " + w.Unit
 }
 
+// Typeset returns the words for a page that sets fractions as fractions: the
+// digits stand around a fraction slash (U+2044), after a thin space (U+2009)
+// where a whole number goes before, and the unit stays on the same line.
+func (w Words) Typeset() string {
+	n := w.Sign + w.Whole
+	if w.Num != "" {
+		if w.Whole != "" {
+			n += "\u2009"
+		}
+		n += w.Num + "\u2044" + w.Den
+	}
+	return n + "\u00a0" + w.Unit
+}
+
 // Words puts l into words, rounded the way r asks to the style's step.
 func (s Style) Words(l Length, r Rounding) Words {
 	v := l.Round(s.Step(), r)

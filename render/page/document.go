@@ -1,0 +1,138 @@
+package page
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"sync"
+
+	"github.com/signintech/gopdf"
+
+	"shadewright/fonts"
+	"shadewright/ticket/measure"
+)
+
+// Info is what a document says of itself, and how it is to be printed.
+type Info struct {
+	Title   string
+	Subject string
+	Author  string
+	Creator string // the program
+	Lang    string // of the text, for example "en"; empty: not said
+
+	// Correction is applied about the middle of each page, for sheets that
+	// must come out true to scale.
+	Correction Correction
+}
+
+// A Document is a PDF in the making. It is not safe for concurrent use.
+type Document struct {
+	info    Info
+	pdf     gopdf.GoPdf
+	pages   int
+	size    measure.Size // of the last page
+	missing map[rune]bool
+	written bool
+	err     error
+	state   state
+}
+
+// The limits of a page are 3 and 14,400 units (200 in): Adobe PDF Reference
+// 1.7, Appendix C.
+const (
+	smallestPage = 3 * measure.Inch / 72
+	largestPage  = 200 * measure.Inch
+)
+
+// parsed holds the faces as the library reads them, read once for all documents.
+var parsed = sync.OnceValue(func() *gopdf.FontContainer {
+	c := new(gopdf.FontContainer)
+	for _, w := range fonts.Weights {
+		if err := c.AddTTFFontData(w.String(), w.Data()); err != nil {
+			panic("page: embedded face: " + err.Error())
+		}
+	}
+	return c
+})
+
+// New returns an empty document.
+func New(info Info) *Document {
+	d := &Document{info: info, missing: map[rune]bool{}}
+	// The size is that of no page: each has its own.
+	d.pdf.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: gopdf.Rect{W: 612, H: 792}})
+	d.pdf.SetCompressLevel(compression)
+	// Faces come before pages: the library searches its objects from the first.
+	for _, w := range fonts.Weights {
+		d.keep(d.pdf.AddTTFFontFromFontContainer(w.String(), parsed()))
+	}
+	return d
+}
+
+// keep remembers the first error.
+func (d *Document) keep(err error) {
+	if d.err == nil && err != nil {
+		d.err = fmt.Errorf("page %d: %w", d.pages, err)
+	}
+}
+
+// Add begins a new page; Size.Length is its height. The page before it is
+// finished and takes no more marks.
+func (d *Document) Add(size measure.Size) *Page {
+	d.pages++
+	if min(size.Width, size.Length) < smallestPage || max(size.Width, size.Length) > largestPage {
+		d.keep(fmt.Errorf("paper of %v × %v cannot be a page; the sides must be from %v to %v",
+			size.Width, size.Length, smallestPage, largestPage))
+		size = measure.Size{Width: 8 * measure.Inch, Length: 8 * measure.Inch}
+	}
+	d.size = size
+	d.state = state{width: -1, fill: unset, stroke: unset}
+	p := &Page{doc: d, number: d.pages, size: size,
+		w: grid(points(size.Width)), h: grid(points(size.Length))}
+	d.pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: p.w, H: p.h}})
+	p.blank()
+	return p
+}
+
+// Pages returns how many pages have been added.
+func (d *Document) Pages() int { return d.pages }
+
+// Missing returns, in order, the runes that no face could draw.
+func (d *Document) Missing() []rune {
+	var rs []rune
+	for r := range d.missing {
+		rs = append(rs, r)
+	}
+	slices.Sort(rs)
+	return rs
+}
+
+// WriteTo writes the document, once, and returns the first error of drawing or
+// of w.
+func (d *Document) WriteTo(w io.Writer) (int64, error) {
+	switch {
+	case d.err != nil:
+		return 0, d.err
+	case d.written:
+		return 0, errors.New("the document has been written before")
+	case d.pages == 0:
+		return 0, errors.New("the document has no page")
+	}
+	d.written = true
+	t := newTail(w)
+	if _, err := d.pdf.WriteTo(t); err != nil {
+		t.keep(err)
+	}
+	t.finish(d.info)
+	return t.n, t.err
+}
+
+// Bytes returns the document; like WriteTo it may be called once.
+func (d *Document) Bytes() ([]byte, error) {
+	var b bytes.Buffer
+	if _, err := d.WriteTo(&b); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}

@@ -1,0 +1,120 @@
+package page
+
+import (
+	"math"
+
+	"shadewright/ticket/measure"
+)
+
+// Pt is a typographic point, 1/72 in, to the nearest nanometre. It is for type
+// sizes and pens; nothing that is cut to is counted in it.
+const Pt measure.Length = 352_778
+
+// A Point is a place on a page, from its top left corner, y down.
+type Point struct{ X, Y measure.Length }
+
+// Add returns p moved by q.
+func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
+
+// Sub returns p moved back by q.
+func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
+
+// A Rect is an upright rectangle; Min is its top left corner.
+type Rect struct{ Min, Max Point }
+
+// Box returns the rectangle of the given size whose top left corner is at (x, y).
+func Box(x, y, width, height measure.Length) Rect {
+	return Rect{Point{x, y}, Point{x + width, y + height}}
+}
+
+// Width returns the rectangle's extent along x.
+func (r Rect) Width() measure.Length { return r.Max.X - r.Min.X }
+
+// Height returns the rectangle's extent along y.
+func (r Rect) Height() measure.Length { return r.Max.Y - r.Min.Y }
+
+// Inset returns r with every side moved inward by d.
+func (r Rect) Inset(d measure.Length) Rect {
+	return Rect{Point{r.Min.X + d, r.Min.Y + d}, Point{r.Max.X - d, r.Max.Y - d}}
+}
+
+// Corners returns the corners clockwise from the top left.
+func (r Rect) Corners() []Point {
+	return []Point{r.Min, {r.Max.X, r.Min.Y}, r.Max, {r.Min.X, r.Max.Y}}
+}
+
+// contains reports whether p lies in r or on its edge.
+func (r Rect) contains(p Point) bool {
+	return r.Min.X <= p.X && p.X <= r.Max.X && r.Min.Y <= p.Y && p.Y <= r.Max.Y
+}
+
+// A Gray is a shade from 0, black ink, to 100, bare paper.
+type Gray uint8
+
+// The two ends of the scale.
+const (
+	Black Gray = 0
+	White Gray = 100
+)
+
+// A Pen strokes a line. The zero Width is the thinnest stroke that survives a
+// copier, [Hairline]. Dash alternates ink and gap; empty means solid. Phase is
+// how far into the pattern the line begins.
+type Pen struct {
+	Width measure.Length
+	Dash  []measure.Length
+	Phase measure.Length
+	Gray  Gray
+}
+
+// Hairline is 0.2 mm, five dots of a 600 dpi printer.
+const Hairline = 200 * measure.Micrometre
+
+func (p Pen) width() measure.Length {
+	if p.Width <= 0 {
+		return Hairline
+	}
+	return p.Width
+}
+
+// after returns the pen for what follows d further along the same line.
+func (p Pen) after(d measure.Length) Pen {
+	if len(p.Dash) > 0 {
+		p.Phase += d
+	}
+	return p
+}
+
+// distance returns the distance from a to b.
+func distance(a, b Point) measure.Length {
+	return measure.Diagonal(b.X-a.X, b.Y-a.Y)
+}
+
+// points returns l in PDF units of 1/72 in.
+func points(l measure.Length) float64 { return float64(l) * 72 / float64(measure.Inch) }
+
+// length returns pt points to the nearest nanometre.
+func length(pt float64) measure.Length {
+	return measure.Length(math.Round(pt * float64(measure.Inch) / 72))
+}
+
+// grid rounds points to the hundredth that the library prints, so that two
+// edges at the same place meet exactly.
+func grid(pt float64) float64 { return math.Round(pt*100) / 100 }
+
+// A Correction undoes the error of one printer: what was asked for and what a
+// rule measured on its paper, on each axis. The zero Correction corrects
+// nothing.
+type Correction struct{ X, Y Factor }
+
+// A Factor is one axis of a [Correction].
+type Factor struct{ Asked, Measured measure.Length }
+
+// of returns v, which lies on an axis with the given middle, moved to where the
+// printer will put it right.
+func (f Factor) of(v, middle float64) float64 {
+	if f.Asked <= 0 || f.Measured <= 0 {
+		return v
+	}
+	return middle + (v-middle)*(float64(f.Asked)/float64(f.Measured))
+}

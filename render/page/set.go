@@ -1,0 +1,177 @@
+package page
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+
+	"shadewright/fonts"
+)
+
+// A run is a stretch of text in one weight and size. Distances are in points:
+// dx along the baseline from the start of the line, dy above it.
+type run struct {
+	text          string
+	weight        fonts.Weight
+	size          float64
+	dx, dy, width float64
+	missing       rune // the rune that has no glyph; then text is empty
+}
+
+// A line is text ready to be drawn.
+type line struct {
+	runs  []run
+	width float64 // in points
+}
+
+// before returns how much of the line lies before the point it is aligned to.
+func (l line) before(a Align) float64 { return l.width * float64(a) / 2 }
+
+// fractionSlash joins the digits of a fraction.
+const fractionSlash = '⁄'
+
+// The proportions of a fraction, in thousandths of the type size: the figures'
+// size, how far the upper ones are raised so that they end at the top of the
+// slash, and the room between figures and slash.
+const (
+	smallFigure = 640
+	raise       = fonts.Slash - fonts.Figure*smallFigure/1000
+	slashRoom   = 25
+)
+
+// set lays out s on one line.
+func set(s string, f Face) line {
+	var l line
+	rest := clean(s)
+	for {
+		before, num, den, after, ok := cutFraction(rest)
+		l.words(before, f)
+		if !ok {
+			return l
+		}
+		l.fraction(num, den, f)
+		rest = after
+	}
+}
+
+// words sets text that holds no fraction, with a box for each missing glyph.
+func (l *line) words(s string, f Face) {
+	from := 0
+	for i, r := range s {
+		if _, ok := f.Weight.Advance(r); ok {
+			continue
+		}
+		l.add(s[from:i], f.Weight, points(f.Size), 0)
+		l.box(r, f)
+		from = i + utf8.RuneLen(r)
+	}
+	l.add(s[from:], f.Weight, points(f.Size), 0)
+}
+
+// add sets text at the end of the line, raised by dy.
+func (l *line) add(text string, w fonts.Weight, size, dy float64) {
+	if text == "" {
+		return
+	}
+	r := run{text: text, weight: w, size: size, dx: l.width, dy: dy}
+	r.width = float64(advances(text, w)) * size / fonts.Em
+	l.runs = append(l.runs, r)
+	l.width += r.width
+}
+
+// box leaves room for the substitute of r.
+func (l *line) box(r rune, f Face) {
+	size := points(f.Size)
+	b := run{weight: f.Weight, size: size, dx: l.width, missing: r, width: size * (600 + 2*boxGap) / fonts.Em}
+	l.runs = append(l.runs, b)
+	l.width += b.width
+}
+
+// fraction sets num over den.
+func (l *line) fraction(num, den string, f Face) {
+	size, w := points(f.Size), f.Weight.Heavier()
+	small := size * smallFigure / fonts.Em
+	room := size * slashRoom / fonts.Em
+	l.add(num, w, small, size*raise/fonts.Em)
+	l.width += room
+	l.add(string(fractionSlash), f.Weight, size, 0)
+	l.width += room
+	l.add(den, w, small, 0)
+}
+
+// cutFraction cuts s around its first fraction. Without one, before is all of s.
+func cutFraction(s string) (before, num, den, after string, ok bool) {
+	for from := 0; ; {
+		i := strings.IndexRune(s[from:], fractionSlash)
+		if i < 0 {
+			return s, "", "", "", false
+		}
+		i += from
+		j := i + len(string(fractionSlash))
+		n, d := i, j
+		for n > 0 && isDigit(s[n-1]) {
+			n--
+		}
+		for d < len(s) && isDigit(s[d]) {
+			d++
+		}
+		if n < i && d > j {
+			return s[:n], s[n:i], s[j:d], s[d:], true
+		}
+		from = j
+	}
+}
+
+func isDigit(b byte) bool { return '0' <= b && b <= '9' }
+
+// advances returns the width of text in font units; every rune has a glyph.
+func advances(text string, w fonts.Weight) int {
+	sum := 0
+	for _, r := range text {
+		a, _ := w.Advance(r)
+		sum += a
+	}
+	return sum
+}
+
+// clean composes letters and their marks (NFC), makes spaces of tabs and line
+// breaks, leaves out what has no shape of its own, and puts a rune the faces
+// lack into one that looks alike.
+func clean(s string) string {
+	if isPlain(s) {
+		return s
+	}
+	s = norm.NFC.String(strings.ToValidUTF8(s, "\uFFFD"))
+	return strings.Map(func(r rune) rune {
+		switch {
+		case alike[r] != 0:
+			return alike[r]
+		case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
+			return ' '
+		case unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r):
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// isPlain reports whether s is printable ASCII, which needs no cleaning.
+func isPlain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
+
+// alike holds runes that the faces lack and the ones that are drawn instead.
+var alike = map[rune]rune{
+	'⌀': 'Ø', // diameter sign
+	'∅': 'Ø',
+	'‐': '-', // hyphen
+	'‑': '-', // non-breaking hyphen
+	'∕': '⁄', // division slash
+}
