@@ -88,18 +88,19 @@ func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 	if len(n.Items) < l.Least {
 		r.Add(n.Line, field, "", Fault{"is empty", "write for example " + k.Name + ": " + k.Example})
 	}
-	out := make([]V, len(n.Items))
+	out := make([]V, 0, len(n.Items))
 	for i, item := range n.Items {
 		at := l.field(field, i, item)
-		out[i] = l.New()
 		if item.Shape != Keys {
 			r.Add(item.Line, at, item.Text, Fault{item.Shape.String(), "write keys, as in " + k.Example})
 			continue
 		}
-		rec := r.Read(item, at, l.Group.Keys, &out[i])
+		v := l.New()
+		rec := r.Read(item, at, l.Group.Keys, &v)
 		if l.Each != nil {
-			l.Each(r, rec, &out[i])
+			l.Each(r, rec, &v)
 		}
+		out = append(out, v)
 	}
 	*into.(*[]V) = out
 }

@@ -162,7 +162,7 @@ func (r *Reader) unknown(n *Node, field string, keys []Key) (meant map[string]bo
 			}
 			meant[near] = true
 		}
-		r.Add(e.Line, field, "", Fault{"unknown key " + quote(e.Key), suggest(e.Key, "keys", names)})
+		r.Add(e.Line, field, "", Fault{"unknown key " + quote(e.Key), Suggest(e.Key, "keys", names)})
 	}
 	return meant
 }

@@ -49,9 +49,9 @@ func distance(a, b string) int {
 	return last[len(y)]
 }
 
-// suggest returns the end of a message about a word that is not among those
+// Suggest returns the end of a message about a word that is not among those
 // known: the one that was meant, or all of them.
-func suggest(word, what string, known []string) string {
+func Suggest(word, what string, known []string) string {
 	if n := Nearest(word, known); n != "" {
 		return "did you mean " + n + "?"
 	}
