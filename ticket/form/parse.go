@@ -1,0 +1,153 @@
+package form
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+)
+
+// Parse reads the text of a file into nodes. The top one has the shape [Keys].
+// It takes Windows line ends and a byte order mark, and returns every problem
+// it can; after a slip in the writing itself there is only that one, because
+// what follows cannot be told apart.
+func Parse(file string, data []byte) (*Node, Problems) {
+	data, bad := text(file, data)
+	if bad != nil {
+		return nil, bad
+	}
+	dec := yaml.NewDecoder(bytes.NewReader(data))
+	var top, next yaml.Node
+	err := dec.Decode(&top)
+	if errors.Is(err, io.EOF) {
+		return nil, Problems{{File: file, Fault: Fault{"has nothing but remarks", "fill in a job; the sample shows how"}}}
+	}
+	if err == nil {
+		switch err = dec.Decode(&next); {
+		case errors.Is(err, io.EOF):
+			err = nil
+		case err == nil:
+			return nil, Problems{{File: file, Line: next.Line, Fault: Fault{"begins a second document", "keep one in a file, and take out the line of three dashes"}}}
+		}
+	}
+	if err != nil {
+		return nil, Problems{slip(file, data, err)}
+	}
+	t := &tree{file: file}
+	out := t.node(top.Content[0], 0)
+	if out != nil && out.Shape != Keys {
+		t.refuse(top.Content[0], "", out.Shape.String()+" and not a form", "write lines such as key: value")
+		out = nil
+	}
+	return out, t.problems.sorted()
+}
+
+// slips explains the library's words for the commonest slips. A line that it
+// counts from zero, or gives for the start of the construct, is put right as
+// counted says.
+var slips = []struct {
+	words   string
+	counted counting
+	Fault
+}{
+	{"mapping values are not allowed", asTold, Fault{"has a colon where none belongs", "check the indentation, and put text that holds a colon in quotes"}},
+	{"block sequence entries are not allowed", asTold, Fault{"has a dash where none belongs", "begin the list on a line of its own, or put the text in quotes"}},
+	{"cannot start any token", asTold, Fault{"has a mark that cannot begin a value", "put text that begins with @, %, ` or a tab in quotes"}},
+	{"could not find expected ':'", asTold, Fault{"has no colon and space after the key", "write key: value"}},
+	{"found unexpected end of stream", asTold, Fault{"opens a quote that is never closed", "close it, or leave the quotes out: 3' 7 3/4\" needs none"}},
+	{"expected alphabetic or numeric character", asTold, Fault{"has a * or & that cannot begin a value", "put the text in quotes"}},
+	{"found unknown escape character", asTold, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
+	{"exceeded max depth", atFirst, Fault{"has brackets or groups without end", "check the brackets and dashes"}},
+	{"expected ',' or '}'", fromZero, Fault{"opens a { that is not closed, or lacks a comma inside", "write {key: value, key: value}"}},
+	{"expected ',' or ']'", fromZero, Fault{"opens a [ that is not closed, or lacks a comma inside", "close it, or put the text in quotes"}},
+	{"expected '-' indicator", atEnd, Fault{"is not in line with the list above it", "give it the indentation of its neighbours"}},
+	{"expected key", atEnd, Fault{"is not in line with the keys above it, or goes on after a closing quote", "check the indentation and the quotes"}},
+}
+
+// A counting says what the library's line number means.
+type counting uint8
+
+const (
+	asTold   counting = iota // right as it is
+	fromZero                 // counted from zero
+	atEnd                    // the start of a long construct: look where it broke
+	atFirst                  // no line
+)
+
+var (
+	lineWords   = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
+	anchorWords = regexp.MustCompile(`^unknown anchor '(.*)' referenced$`)
+)
+
+// slip puts a slip in the writing into words.
+func slip(file string, data []byte, err error) Problem {
+	if n := tabbed(data); n > 0 {
+		return Problem{File: file, Line: n, Fault: Fault{"is indented with a tab", "use spaces"}}
+	}
+	m := lineWords.FindStringSubmatch(strings.ReplaceAll(err.Error(), "\n", " "))
+	if m == nil {
+		return Problem{File: file, Fault: Fault{"cannot be read: " + err.Error(), "compare it with the sample"}}
+	}
+	if a := anchorWords.FindStringSubmatch(m[2]); a != nil {
+		at := bytes.Index(data, []byte("*"+a[1]))
+		return Problem{File: file, Line: 1 + bytes.Count(data[:max(at, 0)], []byte("\n")), Value: "*" + a[1],
+			Fault: Fault{"is taken for a reference", "put the text in quotes"}}
+	}
+	told := 1
+	if n, err := strconv.Atoi(m[1]); err == nil {
+		told = n
+	}
+	for _, s := range slips {
+		if !strings.Contains(m[2], s.words) {
+			continue
+		}
+		switch s.counted {
+		case fromZero:
+			if m[1] != "" {
+				told++
+			}
+		case atEnd:
+			told = brokenAt(data, m[2])
+		case atFirst:
+			told = 1
+		}
+		return Problem{File: file, Line: told, Fault: s.Fault}
+	}
+	return Problem{File: file, Line: told, Fault: Fault{"cannot be read (" + m[2] + ")", "check the quotes, brackets and indentation"}}
+}
+
+// tabbed returns the first line that is indented with a tab, or 0.
+func tabbed(data []byte) int {
+	n := 0
+	for l := range bytes.Lines(data) {
+		n++
+		rest := bytes.TrimLeft(l, " ")
+		if len(rest) > 0 && rest[0] == '\t' && len(bytes.TrimSpace(rest)) > 0 {
+			return n
+		}
+	}
+	return 0
+}
+
+// brokenAt returns the line that breaks a block. The library says only where
+// the block began; but the lines before the break can be read without that
+// complaint, and those up to it cannot.
+func brokenAt(data []byte, words string) int {
+	lines := bytes.SplitAfter(data, []byte("\n"))
+	lo, hi := 0, len(lines) // the first lo lines are without the complaint, the first hi are not
+	for hi-lo > 1 {
+		mid := (lo + hi) / 2
+		var n yaml.Node
+		err := yaml.Unmarshal(bytes.Join(lines[:mid], nil), &n)
+		if err != nil && strings.Contains(err.Error(), words) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
+}
