@@ -25,9 +25,10 @@ import (
 	"github.com/tetratelabs/wazero/experimental"
 )
 
-// start runs PDFium once for the whole test binary. Compiling it takes seconds,
-// so the machine code is kept where the next test binary finds it.
-var start = sync.OnceValues(func() (pdfium.Pool, error) {
+// start runs PDFium once for the whole test binary. Compiling it takes three
+// seconds, so the machine code is kept where the next test binary finds it;
+// then it starts in a twentieth of one. It takes one call at a time.
+var start = sync.OnceValues(func() (pdfium.Pdfium, error) {
 	dir, err := os.UserCacheDir()
 	if err != nil {
 		dir = os.TempDir() // no home folder, as in a bare container
@@ -36,16 +37,18 @@ var start = sync.OnceValues(func() (pdfium.Pool, error) {
 	if err != nil {
 		return nil, err
 	}
-	return webassembly.Init(webassembly.Config{
+	pool, err := webassembly.Init(webassembly.Config{
 		Context:  context.Background(),
-		MinIdle:  1,
-		MaxIdle:  1,
-		MaxTotal: 2,
+		MaxTotal: 1,
 		FSConfig: wazero.NewFSConfig(), // it sees no file
 		// PDFium's module needs exception handling; the rest is wazero's usual.
 		RuntimeConfig: wazero.NewRuntimeConfig().WithCompilationCache(cache).
 			WithCoreFeatures(api.CoreFeaturesV2 | experimental.CoreFeaturesExceptionHandling),
 	})
+	if err != nil {
+		return nil, err
+	}
+	return pool.GetInstance(time.Minute)
 })
 
 // A Document is an open PDF.
@@ -58,23 +61,20 @@ type Document struct {
 // Open opens a PDF until the test ends.
 func Open(t testing.TB, pdf []byte) *Document {
 	t.Helper()
-	pool, err := start()
+	lib, err := start()
 	if err != nil {
 		t.Fatalf("start PDFium: %v", err)
 	}
-	lib, err := pool.GetInstance(2 * time.Minute)
-	if err != nil {
-		t.Fatalf("PDFium instance: %v", err)
-	}
 	d := &Document{t: t, lib: lib}
-	t.Cleanup(func() {
-		if err := lib.Close(); err != nil {
-			t.Errorf("close PDFium: %v", err)
-		}
-	})
 	doc, err := lib.OpenDocument(&requests.OpenDocument{File: &pdf})
 	d.must(err)
 	d.ref = doc.Document
+	t.Cleanup(func() {
+		_, err := lib.FPDF_CloseDocument(&requests.FPDF_CloseDocument{Document: d.ref})
+		if err != nil {
+			t.Errorf("close document: %v", err)
+		}
+	})
 	return d
 }
 
