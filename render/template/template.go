@@ -44,15 +44,7 @@ func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	})
 	for i, s := range sheets {
 		d := &drawing{canvas: doc.Add(s.size), opt: opt}
-		d.head(s, i+1, len(sheets))
-		d.checks(s)
-		for _, it := range s.items {
-			if it.gauge != nil {
-				d.gauge(it.gauge, it.at, s.body.Width())
-			} else {
-				d.strip(it.strip, it.at)
-			}
-		}
+		d.sheet(s, i+1, len(sheets))
 	}
 	return doc, nil
 }
@@ -70,4 +62,17 @@ func (d *drawing) words(l measure.Length) string {
 		return "≈ " + w.Typeset()
 	}
 	return w.Typeset()
+}
+
+// sheet draws everything on one sheet.
+func (d *drawing) sheet(s *leaf, number, of int) {
+	d.head(s, number, of)
+	d.checks(s)
+	for _, it := range s.items {
+		if it.gauge != nil {
+			d.gauge(it.gauge, it.at, s.body.Width())
+		} else {
+			d.strip(it.strip, it.at)
+		}
+	}
 }
