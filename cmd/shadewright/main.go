@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"path/filepath"
 )
 
 func main() {
@@ -20,16 +21,17 @@ func main() {
 type surround struct {
 	in       io.Reader
 	out, err io.Writer
-	env      func(string) string
-	userDir  string // of the user's own settings; empty if there is none
+	environ  []string // NAME=value
+	userDir  string   // the program's folder among the user's settings; empty if there is none
 }
 
 func system() surround {
-	dir, err := os.UserConfigDir()
-	if err != nil {
-		dir = "" // a machine without a home has no settings of its own
+	s := surround{in: os.Stdin, out: os.Stdout, err: os.Stderr, environ: os.Environ()}
+	// A machine without a home has no settings of its own.
+	if dir, err := os.UserConfigDir(); err == nil {
+		s.userDir = filepath.Join(dir, "shadewright")
 	}
-	return surround{in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, userDir: dir}
+	return s
 }
 
 // run carries out one command line and returns the exit code.
