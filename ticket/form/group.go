@@ -6,14 +6,20 @@ import (
 )
 
 // A Group is keys of their own and fills the value that its Into returned.
-type Group struct{ Keys []Key }
+type Group struct {
+	Keys []Key
+	Each func(r *Reader, rec Record, into any) // judges it; nil if there is nothing to judge
+}
 
 func (g Group) read(r *Reader, n *Node, k Key, field string, into any) {
 	if n.Shape != Keys {
 		r.shape(n, k, field)
 		return
 	}
-	r.Read(n, field, g.Keys, into)
+	rec := r.Read(n, field, g.Keys, into)
+	if g.Each != nil {
+		g.Each(r, rec, into)
+	}
 }
 
 // Either is written as one text or as a group: a paper by its name or by its
@@ -63,7 +69,7 @@ func (m Named[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 		case Blank:
 			r.Add(e.Line, at, "", Fault{"has no value", "write its keys under it, indented"})
 		default:
-			r.Add(e.Line, at, "", Fault{e.Value.Shape.String(), "write its keys under it, indented"})
+			r.Add(e.Line, at, e.Value.Text, Fault{e.Value.Shape.String(), "write its keys under it, indented"})
 		}
 		out[name] = v
 	}
@@ -82,7 +88,7 @@ type ListOf[V any] struct {
 
 func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 	if n.Shape != List {
-		r.Add(n.Line, field, "", Fault{n.Shape.String(), "begin each one with a dash, as in " + k.Example})
+		r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), "begin each one with a dash, as in " + k.Example})
 		return
 	}
 	if len(n.Items) < l.Least {
@@ -105,7 +111,7 @@ func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 	*into.(*[]V) = out
 }
 
-var label = regexp.MustCompile(`^[0-9A-Za-z][0-9A-Za-z._-]{0,63}$`)
+var label = regexp.MustCompile(`^[0-9A-Za-z]([0-9A-Za-z._-]{0,62}[0-9A-Za-z_-])?$`)
 
 // field names an item by its label, or by its place counted from 1.
 func (l ListOf[V]) field(field string, i int, item *Node) string {

@@ -153,7 +153,7 @@ func (r *Reader) unknown(n *Node, field string, keys []Key) (meant map[string]bo
 			continue
 		}
 		if strings.Contains(e.Key, ":") {
-			r.Add(e.Line, field, "", Fault{"unknown key " + quote(e.Key), "put a space after the colon"})
+			r.Add(e.Line, field, "", Fault{"unknown key " + Quote(e.Key), "put a space after the colon"})
 			continue
 		}
 		if near := Nearest(e.Key, names); near != "" {
@@ -162,7 +162,7 @@ func (r *Reader) unknown(n *Node, field string, keys []Key) (meant map[string]bo
 			}
 			meant[near] = true
 		}
-		r.Add(e.Line, field, "", Fault{"unknown key " + quote(e.Key), Suggest(e.Key, "keys", names)})
+		r.Add(e.Line, field, "", Fault{"unknown key " + Quote(e.Key), Suggest(e.Key, "keys", names)})
 	}
 	return meant
 }
@@ -178,5 +178,5 @@ func known(keys []Key, name string) bool {
 
 // shape reports a value of the wrong shape.
 func (r *Reader) shape(n *Node, k Key, field string) {
-	r.Add(n.Line, field, "", Fault{n.Shape.String(), "write for example " + k.Name + ": " + k.Example})
+	r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), "write for example " + k.Name + ": " + k.Example})
 }

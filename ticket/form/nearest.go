@@ -4,13 +4,14 @@ import "strings"
 
 // Nearest returns the word of from that was most likely meant by a misspelt
 // one, or "" if none is near. Case, and dashes or spaces for underscores, count
-// as nothing. Of two equally near the first wins.
+// as nothing; else a third of the letters may differ, so that cm is never taken
+// for mm. Of two equally near the first wins.
 func Nearest(word string, from []string) string {
 	if len(word) > longestShown {
 		return ""
 	}
 	w := plain(word)
-	best, least := "", 1+max(1, len(w)/3)
+	best, least := "", 1+len(w)/3
 	for _, f := range from {
 		if d := distance(w, plain(f)); d < least {
 			best, least = f, d

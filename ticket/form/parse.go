@@ -11,7 +11,9 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// Parse reads the text of a file into nodes. The top one has the shape [Keys].
+// Parse reads the text of a file into nodes. The top one has the shape [Keys],
+// or [Blank] if there is nothing in the file but remarks; it is nil if nothing
+// can be read.
 // It takes Windows line ends and a byte order mark, and returns every problem
 // it can; after a slip in the writing itself there is only that one, because
 // what follows cannot be told apart.
@@ -24,7 +26,7 @@ func Parse(file string, data []byte) (*Node, Problems) {
 	var top, next yaml.Node
 	err := dec.Decode(&top)
 	if errors.Is(err, io.EOF) {
-		return nil, Problems{{File: file, Fault: Fault{"has nothing but remarks", "fill in a job; the sample shows how"}}}
+		return &Node{}, nil
 	}
 	if err == nil {
 		switch err = dec.Decode(&next); {
@@ -39,7 +41,7 @@ func Parse(file string, data []byte) (*Node, Problems) {
 	}
 	t := &tree{file: file}
 	out := t.node(top.Content[0], 0)
-	if out != nil && out.Shape != Keys {
+	if out != nil && out.Shape != Keys && out.Shape != Blank {
 		t.refuse(top.Content[0], "", out.Shape.String()+" and not a form", "write lines such as key: value")
 		out = nil
 	}

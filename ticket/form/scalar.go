@@ -1,6 +1,7 @@
 package form
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -14,7 +15,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-func quote(s string) string { return strconv.Quote(Shorten(s)) }
+// Quote returns a text in quotes for a message, cut short if it is long.
+func Quote(s string) string { return strconv.Quote(Shorten(s)) }
 
 // scalar reads a node that must be one text.
 func scalar(s Scalar, r *Reader, n *Node, k Key, field string, into any) {
@@ -33,7 +35,7 @@ const checkUnit = "check the number and its unit"
 // *measure.Length. A negative one is refused; zero only if Least is positive.
 type Length struct {
 	Least, Most measure.Length
-	Fix         string // what to check if it is out of range; empty for the usual
+	FixMost     string // what to do about more than Most; empty for the usual
 }
 
 func (l Length) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -60,10 +62,6 @@ func (l Length) Set(text string, units measure.System, into any) *Fault {
 }
 
 func (l Length) judge(v measure.Length, units measure.System) *Fault {
-	fix := l.Fix
-	if fix == "" {
-		fix = checkUnit
-	}
 	switch {
 	case v < 0 && l.Least > 0:
 		return &Fault{"is negative", "write a length above zero"}
@@ -72,9 +70,9 @@ func (l Length) judge(v measure.Length, units measure.System) *Fault {
 	case v == 0 && l.Least > 0:
 		return &Fault{"is zero", "write a length above zero"}
 	case v < l.Least:
-		return &Fault{"is less than " + l.Least.Exact(units), fix}
+		return &Fault{"is less than " + l.Least.Exact(units), checkUnit}
 	case v > l.Most:
-		return &Fault{"is more than " + l.Most.Exact(units), fix}
+		return &Fault{"is more than " + l.Most.Exact(units), cmp.Or(l.FixMost, checkUnit)}
 	}
 	return nil
 }
@@ -265,7 +263,7 @@ func (Date) Set(text string, _ measure.System, into any) *Fault {
 // A UUID is written as RFC 9562 does, 36 characters with dashes, and fills a
 // *uuid.UUID. The nil and the max UUID are refused: they identify nothing.
 type UUID struct {
-	New func() uuid.UUID // makes one to suggest; nil suggests none
+	Fresh string // one to suggest
 }
 
 func (u UUID) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -285,9 +283,4 @@ func (u UUID) Set(text string, _ measure.System, into any) *Fault {
 	return nil
 }
 
-func (u UUID) fix() string {
-	if u.New != nil {
-		return "write a new one, for example " + u.New().String()
-	}
-	return "write 36 characters such as 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31, new for every job"
-}
+func (u UUID) fix() string { return "write one of the job's own, for example " + u.Fresh }

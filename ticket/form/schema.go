@@ -7,7 +7,7 @@ import (
 
 // Schema returns a JSON Schema (draft 2020-12) for a file with the given keys.
 func Schema(title, description string, keys []Key) ([]byte, error) {
-	s := Group{keys}.schema()
+	s := Group{Keys: keys}.schema()
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	s["title"], s["description"] = title, description
 	out, err := json.MarshalIndent(s, "", "  ")
@@ -35,6 +35,9 @@ func (k Key) schema() map[string]any {
 	s["description"] = k.Doc
 	if k.Default != "" {
 		s["description"] = k.Doc + " Left out: " + k.Default + "."
+	}
+	if _, one := k.Kind.(Scalar); one {
+		s["examples"] = []string{k.Example}
 	}
 	return s
 }

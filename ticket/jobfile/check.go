@@ -47,6 +47,14 @@ func checkGoods(r *form.Reader, rec form.Record, name string, g *goodsDraft) {
 	}
 }
 
+// usualNeedle lets a thread bring its own needle, where a needle for another
+// thread was asked for further up.
+func usualNeedle(_ *form.Reader, rec form.Record, into any) {
+	if rec.Has("thread") && !rec.Has("needle") {
+		into.(*ticket.Sewing).Needle = 0
+	}
+}
+
 func checkRoller(r *form.Reader, rec form.Record, name string, d *rollerDraft) {
 	d.Name = name
 	fixed, short, long := rec.Has("length"), rec.Has("shortest"), rec.Has("longest")

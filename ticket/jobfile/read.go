@@ -28,12 +28,8 @@ type File struct {
 	Lines []int // the line on which each of Job.Shades begins
 }
 
-// A Paper is what the job is printed on: a name, or a width and a height. The
-// zero Paper leaves it to the shop.
-type Paper struct {
-	Name          string
-	Width, Height measure.Length
-}
+// A Paper is what the job is printed on. The zero Paper leaves it to the shop.
+type Paper = form.Sheet
 
 // Options is what holds where a job says nothing.
 type Options struct {
@@ -62,6 +58,9 @@ func Read(name string, data []byte, opt Options) (*File, error) {
 	top, bad := form.Parse(name, data)
 	if top == nil {
 		return nil, bad
+	}
+	if top.Shape == form.Blank {
+		return nil, Problems{{File: name, Fault: form.Fault{Problem: "is empty", Fix: "fill in a job; the sample jobs show how"}}}
 	}
 	d := newDraft(opt)
 	r := &form.Reader{File: name, Units: unitsOf(top)}

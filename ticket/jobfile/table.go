@@ -34,14 +34,18 @@ func keys(d *draft, opt Options) []form.Key {
 	if papers == nil {
 		papers = Papers
 	}
+	id := "5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"
+	if opt.NewID != nil {
+		id = opt.NewID().String()
+	}
 	return []form.Key{
 		{
 			Name: "job", Kind: form.Text{Most: 200}, Required: true,
 			Doc: "What the job is called, on paper and on the board.", Example: "Heron Landing bunkhouse",
 			Into: form.At(func(d *draft) *string { return &d.job.Name }),
 		}, {
-			Name: "id", Kind: form.UUID{New: opt.NewID}, Required: true,
-			Doc: "A UUID of the job's own; the identity of every ticket derives from it.", Example: "5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31",
+			Name: "id", Kind: form.UUID{Fresh: id}, Required: true,
+			Doc: "A UUID of the job's own; the identity of every ticket derives from it.", Example: id,
 			Into: form.At(func(d *draft) *uuid.UUID { return &d.job.ID }),
 		}, {
 			Name: "client", Kind: form.Text{Most: 200},
@@ -64,7 +68,7 @@ func keys(d *draft, opt Options) []form.Key {
 			Doc: "What is added to a finished size, and the gaps kept between parts, for every shade of the job.", Example: "{wrap: 7 in, hem: 1/2 in}", Default: "the shop's allowances",
 			Into: form.At(func(d *draft) *ticket.Allow { return &d.allow }),
 		}, {
-			Name: "sewing", Kind: form.Group{Keys: SewingKeys()},
+			Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle},
 			Doc: "The stitch and what it is sewn with, for every shade of the job.", Example: "{stitch: 6 mm, thread: 92}", Default: "the shop's stitch, thread and needle",
 			Into: form.At(func(d *draft) *ticket.Sewing { return &d.sewing }),
 		}, {
@@ -97,15 +101,13 @@ func keys(d *draft, opt Options) []form.Key {
 var partName = form.Text{Most: 60}
 
 func paperKind(papers []string) form.Either {
-	side := form.Length{Least: 50 * mm, Most: 5080 * mm, // 200 in: the largest PDF page (ISO 32000-1, Annex C)
-		Fix: "a sheet has 50 mm to 200 in a side"}
 	return form.Either{
-		Text: form.Words(papers...),
-		Word: form.At(func(p *Paper) *string { return &p.Name }),
+		Text: form.Paper{Names: papers},
+		Word: form.At(func(p *Paper) *Paper { return p }),
 		Group: form.Group{Keys: []form.Key{
-			{Name: "width", Kind: side, Required: true, Doc: "Across.", Example: "36 in",
+			{Name: "width", Kind: form.Side, Required: true, Doc: "Across.", Example: "36 in",
 				Into: form.At(func(p *Paper) *measure.Length { return &p.Width })},
-			{Name: "height", Kind: side, Required: true, Doc: "Down.", Example: "48 in",
+			{Name: "height", Kind: form.Side, Required: true, Doc: "Down.", Example: "48 in",
 				Into: form.At(func(p *Paper) *measure.Length { return &p.Height })},
 		}},
 	}
@@ -138,7 +140,7 @@ func AllowKeys() []form.Key {
 func SewingKeys() []form.Key {
 	number := form.At[ticket.Sewing, int]
 	return []form.Key{
-		{Name: "stitch", Kind: form.Length{Least: 500 * measure.Micrometre, Most: 15 * mm, Fix: "write for example 6 mm"}, Doc: "Length of one stitch.", Example: "6 mm",
+		{Name: "stitch", Kind: form.Length{Least: 500 * measure.Micrometre, Most: 15 * mm, FixMost: "write for example 6 mm"}, Doc: "Length of one stitch.", Example: "6 mm",
 			Into: form.At(func(s *ticket.Sewing) *measure.Length { return &s.StitchLength })},
 		{Name: "thread", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Doc: "Commercial size of the thread.", Example: "92",
 			Into: number(func(s *ticket.Sewing) *int { return &s.Thread })},
@@ -211,7 +213,7 @@ func shadeKeys(opt Options) []form.Key {
 	if most == 0 {
 		most = longest
 	}
-	side := form.Length{Least: narrowest, Most: most, Fix: "check the number and its unit, or change the shop's limits.longest_side"}
+	side := form.Length{Least: narrowest, Most: most, FixMost: "check the number and its unit, or change the shop's limits.longest_side"}
 	into := form.At[measure.Size, measure.Length]
 	ref := func(name, doc, example string, pick func(*shadeDraft) *string) form.Key {
 		return form.Key{Name: name, Kind: partName, Required: true, Doc: doc, Example: example, Into: form.At(pick)}
@@ -239,7 +241,7 @@ func shadeKeys(opt Options) []form.Key {
 			Into: form.At(func(s *shadeDraft) *string { return &s.Note })},
 		{Name: "allow", Kind: form.Group{Keys: AllowKeys()}, Doc: "What is added to the finished size of this shade, and the gaps kept.", Example: "{wrap: 9 in}", Default: "the job's allowances",
 			Into: form.At(func(s *shadeDraft) *ticket.Allow { return &s.Allow })},
-		{Name: "sewing", Kind: form.Group{Keys: SewingKeys()}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 69}", Default: "the job's stitch, thread and needle",
+		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 69}", Default: "the job's stitch, thread and needle",
 			Into: form.At(func(s *shadeDraft) *ticket.Sewing { return &s.Sewing })},
 	}
 }
