@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -13,7 +12,6 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/jobfile"
-	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
 
@@ -119,8 +117,3 @@ func baseName(path string) string {
 	base := filepath.Base(path)
 	return strings.TrimSuffix(base, filepath.Ext(base))
 }
-
-var errNoUnits = errors.New("the job has no units")
-
-// style returns the style of the job's lengths.
-func (l *loaded) style() measure.Style { return l.file.Job.Style }

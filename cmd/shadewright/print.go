@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -70,4 +69,50 @@ func runPrint(s surround, opt *printOptions, path string) error {
 		}
 	}
 	return left
+}
+
+// documents draws everything that is printed of the tickets.
+func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
+	paper, err := l.paper()
+	if err != nil {
+		return nil, err
+	}
+	marking, err := template.Document(tickets, template.Options{
+		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
+		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
+	})
+	if err != nil {
+		return nil, err
+	}
+	one, err := finish("template.pdf", marking, fmt.Sprintf("marking template, %s", sheets(marking)))
+	if err != nil {
+		return nil, err
+	}
+	return []document{one}, nil
+}
+
+// correction is what the shop's printer needs, for what must come out true.
+func (l *loaded) correction() page.Correction {
+	p := l.settings.Printer
+	return page.Correction{X: p.X, Y: p.Y}
+}
+
+// finish writes a drawn document to memory. A letter that no face can draw is
+// printed as a box with its number; the summary says so.
+func finish(name string, d *page.Document, says string) (document, error) {
+	if m := d.Missing(); len(m) > 0 {
+		says += fmt.Sprintf("; no glyph for %q, a box with its number stands for it", m)
+	}
+	data, err := d.Bytes()
+	if err != nil {
+		return document{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return document{name: name, data: data, says: says}, nil
+}
+
+func sheets(d *page.Document) string {
+	if d.Pages() == 1 {
+		return "1 sheet"
+	}
+	return fmt.Sprintf("%d sheets", d.Pages())
 }

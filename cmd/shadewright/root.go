@@ -19,7 +19,7 @@ tags for its parts, and says what cannot be made before cloth is cut.
 		Args:          noCommand,
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}

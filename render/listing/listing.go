@@ -85,9 +85,16 @@ func (l *lines) words(v measure.Length) string {
 
 func (l *lines) unit() string { return l.style.System.String() }
 
+func (l *lines) units() string {
+	if l.style.System == measure.Millimetres {
+		return "millimetres"
+	}
+	return "inches"
+}
+
 // cuts lists what a rule is set to, in the unit of the job.
 func (l *lines) cuts(shades []*ticket.Ticket) {
-	l.print("Cut, in %s:\n", l.unit())
+	l.print("Cut, in %s:\n", l.units())
 	rows := [][]string{{"shade", "units", "panel wide", "long", "diagonal", "tube", "slat", "tape", "thread", "goods"}}
 	for _, t := range shades {
 		c := t.Cut
@@ -118,7 +125,7 @@ func (l *lines) folds(shades []*ticket.Ticket) {
 		}
 		ids[t.Folds] = append(ids[t.Folds], t.Shade.ID)
 	}
-	l.print("\nLines from the raw bottom edge, in %s:\n", l.unit())
+	l.print("\nLines from the raw bottom edge, in %s:\n", l.units())
 	rows := [][]string{{"hem fold", "hem mark", "pocket fold", "stitch row", "pocket mark", "shades"}}
 	for _, f := range order {
 		rows = append(rows, []string{

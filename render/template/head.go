@@ -42,11 +42,11 @@ func (d *drawing) correctionWords() string {
 }
 
 // factorWords puts a correction's factor into words: 1.0031.
-func factorWords(f page.Factor) string {
-	if f.Asked <= 0 || f.Measured <= 0 {
-		return "1"
+func factorWords(f measure.Factor) string {
+	if f == 0 {
+		f = measure.One
 	}
-	return strconv.FormatFloat(float64(f.Asked)/float64(f.Measured), 'f', 4, 64)
+	return strconv.FormatFloat(f.Float(), 'f', 4, 64)
 }
 
 // checkSquare returns the side of the check square: 1-1/2 in, or 40 mm.

@@ -293,14 +293,14 @@ func words(m proof.Marks) string {
 }
 
 // A printer that lays down 99.5 mm for 100 is corrected: the square is drawn
-// 100/99.5 larger, about the middle of the page.
+// 100/99.5 = 1.005025 larger, about the middle of the page.
 func TestCorrection(t *testing.T) {
 	opt := optionsFor(t, "a4")
 	opt.Printer = "office"
-	opt.Correction = page.Correction{X: page.Factor{Asked: 100 * mm, Measured: 99*mm + mm/2}, Y: page.Factor{Asked: 200 * mm, Measured: 201 * mm}}
+	opt.Correction = page.Correction{X: 1_005_025, Y: 995_025}
 	doc := proof.Open(t, pdf(t, opt))
 	m := doc.Marks(0)
-	fx, fy := 100/99.5, 200.0/201
+	fx, fy := 1.005025, 0.995025
 	x := func(v float64) float64 { return 105 + (v-105)*fx }
 	y := func(v float64) float64 { return 148.5 + (v-148.5)*fy }
 	if !level(m.Lines, y(6.85), x(210-6.35-40), x(210-6.35)) || !upright(m.Lines, x(210-6.35), y(6.85), y(46.85)) {
