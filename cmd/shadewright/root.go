@@ -24,6 +24,7 @@ tags for its parts, and says what cannot be made before cloth is cut.
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
 	})
+	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newPrint(s), newCheck(s))
 	return root
