@@ -3,6 +3,7 @@ package form
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"strconv"
@@ -24,12 +25,12 @@ func Parse(file string, data []byte) (*Node, Problems) {
 	}
 	dec := yaml.NewDecoder(bytes.NewReader(data))
 	var top, next yaml.Node
-	err := dec.Decode(&top)
+	err := decode(dec, &top)
 	if errors.Is(err, io.EOF) {
 		return &Node{}, nil
 	}
 	if err == nil {
-		switch err = dec.Decode(&next); {
+		switch err = decode(dec, &next); {
 		case errors.Is(err, io.EOF):
 			err = nil
 		case err == nil:
@@ -46,6 +47,18 @@ func Parse(file string, data []byte) (*Node, Problems) {
 		out = nil
 	}
 	return out, t.problems.sorted()
+}
+
+// decode reads the next document. The library panics where remarks stand in a
+// place that it did not foresee; to the person that is a file that cannot be
+// read like any other.
+func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("yaml: %v", r)
+		}
+	}()
+	return dec.Decode(into)
 }
 
 // slips explains the library's words for the commonest slips. What its line
@@ -121,7 +134,7 @@ func slip(file string, data []byte, err error) Problem {
 // for none at all, so it gets the text once more, one line further down.
 func toldLine(data []byte) int {
 	var n yaml.Node
-	err := yaml.NewDecoder(bytes.NewReader(append([]byte("\n"), data...))).Decode(&n)
+	err := decode(yaml.NewDecoder(bytes.NewReader(append([]byte("\n"), data...))), &n)
 	if err == nil {
 		return 1
 	}
@@ -158,7 +171,7 @@ func brokenAt(data []byte, words string) int {
 	for hi-lo > 1 {
 		mid := (lo + hi) / 2
 		var n yaml.Node
-		err := yaml.Unmarshal(bytes.Join(lines[:mid], nil), &n)
+		err := decode(yaml.NewDecoder(bytes.NewReader(bytes.Join(lines[:mid], nil))), &n)
 		if err != nil && strings.Contains(err.Error(), words) {
 			hi = mid
 		} else {
