@@ -264,6 +264,10 @@ func judge(rows []setting, l layer) form.Problems {
 		if !ok {
 			continue
 		}
+		if strings.TrimSpace(e.text) == "" {
+			out = append(out, form.Problem{File: e.file, Line: e.line, Field: e.field, Fault: form.Fault{Problem: "is empty", Fix: "give it a value, or leave it out"}})
+			continue
+		}
 		var unused Settings
 		if f := r.Kind.(form.Scalar).Set(e.text, measure.Undeclared, r.Into(&unused)); f != nil {
 			out = append(out, form.Problem{File: e.file, Line: e.line, Field: e.field, Value: e.text, Fault: *f})

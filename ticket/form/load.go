@@ -2,7 +2,6 @@ package form
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -15,12 +14,12 @@ const MaxBytes = 1 << 20
 // Load returns the bytes of a file that a person wrote. A file that is too
 // large is refused before it is read; so is a folder. The error is a
 // [Problems] if the file itself is at fault, else the system's.
-func Load(path string) (data []byte, err error) {
+func Load(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, f.Close()) }()
+	defer f.Close() // only read from: a close that fails loses nothing
 	info, err := f.Stat()
 	switch {
 	case err != nil:
@@ -31,7 +30,7 @@ func Load(path string) (data []byte, err error) {
 		return nil, Problems{{File: path, Fault: tooLarge(info.Size())}}
 	}
 	// A pipe tells no size, so the limit holds while reading, too.
-	data, err = io.ReadAll(io.LimitReader(f, MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(f, MaxBytes+1))
 	if err != nil {
 		return nil, err
 	}

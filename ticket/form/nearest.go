@@ -1,6 +1,15 @@
 package form
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+)
+
+// Limits on the work and the words of a message about a hostile file.
+const (
+	mostCompared = 500
+	mostListed   = 20
+)
 
 // Nearest returns the word of from that was most likely meant by a misspelt
 // one, or "" if none is near. Case, and dashes or spaces for underscores, count
@@ -12,7 +21,7 @@ func Nearest(word string, from []string) string {
 	}
 	w := plain(word)
 	best, least := "", 1+len(w)/3
-	for _, f := range from {
+	for _, f := range from[:min(len(from), mostCompared)] {
 		if d := distance(w, plain(f)); d < least {
 			best, least = f, d
 		}
@@ -59,5 +68,9 @@ func Suggest(word, what string, known []string) string {
 	if len(known) == 0 {
 		return "there are no " + what
 	}
-	return "the " + what + " are " + strings.Join(known, ", ")
+	list := strings.Join(known[:min(len(known), mostListed)], ", ")
+	if more := len(known) - mostListed; more > 0 {
+		list += " and " + strconv.Itoa(more) + " more"
+	}
+	return "the " + what + " are " + list
 }

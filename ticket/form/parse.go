@@ -3,6 +3,7 @@ package form
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"strconv"
@@ -24,12 +25,12 @@ func Parse(file string, data []byte) (*Node, Problems) {
 	}
 	dec := yaml.NewDecoder(bytes.NewReader(data))
 	var top, next yaml.Node
-	err := dec.Decode(&top)
+	err := decode(dec, &top)
 	if errors.Is(err, io.EOF) {
 		return &Node{}, nil
 	}
 	if err == nil {
-		switch err = dec.Decode(&next); {
+		switch err = decode(dec, &next); {
 		case errors.Is(err, io.EOF):
 			err = nil
 		case err == nil:
@@ -48,21 +49,33 @@ func Parse(file string, data []byte) (*Node, Problems) {
 	return out, t.problems.sorted()
 }
 
-// slips explains the library's words for the commonest slips. A line that it
-// counts from zero, or gives for the start of the construct, is put right as
-// counted says.
+// decode reads the next document. The library panics where remarks stand in a
+// place that it did not foresee; to the person that is a file that cannot be
+// read like any other.
+func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("yaml: %v", r)
+		}
+	}()
+	return dec.Decode(into)
+}
+
+// slips explains the library's words for the commonest slips. What its line
+// numbers mean differs; counted says so.
 var slips = []struct {
 	words   string
 	counted counting
 	Fault
 }{
-	{"mapping values are not allowed", asTold, Fault{"has a colon where none belongs", "check the indentation, and put text that holds a colon in quotes"}},
-	{"block sequence entries are not allowed", asTold, Fault{"has a dash where none belongs", "begin the list on a line of its own, or put the text in quotes"}},
-	{"cannot start any token", asTold, Fault{"has a mark that cannot begin a value", "put text that begins with @, %, ` or a tab in quotes"}},
-	{"could not find expected ':'", asTold, Fault{"has no colon and space after the key", "write key: value"}},
-	{"found unexpected end of stream", asTold, Fault{"opens a quote that is never closed", "close it, or leave the quotes out: 3' 7 3/4\" needs none"}},
-	{"expected alphabetic or numeric character", asTold, Fault{"has a * or & that cannot begin a value", "put the text in quotes"}},
-	{"found unknown escape character", asTold, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
+	{"mapping values are not allowed", fromOne, Fault{"has a colon where none belongs", "check the indentation, and put text that holds a colon in quotes"}},
+	{"block sequence entries are not allowed", fromOne, Fault{"has a dash where none belongs", "begin the list on a line of its own, or put the text in quotes"}},
+	{"cannot start any token", fromOne, Fault{"has a mark that cannot begin a value", "put text that begins with @, %, ` or a tab in quotes"}},
+	{"could not find expected ':'", fromOne, Fault{"has no colon and space after the key", "write key: value"}},
+	{"found unexpected end of stream", fromOne, Fault{"opens a quote that is never closed", "close it, or leave the quotes out: 3' 7 3/4\" needs none"}},
+	{"expected alphabetic or numeric character", fromOne, Fault{"has a * or & that cannot begin a value", "put the text in quotes"}},
+	{"found unknown escape character", fromOne, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
+	{"expected hexdecimal number", fromOne, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
 	{"exceeded max depth", atFirst, Fault{"has brackets or groups without end", "check the brackets and dashes"}},
 	{"expected ',' or '}'", fromZero, Fault{"opens a { that is not closed, or lacks a comma inside", "write {key: value, key: value}"}},
 	{"expected ',' or ']'", fromZero, Fault{"opens a [ that is not closed, or lacks a comma inside", "close it, or put the text in quotes"}},
@@ -74,7 +87,7 @@ var slips = []struct {
 type counting uint8
 
 const (
-	asTold   counting = iota // right as it is
+	fromOne  counting = iota // counted from one
 	fromZero                 // counted from zero
 	atEnd                    // the start of a long construct: look where it broke
 	atFirst                  // no line
@@ -99,27 +112,41 @@ func slip(file string, data []byte, err error) Problem {
 		return Problem{File: file, Line: 1 + bytes.Count(data[:max(at, 0)], []byte("\n")), Value: "*" + a[1],
 			Fault: Fault{"is taken for a reference", "put the text in quotes"}}
 	}
-	told := 1
-	if n, err := strconv.Atoi(m[1]); err == nil {
-		told = n
-	}
+	told := toldLine(data)
 	for _, s := range slips {
 		if !strings.Contains(m[2], s.words) {
 			continue
 		}
 		switch s.counted {
 		case fromZero:
-			if m[1] != "" {
-				told++
-			}
+			told++
 		case atEnd:
 			told = brokenAt(data, m[2])
 		case atFirst:
 			told = 1
 		}
-		return Problem{File: file, Line: told, Fault: s.Fault}
+		return Problem{File: file, Line: max(told, 1), Fault: s.Fault}
 	}
-	return Problem{File: file, Line: told, Fault: Fault{"cannot be read (" + m[2] + ")", "check the quotes, brackets and indentation"}}
+	return Problem{File: file, Line: max(told, 1), Fault: Fault{"cannot be read (" + m[2] + ")", "check the quotes, brackets and indentation"}}
+}
+
+// toldLine returns the line that the library tells. It takes the first line
+// for none at all, so it gets the text once more, one line further down.
+func toldLine(data []byte) int {
+	var n yaml.Node
+	err := decode(yaml.NewDecoder(bytes.NewReader(append([]byte("\n"), data...))), &n)
+	if err == nil {
+		return 1
+	}
+	m := lineWords.FindStringSubmatch(strings.ReplaceAll(err.Error(), "\n", " "))
+	if m == nil {
+		return 1
+	}
+	told, err := strconv.Atoi(m[1])
+	if err != nil {
+		return 1
+	}
+	return told - 1
 }
 
 // tabbed returns the first line that is indented with a tab, or 0.
@@ -144,7 +171,7 @@ func brokenAt(data []byte, words string) int {
 	for hi-lo > 1 {
 		mid := (lo + hi) / 2
 		var n yaml.Node
-		err := yaml.Unmarshal(bytes.Join(lines[:mid], nil), &n)
+		err := decode(yaml.NewDecoder(bytes.NewReader(bytes.Join(lines[:mid], nil))), &n)
 		if err != nil && strings.Contains(err.Error(), words) {
 			hi = mid
 		} else {
