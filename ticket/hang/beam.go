@@ -61,9 +61,11 @@ func (b Beam) Inertia() float64 {
 func (b Beam) Sag(load measure.Mass) measure.Length {
 	span := b.Span.Millimetres()
 	w := (b.Own() + load).Grams() / 1000 * gravity / span
-	sag := 5 * w * math.Pow(span, 4) / (384 * b.Material.Modulus * b.Inertia())
-	return lengthOf(math.Min(sag, span))
+	return lengthOf(math.Min(midspan(w, span, b.Material.Modulus, b.Inertia()), span))
 }
+
+// midspan is the sag in mm under w N/mm over a span in mm, e in N/mm², i in mm⁴.
+func midspan(w, span, e, i float64) float64 { return 5 * w * math.Pow(span, 4) / (384 * e * i) }
 
 // judge finds a tube that sags too far, or is thin for its width.
 func (s Sag) judge(found *sheaf, b Beam, lim Limits, st measure.Style) {

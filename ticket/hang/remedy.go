@@ -46,6 +46,10 @@ func nearest(feasible func(factor float64) bool) (float64, bool) {
 	return 0, false
 }
 
+// heaviestSlat bounds what is proposed, in g for each mm of width: a steel bar
+// of 25 × 10 mm.
+const heaviestSlat = 2.0
+
 // otherSlat returns the slat nearest in mass to the present one that would do.
 // A shade without a slat is tried from 100 g.
 func (l Lift) otherSlat(s Spring, lim Limits) (measure.Mass, bool) {
@@ -56,6 +60,9 @@ func (l Lift) otherSlat(s Spring, lim Limits) (measure.Mass, bool) {
 	try := l
 	f, ok := nearest(func(f float64) bool {
 		try.Load.Slat = massOf(start.Grams() * f)
+		if try.Load.Slat.Grams() > heaviestSlat*l.Load.Width.Millimetres() {
+			return false
+		}
 		least, most := try.bounds(s.Rate, lim)
 		return least.turns <= most.turns
 	})

@@ -118,13 +118,9 @@ func (q Quad) square(allowed measure.Length, st measure.Style) (Squareness, erro
 	one, two := q.Diagonals[0].Millimetres(), q.Diagonals[1].Millimetres()
 	delta := math.Abs(one - two)
 	diagonal := math.Hypot(w, l)
-	// |Δ| < 2·min(w, l) ≤ 2D by the check above, so the root is real.
-	sin := delta * math.Sqrt(4*diagonal*diagonal-delta*delta) / (4 * w * l)
-	if sin >= 1 {
-		c := &checker{style: st}
-		c.failLength(q.key(), (q.Diagonals[0] - q.Diagonals[1]).Abs(), "is no possible difference between the diagonals", "measure both again")
-		return Squareness{}, c.err()
-	}
+	// By the check above Δ < (w + l) − |w − l| = 2·min(w, l), where sin δ reaches
+	// one; the root is real, and only rounding can overshoot.
+	sin := math.Min(1, delta*math.Sqrt(4*diagonal*diagonal-delta*delta)/(4*w*l))
 	cos := math.Sqrt(1 - sin*sin)
 	s := Squareness{
 		Difference: (q.Diagonals[0] - q.Diagonals[1]).Abs(),
