@@ -14,13 +14,6 @@ type Load struct {
 // Weight is what hangs with the shade down.
 type Weight struct{ Cloth, Slat, Total measure.Mass }
 
-// Check refuses a load that leaves nothing to work out.
-func (l Load) Check(st measure.Style) error {
-	c := &checker{style: st}
-	l.check(c)
-	return c.err()
-}
-
 func (l Load) check(c *checker) {
 	c.positive("finished.width", l.Width, "give the width of the panel")
 	c.positive("finished.length", l.Drop, "give the finished length")

@@ -82,7 +82,7 @@ func (r Rules) Fit(o Opening, sideHem measure.Length, st measure.Style) (Fit, []
 	if err := c.err(); err != nil {
 		return Fit{}, nil, err
 	}
-	var fit Fit
+	fit := Fit{Steps: make([]Step, 0, 24)}
 	r.width(o, &fit)
 	r.length(o, &fit)
 	fit.PanelWidth = fit.Finished.Width + 2*sideHem

@@ -137,25 +137,27 @@ func (p Place) check(c *checker) {
 func (p Place) judge(found *sheaf, w Winding, lim Limits, st measure.Style) (all []Clearance, projection measure.Length) {
 	all, projection = p.Clear(w, lim.Gap)
 	for _, c := range all {
-		f := finding.Finding{
-			Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
-			Source: why("gap", lim.Gap == UsualLimits(st.System).Gap),
-			Remedy: p.remedy(c, projection, st),
+		if c.Gap < lim.Gap {
+			found.add(p.close(c, projection, lim, st))
 		}
-		switch {
-		case c.Gap < 0:
-			f.Level, f.Limit, f.Source = finding.Stop, fine(st, 0), "geometry: the last part-layer counts as a whole one"
-			f.Text = fmt.Sprintf("the shade would run into the %s by %s, a %s roll", c.To, fine(st, -c.Gap), p.Roll)
-		case c.Gap < lim.Gap:
-			f.Level = finding.Caution
-			f.Text = fmt.Sprintf("the shade clears the %s by only %s, a %s roll", c.To, fine(st, c.Gap), p.Roll)
-		default:
-			continue
-		}
-		found.add(f)
 	}
 	p.recess(found, w, lim, st)
 	return all, projection
+}
+
+// close is the finding of a clearance below the least gap.
+func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
+	f := finding.Finding{
+		Level: finding.Caution, Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
+		Text:   fmt.Sprintf("the shade clears the %s by only %s, a %s roll", c.To, fine(st, c.Gap), p.Roll),
+		Source: why("gap", lim.Gap == UsualLimits(st.System).Gap),
+		Remedy: p.remedy(c, projection, st),
+	}
+	if c.Gap < 0 {
+		f.Level, f.Limit, f.Source = finding.Stop, fine(st, 0), "geometry: the last part-layer counts as a whole one"
+		f.Text = fmt.Sprintf("the shade would run into the %s by %s, a %s roll", c.To, fine(st, -c.Gap), p.Roll)
+	}
+	return f
 }
 
 func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) string {
@@ -178,22 +180,20 @@ func (p Place) recess(found *sheaf, w Winding, lim Limits, st measure.Style) {
 	if p.Roll == Reverse {
 		out += p.Slat / 2
 	}
-	f := finding.Finding{
-		Field: fieldDepth, Value: st.Format(*p.Depth),
-		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
-		Source: "geometry: the diameter up and the least gap on both sides",
+	if out <= 0 {
+		return
 	}
-	switch {
-	case p.Axle > *p.Depth:
+	f := finding.Finding{
+		Level: finding.Caution, Field: fieldDepth, Value: st.Format(*p.Depth),
+		Text:   fmt.Sprintf("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out)),
+		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
+		Source: "geometry: the diameter up, half the slat and the least gap on both sides",
+		Remedy: "accept it, choose an outside mount, or a thinner tube or cloth",
+	}
+	if p.Axle > *p.Depth {
 		f.Level = finding.Stop
 		f.Text = fmt.Sprintf("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
 		f.Remedy = "choose an outside mount, or a thinner tube or cloth that lets the axle sit further back"
-	case out > 0:
-		f.Level = finding.Caution
-		f.Text = fmt.Sprintf("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out))
-		f.Remedy = "accept it, choose an outside mount, or a thinner tube or cloth"
-	default:
-		return
 	}
 	found.add(f)
 }

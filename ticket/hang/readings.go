@@ -166,20 +166,18 @@ func wholeMarks(d measure.Length) string {
 // spread judges how far the readings differ.
 func (s series) spread(found *sheaf, r Rules, st measure.Style) {
 	d := slices.Max(s.readings) - slices.Min(s.readings)
-	f := finding.Finding{
-		Field: s.field, Value: fine(st, d),
-		Text:   fmt.Sprintf("the %s readings differ by %s", s.noun, fine(st, d)),
-		Remedy: "measure again; if they do differ, the light gap will too: consider an outside mount",
+	level, limit, setting := finding.Caution, r.Differ, "differ"
+	if d <= r.Differ {
+		level, limit, setting = finding.Note, r.Agree, "agree"
 	}
-	switch {
-	case d > r.Differ:
-		f.Level, f.Limit, f.Source = finding.Caution, fine(st, r.Differ), r.why("differ")
-	case d > r.Agree:
-		f.Level, f.Limit, f.Source = finding.Note, fine(st, r.Agree), r.why("agree")
-	default:
+	if d <= limit {
 		return
 	}
-	found.add(f)
+	found.add(finding.Finding{
+		Level: level, Field: s.field, Value: fine(st, d), Limit: fine(st, limit), Source: r.why(setting),
+		Text:   fmt.Sprintf("the %s readings differ by %s", s.noun, fine(st, d)),
+		Remedy: "measure again; if they do differ, the light gap will too: consider an outside mount",
+	})
 }
 
 // recess judges the depth by itself; [Place] holds it against the roll.

@@ -176,14 +176,34 @@ func (r Rules) squareWhy() string {
 	return why("square", r.Square == UsualRules(measure.Inches).Square || r.Square == UsualRules(measure.Millimetres).Square)
 }
 
+// Check refuses rules that contradict each other.
+func (r Rules) Check(st measure.Style) error {
+	c := &checker{style: st}
+	r.check(c)
+	return c.err()
+}
+
 func (r Rules) check(c *checker) {
 	c.positive("width_step", r.WidthStep, "give the step of the rule, for example 1/8 in")
 	c.positive("length_step", r.LengthStep, "give the step of the rule, for example 1/8 in")
-	c.notNegative("height_off", r.HeightOff)
-	c.notNegative("tip_off", r.TipOff)
+	for _, v := range []struct {
+		setting string
+		length  measure.Length
+	}{
+		{"height_off", r.HeightOff}, {"tip_off", r.TipOff}, {"agree", r.Agree}, {"slip", r.Slip}, {"smallest", r.Smallest},
+		{"square", r.Square.Small}, {"square", r.Square.Large},
+	} {
+		c.notNegative(v.setting, v.length)
+	}
 	if c.reach("cloth_off", r.ClothOff) && (r.BarrelOff < r.TipOff || r.ClothOff < r.BarrelOff) {
 		c.failLength("cloth_off", r.ClothOff, "does not fit the other deductions",
 			"tip_off must be the least, then barrel_off, then cloth_off")
+	}
+	if r.Differ < r.Agree {
+		c.failLength("differ", r.Differ, "is less than agree", "give at least agree, "+c.style.Format(r.Agree))
+	}
+	if r.Largest <= r.Smallest {
+		c.failLength("largest", r.Largest, "is not more than smallest", "give more than smallest, "+c.style.Format(r.Smallest))
 	}
 	if r.Height > Middle {
 		c.fail("height", "", "is no known choice", "use longest, shortest or middle")

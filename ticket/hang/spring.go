@@ -82,14 +82,14 @@ type bound struct {
 // a cubic in R that bends down (its R³ has −F·B·π/(k·t)), so its least value is
 // at an end and its greatest at an end or where the slope is nil.
 func (l Lift) bounds(rate float64, lim Limits) (least, most bound) {
-	ends := [2]measure.Length{0, l.Load.Drop}
+	down := l.Load.Drop
 	least.turns, most.turns = math.Inf(-1), math.Inf(1)
-	for _, y := range append(ends[:], l.steepest(rate, lim.Lift)) {
+	for _, y := range [3]measure.Length{0, down, l.steepest(rate, lim.Lift)} {
 		if n := lim.Lift*l.Torque(y)/rate - l.Winding.Unrolled(y); n > least.turns {
 			least = bound{n, y}
 		}
 	}
-	for _, y := range ends {
+	for _, y := range [2]measure.Length{0, down} {
 		if n := lim.Fly*l.Torque(y)/rate - l.Winding.Unrolled(y); n < most.turns {
 			most = bound{n, y}
 		}
@@ -146,17 +146,17 @@ const longestHandWork = 100
 // shade down, lift the roller out with the spring held, roll the cloth up by
 // hand and hang it again. Each adds the turns that the pull unrolls.
 func (l Lift) pulls(turns, least, most float64, step measure.Length) []measure.Length {
-	n := int(math.Ceil(turns/l.Winding.Unrolled(l.Load.Drop) - 1e-9))
-	if n == 0 || n > longestHandWork {
+	n := math.Ceil(turns/l.Winding.Unrolled(l.Load.Drop) - 1e-9)
+	if !(n > 0 && n <= longestHandWork) {
 		return nil
 	}
-	one := l.Winding.Pull(turns / float64(n))
+	one := l.Winding.Pull(turns / n)
 	if r := one.Round(step, measure.Nearest); r > 0 && r <= l.Load.Drop {
-		if got := float64(n) * l.Winding.Unrolled(r); got >= least && got <= most {
+		if got := n * l.Winding.Unrolled(r); got >= least && got <= most {
 			one = r
 		}
 	}
-	pulls := make([]measure.Length, n)
+	pulls := make([]measure.Length, int(n))
 	for i := range pulls {
 		pulls[i] = one
 	}

@@ -156,6 +156,41 @@ func TestWindRandom(t *testing.T) {
 	})
 }
 
+// Common practice, no source: about 20 in pulled, then 12 in more, tensions a
+// small shade, and it takes trials. There are springs for which our range holds
+// those turns, and they are the ones between too soft and too stiff.
+func TestWindPractice(t *testing.T) {
+	const drop = 30 * in
+	l := Lift{
+		Winding{Tube: in, Cloth: 700 * um, Wrap: 6 * in, Drop: drop},
+		Load{Width: 24 * in, Drop: drop, Fold: 2 * in, Cloth: 540 * measure.GramPerSquareMetre, Slat: 120 * measure.Gram},
+	}
+	wound := l.Winding.Unrolled(20*in) + l.Winding.Unrolled(12*in)
+	// By hand: with 36 in wound the roll is √(25.4² + 4·0.7·914/π) = 38.2 mm, after
+	// 20 in 31.7, after 12 in 34.5: means of 35.0 and 36.4 mm give 4.62 + 2.67 turns.
+	if !within(wound, 7.29, 0.02) {
+		t.Errorf("the pulls wind %.2f turns; want 7.29", wound)
+	}
+	var verdicts []string
+	for _, rate := range []float64{1, 5.5, 40} {
+		least, most := brute(l, rate, UsualLimits(measure.Inches))
+		w := l.Wind(Spring{Rate: rate}, UsualLimits(measure.Inches))
+		verdict := "in range"
+		if wound < w.Least {
+			verdict = "too few"
+		} else if wound > w.Most {
+			verdict = "too many"
+		}
+		if (wound < least-0.01) != (verdict == "too few") {
+			t.Errorf("rate %v: %s; statics %v to %v", rate, verdict, least, most)
+		}
+		verdicts = append(verdicts, verdict)
+	}
+	if got := strings.Join(verdicts, ", "); got != "too few, in range, too many" {
+		t.Errorf("springs of 1, 5.5 and 40 N·mm per turn: %s", got)
+	}
+}
+
 // Impossible springs say so, and what they propose does work.
 func TestWindImpossible(t *testing.T) {
 	lim := UsualLimits(measure.Millimetres)
@@ -219,6 +254,20 @@ func TestSpringBinds(t *testing.T) {
 	}
 	if worst := found[0].Level; worst != finding.Stop {
 		t.Error("a spring that binds stops the shade")
+	}
+}
+
+// A spring so weak under so heavy a slat that no hand winds it by pulling:
+// by hand 10 kg at about 20 mm is 1961 N·mm, some 200,000 turns of 0.01 N·mm.
+func TestWindBeyondHands(t *testing.T) {
+	l, s := window(), Spring{Rate: 0.01}
+	l.Load.Slat = 10 * measure.Kilogram
+	lim := UsualLimits(measure.Millimetres)
+	w := l.Wind(s, lim)
+	var found sheaf
+	w.judge(&found, l, s, lim, metric)
+	if !w.OK || w.Turns < 200_000 || w.Pulls != nil || levels(found) != "caution spring" {
+		t.Errorf("%+v, %v; want turns and no pulls, with a caution", w, found)
 	}
 }
 

@@ -121,6 +121,14 @@ func TestTrapezium(t *testing.T) {
 	}
 }
 
+// An edge 0.25° off wanders 6.545 mm over 1500 mm (sine, computed).
+func TestLeanAngle(t *testing.T) {
+	s, _, err := leaning(900*mm, 1500*mm, 6.545).Square(3*mm, metric)
+	if err != nil || !within(s.Angle, 0.25, 2e-5) {
+		t.Errorf("angle %v, %v; want 0.25", s.Angle, err)
+	}
+}
+
 // After both ends are trimmed as told, the corners make a rectangle: built from
 // coordinates, with no formula of this package.
 func TestSquareProperties(t *testing.T) {

@@ -48,7 +48,7 @@ type RollUp struct {
 
 // RollUp works out the roll.
 func (w Winding) RollUp() RollUp {
-	all, left := w.mm(w.Wrap+w.Drop), w.mm(w.Wrap)
+	all, left := (w.Wrap + w.Drop).Millimetres(), w.Wrap.Millimetres()
 	up, down := w.wraps(all), w.wraps(left)
 	return RollUp{
 		DiameterUp: w.outside(up),
@@ -82,20 +82,15 @@ func (w Winding) Pull(turns float64) measure.Length {
 	return min(w.Drop, lengthOf(math.Max(0, all-math.Max(0, left))))
 }
 
-// Outside returns the outside diameter with so much cloth on the tube, counted
-// in rings: the last part-layer makes the roll as thick as a whole one.
-func (w Winding) Outside(on measure.Length) measure.Length { return w.outside(w.wraps(w.mm(on))) }
-
 // Wraps returns the turns that so much cloth makes on the bare tube.
-func (w Winding) Wraps(on measure.Length) float64 { return w.wraps(w.mm(on)) }
+func (w Winding) Wraps(on measure.Length) float64 { return w.wraps(on.Millimetres()) }
 
-func (w Winding) mm(l measure.Length) float64 { return l.Millimetres() }
-func (w Winding) t() float64                  { return w.Cloth.Millimetres() }
-func (w Winding) r0() float64                 { return w.Tube.Millimetres() / 2 }
+func (w Winding) t() float64  { return w.Cloth.Millimetres() }
+func (w Winding) r0() float64 { return w.Tube.Millimetres() / 2 }
 
 // on returns the cloth on the tube, in mm, when below of it hangs.
 func (w Winding) on(below measure.Length) float64 {
-	return w.mm(w.Wrap + w.Drop - max(0, min(w.Drop, below)))
+	return (w.Wrap + w.Drop - max(0, min(w.Drop, below))).Millimetres()
 }
 
 // radius of the spiral with so many mm of cloth on the tube.
@@ -108,6 +103,7 @@ func (w Winding) wraps(on float64) float64 {
 	return on / (math.Pi * (w.radius(on) + w.r0()))
 }
 
+// outside counts rings: the last part-layer makes the roll as thick as a whole one.
 func (w Winding) outside(wraps float64) measure.Length {
 	// A part-layer of a millionth of a turn is the rounding of the arithmetic.
 	return lengthOf(2 * (w.r0() + w.t()*math.Ceil(wraps-1e-6)))
@@ -115,24 +111,21 @@ func (w Winding) outside(wraps float64) measure.Length {
 
 // judge finds too few wraps left.
 func (r RollUp) judge(found *sheaf, w Winding, lim Limits, st measure.Style) {
-	f := finding.Finding{
-		Field: "allow.wrap",
-		Text:  fmt.Sprintf("only %s wraps stay on the tube when the shade is down", decimal(st, r.WrapsLeft, 2)),
-		Value: decimal(st, r.WrapsLeft, 2) + " wraps",
-		Remedy: fmt.Sprintf("leave at least %s of cloth on the tube",
-			st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
+	level, limit, setting, usual := finding.Caution, lim.WrapsCaution, "wraps_caution", UsualLimits(st.System).WrapsCaution
+	if r.WrapsLeft < lim.WrapsStop {
+		level, limit, setting, usual = finding.Stop, lim.WrapsStop, "wraps_stop", UsualLimits(st.System).WrapsStop
 	}
-	switch {
-	case r.WrapsLeft < lim.WrapsStop:
-		f.Level, f.Limit = finding.Stop, decimal(st, lim.WrapsStop, 2)+" wraps"
-		f.Source = why("wraps_stop", lim.WrapsStop == UsualLimits(st.System).WrapsStop)
-	case r.WrapsLeft < lim.WrapsCaution:
-		f.Level, f.Limit = finding.Caution, decimal(st, lim.WrapsCaution, 2)+" wraps"
-		f.Source = why("wraps_caution", lim.WrapsCaution == UsualLimits(st.System).WrapsCaution)
-	default:
+	if r.WrapsLeft >= limit {
 		return
 	}
-	found.add(f)
+	found.add(finding.Finding{
+		Level: level, Field: "allow.wrap",
+		Text:   fmt.Sprintf("only %s wraps stay on the tube when the shade is down", decimal(st, r.WrapsLeft, 2)),
+		Value:  decimal(st, r.WrapsLeft, 2) + " wraps",
+		Limit:  decimal(st, limit, 2) + " wraps",
+		Source: why(setting, limit == usual),
+		Remedy: fmt.Sprintf("leave at least %s of cloth on the tube", st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
+	})
 }
 
 // ForWraps returns the cloth that makes n wraps on the bare tube:
