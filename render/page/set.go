@@ -128,10 +128,11 @@ func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 
 // advances returns the width of text in font units; every rune has a glyph.
 func advances(text string, w fonts.Weight) int {
-	sum := 0
+	sum, last := 0, rune(-1)
 	for _, r := range text {
 		g, _ := w.Glyph(r)
-		sum += int(g.Advance)
+		sum += int(g.Advance) + w.Kern(last, r)
+		last = r
 	}
 	return sum
 }
