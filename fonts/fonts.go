@@ -41,14 +41,14 @@ var Weights = [...]Weight{Regular, Semibold, Bold}
 // Em is the number of font units in the type size.
 const Em = 1000
 
-// Heights above the baseline that all weights share, in font units. Descent is
-// below it.
+// Heights above the baseline in font units, those of the weight that goes
+// furthest; the others stay within 12 of it. Descent is below the baseline.
 const (
-	CapHeight = 660 // of H
-	Ascent    = 750 // of d and of accents on small letters; capitals' accents rise higher
-	Descent   = 205 // of p and g
+	CapHeight = 656 // of H
+	Ascent    = 712 // of d; accents on capitals rise higher
+	Descent   = 225 // of g
 	Figure    = 650 // of 0
-	Slash     = 668 // top of the fraction slash
+	Slash     = 668 // of the fraction slash
 )
 
 // String returns the face's PostScript name.
