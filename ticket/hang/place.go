@@ -150,7 +150,7 @@ func (p Place) close(c Clearance, projection measure.Length, lim Limits, st meas
 	f := finding.Finding{
 		Level: finding.Caution, Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
 		Text:   fmt.Sprintf("the shade clears the %s by only %s, a %s roll", c.To, fine(st, c.Gap), p.Roll),
-		Source: why("gap", lim.Gap == UsualLimits(st.System).Gap),
+		Source: lim.why("gap"),
 		Remedy: p.remedy(c, projection, st),
 	}
 	if c.Gap < 0 {

@@ -175,7 +175,6 @@ func (s Spring) check(c *checker) {
 
 // judge finds a spring that cannot do it.
 func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style) {
-	usual := lim.Lift == UsualLimits(st.System).Lift && lim.Fly == UsualLimits(st.System).Fly
 	rate := decimal(st, s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
@@ -184,7 +183,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
 				st.Format(least.at), decimal(st, least.turns, 1), st.Format(most.at), decimal(st, math.Max(0, most.turns), 1)),
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", decimal(st, lim.Lift, 2), decimal(st, lim.Fly, 2)),
-			Source: why("fly", usual), Remedy: l.helps(s, lim, st),
+			Source: lim.why("lift") + "; " + lim.why("fly"), Remedy: l.helps(s, lim, st),
 		})
 		return
 	}
