@@ -20,11 +20,12 @@ func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
 
 // A Place is where a roller hangs, seen from the side. Distances run from the
 // plane behind it (the glass inside a recess, the wall outside) into the room.
-// What is nil is not there.
+// What is nil is not there. Inside a recess of known Depth an Axle of zero is
+// proposed by [Shade.Work].
 type Place struct {
 	Mount   Mount
 	Roll    Roll
-	Axle    measure.Length  // from the plane behind to the axle: an outside bracket's projection; zero inside a recess of known depth: proposed
+	Axle    measure.Length  // from the plane behind to the axle: an outside bracket's projection
 	Proud   []Obstruction   // what stands out from the plane behind
 	Valance *measure.Length // from the plane behind to the back of a valance
 	Head    *measure.Length // from the axle up to the head or the ceiling

@@ -64,7 +64,7 @@ type Wind struct {
 type Torques struct {
 	Below  measure.Length
 	Needed float64 // N·mm
-	Given  float64 // N·mm, at the chosen turns
+	Given  float64 // N·mm, at the chosen turns; with none chosen, of the spring unwound
 }
 
 // A bound is where a limit on the turns binds.
@@ -105,13 +105,10 @@ func (l Lift) steepest(rate, margin float64) measure.Length {
 	always, perMM := l.Load.newtons()
 	up := w.radius(w.on(0))
 	cubic := perMM * math.Pi / w.t() // of −R³·F/k
-	level := ((always + cubic*up*up) + w.turnTerm(rate, margin)) / (3 * cubic)
+	level := (always + cubic*up*up + rate/(margin*w.t())) / (3 * cubic)
 	y := (up*up - level) * math.Pi / w.t()
 	return max(0, min(l.Load.Drop, lengthOf(y)))
 }
-
-// turnTerm is the slope 1/t of the turns, scaled by k/F like the cubic.
-func (w Winding) turnTerm(rate, margin float64) float64 { return rate / (margin * w.t()) }
 
 // Wind chooses the turns for a spring: midway between too few and too many.
 func (l Lift) Wind(s Spring, lim Limits) Wind {
