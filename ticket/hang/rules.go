@@ -115,6 +115,7 @@ var reasons = []Reason{
 	{"gap", "common practice, no source"},
 	{"lift", "no published figure found; the margin carries the friction of pins and tube"},
 	{"fly", "no published figure found; twice the torque needed throws the slat up as fast as it would fall"},
+	{"pull_step", "common practice, no source"},
 	{"sag", "no standard found; common practice"},
 	{"wide_shade", "a shade shop's advice: wider than 48 in, a roller thicker than 1-1/8 in"},
 	{"wide_tube", "a shade shop's advice: wider than 48 in, a roller thicker than 1-1/8 in"},
