@@ -81,8 +81,8 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
 		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
 	})
-	if err != nil {
-		return nil, err
+	if err != nil { // the paper is the job's or the shop's choice
+		return nil, usageError{err}
 	}
 	one, err := finish("template.pdf", marking, fmt.Sprintf("marking template, %s", sheets(marking)))
 	if err != nil {
