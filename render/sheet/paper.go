@@ -1,0 +1,138 @@
+// Package sheet knows paper: the sizes it comes in, the margins a printer
+// leaves, how a long band is cut into tiles, and how labels and strips lie on a
+// sheet. It draws nothing.
+//
+// All lengths are exact. Positions are counted from the origin of the whole,
+// never from a neighbour, so they cannot drift.
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"shadewright/ticket/measure"
+)
+
+const (
+	mm   = measure.Millimetre
+	inch = measure.Inch
+)
+
+// A Paper is a size of paper, upright: Width across, Length down. Its name is
+// empty if it has none.
+type Paper struct {
+	Name string
+	measure.Size
+}
+
+// papers lists the sizes that have names. The A series is ISO 216; the others
+// are ANSI/ASME Y14.1 sizes A (letter) and B (tabloid), and legal, 8.5 × 14 in.
+var papers = []Paper{
+	{"a3", measure.Size{Width: 297 * mm, Length: 420 * mm}},
+	{"a4", measure.Size{Width: 210 * mm, Length: 297 * mm}},
+	{"a5", measure.Size{Width: 148 * mm, Length: 210 * mm}},
+	{"legal", measure.Size{Width: 17 * inch / 2, Length: 14 * inch}},
+	{"letter", measure.Size{Width: 17 * inch / 2, Length: 11 * inch}},
+	{"tabloid", measure.Size{Width: 11 * inch, Length: 17 * inch}},
+	{"label-4x6", measure.Size{Width: 4 * inch, Length: 6 * inch}},
+	{"label-100x150", measure.Size{Width: 100 * mm, Length: 150 * mm}},
+}
+
+// Names returns the names that [Named] knows, in order.
+func Names() []string {
+	var names []string
+	for _, p := range papers {
+		names = append(names, p.Name)
+	}
+	slices.Sort(names)
+	return names
+}
+
+// Named returns the paper of that name, in any case.
+func Named(name string) (Paper, error) {
+	for _, p := range papers {
+		if strings.EqualFold(p.Name, name) {
+			return p, nil
+		}
+	}
+	return Paper{}, fmt.Errorf("unknown paper %q; use %s, or a width and a height", name, strings.Join(Names(), ", "))
+}
+
+// The limits of [Sized]: below 50 mm nothing can be printed on the sheet that a
+// hand can use, and no PDF page is longer than 200 in (Adobe PDF Reference 1.7,
+// Appendix C).
+const (
+	Smallest = 50 * mm
+	Largest  = 200 * inch
+)
+
+// Sized returns paper of any size between [Smallest] and [Largest].
+func Sized(width, height measure.Length) (Paper, error) {
+	for _, side := range []struct {
+		name string
+		l    measure.Length
+	}{{"width", width}, {"height", height}} {
+		if side.l < Smallest || side.l > Largest {
+			return Paper{}, fmt.Errorf("paper %s %q is out of range; use %v to %v", side.name, side.l, Smallest, Largest)
+		}
+	}
+	return Paper{Size: measure.Size{Width: width, Length: height}}, nil
+}
+
+// Landscape returns the paper turned so that its longer side lies across.
+func (p Paper) Landscape() Paper {
+	if p.Width < p.Length {
+		p.Width, p.Length = p.Length, p.Width
+	}
+	return p
+}
+
+// Portrait returns the paper turned so that its longer side stands upright.
+func (p Paper) Portrait() Paper {
+	if p.Width > p.Length {
+		p.Width, p.Length = p.Length, p.Width
+	}
+	return p
+}
+
+// Margins are what a printer cannot print on, on each side of the sheet as it
+// is read.
+type Margins struct{ Left, Right, Top, Bottom measure.Length }
+
+// Even returns margins that are the same on every side.
+func Even(l measure.Length) Margins { return Margins{l, l, l, l} }
+
+// Turned returns the margins of the sheet laid on its side. Printers turn a
+// drawing either way, so each side gets the larger of the two it may come to
+// lie on.
+func (m Margins) Turned() Margins {
+	long, short := max(m.Top, m.Bottom), max(m.Left, m.Right)
+	return Margins{Left: long, Right: long, Top: short, Bottom: short}
+}
+
+// A Field is the part of a sheet that can be printed on: its top left corner
+// and its size.
+type Field struct {
+	X, Y measure.Length
+	measure.Size
+}
+
+// Within returns what the margins leave of p.
+func (m Margins) Within(p Paper) (Field, error) {
+	for _, side := range []struct {
+		name string
+		l    measure.Length
+	}{{"left", m.Left}, {"right", m.Right}, {"top", m.Top}, {"bottom", m.Bottom}} {
+		if side.l < 0 {
+			return Field{}, fmt.Errorf("%s margin %q is negative; use zero or more", side.name, side.l)
+		}
+	}
+	f := Field{X: m.Left, Y: m.Top, Size: measure.Size{
+		Width: p.Width - m.Left - m.Right, Length: p.Length - m.Top - m.Bottom}}
+	if f.Width <= 0 || f.Length <= 0 {
+		return Field{}, fmt.Errorf("margins of %v, %v, %v and %v leave nothing of paper %v × %v; make them smaller",
+			m.Left, m.Right, m.Top, m.Bottom, p.Width, p.Length)
+	}
+	return f, nil
+}

@@ -1,0 +1,143 @@
+package sheet
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	"shadewright/ticket/measure"
+)
+
+// A Strip is a band to print: its length, its height, and the overlap of two of
+// its tiles.
+type Strip struct{ Length, Height, Overlap measure.Length }
+
+// A Tile is one piece of a strip and where it is printed: the strip's index,
+// the tile's own, the part of the strip it shows, the sheet from 0, and the
+// field on that sheet.
+type Tile struct {
+	Strip, Index int
+	Span         Span
+	Sheet        int
+	Field        Field
+}
+
+// A Layout is a set of strips on sheets of one paper, turned as they lie on it.
+type Layout struct {
+	Paper  Paper
+	Field  Field  // what can be printed on
+	Tiles  []Tile // by strip, then by index
+	Sheets int
+}
+
+// Pack cuts strips into tiles and lays them on the fewest sheets it finds, with
+// gap between them. It tries the paper upright and on its side; on a tie it
+// takes fewer tiles, then the upright sheet. Margins are those of the upright
+// sheet. Tiles stay in their order where that costs no sheet.
+func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
+	upright := p.Portrait()
+	a, errA := pack(strips, gap, upright, m)
+	if upright.Width == upright.Length {
+		return a, errA
+	}
+	b, errB := pack(strips, gap, upright.Landscape(), m.Turned())
+	switch {
+	case errA != nil && errB != nil:
+		return Layout{}, errA
+	case errA != nil, errB == nil && fewer(b, a) < 0:
+		return b, nil
+	}
+	return a, nil
+}
+
+// fewer orders layouts by sheets, then by tiles.
+func fewer(a, b Layout) int {
+	return cmp.Or(cmp.Compare(a.Sheets, b.Sheets), cmp.Compare(len(a.Tiles), len(b.Tiles)))
+}
+
+func pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
+	f, err := m.Within(p)
+	if err != nil {
+		return Layout{}, err
+	}
+	if gap < 0 {
+		return Layout{}, fmt.Errorf("gap %q between bands is negative; use zero or more", gap)
+	}
+	inOrder := Layout{Paper: p, Field: f}
+	var errs []error
+	for i, s := range strips {
+		tiles, err := s.cut(i, f)
+		errs = append(errs, err)
+		inOrder.Tiles = append(inOrder.Tiles, tiles...)
+	}
+	if err := errors.Join(errs...); err != nil {
+		return Layout{}, err
+	}
+	byHeight := inOrder
+	byHeight.Tiles = slices.Clone(inOrder.Tiles)
+	inOrder.place(gap)
+	// Highest first is the better rule for unlike heights (first fit decreasing).
+	slices.SortStableFunc(byHeight.Tiles, func(a, b Tile) int {
+		return cmp.Or(cmp.Compare(b.Field.Length, a.Field.Length), cmp.Compare(b.Field.Width, a.Field.Width))
+	})
+	byHeight.place(gap)
+	if byHeight.Sheets >= inOrder.Sheets {
+		return inOrder, nil
+	}
+	slices.SortFunc(byHeight.Tiles, func(a, b Tile) int {
+		return cmp.Or(cmp.Compare(a.Strip, b.Strip), cmp.Compare(a.Index, b.Index))
+	})
+	return byHeight, nil
+}
+
+// cut returns the strip's tiles, not yet placed.
+func (s Strip) cut(strip int, f Field) ([]Tile, error) {
+	if s.Height <= 0 {
+		return nil, fmt.Errorf("nothing to print: band %d is %v high", strip+1, s.Height)
+	}
+	if s.Height > f.Length {
+		return nil, fmt.Errorf("a band %v high does not fit the %v that can be printed on; use larger paper or smaller margins", s.Height, f.Length)
+	}
+	spans, err := Spans(s.Length, f.Width, s.Overlap)
+	if err != nil {
+		return nil, err
+	}
+	tiles := make([]Tile, len(spans))
+	for i, span := range spans {
+		tiles[i] = Tile{Strip: strip, Index: i, Span: span,
+			Field: Field{Size: measure.Size{Width: span.Extent(), Length: s.Height}}}
+	}
+	return tiles, nil
+}
+
+// A shelf is a row of tiles across a sheet.
+type shelf struct {
+	sheet           int
+	top, high, used measure.Length
+}
+
+// place puts each tile on the first shelf that has room for it, and begins a
+// new shelf, on the first sheet that has room, where none has.
+func (l *Layout) place(gap measure.Length) {
+	var shelves []shelf
+	var ends []measure.Length // of each sheet, from the field's top; gap included
+	for i := range l.Tiles {
+		t := &l.Tiles[i]
+		w, h := t.Field.Width, t.Field.Length
+		k := slices.IndexFunc(shelves, func(s shelf) bool { return h <= s.high && s.used+w <= l.Field.Width })
+		if k < 0 {
+			n := slices.IndexFunc(ends, func(end measure.Length) bool { return end+h <= l.Field.Length })
+			if n < 0 {
+				n, ends = len(ends), append(ends, 0)
+			}
+			k, shelves = len(shelves), append(shelves, shelf{sheet: n, top: ends[n], high: h})
+			ends[n] += h + gap
+		}
+		s := &shelves[k]
+		t.Sheet = s.sheet
+		t.Field.X, t.Field.Y = l.Field.X+s.used, l.Field.Y+s.top
+		s.used += w + gap
+	}
+	l.Sheets = len(ends)
+}

@@ -1,0 +1,45 @@
+package sheet
+
+import (
+	"fmt"
+
+	"shadewright/ticket/measure"
+)
+
+// A Span is a part of a length, from its origin.
+type Span struct{ From, To measure.Length }
+
+// Extent returns the span's length.
+func (s Span) Extent() measure.Length { return s.To - s.From }
+
+// Spans cuts a length into the fewest tiles of at most usable, each sharing
+// overlap with the next. Tile i begins at i × (usable − overlap) from the
+// origin; the last ends at total. Their number is 1 if total ≤ usable, else
+// 1 + ⌈(total − usable) / (usable − overlap)⌉.
+func Spans(total, usable, overlap measure.Length) ([]Span, error) {
+	switch {
+	case total <= 0:
+		return nil, fmt.Errorf("nothing to print: the length is %q", total)
+	case overlap < 0:
+		return nil, fmt.Errorf("overlap %q is negative; use zero or more", overlap)
+	case usable <= 2*overlap:
+		return nil, fmt.Errorf("tiles of %q are too short for an overlap of %q on both sides; use larger paper, smaller margins or less overlap", usable, overlap)
+	}
+	step, n := usable-overlap, measure.Length(1)
+	if total > usable {
+		n += (total - usable + step - 1) / step
+	}
+	if n > mostTiles {
+		return nil, fmt.Errorf("%v would take %d tiles of %v; use larger paper", total, n, usable)
+	}
+	spans := make([]Span, n)
+	for i := range spans {
+		from := measure.Length(i) * step
+		spans[i] = Span{from, min(from+usable, total)}
+	}
+	return spans, nil
+}
+
+// mostTiles bounds what is printed for one band; the longest panel takes far
+// fewer.
+const mostTiles = 10_000
