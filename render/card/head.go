@@ -1,0 +1,111 @@
+package card
+
+import (
+	"fmt"
+
+	"shadewright/render/page"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+const (
+	symbolSide = 24 * mm // of the QR symbol's modules, at most
+	codeWidth  = 36 * mm // of the code in letters, beside it
+)
+
+// head draws which shade this is, and its code.
+func (m maker) head() block {
+	width := m.width - symbolSide - codeWidth - 6*mm
+	name, nameFace := page.Fit(m.Shade.ID, bold(26*pt), width, 11*pt)
+	place := shrunk(m.Shade.Place, regular(13*pt), width, 8*pt, 3)
+	nameHeight := nameFace.Size * 90 / 100
+	facts := m.jobFacts(width)
+	h := max(nameHeight+place.height()+2*mm+facts.height, symbolSide)
+	return fixed(h, func(on canvas, r page.Rect, u unit) {
+		x, y := r.Min.X, r.Min.Y
+		on.Text(page.Point{X: x, Y: y + nameFace.CapHeight()}, name, nameFace)
+		place.draw(on, page.Point{X: x, Y: y + nameHeight})
+		facts.draw(on, page.Point{X: x, Y: y + h - facts.height})
+		drawCode(on, r, u)
+	})
+}
+
+// drawCode draws the unit's number and code at the right of r.
+func drawCode(on canvas, r page.Rect, u unit) {
+	module := symbolSide / measure.Length(u.qr.Wide)
+	side := measure.Length(u.qr.Wide) * module
+	quiet := measure.Length(u.qr.Quiet) * module
+	u.qr.Draw(on, page.Point{X: r.Max.X - side - quiet, Y: r.Min.Y - quiet}, module)
+	x := r.Max.X - symbolSide - quiet - mm
+	big := ending(bold(20 * pt))
+	on.Text(page.Point{X: x, Y: r.Min.Y + bold(26*pt).CapHeight()}, fmt.Sprintf("%d of %d", u.Unit, u.Of), big)
+	code := ending(bold(14 * pt))
+	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide - 5*mm}, u.Code.Grouped(), code)
+	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide}, "rev "+string(u.Revision), ending(regular(11*pt)))
+}
+
+// A strip is a drawing of fixed height.
+type strip struct {
+	height measure.Length
+	draw   func(on canvas, at page.Point)
+}
+
+// jobFacts draws job, client and due date side by side.
+func (m maker) jobFacts(width measure.Length) strip {
+	type field struct {
+		label, value string
+		share        measure.Length // of the width, in twelfths
+	}
+	fields := []field{{"job", m.Job.Name, 5}, {"client", m.Job.Client, 4}, {"due", m.Job.DueText(), 3}}
+	label := regular(smallest)
+	return strip{20 * pt, func(on canvas, at page.Point) {
+		for _, f := range fields {
+			w := width * f.share / 12
+			if f.value != "" {
+				s, face := page.Fit(f.value, semibold(10*pt), w-2*mm, 8*pt)
+				on.Text(page.Point{X: at.X, Y: at.Y + 7*pt}, f.label, label)
+				on.Text(page.Point{X: at.X, Y: at.Y + 18*pt}, s, face)
+			}
+			at.X += w
+		}
+	}}
+}
+
+// note draws what the job says of this shade, if anything.
+func (m maker) note() []block {
+	if m.Shade.Note == "" {
+		return nil
+	}
+	p := paragraph("Note", m.Shade.Note, regular(m.text), m.width, 6)
+	return []block{fixed(p.height(), func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
+}
+
+// again draws a short head for a page overleaf.
+func (m maker) again() block {
+	return fixed(symbolSide, func(on canvas, r page.Rect, u unit) {
+		name, face := page.Fit(u.Shade.ID, bold(20*pt), m.width-symbolSide-codeWidth-6*mm, 11*pt)
+		on.Text(page.Point{X: r.Min.X, Y: r.Min.Y + face.CapHeight()}, name, face)
+		on.Text(page.Point{X: r.Min.X, Y: r.Min.Y + symbolSide}, "continued from the front", regular(11*pt))
+		drawCode(on, r, u)
+	})
+}
+
+// footer draws what every ticket says, and a bar code where it is asked for.
+func (m maker) footer() block {
+	const module, bars = 300 * measure.Micrometre, 10 * mm
+	h := m.small
+	if m.opt.Code128 {
+		h = bars
+	}
+	return fixed(h, func(on canvas, r page.Rect, u unit) {
+		room := m.width
+		if len(u.bar.Bars) > 0 {
+			w := u.bar.Width(module)
+			room -= w
+			quiet := measure.Length(u.bar.Quiet) * module
+			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, module, bars)
+		}
+		p := paragraph("", ticket.Trades, semibold(m.small), room, 3)
+		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})
+	})
+}
