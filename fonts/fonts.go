@@ -62,31 +62,32 @@ func (w Weight) Heavier() Weight { return min(w+1, Bold) }
 // Data returns the face as a TrueType file. It must not be changed.
 func (w Weight) Data() []byte { return [...][]byte{regular, semibold, bold}[w] }
 
-// Advance returns how far the glyph of r moves the pen, in font units, and
-// whether the face has a glyph for r. Runes beyond the basic plane are refused:
-// the page library cannot map them.
-func (w Weight) Advance(r rune) (int, bool) {
+// A Glyph is a shape of a face: its number in the font, and how far it moves
+// the pen, in font units.
+type Glyph struct{ Index, Advance uint16 }
+
+// Glyph returns the glyph of r and whether the face has one. Runes beyond the
+// basic plane are refused: the page library cannot map them.
+func (w Weight) Glyph(r rune) (Glyph, bool) {
 	t := tables[w]()
-	var a int16
+	var g Glyph
 	switch {
 	case uint32(r) < quick:
-		a = t.quick[r]
+		g = t.quick[r]
 	case r <= 0xFFFF:
-		a = t.look(r)
-	default:
-		return 0, false
+		g = t.look(r)
 	}
-	return int(max(a, 0)), a >= 0
+	return g, g.Index != 0 // glyph 0 stands for none
 }
 
-// quick is the end of the runes whose advances are looked up once, at first
-// use: Latin, Greek and Cyrillic.
+// quick is the end of the runes that are looked up once, at first use: Latin,
+// Greek and Cyrillic.
 const quick = 0x0530
 
-// A table holds the advances of a face; -1 stands for no glyph.
+// A table holds the glyphs of a face.
 type table struct {
-	quick [quick]int16
-	rest  sync.Map // rune → int16
+	quick [quick]Glyph
+	rest  sync.Map // rune → Glyph
 	face  *sfnt.Font
 }
 
@@ -104,29 +105,31 @@ func newTable(data []byte) *table {
 	t := &table{face: f}
 	var buf sfnt.Buffer
 	for r := range t.quick {
-		t.quick[r] = advance(f, &buf, rune(r))
+		t.quick[r] = glyph(f, &buf, rune(r))
 	}
 	return t
 }
 
-func (t *table) look(r rune) int16 {
-	if a, ok := t.rest.Load(r); ok {
-		return a.(int16)
+func (t *table) look(r rune) Glyph {
+	if g, ok := t.rest.Load(r); ok {
+		return g.(Glyph)
 	}
 	var buf sfnt.Buffer
-	a := advance(t.face, &buf, r)
-	t.rest.Store(r, a)
-	return a
+	g := glyph(t.face, &buf, r)
+	t.rest.Store(r, g)
+	return g
 }
 
-func advance(f *sfnt.Font, buf *sfnt.Buffer, r rune) int16 {
-	g, err := f.GlyphIndex(buf, r)
-	if err != nil || g == 0 {
-		return -1 // a damaged table reads as no glyph, and shows on the page as one
+// glyph reads the font. A damaged table reads as no glyph, and shows on the page
+// as one.
+func glyph(f *sfnt.Font, buf *sfnt.Buffer, r rune) Glyph {
+	index, err := f.GlyphIndex(buf, r)
+	if err != nil || index == 0 {
+		return Glyph{}
 	}
-	a, err := f.GlyphAdvance(buf, g, fixed.I(Em), font.HintingNone)
+	a, err := f.GlyphAdvance(buf, index, fixed.I(Em), font.HintingNone)
 	if err != nil {
-		return -1
+		return Glyph{}
 	}
-	return int16(a.Round())
+	return Glyph{uint16(index), uint16(a.Round())}
 }

@@ -7,14 +7,14 @@ import (
 	"fmt"
 	"hash"
 	"io"
-	"strconv"
 	"unicode/utf16"
 )
 
 // A tail passes a document through to its writer and appends an incremental
-// update (ISO 32000-1, 7.5.6): a catalogue that asks for printing without
-// scaling, and the document's information, neither of which the library can
-// write. The library drops write errors; the tail keeps the first.
+// update (ISO 32000-1, 7.5.6): the pages' content in place of the library's
+// empty pages, a catalogue that asks for printing without scaling, and the
+// document's information. The library drops write errors; the tail keeps the
+// first.
 type tail struct {
 	w    io.Writer
 	n    int64
@@ -73,7 +73,7 @@ func (t *tail) trailer() (size int, xref int64, err error) {
 const catalogueID = 1
 
 // finish appends the update.
-func (t *tail) finish(info Info) {
+func (t *tail) finish(info Info, pages []body) {
 	if t.err != nil {
 		return
 	}
@@ -82,39 +82,56 @@ func (t *tail) finish(info Info) {
 		t.keep(err)
 		return
 	}
-	var b bytes.Buffer
-	start := t.n
-	at := func() int64 { return start + int64(b.Len()) }
-
-	catalogue := at()
-	// DisplayDocTitle shows the title, not the file's name.
-	fmt.Fprintf(&b, "%d 0 obj\n<</Type/Catalog/Pages 2 0 R", catalogueID)
-	b.WriteString("/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>")
-	if info.Lang != "" {
-		b.WriteString("/Lang" + pdfText(info.Lang))
+	var xref bytes.Buffer
+	xref.WriteString("xref\n")
+	object := func(id int, parts ...[]byte) {
+		fmt.Fprintf(&xref, "%d 1\n%010d 00000 n \n", id, t.n)
+		fmt.Fprintf(t, "%d 0 obj\n", id)
+		for _, p := range parts {
+			t.put(p)
+		}
+		t.put([]byte("\nendobj\n"))
 	}
-	b.WriteString(">>\nendobj\n")
+	object(catalogueID, catalogue(info))
+	for _, p := range pages {
+		object(p.object, fmt.Appendf(nil, "<</Filter/FlateDecode/Length %d>>\nstream\n", len(p.stream)), p.stream, []byte("\nendstream"))
+	}
+	object(size, dictionary(info))
+	id := t.hash.Sum(nil)[:16] // equal documents have equal names
+	start := t.n
+	t.put(xref.Bytes())
+	fmt.Fprintf(t, "trailer\n<</Size %d/Root %d 0 R/Info %d 0 R/Prev %d/ID[<%x><%x>]>>\nstartxref\n%d\n%%%%EOF\n",
+		size+1, catalogueID, size, prev, id, id, start)
+}
 
-	infoID, infoAt := size, at()
-	fmt.Fprintf(&b, "%d 0 obj\n<<", infoID)
+// put writes b; the error is kept.
+func (t *tail) put(b []byte) {
+	if _, err := t.Write(b); err != nil {
+		t.keep(err)
+	}
+}
+
+// catalogue returns the document's catalogue.
+func catalogue(info Info) []byte {
+	// DisplayDocTitle shows the title, not the file's name.
+	b := []byte("<</Type/Catalog/Pages 2 0 R/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>")
+	if info.Lang != "" {
+		b = append(b, "/Lang"+pdfText(info.Lang)...)
+	}
+	return append(b, ">>"...)
+}
+
+// dictionary returns the document's information.
+func dictionary(info Info) []byte {
+	b := []byte("<<")
 	for _, f := range []struct{ key, value string }{
 		{"Title", info.Title}, {"Subject", info.Subject}, {"Author", info.Author}, {"Creator", info.Creator},
 	} {
 		if f.value != "" {
-			b.WriteString("/" + f.key + pdfText(f.value))
+			b = append(b, "/"+f.key+pdfText(f.value)...)
 		}
 	}
-	b.WriteString(">>\nendobj\n")
-
-	t.hash.Write(b.Bytes())
-	id := t.hash.Sum(nil)[:16] // equal documents have equal names
-	xref := at()
-	fmt.Fprintf(&b, "xref\n%d 1\n%010d 00000 n \n%d 1\n%010d 00000 n \n", catalogueID, catalogue, infoID, infoAt)
-	fmt.Fprintf(&b, "trailer\n<</Size %d/Root %d 0 R/Info %d 0 R/Prev %d/ID[<%x><%x>]>>\nstartxref\n%s\n%%%%EOF\n",
-		size+1, catalogueID, infoID, prev, id, id, strconv.FormatInt(xref, 10))
-	if _, err := t.Write(b.Bytes()); err != nil {
-		t.keep(err)
-	}
+	return append(b, ">>"...)
 }
 
 // pdfText returns s as a PDF text string, UTF-16 in hexadecimal.

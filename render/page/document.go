@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"compress/zlib"
 	"errors"
 	"fmt"
 	"io"
@@ -28,15 +29,30 @@ type Info struct {
 }
 
 // A Document is a PDF in the making. It is not safe for concurrent use.
+//
+// The library makes the document's frame: the tree of pages, the faces and
+// their subsets. What is drawn on a page is kept here, compressed as soon as the
+// page is full, and takes the place of the library's empty page at the end: the
+// library itself rounds to 0.01 pt and keeps 60 KB of marks in memory for each
+// page until it writes.
 type Document struct {
 	info    Info
 	pdf     gopdf.GoPdf
 	pages   int
-	size    measure.Size // of the last page
+	content content
+	runs    []run // room to set text in
+	done    []body
+	zip     *zlib.Writer
+	used    [len(fonts.Weights)]map[rune]bool // runes whose glyphs the library embeds
 	missing map[rune]bool
 	written bool
 	err     error
-	state   state
+}
+
+// A body is a finished page's content and the object it replaces.
+type body struct {
+	object int
+	stream []byte
 }
 
 // The limits of a page are 3 and 14,400 units (200 in): Adobe PDF Reference
@@ -57,15 +73,23 @@ var parsed = sync.OnceValue(func() *gopdf.FontContainer {
 	return c
 })
 
+// effort is the zlib level of page content: higher ones take half as long again
+// and save 1 %.
+const effort = 3
+
 // New returns an empty document.
 func New(info Info) *Document {
 	d := &Document{info: info, missing: map[rune]bool{}}
 	// The size is that of no page: each has its own.
 	d.pdf.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: gopdf.Rect{W: 612, H: 792}})
-	d.pdf.SetCompressLevel(compression)
+	d.pdf.SetNoCompression() // of its own, empty pages
+	var err error
+	d.zip, err = zlib.NewWriterLevel(io.Discard, effort)
+	d.keep(err)
 	// Faces come before pages: the library searches its objects from the first.
 	for _, w := range fonts.Weights {
 		d.keep(d.pdf.AddTTFFontFromFontContainer(w.String(), parsed()))
+		d.used[w] = map[rune]bool{}
 	}
 	return d
 }
@@ -80,19 +104,50 @@ func (d *Document) keep(err error) {
 // Add begins a new page; Size.Length is its height. The page before it is
 // finished and takes no more marks.
 func (d *Document) Add(size measure.Size) *Page {
+	d.finishPage()
 	d.pages++
 	if min(size.Width, size.Length) < smallestPage || max(size.Width, size.Length) > largestPage {
 		d.keep(fmt.Errorf("paper of %v × %v cannot be a page; the sides must be from %v to %v",
 			size.Width, size.Length, smallestPage, largestPage))
 		size = measure.Size{Width: 8 * measure.Inch, Length: 8 * measure.Inch}
 	}
-	d.size = size
-	d.state = state{width: -1, fill: unset, stroke: unset}
-	p := &Page{doc: d, number: d.pages, size: size,
-		w: grid(points(size.Width)), h: grid(points(size.Length))}
-	d.pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: p.w, H: p.h}})
-	p.blank()
-	return p
+	w, h := boxMils(size.Width), boxMils(size.Length)
+	d.pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: float64(w) / 1000, H: float64(h) / 1000}})
+	d.done = append(d.done, body{object: d.pdf.GetNextObjectID()})
+	d.pdf.SetGrayFill(0) // makes the empty content that is replaced
+	return &Page{doc: d, number: d.pages, size: size, height: h}
+}
+
+// boxMils returns a side of a page as the library writes it, to 0.01 pt.
+func boxMils(l measure.Length) mil { return (mils(l) + 5) / 10 * 10 }
+
+// finishPage compresses the content of the last page.
+func (d *Document) finishPage() {
+	if d.pages == 0 {
+		return
+	}
+	d.content.finish()
+	var b bytes.Buffer
+	d.zip.Reset(&b)
+	_, err := d.zip.Write(d.content.b)
+	d.keep(err)
+	d.keep(d.zip.Close())
+	d.done[len(d.done)-1].stream = bytes.Clone(b.Bytes())
+	d.content.reset()
+}
+
+// embed has the library embed the glyphs of text.
+func (d *Document) embed(text string, w fonts.Weight) {
+	used := d.used[w]
+	for _, r := range text {
+		if used[r] {
+			continue
+		}
+		used[r] = true
+		d.keep(d.pdf.SetFont(w.String(), "", 10))
+		_, err := d.pdf.MeasureTextWidth(string(r)) // its only way in that draws nothing
+		d.keep(err)
+	}
 }
 
 // Pages returns how many pages have been added.
@@ -120,11 +175,12 @@ func (d *Document) WriteTo(w io.Writer) (int64, error) {
 		return 0, errors.New("the document has no page")
 	}
 	d.written = true
+	d.finishPage()
 	t := newTail(w)
 	if _, err := d.pdf.WriteTo(t); err != nil {
 		t.keep(err)
 	}
-	t.finish(d.info)
+	t.finish(d.info, d.done)
 	return t.n, t.err
 }
 

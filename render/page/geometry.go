@@ -90,17 +90,20 @@ func distance(a, b Point) measure.Length {
 	return measure.Diagonal(b.X-a.X, b.Y-a.Y)
 }
 
-// points returns l in PDF units of 1/72 in.
-func points(l measure.Length) float64 { return float64(l) * 72 / float64(measure.Inch) }
+// A mil is a thousandth of a PDF unit: 1/72,000 in, 0.35 µm. It is what a page
+// is drawn in, a whole number.
+type mil int64
 
-// length returns pt points to the nearest nanometre.
-func length(pt float64) measure.Length {
-	return measure.Length(math.Round(pt * float64(measure.Inch) / 72))
+// mils returns l to the nearest mil, halves upward: 1 in is 25,400,000 nm and
+// 72,000 mils, so 3175 nm are 9 mils.
+func mils(l measure.Length) mil {
+	n := 2*9*int64(l) + 3175
+	q := n / (2 * 3175)
+	if n%(2*3175) < 0 {
+		q--
+	}
+	return mil(q)
 }
-
-// grid rounds points to the hundredth that the library prints, so that two
-// edges at the same place meet exactly.
-func grid(pt float64) float64 { return math.Round(pt*100) / 100 }
 
 // A Correction undoes the error of one printer: what was asked for and what a
 // rule measured on its paper, on each axis. The zero Correction corrects
@@ -110,11 +113,12 @@ type Correction struct{ X, Y Factor }
 // A Factor is one axis of a [Correction].
 type Factor struct{ Asked, Measured measure.Length }
 
-// of returns v, which lies on an axis with the given middle, moved to where the
+// of returns v, which lies on an axis of the given extent, moved to where the
 // printer will put it right.
-func (f Factor) of(v, middle float64) float64 {
+func (f Factor) of(v, extent measure.Length) measure.Length {
 	if f.Asked <= 0 || f.Measured <= 0 {
 		return v
 	}
-	return middle + (v-middle)*(float64(f.Asked)/float64(f.Measured))
+	fromMiddle := float64(v) - float64(extent)/2
+	return v + measure.Length(math.Round(fromMiddle*float64(f.Asked-f.Measured)/float64(f.Measured)))
 }

@@ -41,9 +41,9 @@ const (
 	slashRoom   = 25
 )
 
-// set lays out s on one line.
-func set(s string, f Face) line {
-	var l line
+// set lays out s on one line, in runs that go into buf.
+func set(s string, f Face, buf []run) line {
+	l := line{runs: buf}
 	rest := clean(s)
 	for {
 		before, num, den, after, ok := cutFraction(rest)
@@ -60,7 +60,7 @@ func set(s string, f Face) line {
 func (l *line) words(s string, f Face) {
 	from := 0
 	for i, r := range s {
-		if _, ok := f.Weight.Advance(r); ok {
+		if _, ok := f.Weight.Glyph(r); ok {
 			continue
 		}
 		l.add(s[from:i], f.Weight, points(f.Size), 0)
@@ -130,8 +130,8 @@ func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 func advances(text string, w fonts.Weight) int {
 	sum := 0
 	for _, r := range text {
-		a, _ := w.Advance(r)
-		sum += a
+		g, _ := w.Glyph(r)
+		sum += int(g.Advance)
 	}
 	return sum
 }

@@ -54,53 +54,81 @@ func (f Face) Leading() measure.Length { return f.units(1250) }
 // Text draws s with its baseline through at. Digits around a fraction slash
 // (U+2044) are set as a fraction. Line breaks and tabs are spaces; s is one line.
 func (p *Page) Text(at Point, s string, f Face) {
-	if !p.live() {
+	c := p.content()
+	if c == nil {
 		return
 	}
-	line := set(s, f)
-	if len(line.runs) == 0 {
+	l := set(s, f, p.doc.runs[:0])
+	p.doc.runs = l.runs
+	if len(l.runs) == 0 {
 		return
 	}
-	p.ink(f.Gray)
+	c.ink(f.Gray)
+	c.finish()
 	x, y := p.at(at)
+	b := baseline{x: float64(x), y: float64(y), cos: 1, start: l.before(f.Align)}
 	if f.Turn != 0 {
-		p.doc.pdf.Rotate(float64(f.Turn), x, y)
-		defer p.doc.pdf.RotateReset()
+		b.sin, b.cos = math.Sincos(float64(f.Turn%360) * math.Pi / 180)
 	}
-	left := x - line.before(f.Align)
-	for _, r := range line.runs {
+	for _, r := range l.runs {
 		if r.missing != 0 {
-			p.substitute(r, left, y)
-			continue
+			p.substitute(c, b, r)
+		} else {
+			p.run(c, b, r)
 		}
-		p.run(r, grid(left+r.dx), grid(y-r.dy))
 	}
 }
 
-// run draws one run with the library.
-func (p *Page) run(r run, x, y float64) {
-	pdf := &p.doc.pdf
-	p.doc.keep(pdf.SetFont(r.weight.String(), "", r.size))
-	pdf.SetXY(x, y)
-	p.doc.keep(pdf.Text(r.text))
+// A baseline is where a line of text lies: the point it is set at, in mils, its
+// direction, and how far before that point it begins, in points.
+type baseline struct{ x, y, sin, cos, start float64 }
+
+// at returns the place dx points along the line and dy above it.
+func (b baseline) at(dx, dy float64) (x, y mil) {
+	dx, dy = (dx-b.start)*1000, dy*1000
+	return mil(math.Round(b.x + dx*b.cos - dy*b.sin)), mil(math.Round(b.y + dx*b.sin + dy*b.cos))
+}
+
+// run draws one run.
+func (p *Page) run(c *content, b baseline, r run) {
+	p.doc.embed(r.text, r.weight)
+	c.b = append(c.b, "BT\n"...)
+	c.font(r.weight, fromPoints(r.size))
+	x, y := b.at(r.dx, r.dy)
+	if b.sin == 0 && b.cos == 1 {
+		c.op("Td", x, y)
+	} else {
+		c.turn(b.cos, b.sin)
+		c.op("Tm", x, y)
+	}
+	c.show(r.text, r.weight)
+	c.b = append(c.b, "ET\n"...)
 }
 
 // substitute draws a box with the code point of a rune that has no glyph.
-func (p *Page) substitute(r run, left, y float64) {
+func (p *Page) substitute(c *content, b baseline, r run) {
 	p.doc.missing[r.missing] = true
-	pdf := &p.doc.pdf
-	p.take(Pen{Width: max(length(r.size/20), 100*measure.Micrometre), Gray: p.doc.state.fill})
 	h := r.size * fonts.CapHeight / fonts.Em
 	gap := r.size * boxGap / fonts.Em
-	pdf.RectFromUpperLeftWithStyle(grid(left+r.dx+gap), grid(y-h), grid(r.width-2*gap), grid(h), "D")
+	c.take(Pen{Width: measure.Length(r.size / 20 * float64(Pt)), Gray: c.fill})
+	c.begin('S')
+	for i, q := range [4][2]float64{{gap, 0}, {r.width - gap, 0}, {r.width - gap, h}, {gap, h}} {
+		x, y := b.at(r.dx+q[0], q[1])
+		if i == 0 {
+			c.op("m", x, y)
+		} else {
+			c.op("l", x, y)
+		}
+	}
+	c.op("h")
+	c.finish()
 	code := fmt.Sprintf("%04X", r.missing)
 	half := (len(code) + 1) / 2
 	size := h * 0.5
 	for i, row := range []string{code[:half], code[half:]} {
 		w := float64(advances(row, Semibold)) * size / fonts.Em
-		x := left + r.dx + (r.width-w)/2
-		base := y - h*0.56 + float64(i)*h*0.43
-		p.run(run{text: row, weight: Semibold, size: size}, grid(x), grid(base))
+		p.run(c, b, run{text: row, weight: Semibold, size: size,
+			dx: r.dx + (r.width-w)/2, dy: h*0.56 - float64(i)*h*0.43})
 	}
 }
 
@@ -109,5 +137,5 @@ const boxGap = 40
 
 // Width returns how much room s takes along its baseline.
 func Width(s string, f Face) measure.Length {
-	return measure.Length(math.Ceil(set(s, f).width * float64(measure.Inch) / 72))
+	return measure.Length(math.Ceil(set(s, f, nil).width * float64(measure.Inch) / 72))
 }
