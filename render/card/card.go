@@ -104,10 +104,13 @@ const (
 	endMargin  = 11 * measure.Millimetre
 )
 
-// The least area a ticket is laid out on.
+// The least and the largest area a ticket is laid out on. On larger paper it
+// takes the top left corner: more room would only part what belongs together.
 const (
 	leastWidth  = 110 * measure.Millimetre
 	leastHeight = 170 * measure.Millimetre
+	mostWidth   = 220 * measure.Millimetre
+	mostHeight  = 340 * measure.Millimetre
 )
 
 // printable returns the part of the paper that a ticket is laid out on.
@@ -124,7 +127,7 @@ func printable(o Options) (page.Rect, error) {
 		return page.Rect{}, fmt.Errorf("paper of %v × %v leaves %v × %v for a ticket, which needs %v × %v; use a5 or larger",
 			o.Paper.Width, o.Paper.Length, field.Width, field.Length, leastWidth, leastHeight)
 	}
-	return page.Box(field.X, field.Y, field.Width, field.Length), nil
+	return page.Box(field.X, field.Y, min(field.Width, mostWidth), min(field.Length, mostHeight)), nil
 }
 
 // A codes holds the symbols of one ticket.
@@ -147,3 +150,6 @@ type unit struct {
 	*ticket.Ticket
 	codes
 }
+
+// count says which unit of its shade it is: 1 of 2.
+func (u unit) count() string { return fmt.Sprintf("%d of %d", u.Unit, u.Of) }

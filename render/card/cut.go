@@ -15,7 +15,7 @@ func headed(on canvas, r page.Rect, word string) page.Rect {
 }
 
 // headHeight is what [headed] takes.
-const headHeight = 5 * mm
+const headHeight = 11 * mm / 2
 
 const gutter = 4 * mm
 
@@ -33,7 +33,7 @@ func (m maker) cut() block {
 	other := by(m.second, c.Width, c.Length, measure.Down, measure.Up)
 	lines := m.cutLines(width)
 	h := headHeight + capRoom + face.CapHeight() + 8*mm + lines.height()
-	h = max(h, headHeight+27*mm)
+	h = max(h, headHeight+29*mm)
 	return fixed(h, func(on canvas, r page.Rect, u unit) {
 		left, right := r, r
 		left.Max.X, right.Min.X = r.Min.X+width, r.Max.X-square

@@ -20,19 +20,26 @@ type fact struct {
 // on narrow paper.
 func (m maker) facts() block {
 	list := []fact{m.tube(), m.slatTrim(), m.tape(), m.sew(), m.sides()}
-	per := 7
-	if m.width < 160*mm {
-		per = 4
+	per, more := 7, 0
+	if m.narrow() {
+		per, more = 6, 1 // two rows, of three and of two
 	}
 	column := (m.width - measure.Length(per-1)*gutter) / measure.Length(per)
+	size := 18 * pt
+	for _, f := range list {
+		if f.shares == 1 { // numbers side by side are of one size
+			_, face := page.Fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
+			size = face.Size
+		}
+	}
 	var cells []cell
 	var h, x, y, row measure.Length
 	for _, f := range list {
-		w := measure.Length(f.shares)*(column+gutter) - gutter
+		w := measure.Length(f.shares+more)*(column+gutter) - gutter
 		if x+w > m.width+mm {
 			x, y, row = 0, y+row+m.gap, 0
 		}
-		c := m.cell(f, w)
+		c := m.cell(f, size, w)
 		c.at = page.Point{X: x, Y: y}
 		cells = append(cells, c)
 		x += w + gutter
@@ -56,9 +63,9 @@ type cell struct {
 	remarks       []para
 }
 
-func (m maker) cell(f fact, width measure.Length) cell {
+func (m maker) cell(f fact, size, width measure.Length) cell {
 	c := cell{width: width, head: f.head, second: f.second}
-	c.value = shrunk(f.value, bold(18*pt), width, 11*pt, 1)
+	c.value = shrunk(f.value, bold(size), width, 11*pt, 1)
 	if page.Width(f.value, bold(11*pt)) > width {
 		c.value = shrunk(f.value, bold(11*pt), width, 9*pt, 3)
 	}

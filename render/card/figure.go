@@ -12,16 +12,28 @@ import (
 const figureMost = 64 * mm
 
 // figures draws the flat panel's lines, the folded bottom and the way the cloth
-// rolls, side by side.
+// rolls: side by side, or the last below the others on narrow paper.
 func (m maker) figures() block {
 	b := block{least: headHeight + m.figure, most: headHeight + figureMost}
+	shares := [3]measure.Length{50, 30, 20}
+	if m.narrow() {
+		b.least += rollHeight
+		b.most += rollHeight
+		shares = [3]measure.Length{58, 42, 0}
+	}
 	b.draw = func(on canvas, r page.Rect, _ unit) {
 		w := r.Width() - 2*gutter
 		flat, folded, roll := r, r, r
-		flat.Max.X = r.Min.X + w*51/100
+		if m.narrow() {
+			w += gutter
+			roll.Min.Y = r.Max.Y - rollHeight
+			flat.Max.Y, folded.Max.Y = roll.Min.Y-2*mm, roll.Min.Y-2*mm
+		} else {
+			roll.Min.X = r.Max.X - w*shares[2]/100
+		}
+		flat.Max.X = r.Min.X + w*shares[0]/100
 		folded.Min.X = flat.Max.X + gutter
-		folded.Max.X = folded.Min.X + w*28/100
-		roll.Min.X = folded.Max.X + gutter
+		folded.Max.X = folded.Min.X + w*shares[1]/100
 		m.flat(on, headed(on, flat, "Mark, from the raw edge"))
 		m.folded(on, headed(on, folded, "Fold and sew"))
 		m.rolled(on, headed(on, roll, "Roll: "+m.Shade.Roll.String()))
@@ -29,11 +41,14 @@ func (m maker) figures() block {
 	return b
 }
 
+// rollHeight is what the drawing of the roll takes on narrow paper.
+const rollHeight = 22 * mm
+
 // A callout is a word beside a drawing, with a thin line to what it names.
 type callout struct {
 	y           measure.Length // of what it names
 	big, second string         // the number in both units
-	name        string
+	name, more  string         // more is left out where it has no room
 }
 
 // calloutPitch is the usual distance between two callouts.
@@ -61,7 +76,11 @@ func callouts(on canvas, list []callout, from, x, right measure.Length, top, bot
 			on.Text(at, c.second, small)
 			at.X += second + 2*mm
 		}
-		s, f := page.Fit(c.name, regular(9*pt), right-at.X, smallest)
+		text := c.name
+		if page.Width(text+c.more, regular(smallest)) <= right-at.X {
+			text += c.more
+		}
+		s, f := page.Fit(text, regular(9*pt), right-at.X, smallest)
 		on.Text(at, s, f)
 	}
 }
@@ -91,27 +110,27 @@ func (m maker) flat(on canvas, r page.Rect) {
 	top := max(f.PocketMark, f.Stitch, f.HemMark, f.PocketFold, 1)
 	k := float64(r.Height()-9*mm) / float64(top)
 	y := func(l measure.Length) measure.Length { return r.Max.Y - 2*mm - measure.Length(k*float64(l)) }
-	cloth := page.Box(r.Min.X+9*mm, r.Min.Y+2*mm, min(r.Width()/5, 22*mm), r.Height()-4*mm)
+	cloth := page.Box(r.Min.X+9*mm, r.Min.Y+2*mm, min(r.Width()/6, 22*mm), r.Height()-4*mm)
 	m.band(on, cloth)
 	var list []callout
 	for _, l := range []struct {
-		at   measure.Length
-		pen  page.Pen
-		name string
+		at         measure.Length
+		pen        page.Pen
+		name, more string
 	}{
-		{f.PocketMark, line, "pocket mark: fold here"},
-		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "stitch row"},
-		{f.PocketFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "pocket fold"},
-		{f.HemMark, line, "hem mark: raw edge here"},
-		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "hem fold"},
+		{f.PocketMark, line, "pocket mark", ": fold here"},
+		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "stitch row", ""},
+		{f.PocketFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "pocket fold", ""},
+		{f.HemMark, line, "hem mark", ": raw edge here"},
+		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "hem fold", ""},
 	} {
 		on.Line(page.Point{X: cloth.Min.X - mm, Y: y(l.at)}, page.Point{X: cloth.Max.X + mm, Y: y(l.at)}, l.pen)
-		list = append(list, callout{y(l.at), m.near(l.at), m.other(l.at, measure.Nearest), l.name})
+		list = append(list, callout{y(l.at), m.near(l.at), m.other(l.at, measure.Nearest), l.name, l.more})
 	}
 	list = append(list, callout{y: y(0), name: "raw edge"})
 	turn(on, cloth.Min.X-2*mm, y(0), y(f.HemMark), 3*mm, "1")
 	turn(on, cloth.Min.X-2*mm, y(f.HemFold), y(f.PocketMark), 5*mm, "2")
-	callouts(on, list, cloth.Max.X+mm, cloth.Max.X+7*mm, r.Max.X, r.Min.Y, r.Max.Y)
+	callouts(on, list, cloth.Max.X+mm, cloth.Max.X+6*mm, r.Max.X, r.Min.Y, r.Max.Y)
 }
 
 // band draws the cloth's raw edge and sides, broken off at the top.

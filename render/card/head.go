@@ -1,8 +1,6 @@
 package card
 
 import (
-	"fmt"
-
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -16,18 +14,31 @@ const (
 // head draws which shade this is, and its code.
 func (m maker) head() block {
 	width := m.width - symbolSide - codeWidth - 6*mm
-	name, nameFace := page.Fit(m.Shade.ID, bold(26*pt), width, 11*pt)
+	name := m.name(width)
 	place := shrunk(m.Shade.Place, regular(13*pt), width, 8*pt, 3)
-	nameHeight := nameFace.Size * 90 / 100
+	nameHeight := name.height() - mm
 	facts := m.jobFacts(width)
 	h := max(nameHeight+place.height()+2*mm+facts.height, symbolSide)
+	if m.narrow() { // job, client and date have a row of their own
+		facts = m.jobFacts(m.width)
+		h = max(nameHeight+place.height(), symbolSide) + mm + facts.height
+	}
 	return fixed(h, func(on canvas, r page.Rect, u unit) {
 		x, y := r.Min.X, r.Min.Y
-		on.Text(page.Point{X: x, Y: y + nameFace.CapHeight()}, name, nameFace)
+		name.draw(on, page.Point{X: x, Y: y + name.cap() - name.rise})
 		place.draw(on, page.Point{X: x, Y: y + nameHeight})
 		facts.draw(on, page.Point{X: x, Y: y + h - facts.height})
 		drawCode(on, r, u)
 	})
+}
+
+// name sets the shade's name on one line in large letters, or on two.
+func (m maker) name(width measure.Length) para {
+	const large, least = 26 * pt, 16 * pt
+	if s, f := page.Fit(m.Shade.ID, bold(large), width, least); s == m.Shade.ID {
+		return paragraph("", s, f, width, 1)
+	}
+	return shrunk(m.Shade.ID, bold(least), width, 10*pt, 2)
 }
 
 // drawCode draws the unit's number and code at the right of r.
@@ -38,7 +49,7 @@ func drawCode(on canvas, r page.Rect, u unit) {
 	u.qr.Draw(on, page.Point{X: r.Max.X - side - quiet, Y: r.Min.Y - quiet}, module)
 	x := r.Max.X - symbolSide - quiet - mm
 	big := ending(bold(20 * pt))
-	on.Text(page.Point{X: x, Y: r.Min.Y + bold(26*pt).CapHeight()}, fmt.Sprintf("%d of %d", u.Unit, u.Of), big)
+	on.Text(page.Point{X: x, Y: r.Min.Y + bold(26*pt).CapHeight()}, u.count(), big)
 	code := ending(bold(14 * pt))
 	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide - 5*mm}, u.Code.Grouped(), code)
 	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide}, "rev "+string(u.Revision), ending(regular(11*pt)))
@@ -82,28 +93,35 @@ func (m maker) note() []block {
 
 // again draws a short head for a page overleaf.
 func (m maker) again() block {
-	return fixed(symbolSide, func(on canvas, r page.Rect, u unit) {
-		name, face := page.Fit(u.Shade.ID, bold(20*pt), m.width-symbolSide-codeWidth-6*mm, 11*pt)
-		on.Text(page.Point{X: r.Min.X, Y: r.Min.Y + face.CapHeight()}, name, face)
-		on.Text(page.Point{X: r.Min.X, Y: r.Min.Y + symbolSide}, "continued from the front", regular(11*pt))
-		drawCode(on, r, u)
+	face := bold(14 * pt)
+	return fixed(face.CapHeight(), func(on canvas, r page.Rect, u unit) {
+		y := r.Min.Y + face.CapHeight()
+		code := u.Code.Grouped() + "  rev " + string(u.Revision) + "  " + u.count()
+		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))
+		name, f := page.Fit(u.Shade.ID+", continued", face, m.width-page.Width(code, face)-gutter, smallest)
+		on.Text(page.Point{X: r.Min.X, Y: y}, name, f)
 	})
 }
 
+// The bar code's narrowest bar, two dots of a 150 dpi scan, and its height.
+const (
+	barModule = 340 * measure.Micrometre
+	barHeight = 10 * mm
+)
+
 // footer draws what every ticket says, and a bar code where it is asked for.
 func (m maker) footer() block {
-	const module, bars = 300 * measure.Micrometre, 10 * mm
 	h := m.small
 	if m.opt.Code128 {
-		h = bars
+		h = barHeight
 	}
 	return fixed(h, func(on canvas, r page.Rect, u unit) {
 		room := m.width
 		if len(u.bar.Bars) > 0 {
-			w := u.bar.Width(module)
+			w := u.bar.Width(barModule)
 			room -= w
-			quiet := measure.Length(u.bar.Quiet) * module
-			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, module, bars)
+			quiet := measure.Length(u.bar.Quiet) * barModule
+			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, barModule, barHeight)
 		}
 		p := paragraph("", ticket.Trades, semibold(m.small), room, 3)
 		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})

@@ -28,7 +28,8 @@ var looks = []look{
 	{8 * pt, smallest, 2 * mm, 5 * mm, 38 * mm, 12 * pt, 99},
 	{smallest, smallest, 2 * mm, 5 * mm, 36 * mm, 11 * pt, 24},
 	{smallest, smallest, 3 * mm / 2, 5 * mm, 34 * mm, 11 * pt, 12},
-	{smallest, smallest, 3 * mm / 2, 9 * mm / 2, 34 * mm, 11 * pt, 6},
+	{smallest, smallest, 3 * mm / 2, 9 * mm / 2, 34 * mm, 10 * pt, 6},
+	{smallest, smallest, 3 * mm / 2, 9 * mm / 2, 32 * mm, 10 * pt, 3},
 }
 
 // A block is one section across the page. It takes any height from least to
@@ -75,44 +76,55 @@ type maker struct {
 	opt   Options
 }
 
-// newPlan lays a ticket out. When even the closest look has no room for all,
-// the cautions go overleaf.
+// narrow reports whether the paper is too narrow for the usual columns.
+func (m maker) narrow() bool { return m.width < 160*mm }
+
+// newPlan lays a ticket out in the most open look that fits one page. Where
+// even the closest does not, what comes last goes overleaf, in the most open
+// look that takes the fewest pages.
 func newPlan(t *ticket.Ticket, area page.Rect, opt Options) *plan {
 	m := maker{Ticket: t, voice: voiceOf(t.Job.Style), width: area.Width(), opt: opt}
+	var best [][]placed
 	for _, m.look = range looks {
-		if front, ok := arrange(m.sections(true), m.gap, area); ok {
-			return &plan{t, [][]placed{front}}
+		if pages := m.fill(area); best == nil || len(pages) < len(best) {
+			best = pages
+		}
+		if len(best) == 1 {
+			break
 		}
 	}
-	for _, m.look = range looks {
-		if front, ok := arrange(m.sections(false), m.gap, area); ok {
-			return &plan{t, [][]placed{front, m.overleaf(area)}}
+	return &plan{t, best}
+}
+
+// fill stacks the sections on as many pages as they need.
+func (m maker) fill(area page.Rect) [][]placed {
+	var pages [][]placed
+	var list []block
+	for _, b := range m.sections() {
+		if _, ok := arrange(append(list[:len(list):len(list)], b, m.footer()), m.gap, area); !ok && len(list) > 1 {
+			pages = append(pages, m.page(list, area))
+			list = []block{m.again()}
 		}
+		list = append(list, b)
 	}
-	front, _ := arrange(m.sections(false), m.gap, area) // as close as it gets
-	return &plan{t, [][]placed{front, m.overleaf(area)}}
+	return append(pages, m.page(list, area))
 }
 
-// overleaf places what the front had no room for.
-func (m maker) overleaf(area page.Rect) []placed {
-	m.look = looks[0]
-	back, _ := arrange([]block{m.again(), m.cautions(), m.footer()}, m.gap, area)
-	return back
+// page arranges the sections of one page, and the footer.
+func (m maker) page(list []block, area page.Rect) []placed {
+	placed, _ := arrange(append(list, m.footer()), m.gap, area)
+	return placed
 }
 
-// sections returns the blocks of the front, top to bottom: which shade this is,
+// sections returns the blocks of a ticket, top to bottom: which shade this is,
 // what forbids it, what to cut, then the rest in the order of work.
-func (m maker) sections(all bool) []block {
+func (m maker) sections() []block {
 	list := []block{m.head()}
 	list = append(list, m.note()...)
 	list = append(list, m.stops()...)
 	list = append(list, m.cut())
 	list = append(list, m.findings()...)
-	list = append(list, m.figures(), m.facts(), m.route())
-	if all {
-		list = append(list, m.cautions())
-	}
-	return append(list, m.footer())
+	return append(list, m.figures(), m.facts(), m.route(), m.cautions())
 }
 
 // arrange stacks blocks in the area, the last one at its foot, and shares out

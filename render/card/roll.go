@@ -19,12 +19,16 @@ func (m maker) rolled(on canvas, r page.Rect) {
 	if m.Shade.Roll == ticket.Reverse {
 		words, way = "Cloth falls at the front of the tube, on the room side.", 1
 	}
-	remind := paragraph("", donorReminder, semibold(17*pt/2), r.Width(), 4)
-	text := paragraph("", words, regular(17*pt/2), r.Width(), 4)
-	text.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - remind.height() - text.height()})
-	remind.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - remind.height()})
-	r.Max.Y -= remind.height() + text.height() + 2*mm
-
+	place := r
+	if r.Width() > 2*r.Height() { // beside the drawing
+		r.Max.X = r.Min.X + 36*mm
+		place.Min.X = r.Max.X + gutter
+		m.rollWords(place.Width(), words).draw(on, place.Min)
+	} else {
+		p := m.rollWords(r.Width(), words)
+		r.Max.Y -= p.height() + 2*mm
+		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y + 2*mm})
+	}
 	small := regular(17 * pt / 2)
 	on.Text(page.Point{X: r.Min.X, Y: r.Max.Y}, "glass", small)
 	on.Text(page.Point{X: r.Max.X, Y: r.Max.Y}, "room", ending(small))
@@ -34,8 +38,17 @@ func (m maker) rolled(on canvas, r page.Rect) {
 		on.Line(page.Point{X: x, Y: r.Min.Y + mm}, page.Point{X: x, Y: r.Max.Y}, line)
 	}
 	tube := min(r.Width()/7, r.Height()/5)
-	side(on, page.Point{X: r.Min.X + r.Width()*45/100, Y: r.Min.Y + tube + 4*mm}, tube, r.Max.Y, way)
-	on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, "up", ending(small))
+	c := page.Point{X: r.Min.X + r.Width()*45/100, Y: r.Min.Y + tube + 4*mm}
+	side(on, c, tube, r.Max.Y, way)
+	on.Text(page.Point{X: c.X + tube + 9*mm/2, Y: c.Y - tube + mm}, "up", small)
+}
+
+// rollWords says in words what the drawing shows.
+func (m maker) rollWords(width measure.Length, words string) para {
+	text := paragraph("", words, regular(17*pt/2), width, 4)
+	remind := paragraph("", donorReminder, semibold(17*pt/2), width, 4)
+	text.lines = append(text.lines, remind.lines...)
+	return text
 }
 
 // side draws tube and cloth from the side; the cloth falls to the foot at the

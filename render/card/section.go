@@ -10,8 +10,8 @@ import (
 // ply is the pen that draws cloth seen on edge, and apart is how far one ply
 // lies from the next: thicker than cloth is, so that plies are told apart.
 const (
-	ply   = 600 * measure.Micrometre
-	apart = 1300 * measure.Micrometre
+	ply   = 500 * measure.Micrometre
+	apart = 1600 * measure.Micrometre
 )
 
 // folded draws the finished bottom seen from the side: depths to scale, the
@@ -52,15 +52,15 @@ func (m maker) folded(on canvas, r page.Rect) {
 // nameParts names what the section shows, at its right.
 func (m maker) nameParts(on canvas, s section, r page.Rect) {
 	a := m.Shade.Allow
-	from := s.x + s.wide() + mm
-	x := from + 6*mm
+	x := s.x + s.wide() + 6*mm
+	flap := s.rise(apart, s.pocket-s.hem, s.pocket)[0]
 	rows := []struct {
-		y                   measure.Length
+		from, y             measure.Length
 		name, value, second string
 	}{
-		{s.foot - s.pocket + s.inset, "row below fold", m.near(a.StitchInset), m.other(a.StitchInset, measure.Nearest)},
-		{s.foot - s.pocket + s.hem, "hem", m.near(a.Hem), m.other(a.Hem, measure.Nearest)},
-		{s.foot - s.slatHeight()/3, "slat", m.slatSize(), ""},
+		{s.x + 2*apart + 5*mm/2, s.foot - s.pocket + s.inset, "row below fold", m.near(a.StitchInset), m.other(a.StitchInset, measure.Nearest)},
+		{flap.X, flap.Y - mm, "hem", m.near(a.Hem), m.other(a.Hem, measure.Nearest)},
+		{s.x + s.slatThick/2, s.foot - s.slatHeight()/3, "slat", m.slatSize(), ""},
 	}
 	var list []callout
 	for _, row := range rows {
@@ -69,7 +69,7 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 	ys := spread(list, min(12*mm, r.Height()/3), r.Min.Y, r.Max.Y)
 	for i, row := range rows {
 		y := ys[i]
-		on.Polyline([]page.Point{{X: from, Y: row.y}, {X: x - 2*mm, Y: y - mm}, {X: x - mm/2, Y: y - mm}}, thin)
+		on.Polyline([]page.Point{{X: row.from, Y: row.y}, {X: x - 2*mm, Y: y - mm}, {X: x - mm/2, Y: y - mm}}, thin)
 		name, f := page.Fit(row.name, regular(9*pt), r.Max.X-x, smallest)
 		on.Text(page.Point{X: x, Y: y}, name, f)
 		value, f := page.Fit(row.value, bold(11*pt), r.Max.X-x, 8*pt)
@@ -159,7 +159,7 @@ func bow(x, y, radius measure.Length, from, to float64) []page.Point {
 
 // slat draws the slat where it lies in the pocket.
 func (s section) slat(on canvas) {
-	x := s.x + apart/2 + mm/10
+	x := s.x + ply + mm/10
 	if s.round {
 		r := s.slatThick / 2
 		on.Polygon(bow(x+r, s.foot-r-apart/2, r, 0, 2*math.Pi), line)

@@ -86,6 +86,9 @@ func paragraph(head, text string, f page.Face, width measure.Length, most int) p
 	return p
 }
 
+// cap returns the height of capitals on the first line.
+func (p para) cap() measure.Length { return p.lines[0][0].face.CapHeight() }
+
 // draw draws the paragraph, its top left corner at at.
 func (p para) draw(on canvas, at page.Point) {
 	y := at.Y + p.rise
@@ -120,17 +123,17 @@ func columns(heights []measure.Length, n int) (starts []int, height measure.Leng
 		low, high = max(low, h), high+h
 	}
 	for low < high {
-		if half := low + (high-low)/2; len(fill(heights, half)) <= n {
+		if half := low + (high-low)/2; len(begin(heights, half)) <= n {
 			high = half
 		} else {
 			low = half + 1
 		}
 	}
-	return fill(heights, high), high
+	return begin(heights, high), high
 }
 
-// fill starts a new column whenever the next height does not fit the last one.
-func fill(heights []measure.Length, most measure.Length) []int {
+// begin starts a new column whenever the next height does not fit the last one.
+func begin(heights []measure.Length, most measure.Length) []int {
 	starts := []int{0}
 	var sum measure.Length
 	for i, h := range heights {

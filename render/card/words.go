@@ -111,7 +111,7 @@ func (m maker) findings() []block {
 	l := m.listIn(n, paras)
 	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
 		l = m.listIn(n, func(width measure.Length) []para {
-			more := fmt.Sprintf("… and %d more; check lists them all.", len(rest)-kept)
+			more := fmt.Sprintf("… and %d more: the check command lists them all.", len(rest)-kept)
 			return append(paras(width)[:kept], paragraph("", more, semibold(m.text), width, 1))
 		})
 	}
