@@ -13,10 +13,6 @@ import (
 	"shadewright/ticket/measure"
 )
 
-const mm = measure.Millimetre
-
-var a4 = measure.Size{Width: 210 * mm, Length: 297 * mm}
-
 // The benchmarks draw one page of a ticket's density: 90 strings, 120 lines
 // with three pens, and a QR symbol of 25 × 25 modules.
 const (

@@ -165,16 +165,23 @@ func (c *content) turn(cos, sin float64) {
 	}
 }
 
-// show appends text that the face has glyphs for.
+// show appends text that the face has glyphs for, kerned.
 func (c *content) show(text string, w fonts.Weight) {
 	const hex = "0123456789ABCDEF"
-	c.b = append(c.b, '<')
+	c.b = append(c.b, '[', '<')
+	last := rune(-1)
 	for _, r := range text {
+		if k := w.Kern(last, r); k != 0 {
+			c.b = append(c.b, '>')
+			c.b = strconv.AppendInt(c.b, -int64(k), 10)
+			c.b = append(c.b, '<')
+		}
+		last = r
 		g, _ := w.Glyph(r)
 		i := g.Index
 		c.b = append(c.b, hex[i>>12], hex[i>>8&15], hex[i>>4&15], hex[i&15])
 	}
-	c.b = append(c.b, ">Tj\n"...)
+	c.b = append(c.b, ">]TJ\n"...)
 }
 
 // fromPoints returns pt points in mils.

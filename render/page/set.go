@@ -128,33 +128,51 @@ func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 
 // advances returns the width of text in font units; every rune has a glyph.
 func advances(text string, w fonts.Weight) int {
-	sum := 0
+	sum, last := 0, rune(-1)
 	for _, r := range text {
 		g, _ := w.Glyph(r)
-		sum += int(g.Advance)
+		sum += int(g.Advance) + w.Kern(last, r)
+		last = r
 	}
 	return sum
 }
 
 // clean composes letters and their marks (NFC), makes spaces of tabs and line
-// breaks, leaves out what has no shape of its own, and puts a rune the faces
-// lack into one that looks alike.
+// breaks, leaves out what has no shape of its own, and writes a rune that the
+// faces lack with ones that look alike, where there are such.
 func clean(s string) string {
 	if isPlain(s) {
 		return s
 	}
-	s = norm.NFC.String(strings.ToValidUTF8(s, "\uFFFD"))
-	return strings.Map(func(r rune) rune {
-		switch {
-		case alike[r] != 0:
-			return alike[r]
+	var b strings.Builder
+	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, "\uFFFD")) {
+		switch _, ok := fonts.Regular.Glyph(r); {
 		case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
-			return ' '
+			b.WriteByte(' ')
 		case unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r):
-			return -1
+		case ok:
+			b.WriteRune(r)
+		default:
+			b.WriteString(alike(r))
 		}
-		return r
-	}, s)
+	}
+	return b.String()
+}
+
+// alike returns what is drawn for a rune that the faces lack: the diameter and
+// the empty set as the letter they resemble, ligatures and wide spaces as what
+// they are made of (NFKC), any other rune as itself, which becomes a box.
+func alike(r rune) string {
+	if r == '⌀' || r == '∅' {
+		return "Ø"
+	}
+	parts := norm.NFKC.String(string(r))
+	for _, p := range parts {
+		if _, ok := fonts.Regular.Glyph(p); !ok {
+			return string(r)
+		}
+	}
+	return parts
 }
 
 // isPlain reports whether s is printable ASCII, which needs no cleaning.
@@ -165,13 +183,4 @@ func isPlain(s string) bool {
 		}
 	}
 	return true
-}
-
-// alike holds runes that the faces lack and the ones that are drawn instead.
-var alike = map[rune]rune{
-	'⌀': 'Ø', // diameter sign
-	'∅': 'Ø',
-	'‐': '-', // hyphen
-	'‑': '-', // non-breaking hyphen
-	'∕': '⁄', // division slash
 }

@@ -2,6 +2,7 @@ package proof
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/klippa-app/go-pdfium/enums"
 	"github.com/klippa-app/go-pdfium/references"
@@ -26,7 +27,8 @@ type Area struct {
 	Gray     float64
 }
 
-// A Text is a piece of text as it was drawn; At is where its baseline begins.
+// A Text is a piece of text as it was drawn, without spaces at its end, where
+// PDFium adds its own; At is where its baseline begins.
 type Text struct {
 	At   Point
 	Size float64 // of the type
@@ -114,7 +116,7 @@ func (r *reader) words(obj references.FPDF_PAGEOBJECT) {
 	b, err := r.lib.FPDFPageObj_GetBounds(&requests.FPDFPageObj_GetBounds{PageObject: obj})
 	r.must(err)
 	r.marks.Texts = append(r.marks.Texts, Text{
-		At: r.at(m.e, m.f), Size: mm(float64(size.FontSize)), Turn: Point{m.a, -m.b}, Text: s.Text,
+		At: r.at(m.e, m.f), Size: mm(float64(size.FontSize)), Turn: Point{m.a, -m.b}, Text: strings.TrimRight(s.Text, " "),
 		Min: r.at(float64(b.Left), float64(b.Top)), Max: r.at(float64(b.Right), float64(b.Bottom)),
 	})
 }
@@ -123,54 +125,66 @@ func (r *reader) path(obj references.FPDF_PAGEOBJECT) {
 	r.t.Helper()
 	mode, err := r.lib.FPDFPath_GetDrawMode(&requests.FPDFPath_GetDrawMode{PageObject: obj})
 	r.must(err)
-	outline, straight := r.outline(obj)
+	outlines, straight := r.outlines(obj)
 	switch filled := mode.FillMode != enums.FPDF_FILLMODE_NONE; {
-	case !straight:
-		r.marks.Other++
-	case mode.Stroke && filled:
+	case !straight, mode.Stroke && filled:
 		r.marks.Other++
 	case mode.Stroke:
-		r.stroke(obj, outline)
+		r.stroke(obj, slices.Concat(outlines...))
 	case filled:
-		r.area(obj, outline)
+		for _, o := range outlines {
+			r.area(obj, o)
+		}
 	}
 }
 
-// outline returns the path's straight lines, or false if it has any other.
-func (r *reader) outline(obj references.FPDF_PAGEOBJECT) (lines [][2]Point, straight bool) {
+// outlines returns the straight lines of each part of the path, or false if it
+// has any other.
+func (r *reader) outlines(obj references.FPDF_PAGEOBJECT) (parts [][][2]Point, straight bool) {
 	r.t.Helper()
 	m := r.matrix(obj)
 	n, err := r.lib.FPDFPath_CountSegments(&requests.FPDFPath_CountSegments{PageObject: obj})
 	r.must(err)
 	var first, last Point
+	add := func(a, b Point) {
+		if a != b {
+			parts[len(parts)-1] = append(parts[len(parts)-1], [2]Point{a, b})
+		}
+	}
 	for i := range n.Count {
-		seg, err := r.lib.FPDFPath_GetPathSegment(&requests.FPDFPath_GetPathSegment{PageObject: obj, Index: i})
-		r.must(err)
-		kind, err := r.lib.FPDFPathSegment_GetType(&requests.FPDFPathSegment_GetType{PathSegment: seg.PathSegment})
-		r.must(err)
-		v, err := r.lib.FPDFPathSegment_GetPoint(&requests.FPDFPathSegment_GetPoint{PathSegment: seg.PathSegment})
-		r.must(err)
-		end, err := r.lib.FPDFPathSegment_GetClose(&requests.FPDFPathSegment_GetClose{PathSegment: seg.PathSegment})
-		r.must(err)
-		x, y := float64(v.X), float64(v.Y)
-		p := r.at(m.a*x+m.c*y+m.e, m.b*x+m.d*y+m.f)
-		switch kind.Type {
+		kind, p, end := r.segment(obj, i, m)
+		switch kind {
 		case enums.FPDF_SEGMENT_MOVETO:
+			parts = append(parts, nil)
 			first = p
 		case enums.FPDF_SEGMENT_LINETO:
-			if p != last {
-				lines = append(lines, [2]Point{last, p})
-			}
+			add(last, p)
 		default:
 			return nil, false
 		}
 		last = p
-		if end.IsClose && last != first {
-			lines = append(lines, [2]Point{last, first})
+		if end {
+			add(last, first)
 			last = first
 		}
 	}
-	return lines, true
+	return parts, true
+}
+
+// segment returns one segment's kind, where it ends on the page, and whether it
+// closes its outline.
+func (r *reader) segment(obj references.FPDF_PAGEOBJECT, i int, m matrix) (enums.FPDF_SEGMENT, Point, bool) {
+	r.t.Helper()
+	seg, err := r.lib.FPDFPath_GetPathSegment(&requests.FPDFPath_GetPathSegment{PageObject: obj, Index: i})
+	r.must(err)
+	kind, err := r.lib.FPDFPathSegment_GetType(&requests.FPDFPathSegment_GetType{PathSegment: seg.PathSegment})
+	r.must(err)
+	v, err := r.lib.FPDFPathSegment_GetPoint(&requests.FPDFPathSegment_GetPoint{PathSegment: seg.PathSegment})
+	r.must(err)
+	end, err := r.lib.FPDFPathSegment_GetClose(&requests.FPDFPathSegment_GetClose{PathSegment: seg.PathSegment})
+	r.must(err)
+	x, y := float64(v.X), float64(v.Y)
+	return kind.Type, r.at(m.a*x+m.c*y+m.e, m.b*x+m.d*y+m.f), end.IsClose
 }
 
 func (r *reader) stroke(obj references.FPDF_PAGEOBJECT, outline [][2]Point) {

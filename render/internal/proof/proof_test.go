@@ -46,12 +46,13 @@ func TestMarks(t *testing.T) {
 		q 1 0 0 1 72 72 cm 2 w 0 0 m 0 144 l S Q
 		0 g 36 36 72 18 re f
 		36 36 m 72 36 l 72 72 l f
+		0 0 36 18 re 72 0 36 18 re f
 		q 0 1 -1 0 360 360 cm BT /F1 12 Tf 0 0 Td (up) Tj ET Q
 		0 0 m 10 10 20 10 30 0 c S
 	`)).Marks(0)
 
-	if len(m.Lines) != 2 || len(m.Areas) != 1 || len(m.Texts) != 1 || m.Other != 2 {
-		t.Fatalf("%d lines, %d areas, %d texts, %d others; want 2, 1, 1, 2 as drawn", len(m.Lines), len(m.Areas), len(m.Texts), m.Other)
+	if len(m.Lines) != 2 || len(m.Areas) != 3 || len(m.Texts) != 1 || m.Other != 2 {
+		t.Fatalf("%d lines, %d areas, %d texts, %d others; want 2, 3, 1, 2 as drawn", len(m.Lines), len(m.Areas), len(m.Texts), m.Other)
 	}
 	l := m.Lines[0]
 	if !at(l.From, 25.4, 25.4) || !at(l.To, 50.8, 25.4) || !near(l.Width, 25.4/72) || math.Abs(l.Gray-0.5) > 0.01 {
@@ -66,6 +67,9 @@ func TestMarks(t *testing.T) {
 	}
 	if a := m.Areas[0]; !at(a.Min, 12.7, 260.35) || !at(a.Max, 38.1, 266.7) || a.Gray != 0 {
 		t.Errorf("area = %+v; want 12.7,260.35 to 38.1,266.7 black", a)
+	}
+	if a := m.Areas[2]; !at(a.Min, 25.4, 273.05) || !at(a.Max, 38.1, 279.4) {
+		t.Errorf("second area of a path = %+v; want 25.4,273.05 to 38.1,279.4", a)
 	}
 	x := m.Texts[0]
 	if !at(x.At, 127, 152.4) || !near(x.Size, 12*25.4/72) || x.Text != "up" || !at(x.Turn, 0, -1) {
