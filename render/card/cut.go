@@ -23,14 +23,17 @@ const gutter = 4 * mm
 // figures.
 const capRoom = 5 * mm / 2
 
+// named says which number of a size is which.
+const named = "width × length"
+
 // cut draws the size to cut, the largest thing on the page, and beside it the
 // check that the panel is square.
 func (m maker) cut() block {
 	square := max(m.width*31/100, 52*mm)
 	width := m.width - square - gutter
 	c := m.Cut
-	size, face := page.Fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(64*pt), width, 30*pt)
-	other := by(m.second, c.Width, c.Length, measure.Down, measure.Up)
+	size, face := fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(64*pt), width, 30*pt)
+	other, otherFace := fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
 	lines := m.cutLines(width)
 	h := headHeight + capRoom + face.CapHeight() + 8*mm + lines.height()
 	h = max(h, headHeight+29*mm)
@@ -42,8 +45,8 @@ func (m maker) cut() block {
 		y := left.Min.Y + capRoom + face.CapHeight()
 		on.Text(page.Point{X: left.Min.X, Y: y}, size, face)
 		y += 6 * mm
-		on.Text(page.Point{X: left.Min.X, Y: y}, "width × length", semibold(11*pt))
-		on.Text(page.Point{X: left.Max.X, Y: y}, other, ending(regular(13*pt)))
+		on.Text(page.Point{X: left.Min.X, Y: y}, named, semibold(11*pt))
+		on.Text(page.Point{X: left.Max.X, Y: y}, other, ending(otherFace))
 		lines.draw(on, page.Point{X: left.Min.X, Y: left.Max.Y - lines.height()})
 	})
 }
@@ -73,11 +76,11 @@ func (m maker) square(on canvas, r page.Rect) {
 	m.thumbnail(on, box)
 	x, y := box.Max.X+3*mm, r.Min.Y
 	text := regular(9 * pt)
-	value, face := page.Fit(m.near(m.Cut.Diagonal), bold(18*pt), r.Max.X-x, 11*pt)
+	value, face := fit(m.near(m.Cut.Diagonal), bold(18*pt), r.Max.X-x, 11*pt)
 	y += face.CapHeight()
 	on.Text(page.Point{X: x, Y: y}, value, face)
 	y += 4 * mm
-	on.Text(page.Point{X: x, Y: y}, m.other(m.Cut.Diagonal, measure.Nearest)+", both", text)
+	on.Text(page.Point{X: x, Y: y}, legible(m.other(m.Cut.Diagonal, measure.Nearest)+", both", text), text)
 	for _, d := range []string{"A", "B", "equal within"} {
 		y += 13 * mm / 2
 		on.Text(page.Point{X: x, Y: y}, d, semibold(10*pt))

@@ -28,7 +28,7 @@ func (m maker) facts() block {
 	size := 18 * pt
 	for _, f := range list {
 		if f.shares == 1 { // numbers side by side are of one size
-			_, face := page.Fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
+			_, face := fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
 			size = face.Size
 		}
 	}
@@ -83,7 +83,7 @@ func (c cell) draw(on canvas, origin page.Point) {
 	r := headed(on, page.Box(at.X, at.Y, c.width, c.height), c.head)
 	c.value.draw(on, r.Min)
 	y := r.Min.Y + c.value.height() + 3*mm
-	s, f := page.Fit(c.second, regular(10*pt), c.width, smallest)
+	s, f := fit(c.second, regular(10*pt), c.width, smallest)
 	on.Text(page.Point{X: at.X, Y: y}, s, f)
 	y += mm
 	for _, p := range c.remarks {
@@ -122,10 +122,11 @@ func (m maker) sew() fact {
 	if b := m.Shade.Sewing.BackTack; b > 0 {
 		row += ", back-tack " + m.near(b) + " at each end"
 	}
-	f.remarks = append(f.remarks, row, m.decimal(s.Thread.Metres(), 1)+"\u00a0m of thread, bobbin included")
+	row += "; " + m.decimal(s.Thread.Metres(), 1) + "\u00a0m of thread, bobbin included"
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
-		f.remarks = append(f.remarks, "needle: "+n)
+		row += "; needle: " + n
 	}
+	f.remarks = []string{row}
 	return f
 }
 
@@ -159,5 +160,5 @@ func (m maker) tape() fact {
 
 func (m maker) sides() fact {
 	e := m.Edge
-	return fact{head: "Sides", value: e.Method, second: m.own(e.Length, measure.Up) + " in all", shares: 2, remarks: []string{e.Note}}
+	return fact{head: "Sides", value: e.Method, second: m.own(e.Length, measure.Up) + " of edge", shares: 2, remarks: []string{e.Note}}
 }

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -57,9 +58,12 @@ const calloutPitch = 13 * mm / 2
 // callouts draws words in a column at x, each as near to its own y as the
 // others let it, with leaders from the drawing's edge.
 func callouts(on canvas, list []callout, from, x, right measure.Length, top, bottom measure.Length) {
-	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b callout) int { return int(a.y/1000 - b.y/1000) })
 	number, small := bold(12*pt), regular(17*pt/2)
+	list = slices.Clone(list)
+	for i := range list {
+		list[i].second = legible(list[i].second, small)
+	}
+	slices.SortStableFunc(list, func(a, b callout) int { return cmp.Compare(a.y, b.y) })
 	ys := spread(list, min(calloutPitch, (bottom-top)/measure.Length(len(list))), top, bottom)
 	var wide, second measure.Length
 	for _, c := range list {

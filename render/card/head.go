@@ -106,7 +106,7 @@ func (m maker) again() block {
 // The bar code's narrowest bar, two dots of a 150 dpi scan, and its height.
 const (
 	barModule = 340 * measure.Micrometre
-	barHeight = 10 * mm
+	barHeight = 8 * mm
 )
 
 // footer draws what every ticket says, and a bar code where it is asked for.

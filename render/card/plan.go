@@ -29,7 +29,7 @@ var looks = []look{
 	{smallest, smallest, 2 * mm, 5 * mm, 36 * mm, 11 * pt, 24},
 	{smallest, smallest, 3 * mm / 2, 5 * mm, 34 * mm, 11 * pt, 12},
 	{smallest, smallest, 3 * mm / 2, 9 * mm / 2, 34 * mm, 10 * pt, 6},
-	{smallest, smallest, 3 * mm / 2, 9 * mm / 2, 32 * mm, 10 * pt, 3},
+	{smallest, smallest, 5 * mm / 4, 9 * mm / 2, 29 * mm, 10 * pt, 3},
 }
 
 // A block is one section across the page. It takes any height from least to

@@ -114,7 +114,7 @@ func (m maker) group(g route.Group, width measure.Length, number int) []step {
 	return steps
 }
 
-const benchHeight = 5 * mm
+const benchHeight = 9 * mm / 2
 
 func (s routeSet) draw(on canvas, at page.Point) {
 	for _, col := range s.columns {

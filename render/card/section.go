@@ -43,9 +43,10 @@ func (m maker) folded(on canvas, r page.Rect) {
 		on.Line(page.Point{X: left - mm, Y: y}, page.Point{X: s.x - mm, Y: y}, thin)
 	}
 	right := ending(regular(9 * pt))
+	value, number := fit(m.near(a.Pocket), bold(12*pt), left-5*mm/2-r.Min.X, 8*pt)
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid - 4*mm}, "pocket", right)
-	on.Text(page.Point{X: left - 3*mm/2, Y: mid + mm}, m.near(a.Pocket), ending(bold(11*pt)))
-	on.Text(page.Point{X: left - 3*mm/2, Y: mid + 5*mm}, m.other(a.Pocket, measure.Nearest), right)
+	on.Text(page.Point{X: left - 3*mm/2, Y: mid + mm}, value, ending(number))
+	on.Text(page.Point{X: left - 3*mm/2, Y: mid + 5*mm}, legible(m.other(a.Pocket, measure.Nearest), right), right)
 	m.nameParts(on, s, r)
 }
 
@@ -72,10 +73,12 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 		on.Polyline([]page.Point{{X: row.from, Y: row.y}, {X: x - 2*mm, Y: y - mm}, {X: x - mm/2, Y: y - mm}}, thin)
 		name, f := page.Fit(row.name, regular(9*pt), r.Max.X-x, smallest)
 		on.Text(page.Point{X: x, Y: y}, name, f)
-		value, f := page.Fit(row.value, bold(11*pt), r.Max.X-x, 8*pt)
+		value, f := fit(row.value, bold(12*pt), r.Max.X-x, 8*pt)
 		on.Text(page.Point{X: x, Y: y + 9*mm/2}, value, f)
-		if w := page.Width(value, f) + 3*mm/2; w+page.Width(row.second, regular(17*pt/2)) <= r.Max.X-x {
-			on.Text(page.Point{X: x + w, Y: y + 9*mm/2}, row.second, regular(17*pt/2))
+		small := regular(17 * pt / 2)
+		second := legible(row.second, small)
+		if w := page.Width(value, f) + 3*mm/2; w+page.Width(second, small) <= r.Max.X-x {
+			on.Text(page.Point{X: x + w, Y: y + 9*mm/2}, second, small)
 		}
 	}
 }

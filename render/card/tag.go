@@ -121,8 +121,8 @@ func (g tag) lying(on canvas, module, side measure.Length) {
 func (g tag) upright(on canvas, module, side measure.Length) {
 	r := g.room.Inset(2 * tagPad)
 	foot := r.Max.Y
-	if b := g.unit.bar; len(b.Bars) > 0 && b.Width(barModule) <= g.room.Width() {
-		b.DrawBars(on, page.Point{X: g.room.Min.X + (g.room.Width()-b.Width(barModule))/2, Y: foot - barHeight}, barModule, barHeight)
+	if b := g.unit.bar; len(b.Bars) > 0 && b.Width(barModule)-2*measure.Length(b.Quiet)*barModule <= r.Width() {
+		b.DrawBars(on, page.Point{X: r.Min.X - measure.Length(b.Quiet)*barModule, Y: foot - barHeight}, barModule, barHeight)
 		foot -= barHeight + 2*mm
 	}
 	quiet := measure.Length(g.unit.qr.Quiet) * module
@@ -132,7 +132,7 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 
 	x := r.Min.X - quiet + side
 	room := r.Max.X - x
-	name, f := page.Fit(g.unit.Code.Grouped(), bold(18*pt), room, smallest)
+	name, f := page.Fit(g.unit.Code.Grouped(), bold(22*pt), room, smallest)
 	on.Text(page.Point{X: x, Y: foot - quiet - 2*f.Size}, name, f)
 	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, "rev "+string(g.unit.Revision), regular(max(f.Size*3/4, smallest)))
 }
@@ -149,11 +149,14 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 		face  page.Face
 		share measure.Length // of the height, in hundredths
 	}{
-		{g.part.name, bold(0), 24},
-		{g.part.number, bold(0), 19},
-		{u.Shade.ID, semibold(0), 15},
-		{u.Shade.Place, regular(0), 13},
-		{u.Code.Grouped() + "  rev " + string(u.Revision), regular(0), 13},
+		{g.part.name, bold(0), 26},
+		{g.part.number, bold(0), 22},
+		{u.Shade.ID, semibold(0), 16},
+		{u.Shade.Place, regular(0), 14},
+		{u.Code.Grouped() + "  rev " + string(u.Revision), regular(0), 14},
+	}
+	if page.Width(rows[4].text, regular(smallest)) > w {
+		rows[4].text = u.Code.Grouped()
 	}
 	if !code {
 		rows = rows[:4]
@@ -168,14 +171,14 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 			on.Text(page.Point{X: r.Max.X, Y: y}, count, number)
 			room -= page.Width(count, number) + 2*mm
 		} else {
-			y += row.face.Size * 108 / 100
+			y += row.face.Size * 112 / 100
 		}
 		if lines := (r.Max.Y - y) / (row.face.Size * 118 / 100); i == 3 && !code && lines > 1 {
 			p := shrunk(row.text, row.face, room, smallest, int(min(lines, 3)))
 			p.draw(on, page.Point{X: r.Min.X, Y: y - row.face.Size*8/10})
 			continue
 		}
-		s, f := page.Fit(row.text, row.face, room, smallest)
+		s, f := fit(row.text, row.face, room, smallest)
 		on.Text(page.Point{X: r.Min.X, Y: y}, s, f)
 	}
 }

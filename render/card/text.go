@@ -1,6 +1,7 @@
 package card
 
 import (
+	"regexp"
 	"strings"
 
 	"shadewright/render/page"
@@ -34,6 +35,27 @@ func ending(f page.Face) page.Face { f.Align = page.End; return f }
 // middle returns f aligned to its middle.
 func middle(f page.Face) page.Face { f.Align = page.Middle; return f }
 
+// legible returns s as it is set in f: where the small figures of a fraction
+// would be lost on a copier, it is written as a hand writes it, 43-3/4 in.
+func legible(s string, f page.Face) string {
+	const smallFigures = 64 // per cent of the type size
+	if f.Size*smallFigures/100 >= smallest || !strings.Contains(s, "\u2044") {
+		return s
+	}
+	s = setFractions.ReplaceAllString(s, "$1-$2/$3")
+	return strings.ReplaceAll(s, "\u2044", "/")
+}
+
+var setFractions = regexp.MustCompile("(\\d)\u2009(\\d+)\u2044(\\d)")
+
+// fit is [page.Fit] for text that may hold fractions.
+func fit(s string, f page.Face, width, least measure.Length) (string, page.Face) {
+	if t, g := page.Fit(s, f, width, least); legible(s, g) == s {
+		return t, g
+	}
+	return page.Fit(legible(s, regular(smallest)), f, width, least)
+}
+
 // A run is a piece of a line, x from the line's start.
 type run struct {
 	x    measure.Length
@@ -54,6 +76,7 @@ func (p para) height() measure.Length { return measure.Length(len(p.lines)) * p.
 // there is one. It is cut with an ellipsis where it needs more than most lines.
 func paragraph(head, text string, f page.Face, width measure.Length, most int) para {
 	f.Align = page.Start
+	text = legible(text, f)
 	p := para{leading: f.Size * 118 / 100, rise: f.Size * 88 / 100}
 	var x measure.Length
 	var first []run

@@ -52,7 +52,7 @@ func (l list) draw(on canvas, at page.Point) {
 func (m maker) stops() []block {
 	const word = "STOP"
 	var rows []para
-	h := 4 * mm
+	h := 3 * mm
 	face := bold(34 * pt)
 	indent := page.Width(word, face) + 8*mm
 	width := m.width - indent - 3*mm
@@ -75,10 +75,10 @@ func (m maker) stops() []block {
 	rows = append(rows, end)
 	h += end.height()
 	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
-		frame := page.Pen{Width: 3 * mm / 2}
+		frame := page.Pen{Width: 6 * mm / 5}
 		on.Polygon(r.Inset(frame.Width/2).Corners(), frame)
 		on.Text(page.Point{X: r.Min.X + 4*mm, Y: r.Min.Y + 3*mm + face.CapHeight()}, word, face)
-		at := page.Point{X: r.Min.X + indent, Y: r.Min.Y + 2*mm}
+		at := page.Point{X: r.Min.X + indent, Y: r.Min.Y + 3*mm/2}
 		for _, p := range rows {
 			p.draw(on, at)
 			at.Y += p.height()
