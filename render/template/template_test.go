@@ -11,6 +11,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"shadewright/render/fullscale"
 	"shadewright/render/internal/proof"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
@@ -348,7 +349,7 @@ func TestJoints(t *testing.T) {
 	}
 	top := 80 * mm
 	for n := 1; n < 5; n++ {
-		a, b := jointHeights(n, top), jointHeights(n+1, top)
+		a, b := fullscale.JointMarks(n, top), fullscale.JointMarks(n+1, top)
 		for i := range a {
 			if (a[i] - b[i]).Abs() < 3*mm {
 				t.Errorf("joints %d and %d have diamonds at %s and %s: a strip out of turn would match", n, n+1, a[i], b[i])
@@ -408,7 +409,7 @@ func TestGolden(t *testing.T) {
 	rec := new(page.Recorder)
 	for i, s := range sheets {
 		rec.Note(fmt.Sprintf("sheet %d", i+1))
-		d := &drawing{canvas: rec, opt: opt}
+		d := &drawing{fullscale.Drawing{Canvas: rec, Options: opt}}
 		d.sheet(s, i+1, len(sheets))
 	}
 	golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
