@@ -58,6 +58,10 @@ func (p *Page) Text(at Point, s string, f Face) {
 	if c == nil {
 		return
 	}
+	if f.Size <= 0 {
+		p.doc.keep(fmt.Errorf("text %.40q has the size %v and could not be read", s, f.Size))
+		return
+	}
 	l := set(s, f, p.doc.runs[:0])
 	p.doc.runs = l.runs
 	if len(l.runs) == 0 {
