@@ -138,26 +138,44 @@ func advances(text string, w fonts.Weight) int {
 }
 
 // clean composes letters and their marks (NFC), makes spaces of tabs and line
-// breaks, leaves out what has no shape of its own, and writes a rune that the
-// faces lack with ones that look alike, where there are such.
+// breaks, leaves out what has no shape of its own, takes ready-made fractions
+// apart so that all are set alike, and writes a rune that the faces lack with
+// ones that look alike, where there are such.
 func clean(s string) string {
 	if isPlain(s) {
 		return s
 	}
 	var b strings.Builder
+	var last rune
 	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, "\uFFFD")) {
 		switch _, ok := fonts.Regular.Glyph(r); {
 		case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
 			b.WriteByte(' ')
 		case unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r):
+			continue
+		case isFraction(r):
+			if unicode.IsDigit(last) || isFraction(last) {
+				b.WriteRune(thinSpace)
+			}
+			b.WriteString(norm.NFKC.String(string(r)))
 		case ok:
+			if unicode.IsDigit(r) && isFraction(last) {
+				b.WriteRune(thinSpace)
+			}
 			b.WriteRune(r)
 		default:
 			b.WriteString(alike(r))
 		}
+		last = r
 	}
 	return b.String()
 }
+
+// thinSpace stands between a whole number and its fraction.
+const thinSpace = '\u2009'
+
+// isFraction reports whether r is a fraction in one rune: ½ and the like.
+func isFraction(r rune) bool { return '¼' <= r && r <= '¾' || '⅐' <= r && r <= '⅞' }
 
 // alike returns what is drawn for a rune that the faces lack: the diameter and
 // the empty set as the letter they resemble, ligatures and wide spaces as what
