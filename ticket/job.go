@@ -125,3 +125,11 @@ type Practice struct {
 	Sewing Sewing
 	Limits Limits
 }
+
+// DueText returns the due date as year-month-day (ISO 8601), or nothing.
+func (j *Job) DueText() string {
+	if j.Due.IsZero() {
+		return ""
+	}
+	return j.Due.Format(time.DateOnly)
+}

@@ -1,6 +1,12 @@
 // Package goods holds what cloth, thread, needle and heat may meet, as tables
-// with their sources.
+// with their sources. A job names a [Kind]; [Kind.Cloth] says how its edges are
+// sealed, what fume to fear and what is known of its thickness and mass.
+//
+// Rows marked "common practice, no source" are what workrooms do; every other
+// row names where its figure comes from.
 package goods
+
+import "shadewright/ticket/measure"
 
 // A Kind is a sort of cloth. The zero Kind is none.
 type Kind uint8
@@ -16,3 +22,123 @@ const (
 	VinylFilm            // unsupported or laminated PVC sheet
 	BlackoutLining       // woven base with an opaque coating
 )
+
+// A Seal is the way a raw side edge is kept from coming apart.
+type Seal uint8
+
+const (
+	ColdCut  Seal = iota // cut clean and cold; nothing more is needed
+	Sealer               // cut cold, then a thin line of liquid edge sealer
+	HotKnife             // melted by a hot knife as it is cut or after
+	SideHem              // turned and stitched, or sealer where no hem is allowed for
+)
+
+// String returns the word printed on a ticket and in JSON.
+func (s Seal) String() string {
+	return [...]string{"cold cut", "cold cut and liquid edge sealer", "hot knife", "side hem or liquid edge sealer"}[s]
+}
+
+// Heat reports whether the way of sealing uses a hot tool.
+func (s Seal) Heat() bool { return s == HotKnife }
+
+// A Cloth says what is known of a kind of goods.
+type Cloth struct {
+	Word       string // in a job file
+	Name       string // on a ticket
+	Seal       Seal
+	SealNote   string            // how to seal, in one sentence
+	SealSource string            // where that comes from
+	Vinyl      bool              // gives off hydrogen chloride when overheated
+	NoHeat     string            // why heat never seals it; empty where heat may
+	Needle     string            // advice on the needle's point, and why
+	Thickness  measure.Length    // usual; zero where no source gives one
+	Mass       measure.ArealMass // usual; zero where no source gives one
+	DataSource string            // where thickness and mass come from
+}
+
+const (
+	practice = "common practice, no source"
+	// fume is why a blade hot enough to seal polyester (about 260 °C) overheats
+	// PVC: Energy & Fuels 17(4), 2003, 896–900 puts the onset near 150 °C.
+	fume = "vinyl gives off hydrogen chloride from about 150 °C"
+)
+
+var cloths = [...]Cloth{
+	CoatedMesh: {
+		Word: "coated-mesh", Name: "vinyl-coated polyester mesh",
+		Seal: Sealer, Vinyl: true, NoHeat: fume,
+		SealNote:   "Edges are set by heat at the mill: cut cold with a fresh blade; run a thin line of sealer where yarns loosen.",
+		SealSource: "heat-set edges: shade-cloth specification of an architectural supplier, section 3.1.2; sealer: " + practice,
+		Needle:     "sharp round point; a longer stitch keeps the vinyl from tearing along the holes",
+	},
+	CoatedGlassMesh: {
+		Word: "coated-glass-mesh", Name: "vinyl-coated glass mesh",
+		Seal: Sealer, Vinyl: true, NoHeat: "glass yarn does not soften at any hand tool's heat, and " + fume,
+		SealNote:   "Cut cold with a fresh blade; run a thin line of sealer along both sides. Keep glass dust off skin and eyes.",
+		SealSource: "glass does not soften below about 1200 °C: awning-cloth guide; sealer: " + practice,
+		Needle:     "sharp round point; change it early, glass dulls it",
+		// The upper end of the range, so that a roll is never figured too small.
+		Thickness: 750 * measure.Micrometre, Mass: 560 * measure.GramPerSquareMetre,
+		DataSource: "one mill's range for PVC/glass screen, 0.70–0.75 mm and 540–560 g/m²: upper end",
+	},
+	AcrylicCanvas: {
+		Word: "acrylic-canvas", Name: "solution-dyed acrylic canvas",
+		Seal:       HotKnife,
+		SealNote:   "Run a hot knife along both sides at the lowest heat that leaves a smooth edge; open a window.",
+		SealSource: "hot-knife practice on acrylic awning and marine cloth, trade reports",
+		Needle:     "sharp round point",
+	},
+	PolyesterCanvas: {
+		Word: "polyester-canvas", Name: "polyester canvas",
+		Seal:       HotKnife,
+		SealNote:   "Run a hot knife along both sides; polyester melts near 260 °C, hotter chars it. Open a window.",
+		SealSource: "melting near 260 °C: Thomsen, Journal of the American Institute for Conservation 27(1)",
+		Needle:     "sharp round point",
+	},
+	CottonDuck: {
+		Word: "cotton-duck", Name: "cotton duck",
+		Seal: SideHem, NoHeat: "cotton burns to ash and leaves no bead",
+		SealNote:   "Never with heat. Turn a narrow side hem, or run liquid edge sealer along both sides.",
+		SealSource: "cotton burns to ash: burning-behaviour guide; hem or sealer: " + practice,
+		Needle:     "sharp round point",
+	},
+	VinylFilm: {
+		Word: "vinyl-film", Name: "vinyl film",
+		Seal: ColdCut, Vinyl: true, NoHeat: fume,
+		SealNote:   "Film does not fray: cut cold with a fresh blade and leave the edge.",
+		SealSource: practice,
+		Needle:     "fine sharp round point; a long stitch, each hole weakens the film",
+	},
+	BlackoutLining: {
+		Word: "blackout-lining", Name: "blackout lining",
+		Seal: Sealer, Vinyl: true, NoHeat: "the coating may be vinyl, and " + fume,
+		SealNote:   "Cut cold with a fresh blade; run a thin line of sealer along both sides.",
+		SealSource: practice + "; treated as vinyl because the coating is often not named",
+		Needle:     "fine sharp round point; holes show light",
+	},
+}
+
+// Cloth returns what is known of k.
+func (k Kind) Cloth() Cloth { return cloths[k] }
+
+// String returns the word a job file uses.
+func (k Kind) String() string { return cloths[k].Word }
+
+// ParseKind returns the kind a job file's word names.
+func ParseKind(word string) (Kind, bool) {
+	for k := range cloths {
+		if k != 0 && cloths[k].Word == word {
+			return Kind(k), true
+		}
+	}
+	return None, false
+}
+
+// Kinds returns the words of all kinds, in the order of the table.
+func Kinds() []string {
+	words := make([]string, 0, len(cloths)-1)
+	for _, c := range cloths[1:] {
+		words = append(words, c.Word)
+	}
+	return words
+}

@@ -1,0 +1,169 @@
+package card
+
+import (
+	"regexp"
+	"strings"
+
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
+)
+
+const (
+	mm = measure.Millimetre
+	pt = page.Pt
+
+	// smallest is the least size of type that a poor copier keeps.
+	smallest = 15 * pt / 2
+)
+
+// Pens. None is thinner than 0.25 mm.
+var (
+	thin  = page.Pen{Width: 250 * measure.Micrometre}
+	line  = page.Pen{Width: 350 * measure.Micrometre}
+	heavy = page.Pen{Width: 700 * measure.Micrometre}
+)
+
+func regular(size measure.Length) page.Face { return page.Face{Weight: page.Regular, Size: size} }
+
+func semibold(size measure.Length) page.Face { return page.Face{Weight: page.Semibold, Size: size} }
+
+func bold(size measure.Length) page.Face { return page.Face{Weight: page.Bold, Size: size} }
+
+// ending returns f aligned to its end.
+func ending(f page.Face) page.Face { f.Align = page.End; return f }
+
+// middle returns f aligned to its middle.
+func middle(f page.Face) page.Face { f.Align = page.Middle; return f }
+
+// legible returns s as it is set in f: where the small figures of a fraction
+// would be lost on a copier, it is written as a hand writes it, 43-3/4 in.
+func legible(s string, f page.Face) string {
+	const smallFigures = 64 // per cent of the type size
+	if f.Size*smallFigures/100 >= smallest || !strings.Contains(s, "\u2044") {
+		return s
+	}
+	s = setFractions.ReplaceAllString(s, "$1-$2/$3")
+	return strings.ReplaceAll(s, "\u2044", "/")
+}
+
+var setFractions = regexp.MustCompile("(\\d)\u2009(\\d+)\u2044(\\d)")
+
+// fit is [page.Fit] for text that may hold fractions.
+func fit(s string, f page.Face, width, least measure.Length) (string, page.Face) {
+	if t, g := page.Fit(s, f, width, least); legible(s, g) == s {
+		return t, g
+	}
+	return page.Fit(legible(s, regular(smallest)), f, width, least)
+}
+
+// A run is a piece of a line, x from the line's start.
+type run struct {
+	x    measure.Length
+	text string
+	face page.Face
+}
+
+// A para is a paragraph, wrapped and ready to be drawn.
+type para struct {
+	lines   [][]run
+	leading measure.Length
+	rise    measure.Length // from its top to the first baseline
+}
+
+func (p para) height() measure.Length { return measure.Length(len(p.lines)) * p.leading }
+
+// paragraph wraps text to a width, after a head in bold on the same line if
+// there is one. It is cut with an ellipsis where it needs more than most lines.
+func paragraph(head, text string, f page.Face, width measure.Length, most int) para {
+	f.Align = page.Start
+	text = legible(text, f)
+	p := para{leading: f.Size * 118 / 100, rise: f.Size * 88 / 100}
+	var x measure.Length
+	var first []run
+	if head != "" {
+		b := f
+		b.Weight = page.Bold
+		head, b = page.Fit(head, b, width, smallest)
+		first = []run{{0, head, b}}
+		x = page.Width(head, b) + f.Size*2/5
+	}
+	rest := strings.TrimSpace(text)
+	for rest != "" {
+		room := width - x
+		if room < width/4 && x > 0 {
+			p.lines = append(p.lines, first)
+			x, first = 0, nil
+			continue
+		}
+		s := page.Wrap(rest, f, room)[0]
+		left := strings.TrimSpace(strings.TrimPrefix(rest, s))
+		if len(p.lines) == most-1 && left != "" {
+			s, left = page.Cut(rest+"…", f, room), ""
+		}
+		p.lines = append(p.lines, append(first, run{x, s, f}))
+		rest, x, first = left, 0, nil
+	}
+	if first != nil {
+		p.lines = append(p.lines, first)
+	}
+	return p
+}
+
+// cap returns the height of capitals on the first line.
+func (p para) cap() measure.Length { return p.lines[0][0].face.CapHeight() }
+
+// draw draws the paragraph, its top left corner at at.
+func (p para) draw(on canvas, at page.Point) {
+	y := at.Y + p.rise
+	for _, l := range p.lines {
+		for _, r := range l {
+			on.Text(page.Point{X: at.X + r.x, Y: y}, r.text, r.face)
+		}
+		y += p.leading
+	}
+}
+
+// shrunk returns the paragraph in the largest size from f.Size down to least
+// that takes at most the given lines; in the least it is cut.
+func shrunk(text string, f page.Face, width, least measure.Length, most int) para {
+	for {
+		p := paragraph("", text, f, width, most+1)
+		if len(p.lines) <= most {
+			return p
+		}
+		if f.Size -= pt / 2; f.Size < least {
+			f.Size = least
+			return paragraph("", text, f, width, most)
+		}
+	}
+}
+
+// columns cuts a row of heights into at most n columns, in order, so that the
+// highest is as low as can be. It returns where each column begins.
+func columns(heights []measure.Length, n int) (starts []int, height measure.Length) {
+	var low, high measure.Length
+	for _, h := range heights {
+		low, high = max(low, h), high+h
+	}
+	for low < high {
+		if half := low + (high-low)/2; len(begin(heights, half)) <= n {
+			high = half
+		} else {
+			low = half + 1
+		}
+	}
+	return begin(heights, high), high
+}
+
+// begin starts a new column whenever the next height does not fit the last one.
+func begin(heights []measure.Length, most measure.Length) []int {
+	starts := []int{0}
+	var sum measure.Length
+	for i, h := range heights {
+		if sum+h > most && i > 0 {
+			starts, sum = append(starts, i), 0
+		}
+		sum += h
+	}
+	return starts
+}

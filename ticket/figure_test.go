@@ -1,0 +1,182 @@
+package ticket_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/goods"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
+)
+
+const (
+	in = measure.Inch
+	mm = measure.Millimetre
+)
+
+// usual is a shade of finished 25 × 35 in with the usual allowances.
+func usual() ticket.Shade {
+	return ticket.Shade{
+		ID: "bunk", Quantity: 1,
+		Finished: measure.Size{Width: 25 * in, Length: 35 * in},
+		Goods:    ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 54 * in, Selvage: [2]measure.Length{in / 2, in / 2}, Thickness: 600 * measure.Micrometre},
+		Roller:   ticket.Roller{Name: "donor", Tube: in * 9 / 8, Shortest: 20 * in, Longest: 36 * in},
+		Slat:     ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},
+		Allow:    ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
+		Sewing:   ticket.Sewing{StitchLength: 6 * mm, Thread: 92, BackTack: in / 2, Waste: 15},
+	}
+}
+
+func options() ticket.Options {
+	return ticket.Options{
+		Limits: ticket.Limits{Snug: in / 16, TrimMargin: in / 2},
+		Route:  route.Usual(),
+	}
+}
+
+// one makes the only ticket of a job of one shade.
+func one(t *testing.T, s ticket.Shade) *ticket.Ticket {
+	t.Helper()
+	job := &ticket.Job{Name: "test", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches), Shades: []ticket.Shade{s}}
+	all, err := ticket.Make(job, options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all[0]
+}
+
+func TestFigure(t *testing.T) {
+	k := one(t, usual())
+	tests := []struct {
+		name      string
+		got, want measure.Length
+		src       string
+	}{
+		{"panel width", k.Panel.Width, 25 * in, "common practice, no source"},
+		{"panel length", k.Panel.Length, 43*in + in*3/4, "35 + 7 + 1/2 + 1-1/4, common practice, no source"},
+		{"hem fold", k.Folds.HemFold, in / 2, "common practice, no source"},
+		{"hem mark", k.Folds.HemMark, in, "common practice, no source"},
+		{"pocket fold", k.Folds.PocketFold, in * 7 / 4, "common practice, no source"},
+		{"pocket mark", k.Folds.PocketMark, 3 * in, "common practice, no source"},
+		{"stitch row", k.Folds.Stitch, in * 23 / 8, "common practice, no source: 2-7/8"},
+		{"printed diagonal", k.Cut.Diagonal, 50*in + in*3/8, "common practice, no source: 50-3/8"},
+		{"tube", k.Tube.Trim, 25*in + in/8, "tube 1/8 longer than the cloth, common practice, no source"},
+		{"slat", k.Slat.Trim, 24*in + in*3/4, "1/8 short at each end, common practice, no source"},
+		{"tape run", k.Tape.Total, 75 * in, "three runs of 25, by hand"},
+		{"edges", k.Edge.Length, 87*in + in/2, "two sides of 43-3/4, by hand"},
+		{"pocket inside", k.Pocket.Inside, in*9/8 - 600*measure.Micrometre, "1-1/4 less 1/8 less the cloth of 0.6 mm, by hand"},
+		{"pocket needs", k.Pocket.Needs, in + in*3/32, "half the girth of 1 × 3/32, by hand"},
+		{"seam", k.Stitch.Seam, 25 * in, "one row from side to side"},
+	}
+	for _, tt := range tests {
+		if tt.got != tt.want {
+			t.Errorf("%s = %s; want %s (%s)", tt.name, tt.got, tt.want, tt.src)
+		}
+	}
+	// √(25² + 43.75²) in = 50.389110…: Python 3, decimal.
+	if got := k.Panel.Diagonal.Millimetres(); math.Abs(got-1279.883418) > 1e-6 {
+		t.Errorf("diagonal = %.6f mm; want 1279.883418", got)
+	}
+	// 25.4 / 6 = 4.2333: common practice calls 6 mm about 4.2 per inch.
+	if math.Abs(k.Stitch.PerInch-4.2333) > 1e-4 || k.Stitch.Type != "301" {
+		t.Errorf("stitch %s, %.4f per inch; want 301 (ISO 4915), 4.2333", k.Stitch.Type, k.Stitch.PerInch)
+	}
+	if k.Stitch.ThreadSize != 92 || k.Stitch.Needle != 20 || k.Stitch.NeedleMetric != 125 {
+		t.Errorf("thread %d needle %d (Nm %d); want 92, 20 (125): common practice, no source; metric number: apparelscience.com and a stitcher's table", k.Stitch.ThreadSize, k.Stitch.Needle, k.Stitch.NeedleMetric)
+	}
+	// Row of 25 in, 1/2 in sewn over at each end: 660.4 mm × (2 + 2·1.8/6) × 1.15
+	// = 1974.596 mm, by hand with C = 2 + 2TS (textilecalculations.com).
+	if got := k.Stitch.Thread.Millimetres(); math.Abs(got-1974.596) > 0.001 {
+		t.Errorf("thread = %.3f mm; want 1974.596", got)
+	}
+	if k.Stopped() {
+		t.Errorf("the usual shade is stopped: %+v", k.Findings[0])
+	}
+}
+
+// Rounding never makes a part that does not fit.
+func TestCutFits(t *testing.T) {
+	for _, w := range []measure.Length{25*in + in/32, 25*in + in/64, 25*in + in*3/64, 700*mm + 333*measure.Micrometre, 25*in - 1, 25*in + 1} {
+		for _, l := range []measure.Length{35*in + in/64, 888 * mm, 35*in - 1} {
+			s := usual()
+			s.Finished = measure.Size{Width: w, Length: l}
+			s.Allow.TubeOver = 0
+			k := one(t, s)
+			switch {
+			case k.Cut.Width > k.Panel.Width:
+				t.Errorf("width %s is cut %s: wider than asked", w, k.Cut.Width)
+			case k.Cut.Width > k.Cut.Tube:
+				t.Errorf("width %s: cloth %s is wider than its tube %s", w, k.Cut.Width, k.Cut.Tube)
+			case k.Cut.Slat > k.Slat.Trim || k.Cut.Slat > k.Cut.Width-2*s.Allow.SlatGap:
+				t.Errorf("width %s: slat %s does not go into cloth %s", w, k.Cut.Slat, k.Cut.Width)
+			case k.Cut.Length < k.Panel.Length:
+				t.Errorf("length %s is cut %s: shorter than asked", l, k.Cut.Length)
+			}
+		}
+	}
+}
+
+func TestFindings(t *testing.T) {
+	tests := []struct {
+		name   string
+		change func(*ticket.Shade)
+		level  finding.Level
+		field  string
+	}{
+		{"slat needs more than the pocket holds", func(s *ticket.Shade) { s.Slat.Width = in * 5 / 4 }, finding.Stop, "slat"},
+		{"rod needs half its girth", func(s *ticket.Shade) { s.Slat = ticket.Slat{Name: "rod", Diameter: in * 3 / 4} }, finding.Stop, "slat"},
+		{"snug pocket", func(s *ticket.Shade) {}, finding.Note, "slat"},
+		{"tube too long for the roller", func(s *ticket.Shade) { s.Finished.Width = 36 * in }, finding.Stop, "roller"},
+		{"tube too short for the roller", func(s *ticket.Shade) { s.Finished.Width = 19 * in }, finding.Stop, "roller"},
+		{"roller nearly drawn out", func(s *ticket.Shade) { s.Finished.Width = 35*in + in*3/4 }, finding.Note, "roller"},
+		{"hem deeper than the pocket", func(s *ticket.Shade) { s.Allow.Hem = 2 * in }, finding.Stop, "allow.hem"},
+		{"row misses the hem", func(s *ticket.Shade) { s.Allow.StitchInset = in / 2 }, finding.Stop, "allow.stitch_inset"},
+		{"pocket deeper than the shade", func(s *ticket.Shade) { s.Finished.Length = in }, finding.Stop, "allow.pocket"},
+		{"no slat is left", func(s *ticket.Shade) { s.Allow.SlatGap = 13 * in }, finding.Stop, "allow.slat_gap"},
+		{"panel wider than one-way goods", func(s *ticket.Shade) {
+			s.Finished.Width, s.Roller.Longest, s.Goods.Lay = 60*in, 80*in, ticket.Lengthwise
+		}, finding.Stop, "goods"},
+		{"panel goes neither way", func(s *ticket.Shade) {
+			s.Finished, s.Roller.Longest = measure.Size{Width: 60 * in, Length: 60 * in}, 80*in
+		}, finding.Stop, "goods"},
+		{"panel goes only turned", func(s *ticket.Shade) { s.Finished.Width, s.Roller.Longest = 60*in, 80*in }, finding.Note, "goods"},
+		{"needle too fine for the thread", func(s *ticket.Shade) { s.Sewing.Needle = 14 }, finding.Caution, "sewing.needle"},
+		{"stitch out of the ordinary", func(s *ticket.Shade) { s.Sewing.StitchLength = 12 * mm }, finding.Caution, "sewing.stitch"},
+		{"thickness unknown", func(s *ticket.Shade) { s.Goods.Thickness = 0 }, finding.Caution, "goods.thickness"},
+		{"cotton without a side hem", func(s *ticket.Shade) { s.Goods.Kind = goods.CottonDuck }, finding.Note, "allow.side_hem"},
+	}
+	for _, tt := range tests {
+		s := usual()
+		tt.change(&s)
+		k := one(t, s)
+		found := false
+		for _, f := range k.Findings {
+			found = found || f.Level == tt.level && f.Field == tt.field
+			if f.Text == "" || f.Source == "" || f.Remedy == "" {
+				t.Errorf("%s: finding without text, source or remedy: %+v", tt.name, f)
+			}
+		}
+		if !found {
+			t.Errorf("%s: no %s on %s in %+v", tt.name, tt.level, tt.field, k.Findings)
+		}
+		if k.Stopped() != (k.Findings[0].Level == finding.Stop) {
+			t.Errorf("%s: Stopped() = %v with %s first", tt.name, k.Stopped(), k.Findings[0].Level)
+		}
+	}
+}
+
+// An anyway piece of goods 36 × 54 in yields the panel of 25 × 43-3/4 in: it is
+// narrower than the roll's 36 in (common practice, no source).
+func TestGoodsYield(t *testing.T) {
+	s := usual()
+	s.Goods.Width, s.Goods.Selvage = 36*in, [2]measure.Length{}
+	for _, f := range one(t, s).Findings {
+		if f.Field == "goods" {
+			t.Errorf("25 × 43-3/4 in does not come out of goods 36 in wide: %+v", f)
+		}
+	}
+}

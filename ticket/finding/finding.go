@@ -1,0 +1,50 @@
+// Package finding holds what the arithmetic notices about a shade, in one shape
+// for every package that notices something. Numbers in it are already put into
+// words, with their unit: a finding is read by a person, or listed by a program
+// beside the numbers themselves.
+package finding
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A Level says how grave a finding is.
+type Level uint8
+
+// The levels, from the lightest: the zero Level is a note.
+const (
+	Note    Level = iota // good to know; the shade is made as it stands
+	Caution              // it can be made so, but something is likely to be wrong
+	Stop                 // it cannot be made so
+)
+
+// String returns "note", "caution" or "stop".
+func (l Level) String() string {
+	switch l {
+	case Note:
+		return "note"
+	case Caution:
+		return "caution"
+	case Stop:
+		return "stop"
+	}
+	return "unknown level"
+}
+
+// A Finding is one thing noticed about a shade.
+type Finding struct {
+	Level  Level
+	Field  string // the key of the job file inside the shade, for example "slat"
+	Text   string // one plain sentence with the number, lower case, no full stop
+	Value  string // the number found, with its unit; may be empty
+	Limit  string // what it is held against, with its unit; may be empty
+	Source string // where the limit comes from
+	Remedy string // what would mend it
+}
+
+// Sort puts the worst findings first and leaves those of one level in the order
+// they were found.
+func Sort(f []Finding) {
+	slices.SortStableFunc(f, func(a, b Finding) int { return cmp.Compare(b.Level, a.Level) })
+}

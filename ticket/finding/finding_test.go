@@ -1,0 +1,29 @@
+package finding
+
+import (
+	"slices"
+	"testing"
+)
+
+func TestSort(t *testing.T) {
+	f := []Finding{
+		{Level: Note, Text: "a"}, {Level: Stop, Text: "b"}, {Level: Caution, Text: "c"},
+		{Level: Note, Text: "d"}, {Level: Stop, Text: "e"}, {Level: Caution, Text: "f"},
+	}
+	Sort(f)
+	var got []string
+	for _, x := range f {
+		got = append(got, x.Level.String()+" "+x.Text)
+	}
+	// By hand: worst first, each level in the order found.
+	want := []string{"stop b", "stop e", "caution c", "caution f", "note a", "note d"}
+	if !slices.Equal(got, want) {
+		t.Errorf("Sort: got %q; want %q", got, want)
+	}
+}
+
+func TestUnknownLevel(t *testing.T) {
+	if got := Level(9).String(); got != "unknown level" {
+		t.Errorf("Level(9) = %q; want a word, not a panic", got)
+	}
+}

@@ -1,0 +1,106 @@
+package goods
+
+import (
+	"fmt"
+	"math"
+
+	"shadewright/ticket/measure"
+)
+
+// A Thread is one row of the table of thread and needle. Sizes are the
+// commercial ones, about a tenth of the denier; the tex label follows the undyed
+// yarn, so it is read from this table and never figured from the size.
+type Thread struct {
+	Size        int // commercial size
+	Tex         int // nominal, grams per 1000 m
+	Needle      int // the usual number where a shop names none
+	NeedleLeast int // accepted range, by number
+	NeedleMost  int
+	Source      string
+}
+
+// Size to tex: a canvas supplier's guide (69 = Tex 70, 92 = Tex 90, 138 = Tex
+// 135); 46 = Tex 45 from memory of trade tables on ASTM D3823. Needle ranges: an
+// experienced machine stitcher's table (46: 14; 69: 18; 92: 19–20; 138: 22–23)
+// joined with the same supplier's guide; low ends from memory. The usual needles
+// for 69 and 92 are common practice, no source.
+var threads = []Thread{
+	{46, 45, 14, 12, 16, "stitcher's table: needle 14; range from memory"},
+	{69, 70, 18, 16, 18, "canvas supplier's guide and stitcher's table"},
+	{92, 90, 20, 18, 20, "canvas supplier's guide and stitcher's table"},
+	{138, 135, 22, 20, 23, "canvas supplier's guide and stitcher's table"},
+}
+
+// ThreadOf returns the row of a commercial size.
+func ThreadOf(size int) (Thread, bool) {
+	for _, t := range threads {
+		if t.Size == size {
+			return t, true
+		}
+	}
+	return Thread{}, false
+}
+
+// ThreadSizes returns the sizes of the table in rising order.
+func ThreadSizes() []int {
+	sizes := make([]int, len(threads))
+	for i, t := range threads {
+		sizes[i] = t.Size
+	}
+	return sizes
+}
+
+// Mass returns the mass of a run of the thread: tex is grams per 1000 m (ISO
+// 1144).
+func (t Thread) Mass(run measure.Length) measure.Mass {
+	return measure.Mass(math.Round(float64(t.Tex) * run.Metres() / 1000 * float64(measure.Gram)))
+}
+
+// needleMetric gives the metric number, the blade's diameter in hundredths of a
+// millimetre, of needles whose older number does not follow the rule below 19.
+// 19, 20, 22: a stitcher's table; 21 and 23 from memory.
+var needleMetric = map[int]int{19: 120, 20: 125, 21: 130, 22: 140, 23: 160}
+
+// NeedleMetric returns the metric number (Nm) of a needle known by its older
+// number: 18 is Nm 110. Even numbers below 19, and 11, follow (n − 8) × 5 + 60
+// (apparel-science table of needle numbers). ok is false outside the table.
+func NeedleMetric(number int) (nm int, ok bool) {
+	if nm, ok := needleMetric[number]; ok {
+		return nm, true
+	}
+	if number < 8 || number > 18 {
+		return 0, false
+	}
+	return (number-8)*5 + 60, true
+}
+
+// LockstitchThread returns the thread, needle and bobbin together, that a run of
+// lockstitch (type 301, ISO 4915) uses: C = 2 + 2·T·S per unit of seam, where T
+// is the thickness sewn through and S the stitches per the same unit. Waste is
+// in percent. The formula is the geometric one of textile handbooks
+// (textilecalculations.com, problem 02: T 0.01 in, 10 per in → 2.2). The fixed
+// ratio 1 : 2.5 is for thin cloth and falls short on canvas.
+func LockstitchThread(seam, thickness, stitch measure.Length, waste int) (measure.Length, error) {
+	if stitch <= 0 {
+		return 0, fmt.Errorf("stitch length %s is not positive", stitch)
+	}
+	perUnit := 2 + 2*float64(thickness)/float64(stitch)
+	mm := seam.Millimetres() * perUnit * (1 + float64(waste)/100)
+	if math.Abs(mm) > measure.Longest.Millimetres() {
+		return 0, fmt.Errorf("thread for a seam of %s in stitches of %s is longer than can be meant", seam, stitch)
+	}
+	return measure.FromMillimetres(mm), nil
+}
+
+// DuckMass returns the mass of numbered cotton duck: the number is 19 less the
+// ounces of a piece 36 × 22 in (sizes.com/materials/duck.htm). An ounce is
+// 28.349523125 g.
+func DuckMass(number int) (measure.ArealMass, error) {
+	if number < 1 || number > 12 {
+		return 0, fmt.Errorf("cotton duck number %d is not made; use 1 to 12", number)
+	}
+	const ounce = 28.349523125 // g
+	area := (36 * measure.Inch).Times(22 * measure.Inch)
+	g := float64(19-number) * ounce / area.SquareMetres()
+	return measure.ArealMass(math.Round(g * float64(measure.GramPerSquareMetre))), nil
+}

@@ -1,0 +1,184 @@
+package ticket
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"shadewright/ticket/finding"
+	"shadewright/ticket/goods"
+	"shadewright/ticket/measure"
+)
+
+const practice = "common practice, no source"
+
+// A judgement gathers the findings of one ticket.
+type judgement struct {
+	t     *Ticket
+	lim   Limits
+	style measure.Style
+	list  []finding.Finding
+}
+
+// judge says everything that is wrong or worth knowing about a figured ticket,
+// worst first.
+func judge(t *Ticket, lim Limits) []finding.Finding {
+	j := &judgement{t: t, lim: lim, style: t.Job.Style}
+	j.folds()
+	j.pocket()
+	j.tube()
+	j.slat()
+	j.goods()
+	j.sewing()
+	j.edges()
+	finding.Sort(j.list)
+	return j.list
+}
+
+func (j *judgement) add(f finding.Finding) { j.list = append(j.list, f) }
+
+func (j *judgement) say(l measure.Length) string { return j.style.Format(l) }
+
+// folds refuses lines that cannot be folded in their order.
+func (j *judgement) folds() {
+	a, fin := j.t.Shade.Allow, j.t.Shade.Finished
+	if a.Hem > a.Pocket {
+		j.add(finding.Finding{Level: finding.Stop, Field: "allow.hem",
+			Text:  fmt.Sprintf("the hem of %s is deeper than the pocket of %s: its raw edge would be caught in the second fold", j.say(a.Hem), j.say(a.Pocket)),
+			Value: j.say(a.Hem), Limit: j.say(a.Pocket), Source: "geometry of the two folds", Remedy: "make the hem no deeper than the pocket"})
+	}
+	if a.StitchInset >= a.Hem {
+		j.add(finding.Finding{Level: finding.Stop, Field: "allow.stitch_inset",
+			Text:  fmt.Sprintf("a stitch row %s in from the hem's folded edge misses the hem of %s", j.say(a.StitchInset), j.say(a.Hem)),
+			Value: j.say(a.StitchInset), Limit: j.say(a.Hem), Source: "geometry of the two folds", Remedy: "sew closer to the folded edge, or make the hem deeper"})
+	}
+	if a.Pocket > fin.Length {
+		j.add(finding.Finding{Level: finding.Stop, Field: "allow.pocket",
+			Text:  fmt.Sprintf("the pocket of %s is deeper than the finished length of %s", j.say(a.Pocket), j.say(fin.Length)),
+			Value: j.say(a.Pocket), Limit: j.say(fin.Length), Source: "geometry of the two folds", Remedy: "check the finished length and the pocket"})
+	}
+}
+
+// pocket compares the room in the pocket with the slat.
+func (j *judgement) pocket() {
+	p := j.t.Pocket
+	const source = "half the slat's girth against the flat pocket"
+	switch {
+	case p.Spare < 0:
+		j.add(finding.Finding{Level: finding.Stop, Field: "slat",
+			Text:  fmt.Sprintf("the slat needs %s flat and the pocket holds %s", j.say(p.Needs), j.say(p.Inside)),
+			Value: j.say(p.Needs), Limit: j.say(p.Inside), Source: source,
+			Remedy: fmt.Sprintf("make the pocket at least %s, or use a narrower slat", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
+	case p.Spare < j.lim.Snug:
+		j.add(finding.Finding{Level: finding.Note, Field: "slat",
+			Text:  fmt.Sprintf("the pocket is snug: %s to spare", j.little(p.Spare)),
+			Value: j.say(p.Spare), Limit: j.say(j.lim.Snug), Source: source + "; limit: " + practice,
+			Remedy: "try the slat in a folded scrap before sewing"})
+	}
+	if j.t.Shade.Goods.Thickness == 0 {
+		j.add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
+			Text:   fmt.Sprintf("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it", j.t.Shade.Goods.Name),
+			Source: "no figure for this kind of goods was found", Remedy: "measure it (ten layers, divided by ten) and give thickness"})
+	}
+}
+
+// little puts a small length into words that are never "0 in".
+func (j *judgement) little(l measure.Length) string {
+	if l > 0 && l.Round(j.style.Step(), measure.Nearest) == 0 {
+		return "less than " + j.say(j.style.Step())
+	}
+	return j.say(l)
+}
+
+func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measure.Up).String() }
+
+// tube compares the trim with what the donor's barrel can be.
+func (j *judgement) tube() {
+	r, trim := j.t.Shade.Roller, j.t.Tube.Trim
+	const source = "the roller's own range"
+	f := finding.Finding{Level: finding.Stop, Field: "roller", Value: j.say(trim), Source: source, Remedy: "use another roller, or change the finished width"}
+	switch {
+	case r.Longest > 0 && trim > r.Longest:
+		f.Text = fmt.Sprintf("the tube would be %s and roller %s reaches %s", j.say(trim), r.Name, j.say(r.Longest))
+		f.Limit = j.say(r.Longest)
+	case trim < r.Shortest:
+		f.Text = fmt.Sprintf("the tube would be %s and roller %s goes no shorter than %s", j.say(trim), r.Name, j.say(r.Shortest))
+		f.Limit = j.say(r.Shortest)
+	case r.Shortest > 0 && r.Longest-trim < j.lim.TrimMargin:
+		f.Level = finding.Note
+		f.Text = fmt.Sprintf("roller %s is drawn out to within %s of its end", r.Name, j.say(r.Longest-trim))
+		f.Limit, f.Source = j.say(j.lim.TrimMargin), practice
+		f.Remedy = "see that the two barrels still overlap enough to hold the tape"
+	default:
+		return
+	}
+	j.add(f)
+}
+
+// slat refuses a slat of no length.
+func (j *judgement) slat() {
+	if t := j.t.Slat.Trim; t <= 0 {
+		j.add(finding.Finding{Level: finding.Stop, Field: "allow.slat_gap",
+			Text:  fmt.Sprintf("gaps of %s at both ends leave no slat in cloth %s wide", j.say(j.t.Shade.Allow.SlatGap), j.say(j.t.Panel.Cloth)),
+			Value: j.say(j.t.Shade.Allow.SlatGap), Limit: j.say(j.t.Panel.Cloth / 2), Source: "geometry", Remedy: "make slat_gap smaller"})
+	}
+}
+
+// goods asks whether the panel comes out of the roll, straight or turned.
+func (j *judgement) goods() {
+	g, p := j.t.Shade.Goods, j.t.Panel
+	usable := g.Usable()
+	if p.Width <= usable {
+		return
+	}
+	f := finding.Finding{Field: "goods", Value: j.say(p.Width), Limit: j.say(usable), Source: "roll width less both selvages"}
+	switch {
+	case g.Lay == AnyWay && p.Length <= usable:
+		f.Level = finding.Note
+		f.Text = fmt.Sprintf("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(usable), g.Name)
+		f.Remedy = "see that every panel of the room is turned alike"
+	case g.Lay == AnyWay:
+		f.Level = finding.Stop
+		f.Text = fmt.Sprintf("the panel of %s × %s comes out of %s neither way: it is %s wide between the selvages", j.say(p.Width), j.say(p.Length), g.Name, j.say(usable))
+		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(min(p.Width, p.Length)))
+	default:
+		f.Level = finding.Stop
+		f.Text = fmt.Sprintf("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(p.Width), g.Name, j.say(usable))
+		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(p.Width))
+	}
+	j.add(f)
+}
+
+// sewing holds needle and stitch against what the thread takes.
+func (j *judgement) sewing() {
+	s := j.t.Stitch
+	thread, ok := goods.ThreadOf(s.ThreadSize)
+	if ok && (s.Needle < thread.NeedleLeast || s.Needle > thread.NeedleMost) {
+		j.add(finding.Finding{Level: finding.Caution, Field: "sewing.needle",
+			Text:  fmt.Sprintf("needle %d does not suit thread %d", s.Needle, s.ThreadSize),
+			Value: fmt.Sprint(s.Needle), Limit: fmt.Sprintf("%d to %d", thread.NeedleLeast, thread.NeedleMost),
+			Source: thread.Source, Remedy: fmt.Sprintf("use needle %d", thread.Needle)})
+	}
+	const shortest, longest = 2 * measure.Millimetre, 8 * measure.Millimetre
+	if s.Length < shortest || s.Length > longest {
+		j.add(finding.Finding{Level: finding.Caution, Field: "sewing.stitch",
+			Text:  fmt.Sprintf("a stitch of %s is out of the ordinary", s.Length),
+			Value: s.Length.String(), Limit: fmt.Sprintf("%s to %s", shortest, longest), Source: practice,
+			Remedy: "5 to 6 mm is usual in canvas and mesh"})
+	}
+}
+
+// edges says when cloth that ravels has no hem to hide its sides.
+func (j *judgement) edges() {
+	if j.t.Shade.Goods.Kind.Cloth().Seal == goods.SideHem && j.t.Shade.Allow.SideHem == 0 {
+		j.add(finding.Finding{Level: finding.Note, Field: "allow.side_hem",
+			Text:   fmt.Sprintf("%s ravels and no side hem is allowed for: its sides need liquid sealer", j.t.Shade.Goods.Name),
+			Source: practice, Remedy: "give allow.side_hem, or seal both sides"})
+	}
+}
+
+func upperFirst(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + strings.TrimPrefix(s, s[:n])
+}

@@ -1,0 +1,95 @@
+package ticket
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/route"
+)
+
+// form is part of every revision. It is raised when the words or the figures
+// that the program itself puts on every ticket change.
+const form = 1
+
+// Options says how tickets are made.
+type Options struct {
+	Limits Limits
+	Route  route.Route
+	// Also is what else is printed on a ticket: the address in its code, a
+	// language. The revision covers it.
+	Also []string
+}
+
+// Make returns the tickets of all units of a job, in the job's order. It trusts
+// that the job was read by package jobfile. Two units that come to the same code
+// are an error, so that no ticket is ever taken for another.
+func Make(job *Job, opt Options) ([]*Ticket, error) {
+	var all []*Ticket
+	seen := map[code.Code]*Ticket{}
+	for i := range job.Shades {
+		s := &job.Shades[i]
+		first, err := forShade(job, s, opt)
+		if err != nil {
+			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
+		}
+		shared, err := first.printed(opt.Also)
+		if err != nil {
+			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
+		}
+		for unit := 1; unit <= s.Quantity; unit++ {
+			t := *first
+			t.Unit = unit
+			t.Identity = code.Identity(job.ID, s.ID, unit, 0)
+			t.Code = code.Derive(t.Identity)
+			if o := seen[t.Code]; o != nil {
+				return nil, fmt.Errorf("shade %s unit %d and shade %s unit %d come to the same code %s; rename one of them", o.Shade.ID, o.Unit, s.ID, unit, t.Code)
+			}
+			t.Revision = code.RevisionOf(fmt.Appendf(shared, "%d %s", t.Unit, t.Code))
+			seen[t.Code] = &t
+			all = append(all, &t)
+		}
+	}
+	return all, nil
+}
+
+// forShade makes what all units of a shade have in common.
+func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
+	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity, Route: opt.Route}
+	if err := t.figure(); err != nil {
+		return nil, err
+	}
+	t.Findings = judge(t, opt.Limits)
+	t.Cautions = cautionsFor(t.Shade, opt.Route)
+	return t, nil
+}
+
+// withUsual fills in the thickness and mass that the table of goods knows for
+// the kind and the job left out.
+func withUsual(s *Shade) *Shade {
+	filled := *s
+	c := s.Goods.Kind.Cloth()
+	if filled.Goods.Thickness == 0 {
+		filled.Goods.Thickness = c.Thickness
+	}
+	if filled.Goods.Mass == 0 {
+		filled.Goods.Mass = c.Mass
+	}
+	return &filled
+}
+
+// printed returns everything that is printed on the tickets of a shade's units
+// alike. With the unit and its code it makes the revision.
+func (t *Ticket) printed(also []string) ([]byte, error) {
+	job := struct{ Name, Client, Due, Style string }{
+		t.Job.Name, t.Job.Client, t.Job.DueText(), fmt.Sprintf("%+v", t.Job.Style),
+	}
+	shared := *t
+	shared.Job = nil
+	return json.Marshal(struct {
+		Form   int
+		Job    any
+		Ticket Ticket
+		Also   []string
+	}{form, job, shared, also})
+}
