@@ -65,10 +65,11 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 		return nil, err
 	}
 	doc := page.New(opt.Info)
+	st := newSetter()
 	var p *plan
 	for _, t := range tickets {
 		if p == nil || !p.serves(t) {
-			p = newPlan(t, area, opt)
+			p = newPlan(t, area, opt, st)
 		}
 		c, err := codesOf(t, opt)
 		if err != nil {

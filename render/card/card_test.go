@@ -260,7 +260,7 @@ func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
 		t.Fatal(err)
 	}
 	var rec page.Recorder
-	newPlan(k, area, opt).draw(&rec, 0, unit{k, c})
+	newPlan(k, area, opt, newSetter()).draw(&rec, 0, unit{k, c})
 	return rec.String()
 }
 
@@ -285,7 +285,7 @@ func TestGolden(t *testing.T) {
 			t.Fatal(err)
 		}
 		rec.Note(p.name)
-		g := tag{page.Box(0, measure.Length(i)*26*mm, 66*mm, 25*mm), p, unit{all[0], c}}
+		g := tag{newSetter(), page.Box(0, measure.Length(i)*26*mm, 66*mm, 25*mm), p, unit{all[0], c}}
 		if err := g.draw(textOnly{&rec}); err != nil {
 			t.Fatal(err)
 		}

@@ -17,7 +17,7 @@ const (
 // A step is one step of the route laid out; a bench's name goes before its
 // first.
 type step struct {
-	bench  string
+	bench  fitted
 	number string
 	name   para
 	height measure.Length
@@ -26,8 +26,34 @@ type step struct {
 // route draws the order of work by benches: a box for each step and a line for
 // the initials of whoever did it.
 func (m maker) route() block {
+	best := recall(m.routes, m.routeKey(), m.bestRoute)
+	h := headHeight + best.height
+	return fixed(h, func(on canvas, r page.Rect, _ unit) {
+		r = headed(on, r, "Work, with initials")
+		best.draw(on, r.Min)
+	})
+}
+
+// A routeKey tells routes laid out apart: the tickets of a job share their
+// steps.
+type routeKey struct {
+	first *route.Step
+	steps int
+	look  look
+	width measure.Length
+}
+
+func (m maker) routeKey() routeKey {
+	k := routeKey{steps: len(m.Route), look: m.look, width: m.width}
+	if k.steps > 0 {
+		k.first = &m.Route[0]
+	}
+	return k
+}
+
+// bestRoute lays the route out in as many columns as make it lowest.
+func (m maker) bestRoute() (best routeSet) {
 	most := int((m.width + gutter) / (leastRoute + gutter))
-	var best routeSet
 	var least measure.Length
 	for n := 1; n <= max(most, 1); n++ {
 		for _, whole := range []bool{true, false} {
@@ -41,11 +67,7 @@ func (m maker) route() block {
 			}
 		}
 	}
-	h := headHeight + best.height
-	return fixed(h, func(on canvas, r page.Rect, _ unit) {
-		r = headed(on, r, "Work, with initials")
-		best.draw(on, r.Min)
-	})
+	return best
 }
 
 // A routeSet is a route in columns.
@@ -103,10 +125,10 @@ func (m maker) group(g route.Group, width measure.Length, number int) []step {
 	for i, r := range g.Steps {
 		number++
 		st := step{number: strconv.Itoa(number)}
-		st.name = shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
+		st.name = m.shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
 		st.height = max(m.pitch, st.name.height()+mm)
 		if i == 0 {
-			st.bench = g.Bench
+			st.bench.text, st.bench.face = m.fit(g.Bench, bold(9*pt), width, smallest)
 			st.height += benchHeight
 		}
 		steps = append(steps, st)
@@ -129,9 +151,8 @@ func (s routeSet) draw(on canvas, at page.Point) {
 
 func (s routeSet) step(on canvas, at page.Point, st step) {
 	h := st.height
-	if st.bench != "" {
-		name, f := page.Fit(st.bench, bold(9*pt), s.width, smallest)
-		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, name, f)
+	if st.bench.text != "" {
+		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, st.bench.text, st.bench.face)
 		at.Y += benchHeight
 		h -= benchHeight
 	}

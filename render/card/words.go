@@ -63,15 +63,15 @@ func (m maker) stops() []block {
 		if i == mostStops {
 			break
 		}
-		why := paragraph("", sentence(f.Text), bold(m.stop), width, 3)
-		mend := paragraph("", sentence(f.Remedy), regular(m.stop*3/4), width, 2)
+		why := m.paragraph("", sentence(f.Text), bold(m.stop), width, 3)
+		mend := m.paragraph("", sentence(f.Remedy), regular(m.stop*3/4), width, 2)
 		rows = append(rows, why, mend)
 		h += why.height() + mend.height()
 	}
 	if rows == nil {
 		return nil
 	}
-	end := paragraph("", "Printed because someone insisted. Do not cut before this is settled.", semibold(m.stop*3/4), width, 2)
+	end := m.paragraph("", "Printed because someone insisted. Do not cut before this is settled.", semibold(m.stop*3/4), width, 2)
 	rows = append(rows, end)
 	h += end.height()
 	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
@@ -104,7 +104,7 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, paragraph(f.Level.String(), sentence(f.Text)+" "+sentence(f.Remedy), regular(m.text), width, 4))
+			all = append(all, m.paragraph(f.Level.String(), sentence(f.Text)+" "+sentence(f.Remedy), regular(m.text), width, 4))
 		}
 		return all
 	}
@@ -112,7 +112,7 @@ func (m maker) findings() []block {
 	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
 		l = m.listIn(n, func(width measure.Length) []para {
 			more := fmt.Sprintf("… and %d more: the check command lists them all.", len(rest)-kept)
-			return append(paras(width)[:kept], paragraph("", more, semibold(m.text), width, 1))
+			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.text), width, 1))
 		})
 	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
@@ -126,7 +126,7 @@ func (m maker) cautions() block {
 	l := m.listIn(n, func(width measure.Length) []para {
 		var all []para
 		for _, c := range m.Cautions {
-			all = append(all, paragraph(c.Head, c.Text, regular(m.small), width, 8))
+			all = append(all, m.paragraph(c.Head, c.Text, regular(m.small), width, 8))
 		}
 		return all
 	})
