@@ -72,7 +72,7 @@ func (j *judgement) pocket() {
 			Remedy: fmt.Sprintf("make the pocket at least %s, or use a narrower slat", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
 	case p.Spare < j.lim.Snug:
 		j.add(finding.Finding{Level: finding.Note, Field: "slat",
-			Text:  fmt.Sprintf("the pocket is snug: %s to spare", j.say(p.Spare)),
+			Text:  fmt.Sprintf("the pocket is snug: %s to spare", j.little(p.Spare)),
 			Value: j.say(p.Spare), Limit: j.say(j.lim.Snug), Source: source + "; limit: " + practice,
 			Remedy: "try the slat in a folded scrap before sewing"})
 	}
@@ -81,6 +81,14 @@ func (j *judgement) pocket() {
 			Text:   fmt.Sprintf("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it", j.t.Shade.Goods.Name),
 			Source: "no figure for this kind of goods was found", Remedy: "measure it (ten layers, divided by ten) and give thickness"})
 	}
+}
+
+// little puts a small length into words that are never "0 in".
+func (j *judgement) little(l measure.Length) string {
+	if l > 0 && l.Round(j.style.Step(), measure.Nearest) == 0 {
+		return "less than " + j.say(j.style.Step())
+	}
+	return j.say(l)
 }
 
 func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measure.Up).String() }

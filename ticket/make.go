@@ -33,6 +33,10 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 		if err != nil {
 			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
 		}
+		shared, err := first.printed(opt.Also)
+		if err != nil {
+			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
+		}
 		for unit := 1; unit <= s.Quantity; unit++ {
 			t := *first
 			t.Unit = unit
@@ -41,9 +45,7 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 			if o := seen[t.Code]; o != nil {
 				return nil, fmt.Errorf("shade %s unit %d and shade %s unit %d come to the same code %s; rename one of them", o.Shade.ID, o.Unit, s.ID, unit, t.Code)
 			}
-			if err := t.seal(opt.Also); err != nil {
-				return nil, err
-			}
+			t.Revision = code.RevisionOf(fmt.Appendf(shared, "%d %s", t.Unit, t.Code))
 			seen[t.Code] = &t
 			all = append(all, &t)
 		}
@@ -76,22 +78,18 @@ func withUsual(s *Shade) *Shade {
 	return &filled
 }
 
-// seal sets the revision from everything that is printed on the ticket.
-func (t *Ticket) seal(also []string) error {
+// printed returns everything that is printed on the tickets of a shade's units
+// alike. With the unit and its code it makes the revision.
+func (t *Ticket) printed(also []string) ([]byte, error) {
 	job := struct{ Name, Client, Due, Style string }{
 		t.Job.Name, t.Job.Client, t.Job.DueText(), fmt.Sprintf("%+v", t.Job.Style),
 	}
-	printed := *t
-	printed.Job, printed.Revision = nil, ""
-	content, err := json.Marshal(struct {
+	shared := *t
+	shared.Job = nil
+	return json.Marshal(struct {
 		Form   int
 		Job    any
 		Ticket Ticket
 		Also   []string
-	}{form, job, printed, also})
-	if err != nil {
-		return fmt.Errorf("revision of %s: %w", t.Code, err)
-	}
-	t.Revision = code.RevisionOf(content)
-	return nil
+	}{form, job, shared, also})
 }

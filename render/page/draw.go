@@ -33,7 +33,7 @@ func (p *Page) content() *content {
 // at returns where q is drawn, from the lower left corner.
 func (p *Page) at(q Point) (x, y mil) {
 	f := p.doc.info.Correction
-	return mils(f.X.of(q.X, p.size.Width)), p.height - mils(f.Y.of(q.Y, p.size.Length))
+	return mils(stretched(q.X, p.size.Width, f.X)), p.height - mils(stretched(q.Y, p.size.Length, f.Y))
 }
 
 // Line draws a straight line.

@@ -1,8 +1,6 @@
 package page
 
 import (
-	"math"
-
 	"shadewright/ticket/measure"
 )
 
@@ -105,20 +103,16 @@ func mils(l measure.Length) mil {
 	return mil(q)
 }
 
-// A Correction undoes the error of one printer: what was asked for and what a
-// rule measured on its paper, on each axis. The zero Correction corrects
-// nothing.
-type Correction struct{ X, Y Factor }
+// A Correction undoes the error of one printer: by how much lengths on each axis
+// are stretched, about the middle of the page, to come out true. A factor of
+// zero, like [measure.One], leaves its axis as it is.
+type Correction struct{ X, Y measure.Factor }
 
-// A Factor is one axis of a [Correction].
-type Factor struct{ Asked, Measured measure.Length }
-
-// of returns v, which lies on an axis of the given extent, moved to where the
-// printer will put it right.
-func (f Factor) of(v, extent measure.Length) measure.Length {
-	if f.Asked <= 0 || f.Measured <= 0 {
+// stretched returns v, which lies on an axis of the given extent, moved to where
+// the printer will put it right.
+func stretched(v, extent measure.Length, f measure.Factor) measure.Length {
+	if f == 0 || f == measure.One {
 		return v
 	}
-	fromMiddle := float64(v) - float64(extent)/2
-	return v + measure.Length(math.Round(fromMiddle*float64(f.Asked-f.Measured)/float64(f.Measured)))
+	return v + (f - measure.One).Of(v-extent/2)
 }

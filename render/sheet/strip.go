@@ -37,11 +37,11 @@ type Layout struct {
 // sheet. Tiles stay in their order where that costs no sheet.
 func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
 	upright := p.Portrait()
-	a, errA := pack(strips, gap, upright, m)
+	a, errA := PackOn(strips, gap, upright, m)
 	if upright.Width == upright.Length {
 		return a, errA
 	}
-	b, errB := pack(strips, gap, upright.Landscape(), m.Turned())
+	b, errB := PackOn(strips, gap, upright.Landscape(), m.Turned())
 	switch {
 	case errA != nil && errB != nil:
 		return Layout{}, errA
@@ -56,7 +56,8 @@ func fewer(a, b Layout) int {
 	return cmp.Or(cmp.Compare(a.Sheets, b.Sheets), cmp.Compare(len(a.Tiles), len(b.Tiles)))
 }
 
-func pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
+// PackOn is [Pack] for the paper as it lies.
+func PackOn(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
 	f, err := m.Within(p)
 	if err != nil {
 		return Layout{}, err
@@ -101,6 +102,12 @@ func (s Strip) cut(strip int, f Field) ([]Tile, error) {
 	}
 	spans, err := Spans(s.Length, f.Width, s.Overlap)
 	if err != nil {
+		return nil, err
+	}
+	// As many tiles, but alike: a sliver at the end is hard to join.
+	n := measure.Length(len(spans))
+	even := (s.Length + (n-1)*s.Overlap + n - 1) / n
+	if spans, err = Spans(s.Length, max(even, 2*s.Overlap+1), s.Overlap); err != nil {
 		return nil, err
 	}
 	tiles := make([]Tile, len(spans))

@@ -28,15 +28,24 @@ func (s System) String() string {
 	return "undeclared"
 }
 
-// A ParseError says why a text is no length and what would be.
+// A ParseError says why a text is no length, mass or factor and what would be.
 type ParseError struct {
+	Of      string // what was to be read: "length", "mass" or "factor"
 	Text    string // as it was given, cut short if very long
 	Problem string // what is wrong with it
 	Fix     string // what to write
 }
 
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("length %q %s; %s", e.Text, e.Problem, e.Fix)
+	return fmt.Sprintf("%s %q %s; %s", e.Of, e.Text, e.Problem, e.Fix)
+}
+
+// parseError cuts the text short if it is too long to repeat.
+func parseError(of, text, problem, fix string) *ParseError {
+	if utf8.RuneCountInString(text) > longestText {
+		text = string([]rune(text)[:longestText]) + "…"
+	}
+	return &ParseError{Of: of, Text: text, Problem: problem, Fix: fix}
 }
 
 const (
@@ -68,10 +77,40 @@ var tidy = strings.NewReplacer(
 	"″", `"`, "”", `"`, "“", `"`, "''", `"`, "’’", `"`, "′′", `"`,
 	"′", "'", "’", "'", "‘", "'",
 	"‐", "-", "‑", "-", "–", "-", "—", "-", "−", "-",
-	"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ",
-	"⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9",
-	"₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5", "₆", "6", "₇", "7", "₈", "8", "₉", "9",
+	"\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ", "\t", " ",
 )
+
+// Raised and lowered digits, in the order of their values.
+const (
+	raised  = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+	lowered = "₀₁₂₃₄₅₆₇₈₉"
+)
+
+// level turns raised and lowered digits into plain ones. A digit of another
+// height stands apart, so that 43³⁄₄ is 43 and 3/4, never 433/4.
+func level(s string) string {
+	if !strings.ContainsAny(s, raised+lowered) {
+		return s
+	}
+	var b strings.Builder
+	last := -1 // height of the digit before; -1 after anything else
+	for _, r := range s {
+		height := -1
+		if i := strings.IndexRune(raised, r); i >= 0 {
+			height, r = 1, '0'+rune(utf8.RuneCountInString(raised[:i]))
+		} else if i := strings.IndexRune(lowered, r); i >= 0 {
+			height, r = 2, '0'+rune(utf8.RuneCountInString(lowered[:i]))
+		} else if '0' <= r && r <= '9' {
+			height = 0
+		}
+		if height >= 0 && last >= 0 && height != last {
+			b.WriteByte(' ')
+		}
+		last = height
+		b.WriteRune(r)
+	}
+	return b.String()
+}
 
 // Parse reads a length as a hand writes it: 43 3/4, 43-3/4, 43¾, 43.75, 43,75,
 // 43 3/4 in, 3' 7 3/4", 3 ft 7 3/4 in, 1111 mm, 111.1 cm, 1.111 m. A bare
@@ -93,11 +132,7 @@ type parser struct {
 }
 
 func (p *parser) fail(problem, fix string) error {
-	text := p.text
-	if utf8.RuneCountInString(text) > longestText {
-		text = string([]rune(text)[:longestText]) + "…"
-	}
-	return &ParseError{Text: text, Problem: problem, Fix: fix}
+	return parseError("length", p.text, problem, fix)
 }
 
 func (p *parser) parse(bare System) (Length, error) {
@@ -107,7 +142,7 @@ func (p *parser) parse(bare System) (Length, error) {
 	if !utf8.ValidString(p.text) {
 		return 0, p.fail("is not text", fixForms)
 	}
-	p.rest = strings.ToLower(strings.TrimSpace(tidy.Replace(p.text)))
+	p.rest = strings.ToLower(strings.TrimSpace(tidy.Replace(level(p.text))))
 	if p.rest == "" {
 		return 0, p.fail("is empty", fixForms)
 	}
@@ -154,11 +189,11 @@ func (p *parser) terms(bare System) (*big.Rat, error) {
 	if unit != Foot {
 		return nil, p.fail(fmt.Sprintf("goes on after %q", word), fixForms)
 	}
-	return p.inchesAfterFeet(total)
+	return p.inchesAfterFeet(total, word)
 }
 
 // inchesAfterFeet reads the 7 3/4" of 3' 7 3/4" and of 3'-7 3/4".
-func (p *parser) inchesAfterFeet(feet *big.Rat) (*big.Rat, error) {
+func (p *parser) inchesAfterFeet(feet *big.Rat, mark string) (*big.Rat, error) {
 	if !feet.IsInt() || new(big.Int).Rem(feet.Num(), big.NewInt(int64(Foot))).Sign() != 0 {
 		return nil, p.fail("has a part of a foot before the inches", fixForms)
 	}
@@ -174,7 +209,7 @@ func (p *parser) inchesAfterFeet(feet *big.Rat) (*big.Rat, error) {
 	switch {
 	case p.rest != "" || unit != 0 && unit != Inch:
 		return nil, p.fail("has something other than inches after the feet", `write for example 3' 7 3/4" or 3 ft 7 3/4 in`)
-	case unit == 0 && !strings.ContainsAny(p.text, "'′’"):
+	case unit == 0 && mark != "'":
 		return nil, p.fail("has inches without their unit", `write for example 3 ft 7 3/4 in`)
 	case in.Cmp(big.NewRat(12, 1)) >= 0:
 		return nil, p.fail("has 12 inches or more after the feet", "carry them into the feet, or write inches alone")
@@ -255,8 +290,17 @@ func (p *parser) fraction(num string) (*big.Rat, error) {
 	if len(num) > 6 {
 		return nil, p.fail("has a fraction too long to be meant", fixFraction)
 	}
-	v, _ := new(big.Rat).SetString(num + "/" + den)
-	return v, nil
+	return big.NewRat(small(num), small(den)), nil
+}
+
+// small reads up to 6 digits. [big.Rat.SetString] would take a leading zero in
+// a fraction for octal.
+func small(digits string) int64 {
+	n := int64(0)
+	for _, d := range []byte(digits) {
+		n = 10*n + int64(d-'0')
+	}
+	return n
 }
 
 // decimal reads the .75 of 43.75 or the ,75 of 43,75.

@@ -15,7 +15,8 @@ import (
 type Code struct {
 	Kind string // "QR" or "Code 128"
 	Text string
-	At   Point // the middle of what the reader found of it
+	At   Point  // the middle of what the reader found of it
+	Raw  []byte // a QR code's data codewords, padding included
 }
 
 // Codes renders a page and reads every code on it, from the top down.
@@ -47,7 +48,7 @@ func readQR(d *Document, r Raster) []Code {
 	}
 	var codes []Code
 	for _, f := range found {
-		codes = append(codes, Code{Kind: "QR", Text: f.GetText(), At: r.middle(f.GetResultPoints())})
+		codes = append(codes, Code{Kind: "QR", Text: f.GetText(), Raw: f.GetRawBytes(), At: r.middle(f.GetResultPoints())})
 	}
 	return codes
 }

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"path/filepath"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/config"
+	"shadewright/render/listing"
+	"shadewright/ticket"
+)
+
+type checkOptions struct {
+	settingFlags
+	json     bool
+	settings bool
+}
+
+func newCheck(s surround) *cobra.Command {
+	var opt checkOptions
+	c := &cobra.Command{
+		Use:   "check JOB",
+		Short: "Say what would be cut, and everything that is wrong",
+		Long: `Check reads a job file, works out every dimension and says what is wrong or worth
+knowing. It writes no file. A shade that cannot be made so is a stop: exit code 4.`,
+		Example: `  shadewright check testdata/jobs/bunkhouse.yaml
+  shadewright check --json testdata/jobs/bunkhouse.yaml
+  shadewright check --settings testdata/jobs/bunkhouse.yaml`,
+		Args: oneJob,
+		RunE: func(_ *cobra.Command, args []string) error { return runCheck(s, &opt, args[0]) },
+	}
+	opt.add(c)
+	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
+	c.Flags().BoolVar(&opt.settings, "settings", false, "print each setting, its value and where it comes from")
+	return c
+}
+
+func runCheck(s surround, opt *checkOptions, path string) error {
+	if opt.settings {
+		c, err := opt.load(s, filepath.Dir(path))
+		if err != nil {
+			return err
+		}
+		return writeSettings(s.out, c.Table(), opt.json)
+	}
+	l, err := loadJob(s, &opt.settingFlags, path)
+	if err != nil {
+		return err
+	}
+	if opt.json {
+		err = writeJSON(s.out, ticket.ReportOf(&l.file.Job, l.tickets))
+	} else {
+		err = listing.Check(s.out, &l.file.Job, l.tickets)
+	}
+	if err != nil {
+		return err
+	}
+	_, stopped := l.unstopped()
+	return stoppedError(stopped, "see the findings")
+}
+
+func writeJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+// writeSettings prints the shop's settings as a table or for a program.
+func writeSettings(w io.Writer, rows []config.Row, asJSON bool) error {
+	if asJSON {
+		type row struct {
+			Key    string `json:"key"`
+			Value  string `json:"value"`
+			From   string `json:"from"`
+			Doc    string `json:"doc"`
+			Reason string `json:"reason"`
+		}
+		out := make([]row, len(rows))
+		for i, r := range rows {
+			out[i] = row{r.Key, r.Value, r.From, r.Doc, r.Reason}
+		}
+		return writeJSON(w, out)
+	}
+	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(tw, "setting\tvalue\tfrom\tmeaning")
+	for _, r := range rows {
+		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\n", r.Key, r.Value, r.From, r.Doc)
+	}
+	return tw.Flush()
+}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"shadewright/ticket/jobfile"
+)
+
+// Exit codes. Go itself ends with 2 when it panics.
+const (
+	exitDone        = 0
+	exitFailed      = 1
+	exitUsage       = 3
+	exitRefused     = 4
+	exitInterrupted = 130
+)
+
+// exitCodes is the one table that --help and DEVELOPERS.md agree with.
+var exitCodes = []struct {
+	code    int
+	meaning string
+}{
+	{exitDone, "done"},
+	{exitFailed, "failed: disk, network, or a fault of the program"},
+	{exitUsage, "wrong command line or settings"},
+	{exitRefused, "the job has problems, or a shade that cannot be made so"},
+	{exitInterrupted, "interrupted"},
+}
+
+// A usageError is a wrong command line or wrong settings.
+type usageError struct{ error }
+
+func (e usageError) Unwrap() error { return e.error }
+
+// errStopped says that findings of the level stop were reported.
+var errStopped = errors.New("the job has a shade that cannot be made so")
+
+// exitCode returns what a run that ended with err exits with.
+func exitCode(err error) int {
+	var usage usageError
+	var problems jobfile.Problems
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, context.Canceled):
+		return exitInterrupted
+	case errors.As(err, &usage):
+		return exitUsage
+	case errors.As(err, &problems), errors.Is(err, errStopped):
+		return exitRefused
+	}
+	return exitFailed
+}
+
+// report tells the error, once, and returns the exit code.
+func report(s surround, err error, asJSON bool) int {
+	code := exitCode(err)
+	if err == nil {
+		return code
+	}
+	if asJSON {
+		line, e := json.Marshal(struct {
+			Code    int    `json:"code"`
+			Message string `json:"message"`
+		}{code, err.Error()})
+		if e == nil {
+			fmt.Fprintf(s.err, "%s\n", line)
+			return code
+		}
+	}
+	for line := range strings.SplitSeq(strings.TrimRight(err.Error(), "\n"), "\n") {
+		fmt.Fprintf(s.err, "shadewright: %s\n", line)
+	}
+	return code
+}

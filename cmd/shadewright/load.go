@@ -1,0 +1,119 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/google/uuid"
+	"github.com/spf13/cobra"
+
+	"shadewright/config"
+	"shadewright/render/sheet"
+	"shadewright/ticket"
+	"shadewright/ticket/jobfile"
+	"shadewright/ticket/route"
+)
+
+// settingFlags are the flags by which any command sets the shop's settings for
+// one run.
+type settingFlags struct {
+	file string   // --shop
+	set  []string // --set key=value
+}
+
+func (f *settingFlags) add(c *cobra.Command) {
+	c.Flags().StringVar(&f.file, "shop", "", "settings `file` to read instead of shop.yaml beside the job")
+	c.Flags().StringArrayVar(&f.set, "set", nil, "a setting for this run, as `key=value`; see check --settings")
+}
+
+// load returns the settings that hold for a job in the folder.
+func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
+	flags := map[string]string{}
+	for _, kv := range f.set {
+		k, v, ok := strings.Cut(kv, "=")
+		if !ok {
+			return config.Settings{}, usageError{fmt.Errorf("--set %q has no value; write key=value, for example --set paper=a4", kv)}
+		}
+		flags[k] = v
+	}
+	c, err := config.Load(config.Options{JobDir: dir, UserDir: s.userDir, File: f.file, Environ: s.environ, Flags: flags, Papers: sheet.Names()})
+	if err != nil {
+		return c, usageError{err}
+	}
+	return c, nil
+}
+
+// A loaded job is a job that was read, with its tickets and the settings that
+// hold for it.
+type loaded struct {
+	settings config.Settings
+	file     *jobfile.File
+	tickets  []*ticket.Ticket
+}
+
+// loadJob reads a job and makes its tickets.
+func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
+	settings, err := f.load(s, filepath.Dir(path))
+	if err != nil {
+		return nil, err
+	}
+	file, err := jobfile.ReadPath(path, jobfile.Options{
+		Practice: settings.Practice(), Papers: sheet.Names(), NewID: uuid.New,
+	})
+	if err != nil {
+		return nil, err
+	}
+	tickets, err := ticket.Make(&file.Job, ticket.Options{
+		Limits: settings.Limits,
+		Route:  route.Usual(),
+		Also:   []string{settings.Language, settings.Address, fmt.Sprint(settings.Bars)},
+	})
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return &loaded{settings: settings, file: file, tickets: tickets}, nil
+}
+
+// paper returns what the job is printed on: its own paper, else the shop's.
+func (l *loaded) paper() (sheet.Paper, error) {
+	p := jobfile.Paper(l.settings.Paper)
+	if l.file.Paper != (jobfile.Paper{}) {
+		p = l.file.Paper
+	}
+	if p.Name != "" {
+		return sheet.Named(p.Name)
+	}
+	return sheet.Sized(p.Width, p.Height)
+}
+
+// margins returns what the printer leaves bare.
+func (l *loaded) margins() sheet.Margins { return sheet.Margins(l.settings.Margins) }
+
+// unstopped returns the tickets of shades that can be made, and the ids of those
+// that cannot.
+func (l *loaded) unstopped() (good []*ticket.Ticket, stopped []string) {
+	for _, t := range l.tickets {
+		switch {
+		case !t.Stopped():
+			good = append(good, t)
+		case t.Unit == 1:
+			stopped = append(stopped, t.Shade.ID)
+		}
+	}
+	return good, stopped
+}
+
+// stoppedError says which shades cannot be made so.
+func stoppedError(ids []string, what string) error {
+	if len(ids) == 0 {
+		return nil
+	}
+	return fmt.Errorf("%w: %s; %s", errStopped, strings.Join(ids, ", "), what)
+}
+
+// baseName returns a job file's name without folder and ending.
+func baseName(path string) string {
+	base := filepath.Base(path)
+	return strings.TrimSuffix(base, filepath.Ext(base))
+}

@@ -1,0 +1,37 @@
+package main
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+// TestMain lets the scripts run this program as shadewright.
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"shadewright": func() { os.Exit(run(context.Background(), os.Args[1:], system())) },
+	})
+}
+
+// Each script in testdata/script is one behaviour as a person meets it. Scripts
+// find the sample jobs in $JOBS and write only in their own folder.
+func TestScripts(t *testing.T) {
+	jobs, err := filepath.Abs("../../testdata/jobs")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir: "testdata/script",
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("JOBS", jobs)
+			home := filepath.Join(env.WorkDir, "home")
+			env.Setenv("HOME", home)
+			env.Setenv("XDG_CONFIG_HOME", filepath.Join(home, ".config"))
+			env.Setenv("XDG_DATA_HOME", filepath.Join(home, ".local", "share"))
+			return nil
+		},
+	})
+}

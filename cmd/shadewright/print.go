@@ -1,0 +1,156 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/render/card"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/render/template"
+	"shadewright/ticket"
+)
+
+type printOptions struct {
+	settingFlags
+	out    string
+	force  bool
+	insist bool
+}
+
+func newPrint(s surround) *cobra.Command {
+	var opt printOptions
+	c := &cobra.Command{
+		Use:   "print JOB",
+		Short: "Write the marking template, the tickets and the tags as PDF",
+		Long: `Print reads a job file and writes template.pdf, tickets.pdf and tags.pdf into a
+folder of the job's name, or where --out says. Its own earlier files there are
+replaced whole; any other file is left alone. A shade that cannot be made so is
+left out and named, exit code 4, unless --insist prints it with its stops on it.`,
+		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
+  shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
+		Args: oneJob,
+		RunE: func(_ *cobra.Command, args []string) error { return runPrint(s, &opt, args[0]) },
+	}
+	opt.add(c)
+	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
+	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
+	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
+	return c
+}
+
+func runPrint(s surround, opt *printOptions, path string) error {
+	l, err := loadJob(s, &opt.settingFlags, path)
+	if err != nil {
+		return err
+	}
+	good, stopped := l.unstopped()
+	if opt.insist {
+		good, stopped = l.tickets, nil
+	}
+	left := stoppedError(stopped, "left out; see shadewright check "+path+", or print all the same with --insist")
+	if len(good) == 0 {
+		return left
+	}
+	docs, err := l.documents(good)
+	if err != nil {
+		return err
+	}
+	dir := opt.out
+	if dir == "" {
+		dir = baseName(path)
+	}
+	if err := writeAll(dir, docs, opt.force); err != nil {
+		return err
+	}
+	for _, d := range docs {
+		if _, err := fmt.Fprintf(s.out, "%s\t%s\n", filepath.Join(dir, d.name), d.says); err != nil {
+			return err
+		}
+	}
+	return left
+}
+
+// documents draws everything that is printed of the tickets.
+func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
+	paper, err := l.paper()
+	if err != nil {
+		return nil, err
+	}
+	grid, err := l.labels(paper)
+	if err != nil {
+		return nil, err
+	}
+	marking := template.Options{
+		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
+		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
+	}
+	cards := card.Options{
+		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
+		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright", Lang: l.settings.Language},
+	}
+	labels := cards
+	labels.Info.Title = "Tags, " + l.file.Job.Name
+	var docs []document
+	for _, d := range []struct {
+		name, what, sheet string
+		draw              func() (*page.Document, error)
+	}{
+		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, marking) }},
+		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
+		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
+	} {
+		drawn, err := d.draw()
+		if err != nil { // the paper is the job's or the shop's choice
+			return nil, usageError{err}
+		}
+		done, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.sheet))
+		if err != nil {
+			return nil, err
+		}
+		docs = append(docs, done)
+	}
+	return docs, nil
+}
+
+// labels returns how the shop's tags lie on their sheet.
+func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
+	s := l.settings.Labels
+	if s.Single {
+		one, err := sheet.Sized(s.Width, s.Height)
+		return sheet.Single(one), err
+	}
+	grid, err := paper.Grid(s.Rows, s.Columns, sheet.Margins(s.Margins), s.GapX, s.GapY)
+	if err != nil {
+		return grid, usageError{err}
+	}
+	return grid, nil
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// correction is what the shop's printer needs, for what must come out true.
+func (l *loaded) correction() page.Correction {
+	p := l.settings.Printer
+	return page.Correction{X: p.X, Y: p.Y}
+}
+
+// finish writes a drawn document to memory. A letter that no face can draw is
+// printed as a box with its number; the summary says so.
+func finish(name string, d *page.Document, says string) (document, error) {
+	if m := d.Missing(); len(m) > 0 {
+		says += fmt.Sprintf("; no glyph for %q, a box with its number stands for it", m)
+	}
+	data, err := d.Bytes()
+	if err != nil {
+		return document{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return document{name: name, data: data, says: says}, nil
+}

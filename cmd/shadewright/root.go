@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+func newRoot(s surround) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "shadewright",
+		Short: "From one job file of roller shades to the paper they are made by",
+		Long: `Shadewright serves the workroom that puts new cloth on donor rollers. It takes
+one job file and gives a full-scale marking template, a ticket for each shade,
+tags for its parts, and says what cannot be made before cloth is cut.
+
+` + exitHelp(),
+		Args:          noCommand,
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
+	})
+	root.SuggestionsMinimumDistance = 2
+	root.CompletionOptions.HiddenDefaultCmd = true
+	root.AddCommand(newPrint(s), newCheck(s))
+	return root
+}
+
+// noCommand refuses words that name no command, and names the nearest.
+func noCommand(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	fix := "see shadewright --help"
+	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+		fix = "did you mean " + strings.Join(near, " or ") + "?"
+	}
+	return usageError{fmt.Errorf("unknown command %q; %s", args[0], fix)}
+}
+
+// oneJob asks for exactly one job file.
+func oneJob(c *cobra.Command, args []string) error {
+	if len(args) != 1 {
+		return usageError{fmt.Errorf("%s takes one job file, not %d; for example %s", c.Name(), len(args), strings.TrimSpace(strings.SplitN(c.Example, "\n", 2)[0]))}
+	}
+	return nil
+}
+
+func exitHelp() string {
+	var b strings.Builder
+	b.WriteString("Exit codes:\n")
+	for _, e := range exitCodes {
+		fmt.Fprintf(&b, "  %3d  %s\n", e.code, e.meaning)
+	}
+	return strings.TrimRight(b.String(), "\n")
+}

@@ -1,0 +1,208 @@
+package config
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
+)
+
+// A setting is one row of the table: a key, what it is if nobody sets it, and
+// why.
+type setting struct {
+	form.Key        // Into points into a *Settings; Kind is a form.Scalar
+	builtIn  string // as it would be written; empty if nothing is set
+	reason   string // where the built-in value comes from
+}
+
+const practice = "common practice, no source"
+
+const none = "none" // the word for a setting that is switched off
+
+const (
+	in = measure.Inch
+	mm = measure.Millimetre
+)
+
+// table is every setting, with the names of paper that are known. Lengths always carry their unit: the files of the
+// user and of the shop may think in different ones.
+func table(papers []string) []setting {
+	if papers == nil {
+		papers = jobfile.Papers
+	}
+	rows := []setting{
+		{key("units", form.Words("in", "mm", "job"), "What a new job is measured in; job leaves it to each job.", "in",
+			func(s *Settings) *string { return &s.units }), "job", "a job file says its own"},
+		{key("language", form.Words("en"), "The language on paper and on the phone.", "en",
+			func(s *Settings) *string { return &s.Language }), "en", "the only one there is"},
+		{key("paper", form.Paper{Names: papers}, "The paper in the printer, if the job does not say.", "a4",
+			func(s *Settings) *form.Sheet { return &s.Paper }), "letter", practice},
+	}
+	rows = append(rows, pageRows()...)
+	rows = append(rows, codeRows()...)
+	rows = append(rows, labelRows()...)
+	rows = append(rows, group("allow", jobfile.AllowKeys(), func(s *Settings) *ticket.Allow { return &s.Allow }, map[string]string{
+		"wrap": "7 in", "hem": "1/2 in", "pocket": "1-1/4 in", "stitch_inset": "1/8 in", "side_hem": "0 in", "tube_over": "1/8 in", "slat_gap": "1/8 in",
+	})...)
+	rows = append(rows, group("sewing", jobfile.SewingKeys(), func(s *Settings) *ticket.Sewing { return &s.Sewing }, map[string]string{
+		"stitch": "6 mm", "thread": "92", "needle": "", "backtack": "1/2 in", "waste": "10",
+	})...)
+	return append(rows, limitRows()...)
+}
+
+// key makes a key whose value goes where pick says.
+func key[V any](name string, kind form.Scalar, doc, example string, pick func(*Settings) *V) form.Key {
+	return form.Key{Name: name, Kind: kind, Doc: doc, Example: example, Into: form.At(pick)}
+}
+
+// group makes rows of keys that a job file has, too.
+func group[T any](name string, keys []form.Key, pick func(*Settings) *T, builtIn map[string]string) []setting {
+	rows := make([]setting, len(keys))
+	for i, k := range keys {
+		into := k.Into
+		rows[i] = setting{k, builtIn[k.Name], practice}
+		rows[i].Name = name + "." + k.Name
+		rows[i].Into = func(s any) any { return into(pick(s.(*Settings))) }
+	}
+	return rows
+}
+
+func pageRows() []setting {
+	margin := form.Length{Most: 50 * mm}
+	// 1/4 in is called safe for most printers; sample descriptions of the Common
+	// UNIX Printing System need 1/2 in at the bottom (file sample.drv: 36 pt).
+	const reason = "safe on most printers: a rule of thumb, and the CUPS project's sample printer descriptions"
+	step := form.Length{Least: mm / 10, Most: 5 * mm}
+	factor := form.Factor{Least: 900_000, Most: 1_100_000, Fix: "a factor from 0.9 to 1.1 is a printer's; past that the print dialog has scaled the page"}
+	return []setting{
+		{key("margin.left", margin, "What the printer cannot print, at the left of a sheet.", "1/4 in",
+			func(s *Settings) *measure.Length { return &s.Margins.Left }), "1/4 in", reason},
+		{key("margin.right", margin, "What the printer cannot print, at the right of a sheet.", "1/4 in",
+			func(s *Settings) *measure.Length { return &s.Margins.Right }), "1/4 in", reason},
+		{key("margin.top", margin, "What the printer cannot print, at the top of a sheet.", "1/4 in",
+			func(s *Settings) *measure.Length { return &s.Margins.Top }), "1/4 in", reason},
+		{key("margin.bottom", margin, "What the printer cannot print, at the bottom of a sheet.", "1/2 in",
+			func(s *Settings) *measure.Length { return &s.Margins.Bottom }), "1/2 in", reason},
+		{key("overlap", form.Length{Least: 3 * mm, Most: 50 * mm}, "How far neighbouring sheets of a template overlap.", "10 mm",
+			func(s *Settings) *measure.Length { return &s.Overlap }), "10 mm", practice},
+		{key("rounding.denominator", form.Whole{Least: 8, Most: 64, Only: []int{8, 16, 32, 64}}, "The finest mark of an inch that is printed.", "16",
+			func(s *Settings) *int { return &s.Rounding.Denominator }), "16", practice},
+		{key("rounding.metric", step, "The finest step of a length in millimetres that is printed.", "0.5 mm",
+			func(s *Settings) *measure.Length { return &s.Rounding.Metric }), "0.5 mm", practice},
+		{key("rounding.comma", form.YesNo, "Whether decimals are printed with a comma.", "no",
+			func(s *Settings) *bool { return &s.Rounding.Comma }), "no", practice},
+		{key("printer.name", form.Text{Most: 60}, "The printer that the correction was measured on.", "office",
+			func(s *Settings) *string { return &s.Printer.Name }), none, "no printer is measured yet"},
+		{key("printer.x", factor, "By how much lengths across a sheet are stretched to come out true.", "1.0031",
+			func(s *Settings) *measure.Factor { return &s.Printer.X }), "1", "a printer that is true"},
+		{key("printer.y", factor, "By how much lengths down a sheet are stretched to come out true.", "0.9984",
+			func(s *Settings) *measure.Factor { return &s.Printer.Y }), "1", "a printer that is true"},
+	}
+}
+
+func codeRows() []setting {
+	return []setting{
+		{key("code.address", form.Text{Most: 60, Also: address}, "Where the shop's own server answers; it goes before each code. none prints the bare code.", "HTTP://192.168.1.20:8080",
+			func(s *Settings) *string { return &s.Address }), none, "no server is needed to print"},
+		{key("code.bars", form.YesNo, "Whether a Code 128 is printed as well, for laser scanners.", "no",
+			func(s *Settings) *bool { return &s.Bars }), "no", practice},
+	}
+}
+
+func labelRows() []setting {
+	side := form.Length{Least: 15 * mm, Most: 500 * mm}
+	edge := form.Length{Most: 100 * mm}
+	number := form.Whole{Least: 1, Most: 50}
+	edges := []struct {
+		name, doc, builtIn string
+		pick               func(*Settings) *measure.Length
+	}{
+		{"left", "From the left of the sheet to the first column.", "1/4 in", func(s *Settings) *measure.Length { return &s.Labels.Margins.Left }},
+		{"right", "From the last column to the right of the sheet.", "1/4 in", func(s *Settings) *measure.Length { return &s.Labels.Margins.Right }},
+		{"top", "From the top of the sheet to the first row.", "1/2 in", func(s *Settings) *measure.Length { return &s.Labels.Margins.Top }},
+		{"bottom", "From the last row to the bottom of the sheet.", "1/2 in", func(s *Settings) *measure.Length { return &s.Labels.Margins.Bottom }},
+		{"gap_x", "Between columns.", "1/8 in", func(s *Settings) *measure.Length { return &s.Labels.GapX }},
+		{"gap_y", "Between rows.", "0 in", func(s *Settings) *measure.Length { return &s.Labels.GapY }},
+	}
+	rows := []setting{
+		{key("label.sheet", form.Words("grid", "single"), "Whether tags come as a grid on a sheet, or one at a time from a roll.", "grid",
+			func(s *Settings) *string { return &s.Labels.sheet }), "grid", practice},
+		{key("label.rows", number, "Rows of tags on a sheet.", "5", func(s *Settings) *int { return &s.Labels.Rows }), "5", practice},
+		{key("label.columns", number, "Columns of tags on a sheet.", "2", func(s *Settings) *int { return &s.Labels.Columns }), "2", practice},
+		{key("label.width", side, "Width of a single tag.", "100 mm", func(s *Settings) *measure.Length { return &s.Labels.Width }), "4 in", practice},
+		{key("label.height", side, "Height of a single tag.", "150 mm", func(s *Settings) *measure.Length { return &s.Labels.Height }), "6 in", practice},
+	}
+	for _, e := range edges {
+		rows = append(rows, setting{key("label."+e.name, edge, e.doc, e.builtIn, e.pick), e.builtIn, practice})
+	}
+	return rows
+}
+
+func limitRows() []setting {
+	return []setting{
+		{key("limits.snug", form.Length{Most: 50 * mm}, "Room to spare in a pocket below which it is called snug.", "1/16 in",
+			func(s *Settings) *measure.Length { return &s.Limits.Snug }), "1/16 in", practice},
+		{key("limits.longest_side", form.Length{Least: 10 * in, Most: 15_000 * mm}, "A shade wider or longer than this is taken for a slip.", "16 ft",
+			func(s *Settings) *measure.Length { return &s.Limits.LongestSide }), "16 ft", practice},
+		{key("limits.trim_margin", form.Length{Most: 300 * mm}, "A telescoping tube this near the end of its range is noted.", "1 in",
+			func(s *Settings) *measure.Length { return &s.Limits.TrimMargin }), "1 in", practice},
+	}
+}
+
+// addressMarks are what may stand in an address besides letters and digits:
+// what QR's alphanumeric mode has of them (ISO/IEC 18004, table 5).
+const addressMarks = "-.:"
+
+// address judges the address of the shop's server. It is kept short and in
+// capitals so that the code stays coarse enough to read.
+func address(text string) *form.Fault {
+	if text == none {
+		return nil
+	}
+	const fix = "write for example HTTP://192.168.1.20:8080"
+	scheme, host, ok := strings.Cut(strings.TrimSuffix(strings.ToUpper(text), "/"), "://")
+	switch {
+	case !ok || scheme != "HTTP" && scheme != "HTTPS":
+		return &form.Fault{Problem: "is no address of a server", Fix: fix}
+	case strings.ContainsAny(host, "/?#"):
+		return &form.Fault{Problem: "has a path after the server", Fix: fix}
+	}
+	odd := strings.IndexFunc(host, func(r rune) bool {
+		return (r < '0' || r > '9') && (r < 'A' || r > 'Z') && !strings.ContainsRune(addressMarks, r)
+	})
+	if odd >= 0 {
+		return &form.Fault{Problem: fmt.Sprintf("has %q, which does not fit the code", firstRune(host[odd:])), Fix: "use letters, digits, dots and dashes: " + fix}
+	}
+	name, port, hasPort := strings.Cut(host, ":")
+	if name == "" || strings.Trim(name, ".-") != name {
+		return &form.Fault{Problem: "names no server", Fix: fix}
+	}
+	var n int
+	if hasPort && (form.Whole{Least: 1, Most: 65535}).Set(port, measure.Undeclared, &n) != nil {
+		return &form.Fault{Problem: "has a port that is none", Fix: "use a port from 1 to 65535"}
+	}
+	return nil
+}
+
+func firstRune(s string) string { return string([]rune(s)[:1]) }
+
+// names returns the keys of the table.
+func names(rows []setting) []string {
+	out := make([]string, len(rows))
+	for i, r := range rows {
+		out[i] = r.Name
+	}
+	return out
+}
+
+func find(rows []setting, name string) *setting {
+	i := slices.IndexFunc(rows, func(s setting) bool { return s.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return &rows[i]
+}

@@ -1,0 +1,98 @@
+package template
+
+import (
+	"strings"
+
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+// past is how far the lines run on beyond the sides of the cloth, so that they
+// can be found when the cloth covers them.
+const past = 20 * measure.Millimetre
+
+// shape is what makes one band differ from another. Its origin is the bottom
+// left corner of the panel; x runs along the raw edge, y up the panel.
+type shape struct {
+	width   measure.Length // of the panel
+	folds   ticket.Folds
+	sideHem measure.Length
+	slat    [2]measure.Length // ends of the slat, along x
+}
+
+// A band is one shape and the shades that are marked by it.
+type band struct {
+	shape
+	name   string   // A, B, …
+	shades []string // ids, in the job's order
+}
+
+// bands returns the bands that a job's tickets need, each shape once.
+func bands(tickets []*ticket.Ticket) []*band {
+	var list []*band
+	known := map[shape]*band{}
+	for _, t := range tickets {
+		s := shapeOf(t)
+		b := known[s]
+		if b == nil {
+			b = &band{shape: s, name: letters(len(list))}
+			known[s] = b
+			list = append(list, b)
+		}
+		if n := len(b.shades); n == 0 || b.shades[n-1] != t.Shade.ID {
+			b.shades = append(b.shades, t.Shade.ID)
+		}
+	}
+	return list
+}
+
+func shapeOf(t *ticket.Ticket) shape {
+	hem := t.Shade.Allow.SideHem
+	return shape{
+		width: t.Panel.Width, folds: t.Folds, sideHem: hem,
+		slat: [2]measure.Length{hem + t.Slat.EndGap, t.Panel.Width - hem - t.Slat.EndGap},
+	}
+}
+
+// letters names the n-th band, from 0: A … Z, AA, AB …
+func letters(n int) string {
+	var s string
+	for n++; n > 0; n = (n - 1) / 26 {
+		s = string(rune('A'+(n-1)%26)) + s
+	}
+	return s
+}
+
+// owners lists the band's shades.
+func (b *band) owners() string { return strings.Join(b.shades, ", ") }
+
+// A kind of line says what the cloth does there.
+type kind uint8
+
+const (
+	rawEdge kind = iota
+	foldLine
+	markLine
+	stitchRow
+)
+
+// A rule is one line across the band, with the words that belong on it.
+type rule struct {
+	y     measure.Length
+	kind  kind
+	step  int    // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
+	name  string // short, for the ends that show beside the cloth
+	words string
+}
+
+// rules returns the lines of the folds, from the raw edge up.
+func rules(f ticket.Folds) []rule {
+	return []rule{
+		{0, rawEdge, 0, "raw edge", "Lay the raw bottom edge of the cloth along this line"},
+		{f.HemFold, foldLine, 0, "hem fold", "Hem fold: the cloth turns here"},
+		{f.HemMark, markLine, 1, "hem mark", "Fold the raw edge up to this line"},
+		{f.PocketFold, foldLine, 0, "pocket fold", "Pocket fold: the cloth turns here"},
+		{f.Stitch, stitchRow, 3, "stitch row", "Sew along this row; back-tack both ends"},
+		{f.PocketMark, markLine, 2, "pocket mark", "Fold the hem’s edge up to this line"},
+	}
+}

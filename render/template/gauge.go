@@ -1,0 +1,60 @@
+package template
+
+import (
+	"fmt"
+	"strings"
+
+	"shadewright/render/page"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+// A gauge is a paper rule with a band's lines, slid along the edge of the cloth
+// instead of taping the band together. Bands that differ only in width share it.
+type gauge struct {
+	shape // only its folds are set
+	bands []string
+}
+
+// gaugeWidth is as wide as a hand holds flat.
+const gaugeWidth = 150 * mm
+
+func gauges(list []*band) []*gauge {
+	var all []*gauge
+	known := map[ticket.Folds]*gauge{}
+	for _, b := range list {
+		g := known[b.folds]
+		if g == nil {
+			g = &gauge{shape: shape{folds: b.folds}}
+			known[b.folds] = g
+			all = append(all, g)
+		}
+		g.bands = append(g.bands, b.name)
+	}
+	return all
+}
+
+// gauge draws a gauge with its top left corner at at, in a body of the width.
+func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
+	width = min(width, gaugeWidth)
+	f := g.folds
+	v := view{drawing: d, from: 0, to: width,
+		at: page.Point{X: at.X, Y: at.Y + captionHeight + headroom + f.PocketMark}}
+	d.Text(page.Point{X: at.X, Y: at.Y + 5*mm}, "Gauge", page.Face{Size: 11 * page.Pt, Weight: page.Bold})
+	bands := "bands " + strings.Join(g.bands, ", ")
+	if len(g.bands) == 1 {
+		bands = "band " + g.bands[0]
+	}
+	note := fmt.Sprintf("for %s: cut out along the outline, lay it on the raw edge, mark each line, slide on", bands)
+	d.Text(page.Point{X: at.X + 15*mm, Y: at.Y + 5*mm}, page.Cut(note, plain, width-15*mm), plain)
+	lines := rules(f)
+	for i, r := range lines {
+		v.across(r.y, 0, width, r.kind.pen())
+		v.label(width+2*past, 0, lines, i) // the names beside the cloth fall outside
+	}
+	top := f.PocketMark + headroom
+	for _, x := range []measure.Length{0, width} {
+		v.up(x, 0, top, solid)
+	}
+	v.across(top, 0, width, solid)
+}

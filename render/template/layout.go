@@ -1,0 +1,136 @@
+package template
+
+import (
+	"fmt"
+
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/measure"
+)
+
+// Sizes of what stands around the lines. They are the paper's, not the panel's.
+const (
+	captionHeight = 8 * measure.Millimetre  // words above a strip
+	headroom      = 5 * measure.Millimetre  // from the topmost line to the caption
+	scaleDepth    = 13 * measure.Millimetre // the scale below the raw edge
+	stripGap      = 4 * measure.Millimetre  // between strips on a sheet
+	headHeight    = 50 * measure.Millimetre // title and check square
+	columnWidth   = 11 * measure.Millimetre // the upright check ruler
+	leastBody     = 80 * measure.Millimetre // a strip narrower than this is no help
+)
+
+// A strip is a piece of a band on the paper: the part from one x to another.
+type strip struct {
+	band     *band
+	index    int // from 0
+	from, to measure.Length
+	spans    []span // of the whole band
+}
+
+// A span is a stretch along the band.
+type span struct{ from, to measure.Length }
+
+// A leaf is one page: what the printer can print of it, the room for strips,
+// and what lies there.
+type leaf struct {
+	size  measure.Size
+	frame page.Rect
+	body  page.Rect
+	items []item
+}
+
+// An item is a strip or a gauge with its place, the top left corner.
+type item struct {
+	strip *strip
+	gauge *gauge
+	at    page.Point
+}
+
+// height returns the room a band takes on the paper.
+func (s shape) height() measure.Length {
+	return captionHeight + headroom + s.folds.PocketMark + scaleDepth
+}
+
+// lay places gauges and strips on sheets, upright or on their side, whichever
+// takes fewer.
+func lay(list []*band, opt Options) ([]*leaf, error) {
+	upright := opt.Paper.Portrait()
+	a, err := layOn(upright, opt.Margins, list, opt)
+	if upright.Width == upright.Length {
+		return a, err
+	}
+	b, errB := layOn(upright.Landscape(), opt.Margins.Turned(), list, opt)
+	switch {
+	case err != nil && errB != nil:
+		return nil, err
+	case err != nil, errB == nil && len(b) < len(a):
+		return b, nil
+	}
+	return a, nil
+}
+
+func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, error) {
+	frame, err := m.Within(p)
+	if err != nil {
+		return nil, err
+	}
+	tallest := measure.Length(0)
+	for _, b := range list {
+		tallest = max(tallest, b.height())
+	}
+	if need := (measure.Size{Width: columnWidth + leastBody, Length: headHeight + tallest}); frame.Width < need.Width || frame.Length < need.Length {
+		return nil, fmt.Errorf("paper %s × %s is too small: the heading and a band take %s × %s inside the margins; use larger paper",
+			p.Width, p.Length, need.Width, need.Length)
+	}
+	room := m
+	room.Left += columnWidth
+	room.Top += headHeight
+	f, err := room.Within(p)
+	if err != nil {
+		return nil, err
+	}
+	gs := gauges(list)
+	var strips []sheet.Strip
+	for _, g := range gs {
+		strips = append(strips, sheet.Strip{Length: min(gaugeWidth, f.Width), Height: g.height(), Overlap: opt.Overlap})
+	}
+	for _, b := range list {
+		strips = append(strips, sheet.Strip{Length: b.width + 2*past, Height: b.height(), Overlap: opt.Overlap})
+	}
+	plan, err := sheet.PackOn(strips, stripGap, p, room)
+	if err != nil {
+		return nil, err
+	}
+	return arrange(plan, m, gs, list), nil
+}
+
+// arrange turns a plan of tiles into sheets of gauges and strips.
+func arrange(plan sheet.Layout, m sheet.Margins, gs []*gauge, list []*band) []*leaf {
+	sheets := make([]*leaf, plan.Sheets)
+	for i := range sheets {
+		body := plan.Field
+		sheets[i] = &leaf{
+			size: plan.Paper.Size,
+			frame: page.Rect{Min: page.Point{X: m.Left, Y: m.Top},
+				Max: page.Point{X: plan.Paper.Width - m.Right, Y: plan.Paper.Length - m.Bottom}},
+			body: page.Box(body.X, body.Y, body.Width, body.Length),
+		}
+	}
+	spans := make([][]span, len(list))
+	for _, t := range plan.Tiles {
+		if b := t.Strip - len(gs); b >= 0 {
+			spans[b] = append(spans[b], span{t.Span.From - past, t.Span.To - past})
+		}
+	}
+	for _, t := range plan.Tiles {
+		it := item{at: page.Point{X: t.Field.X, Y: t.Field.Y}}
+		if b := t.Strip - len(gs); b >= 0 {
+			s := spans[b][t.Index]
+			it.strip = &strip{band: list[b], index: t.Index, from: s.from, to: s.to, spans: spans[b]}
+		} else {
+			it.gauge = gs[t.Strip]
+		}
+		sheets[t.Sheet].items = append(sheets[t.Sheet].items, it)
+	}
+	return sheets
+}

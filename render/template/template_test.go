@@ -1,0 +1,455 @@
+package template
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/uuid"
+
+	"shadewright/render/internal/proof"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket"
+	"shadewright/ticket/goods"
+	"shadewright/ticket/measure"
+)
+
+const in = measure.Inch
+
+// shadeOf returns a shade of the finished size with the usual allowances.
+func shadeOf(id string, w, l measure.Length) ticket.Shade {
+	return ticket.Shade{
+		ID: id, Quantity: 1, Finished: measure.Size{Width: w, Length: l},
+		Goods:  ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 200 * in, Thickness: 600 * measure.Micrometre},
+		Slat:   ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},
+		Allow:  ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
+		Sewing: ticket.Sewing{StitchLength: 6 * mm, Thread: 92},
+	}
+}
+
+// job returns tickets that try the template: the usual shade, one that shares
+// its band, one with side hems and odd metric sizes, and one 120 in wide.
+func job(t testing.TB) []*ticket.Ticket {
+	t.Helper()
+	odd := shadeOf("galley", 613*mm+137*measure.Micrometre, 900*mm)
+	odd.Allow = ticket.Allow{Wrap: 180 * mm, Hem: 15 * mm, Pocket: 41 * mm, StitchInset: 4 * mm, SideHem: 12*mm + mm/3, SlatGap: 5 * mm}
+	j := &ticket.Job{
+		Name: "Heron Landing", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches),
+		Shades: []ticket.Shade{shadeOf("bunk", 25*in, 35*in), shadeOf("bunk-2", 25*in, 40*in), odd, shadeOf("hall", 120*in, 60*in)},
+	}
+	all, err := ticket.Make(j, ticket.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+func optionsFor(t testing.TB, paper string) Options {
+	t.Helper()
+	p, err := sheet.Named(paper)
+	if err != nil {
+		t.Fatal(err)
+	}
+	style := measure.Usual(measure.Inches)
+	if paper == "a4" || paper == "a3" {
+		style = measure.Usual(measure.Millimetres)
+	}
+	return Options{
+		Paper: p, Overlap: 12 * mm, Style: style, Job: "Heron Landing",
+		Margins: sheet.Margins{Left: in / 4, Right: in / 4, Top: in / 4, Bottom: in / 2},
+	}
+}
+
+func pdf(t testing.TB, opt Options) []byte {
+	t.Helper()
+	doc, err := Document(job(t), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := doc.Missing(); len(m) > 0 {
+		t.Errorf("no glyph for %q", m)
+	}
+	b, err := doc.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// near is the most that a line may be off: 0.02 mm.
+const near = 0.02
+
+// level reports whether a line runs across at y, from x1 to x2 or further.
+func level(lines []proof.Line, y, x1, x2 float64) bool {
+	for _, l := range lines {
+		a, b := min(l.From.X, l.To.X), max(l.From.X, l.To.X)
+		if math.Abs(l.From.Y-y) <= near && math.Abs(l.To.Y-y) <= near && a <= x1+near && b >= x2-near {
+			return true
+		}
+	}
+	return false
+}
+
+// upright reports whether a line stands at x, from y1 down to y2 or further.
+func upright(lines []proof.Line, x, y1, y2 float64) bool {
+	for _, l := range lines {
+		a, b := min(l.From.Y, l.To.Y), max(l.From.Y, l.To.Y)
+		if math.Abs(l.From.X-x) <= near && math.Abs(l.To.X-x) <= near && a <= y1+near && b >= y2-near {
+			return true
+		}
+	}
+	return false
+}
+
+// Every line of every strip stands on the paper where the exact arithmetic puts
+// it, as PDFium reads the page. The places come from the folds (h, 2h, h + p,
+// h + 2p − s, h + 2p) and the panel's width alone; of the layout only the place
+// of each strip's corner is taken.
+func TestLinesOnPaper(t *testing.T) {
+	for _, paper := range []string{"letter", "a4", "tabloid"} {
+		opt := optionsFor(t, paper)
+		doc := proof.Open(t, pdf(t, opt))
+		sheets, err := lay(bands(job(t)), opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if doc.Pages() != len(sheets) || doc.AsksForScale() {
+			t.Errorf("%s: %d pages for %d sheets; asks for scaling: %v", paper, doc.Pages(), len(sheets), doc.AsksForScale())
+		}
+		strips := 0
+		for i, s := range sheets {
+			marks := doc.Marks(i)
+			for _, it := range s.items {
+				if it.strip != nil {
+					strips++
+					checkStrip(t, fmt.Sprintf("%s sheet %d", paper, i+1), marks.Lines, it)
+				}
+			}
+		}
+		if strips < 12 {
+			t.Errorf("%s: only %d strips were measured", paper, strips)
+		}
+	}
+}
+
+func checkStrip(t *testing.T, where string, lines []proof.Line, it item) {
+	t.Helper()
+	s, b := it.strip, it.strip.band
+	x := func(l measure.Length) float64 { return (it.at.X + l - s.from).Millimetres() }
+	raw := (it.at.Y + captionHeight + headroom + b.folds.PocketMark).Millimetres()
+	h, p, r := 0.5*25.4, 1.25*25.4, 0.125*25.4 // the usual allowances
+	if b.sideHem > 0 {
+		h, p, r = 15, 41, 4
+	}
+	left, right := max(s.from, -20*mm), min(s.to, b.width+20*mm)
+	for name, y := range map[string]float64{"raw edge": 0, "hem fold": h, "hem mark": 2 * h, "pocket fold": h + p, "pocket mark": h + 2*p, "stitch row": h + 2*p - r} {
+		if !level(lines, raw-y, x(left), x(right)) {
+			t.Errorf("%s, band %s strip %d: no %s at %.3f mm", where, b.name, s.index+1, name, y)
+		}
+	}
+	sides := map[string]measure.Length{"left side": 0, "right side": b.width, "centre": b.width / 2}
+	if b.sideHem > 0 {
+		sides["left side hem"], sides["right side hem"] = b.sideHem, b.width-b.sideHem
+	}
+	for name, at := range sides {
+		if s.from <= at && at <= s.to && !upright(lines, x(at), raw-h-2*p, raw) {
+			t.Errorf("%s, band %s strip %d: no %s at %s", where, b.name, s.index+1, name, at)
+		}
+	}
+	gap := map[bool]measure.Length{false: in / 8, true: 12*mm + mm/3 + 5*mm}[b.sideHem > 0]
+	for _, at := range []measure.Length{gap, b.width - gap} {
+		if s.from <= at && at <= s.to && !upright(lines, x(at), raw-h-2*p+r, raw-h-p) {
+			t.Errorf("%s, band %s strip %d: no slat end at %s", where, b.name, s.index+1, at)
+		}
+	}
+}
+
+// A person who tapes the strips of the 120 in panel together finds its sides
+// 120 in apart: the paper is measured from joint to joint and added up.
+func TestNothingDrifts(t *testing.T) {
+	for _, paper := range []string{"letter", "a4"} {
+		opt := optionsFor(t, paper)
+		doc := proof.Open(t, pdf(t, opt))
+		var sum, n float64
+		for i := range doc.Pages() {
+			m := doc.Marks(i)
+			for _, s := range paperStrips(m) {
+				if s.band == "C" {
+					sum += s.right - s.left
+					n++
+				}
+			}
+		}
+		// Each strip's two ends are read to a hundredth of a point at worst.
+		if want := 120 * 25.4; n < 12 || math.Abs(sum-want) > n*0.0071 {
+			t.Errorf("%s: %g strips taped together are %.4f mm wide; want %.1f (120 in)", paper, n, sum, want)
+		}
+	}
+}
+
+// A paperStrip is a strip as a person sees it: the band's letter and the places
+// of the side or joint at each end.
+type paperStrip struct {
+	band        string
+	left, right float64
+}
+
+// paperStrips finds the strips of a page by their captions, and their ends by
+// the lines below: the heavy line of a side, else the dotted line of a joint.
+func paperStrips(m proof.Marks) []paperStrip {
+	var list []paperStrip
+	for _, t := range m.Texts {
+		var name string
+		var n, of int
+		if k, _ := fmt.Sscanf(strings.ReplaceAll(t.Text, ",", " "), "Band %s strip %d of %d", &name, &n, &of); k != 3 {
+			continue
+		}
+		var ends []float64
+		for _, l := range m.Lines {
+			tall := math.Abs(l.From.Y-l.To.Y) > 70 && math.Abs(l.From.X-l.To.X) < near
+			below := min(l.From.Y, l.To.Y) > t.At.Y && min(l.From.Y, l.To.Y) < t.At.Y+12
+			side, joint := l.Width > 0.6, len(l.Dash) > 0 && l.Dash[0] < 1.5
+			if tall && below && (side || joint) {
+				ends = append(ends, l.From.X)
+			}
+		}
+		if len(ends) == 2 {
+			list = append(list, paperStrip{name, min(ends[0], ends[1]), max(ends[0], ends[1])})
+		}
+	}
+	return list
+}
+
+// The picture that a printer lays down has the lines where the drawing says: the
+// pocket mark is 3 in above the raw edge, the stitch row 2-7/8 (common practice,
+// no source), seen at 600 dpi.
+func TestLinesInPicture(t *testing.T) {
+	opt := optionsFor(t, "letter")
+	doc := proof.Open(t, pdf(t, opt))
+	sheets, err := lay(bands(job(t)), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, it := firstStrip(sheets)
+	r := doc.Raster(n, 600)
+	// Beside the words, well inside the strip.
+	x := (it.at.X + (it.strip.to - it.strip.from) - 30*mm).Millimetres()
+	raw := (it.at.Y + captionHeight + headroom + it.strip.band.folds.PocketMark).Millimetres()
+	edge, ok := r.Level(proof.Point{X: x, Y: raw}, 1.2, 0.5)
+	if !ok {
+		t.Fatal("no raw edge in the picture")
+	}
+	for name, up := range map[string]float64{"hem mark": 25.4, "pocket mark": 76.2} {
+		l, ok := r.Level(proof.Point{X: x, Y: raw - up}, 1.2, 0.5)
+		if !ok || math.Abs(edge.Centre-l.Centre-up) > near {
+			t.Errorf("%s is %.3f mm above the raw edge; want %.3f", name, edge.Centre-l.Centre, up)
+		}
+	}
+}
+
+// firstStrip returns the first strip and its sheet.
+func firstStrip(sheets []*leaf) (int, item) {
+	for i, s := range sheets {
+		for _, it := range s.items {
+			if it.strip != nil {
+				return i, it
+			}
+		}
+	}
+	return 0, item{}
+}
+
+func TestChecksOnPaper(t *testing.T) {
+	for paper, side := range map[string]float64{"letter": 38.1, "a4": 40} {
+		doc := proof.Open(t, pdf(t, optionsFor(t, paper)))
+		for i := range doc.Pages() {
+			m := doc.Marks(i)
+			w, _ := doc.Size(i)
+			right := w - 6.35
+			top := 6.35 + 0.5
+			ok := level(m.Lines, top, right-side, right) && level(m.Lines, top+side, right-side, right) &&
+				upright(m.Lines, right, top, top+side) && upright(m.Lines, right-side, top, top+side)
+			if !ok {
+				t.Errorf("%s sheet %d: no check square of %g mm", paper, i+1, side)
+			}
+			if text := words(m); !strings.Contains(text, "Print at 100 %") {
+				t.Errorf("%s sheet %d does not ask to be printed at 100 %%", paper, i+1)
+			}
+		}
+	}
+}
+
+func words(m proof.Marks) string {
+	var b strings.Builder
+	for _, t := range m.Texts {
+		b.WriteString(t.Text + "\n")
+	}
+	return b.String()
+}
+
+// A printer that lays down 99.5 mm for 100 is corrected: the square is drawn
+// 100/99.5 = 1.005025 larger, about the middle of the page.
+func TestCorrection(t *testing.T) {
+	opt := optionsFor(t, "a4")
+	opt.Printer = "office"
+	opt.Correction = page.Correction{X: 1_005_025, Y: 995_025}
+	doc := proof.Open(t, pdf(t, opt))
+	m := doc.Marks(0)
+	fx, fy := 1.005025, 0.995025
+	x := func(v float64) float64 { return 105 + (v-105)*fx }
+	y := func(v float64) float64 { return 148.5 + (v-148.5)*fy }
+	if !level(m.Lines, y(6.85), x(210-6.35-40), x(210-6.35)) || !upright(m.Lines, x(210-6.35), y(6.85), y(46.85)) {
+		t.Error("the check square is not corrected")
+	}
+	if text := words(m); !strings.Contains(text, "corrected for printer 'office': 1.0050 × 0.9950") {
+		t.Errorf("the sheet does not say that it is corrected:\n%s", text)
+	}
+}
+
+// No words lie over other words, or outside what the printer can print.
+func TestWordsApart(t *testing.T) {
+	for _, paper := range []string{"letter", "a4", "legal"} {
+		opt := optionsFor(t, paper)
+		doc := proof.Open(t, pdf(t, opt))
+		for i := range doc.Pages() {
+			m := doc.Marks(i)
+			w, h := doc.Size(i)
+			for k, a := range m.Texts {
+				if a.Min.X < 6.3 || a.Min.Y < 6.3 || a.Max.X > w-6.3 || a.Max.Y > h-6.3 {
+					t.Errorf("%s sheet %d: %q lies in the margin", paper, i+1, a.Text)
+				}
+				for _, b := range m.Texts[k+1:] {
+					if a.Text == "⁄" || b.Text == "⁄" { // a fraction's own parts
+						continue
+					}
+					if a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y {
+						t.Errorf("%s sheet %d: %q lies over %q", paper, i+1, a.Text, b.Text)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Both strips of a joint carry its number and diamonds at the same height.
+func TestJoints(t *testing.T) {
+	doc := proof.Open(t, pdf(t, optionsFor(t, "letter")))
+	var all string
+	for i := range doc.Pages() {
+		all += words(doc.Marks(i))
+	}
+	if !strings.Contains(all, "joint A1 of strip 2") || !strings.Contains(all, "trim here: joint A1") {
+		t.Errorf("joint A1 is not named on both of its strips:\n%s", all)
+	}
+	top := 80 * mm
+	for n := 1; n < 5; n++ {
+		a, b := jointHeights(n, top), jointHeights(n+1, top)
+		for i := range a {
+			if (a[i] - b[i]).Abs() < 3*mm {
+				t.Errorf("joints %d and %d have diamonds at %s and %s: a strip out of turn would match", n, n+1, a[i], b[i])
+			}
+			if a[i] < 0 || a[i] > top {
+				t.Errorf("joint %d has a diamond at %s of %s", n, a[i], top)
+			}
+		}
+	}
+}
+
+func TestBandsAreShared(t *testing.T) {
+	list := bands(job(t))
+	var got []string
+	for _, b := range list {
+		got = append(got, b.name+": "+b.owners())
+	}
+	want := "A: bunk, bunk-2; B: galley; C: hall"
+	if s := strings.Join(got, "; "); s != want {
+		t.Errorf("bands %q; want %q (bunk and bunk-2 differ only in length)", s, want)
+	}
+	for n, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA"} {
+		if got := letters(n); got != want {
+			t.Errorf("letters(%d) = %s; want %s (counting by hand)", n, got, want)
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	opt := optionsFor(t, "letter")
+	if !bytes.Equal(pdf(t, opt), pdf(t, opt)) {
+		t.Error("two runs give different bytes")
+	}
+}
+
+func TestPaperTooSmall(t *testing.T) {
+	opt := optionsFor(t, "letter")
+	p, err := sheet.Sized(100*mm, 120*mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opt.Paper = p
+	_, err = Document(job(t), opt)
+	if err == nil || !strings.Contains(err.Error(), "use ") {
+		t.Errorf("paper of 100 × 120 mm: %v; want an error that says what to use", err)
+	}
+}
+
+// The drawing of one sheet, mark by mark. After a change: go test -run Golden
+// -update, and look at the page before the difference is kept.
+func TestGolden(t *testing.T) {
+	opt := optionsFor(t, "letter")
+	sheets, err := lay(bands(job(t))[:1], opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rec := new(page.Recorder)
+	for i, s := range sheets {
+		rec.Note(fmt.Sprintf("sheet %d", i+1))
+		d := &drawing{canvas: rec, opt: opt}
+		d.sheet(s, i+1, len(sheets))
+	}
+	golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	if *update {
+		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		a, b := strings.Split(got, "\n"), strings.Split(string(want), "\n")
+		for i := range min(len(a), len(b)) {
+			if a[i] != b[i] {
+				t.Fatalf("%s:%d: drawn %q; kept %q; to keep the new drawing: go test -run Golden -update", name, i+1, a[i], b[i])
+			}
+		}
+		t.Fatalf("%s: %d marks drawn, %d kept", name, len(a), len(b))
+	}
+}
+
+func BenchmarkTemplate(b *testing.B) {
+	tickets, opt := job(b), optionsFor(b, "letter")
+	b.ReportAllocs()
+	pages := 0
+	for b.Loop() {
+		doc, err := Document(tickets, opt)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := doc.Bytes(); err != nil {
+			b.Fatal(err)
+		}
+		pages = doc.Pages()
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*pages), "µs/page")
+}

@@ -1,0 +1,122 @@
+package form
+
+import (
+	"fmt"
+	"regexp"
+)
+
+// A Group is keys of their own and fills the value that its Into returned.
+type Group struct {
+	Keys []Key
+	Each func(r *Reader, rec Record, into any) // judges it; nil if there is nothing to judge
+}
+
+func (g Group) read(r *Reader, n *Node, k Key, field string, into any) {
+	if n.Shape != Keys {
+		r.shape(n, k, field)
+		return
+	}
+	rec := r.Read(n, field, g.Keys, into)
+	if g.Each != nil {
+		g.Each(r, rec, into)
+	}
+}
+
+// Either is written as one text or as a group: a paper by its name or by its
+// two sides. The group fills what Into returned; Word picks in it the place
+// that the text fills.
+type Either struct {
+	Text  Scalar
+	Word  func(group any) any
+	Group Group
+}
+
+func (e Either) read(r *Reader, n *Node, k Key, field string, into any) {
+	if n.Shape == Plain {
+		e.Text.read(r, n, k, field, e.Word(into))
+		return
+	}
+	e.Group.read(r, n, k, field, into)
+}
+
+// Named is groups, each under a name of its own, and fills a *map[string]V.
+type Named[V any] struct {
+	Name  Text // what a name may be
+	Group Group
+	Each  func(r *Reader, rec Record, name string, v *V) // judges one; nil if there is nothing to judge
+}
+
+func (m Named[V]) read(r *Reader, n *Node, k Key, field string, into any) {
+	if n.Shape != Keys {
+		r.shape(n, k, field)
+		return
+	}
+	out := make(map[string]V, len(n.Entries))
+	for _, e := range n.Entries {
+		var name string
+		var v V
+		if f := m.Name.Set(e.Key, r.Units, &name); f != nil {
+			r.Add(e.Line, field, e.Key, *f)
+			continue
+		}
+		at := join(field, name)
+		switch e.Value.Shape {
+		case Keys:
+			rec := r.Read(e.Value, at, m.Group.Keys, &v)
+			if m.Each != nil {
+				m.Each(r, rec, name, &v)
+			}
+		case Blank:
+			r.Add(e.Line, at, "", Fault{"has no value", "write its keys under it, indented"})
+		default:
+			r.Add(e.Line, at, e.Value.Text, Fault{e.Value.Shape.String(), "write its keys under it, indented"})
+		}
+		out[name] = v
+	}
+	*into.(*map[string]V) = out
+}
+
+// ListOf is groups, one after the other, and fills a *[]V. New returns what
+// one of them is before anything is filled in.
+type ListOf[V any] struct {
+	Group Group
+	Label string // the key whose text names an item in messages
+	Least int    // how many there must be at least
+	New   func() V
+	Each  func(r *Reader, rec Record, v *V) // judges one; nil if there is nothing to judge
+}
+
+func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
+	if n.Shape != List {
+		r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), "begin each one with a dash, as in " + k.Example})
+		return
+	}
+	if len(n.Items) < l.Least {
+		r.Add(n.Line, field, "", Fault{"is empty", "write for example " + k.Name + ": " + k.Example})
+	}
+	out := make([]V, 0, len(n.Items))
+	for i, item := range n.Items {
+		at := l.field(field, i, item)
+		if item.Shape != Keys {
+			r.Add(item.Line, at, item.Text, Fault{item.Shape.String(), "write keys, as in " + k.Example})
+			continue
+		}
+		v := l.New()
+		rec := r.Read(item, at, l.Group.Keys, &v)
+		if l.Each != nil {
+			l.Each(r, rec, &v)
+		}
+		out = append(out, v)
+	}
+	*into.(*[]V) = out
+}
+
+var label = regexp.MustCompile(`^[0-9A-Za-z]([0-9A-Za-z._-]{0,62}[0-9A-Za-z_-])?$`)
+
+// field names an item by its label, or by its place counted from 1.
+func (l ListOf[V]) field(field string, i int, item *Node) string {
+	if n := item.At(l.Label); n != nil && label.MatchString(n.Text) {
+		return join(field, n.Text)
+	}
+	return fmt.Sprintf("%s[%d]", field, i+1)
+}

@@ -1,0 +1,286 @@
+package form
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/measure"
+)
+
+// Quote returns a text in quotes for a message, cut short if it is long.
+func Quote(s string) string { return strconv.Quote(Shorten(s)) }
+
+// scalar reads a node that must be one text.
+func scalar(s Scalar, r *Reader, n *Node, k Key, field string, into any) {
+	if n.Shape != Plain {
+		r.shape(n, k, field)
+		return
+	}
+	if f := s.Set(n.Text, r.Units, into); f != nil {
+		r.Add(n.Line, field, n.Text, *f)
+	}
+}
+
+const checkUnit = "check the number and its unit"
+
+// A Length is written in every way that [measure.Parse] takes and fills a
+// *measure.Length. A negative one is refused; zero only if Least is positive.
+type Length struct {
+	Least, Most measure.Length
+	FixMost     string // what to do about more than Most; empty for the usual
+}
+
+func (l Length) read(r *Reader, n *Node, k Key, field string, into any) {
+	if n.Shape == Plain && r.Units == measure.Undeclared {
+		// The form can still be judged: inches take whatever millimetres take.
+		if _, err := measure.Parse(n.Text, measure.Inches); err == nil {
+			return
+		}
+	}
+	scalar(l, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (l Length) Set(text string, units measure.System, into any) *Fault {
+	v, err := measure.Parse(text, units)
+	if err != nil {
+		return parseFault(err)
+	}
+	if f := l.judge(v, units); f != nil {
+		return f
+	}
+	*into.(*measure.Length) = v
+	return nil
+}
+
+func (l Length) judge(v measure.Length, units measure.System) *Fault {
+	switch {
+	case v < 0 && l.Least > 0:
+		return &Fault{"is negative", "write a length above zero"}
+	case v < 0:
+		return &Fault{"is negative", "write zero or a length above it"}
+	case v == 0 && l.Least > 0:
+		return &Fault{"is zero", "write a length above zero"}
+	case v < l.Least:
+		return &Fault{"is less than " + l.Least.Exact(units), checkUnit}
+	case v > l.Most:
+		return &Fault{"is more than " + l.Most.Exact(units), cmp.Or(l.FixMost, checkUnit)}
+	}
+	return nil
+}
+
+// parseFault turns an error of the measure package into a fault.
+func parseFault(err error) *Fault {
+	if pe, ok := err.(*measure.ParseError); ok {
+		return &Fault{pe.Problem, pe.Fix}
+	}
+	return &Fault{"cannot be read: " + err.Error(), ""}
+}
+
+// A Mass is written as [measure.ParseArealMass] takes it and fills a
+// *measure.ArealMass.
+type Mass struct{ Least, Most measure.ArealMass }
+
+func (m Mass) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(m, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (m Mass) Set(text string, _ measure.System, into any) *Fault {
+	v, err := measure.ParseArealMass(text)
+	switch {
+	case err != nil:
+		return parseFault(err)
+	case v < m.Least:
+		return &Fault{fmt.Sprintf("is less than %g g/m2", m.Least.GramsPerSquareMetre()), checkUnit}
+	case v > m.Most:
+		return &Fault{fmt.Sprintf("is more than %g g/m2", m.Most.GramsPerSquareMetre()), checkUnit}
+	}
+	*into.(*measure.ArealMass) = v
+	return nil
+}
+
+// A Text is any text that can be printed and fills a *string.
+type Text struct {
+	Most  int  // letters
+	Lines bool // it may have several lines
+	// Also judges the text further; nil if there is nothing more to judge.
+	Also func(string) *Fault
+	// Pattern is what JSON Schema can say of Also; empty if nothing.
+	Pattern string
+}
+
+func (t Text) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(t, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (t Text) Set(text string, _ measure.System, into any) *Fault {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return &Fault{"has nothing but blanks", "write a text, or take the line out"}
+	}
+	if n := utf8.RuneCountInString(text); n > t.Most {
+		return &Fault{fmt.Sprintf("has %d letters", n), fmt.Sprintf("use at most %d", t.Most)}
+	}
+	for _, c := range text {
+		switch {
+		case c == '\n' && t.Lines:
+		case c == '\n':
+			return &Fault{"goes over several lines", "write it on one"}
+		case !unicode.IsPrint(c) && !unicode.Is(unicode.Zs, c):
+			return &Fault{fmt.Sprintf("has the character %U, which cannot be printed", c), "type the text again"}
+		}
+	}
+	if t.Also != nil {
+		if f := t.Also(text); f != nil {
+			return f
+		}
+	}
+	*into.(*string) = text
+	return nil
+}
+
+// A Word is one of a few words and fills a *V.
+type Word[V any] struct {
+	Words []string
+	Parse func(string) (V, bool)
+}
+
+func (w Word[V]) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(w, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (w Word[V]) Set(text string, _ measure.System, into any) *Fault {
+	v, ok := w.Parse(text)
+	if !ok || !slices.Contains(w.Words, text) {
+		near := Nearest(text, w.Words)
+		if near != "" {
+			return &Fault{"is none of the words known here", "did you mean " + near + "?"}
+		}
+		return &Fault{"is none of the words known here", "write " + or(w.Words)}
+	}
+	*into.(*V) = v
+	return nil
+}
+
+// Words returns the kind for a string that must be one of a few.
+func Words(words ...string) Word[string] {
+	return Word[string]{Words: words, Parse: func(s string) (string, bool) { return s, true }}
+}
+
+// YesNo is written yes or no and fills a *bool.
+var YesNo = Word[bool]{Words: []string{"yes", "no"}, Parse: func(s string) (bool, bool) { return s == "yes", true }}
+
+func or(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}
+
+// A Whole is a whole number and fills an *int.
+type Whole struct {
+	Least, Most int
+	Only        []int  // if not nil, the only ones
+	Percent     bool   // a % may follow
+	Fix         string // what to check if it is out of range; empty for the usual
+}
+
+func (w Whole) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(w, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (w Whole) Set(text string, _ measure.System, into any) *Fault {
+	t := text
+	if w.Percent {
+		t = strings.TrimSpace(strings.TrimSuffix(t, "%"))
+	}
+	// The length keeps a hostile number short; 12 digits are past any limit.
+	v, err := strconv.ParseInt(t, 10, 64)
+	if err != nil || t[0] == '+' {
+		if strings.Trim(t, "0123456789") == "" && t != "" {
+			return &Fault{"is far too large", w.fix()}
+		}
+		return &Fault{"is no whole number", w.fix()}
+	}
+	if v < int64(w.Least) || v > int64(w.Most) || w.Only != nil && !slices.Contains(w.Only, int(v)) {
+		return &Fault{"is out of range", w.fix()}
+	}
+	*into.(*int) = int(v)
+	return nil
+}
+
+func (w Whole) fix() string {
+	s := fmt.Sprintf("write a number from %d to %d", w.Least, w.Most)
+	if w.Only != nil {
+		only := make([]string, len(w.Only))
+		for i, n := range w.Only {
+			only[i] = strconv.Itoa(n)
+		}
+		s = "write " + or(only)
+	}
+	if w.Fix != "" {
+		s += ", " + w.Fix
+	}
+	return s
+}
+
+// A Date is written year-month-day and fills a *time.Time, in UTC.
+type Date struct{}
+
+func (d Date) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(d, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (Date) Set(text string, _ measure.System, into any) *Fault {
+	const fix = "write year-month-day, for example 2027-03-01"
+	t, err := time.Parse(time.DateOnly, text)
+	switch {
+	case err != nil && len(text) == len(time.DateOnly) && strings.Trim(text, "0123456789-") == "":
+		return &Fault{"is no day of the calendar", fix}
+	case err != nil:
+		return &Fault{"is no date", fix}
+	case t.Year() < 2000 || t.Year() > 2199:
+		return &Fault{"is in another century", "check the year"}
+	}
+	*into.(*time.Time) = t
+	return nil
+}
+
+// A UUID is written as RFC 9562 does, 36 characters with dashes, and fills a
+// *uuid.UUID. The nil and the max UUID are refused: they identify nothing.
+type UUID struct {
+	Fresh string // one to suggest
+}
+
+func (u UUID) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(u, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (u UUID) Set(text string, _ measure.System, into any) *Fault {
+	id, err := uuid.Parse(text)
+	switch {
+	case err != nil || len(text) != 36:
+		return &Fault{"is no UUID", u.fix()}
+	case id == uuid.Nil || id == uuid.Max:
+		return &Fault{"is the UUID that stands for none", u.fix()}
+	}
+	*into.(*uuid.UUID) = id
+	return nil
+}
+
+func (u UUID) fix() string { return "write one of the job's own, for example " + u.Fresh }

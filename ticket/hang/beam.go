@@ -1,0 +1,101 @@
+package hang
+
+import (
+	"fmt"
+	"math"
+
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// A Beam is a tube held at both ends.
+type Beam struct {
+	Span     measure.Length // between the bearings: the barrel's length
+	Outside  measure.Length // diameter; of a telescoping tube, of its thinner part
+	Wall     measure.Length // half of Outside for a solid pole
+	Material Material
+}
+
+// Sag is what a beam does under a load.
+type Sag struct {
+	Sag   measure.Length // at mid-span; at most the span
+	Limit measure.Length
+	Own   measure.Mass // of the tube
+}
+
+// Check refuses a beam that leaves nothing to work out.
+func (b Beam) Check(st measure.Style) error {
+	c := &checker{style: st}
+	b.check(c)
+	return c.err()
+}
+
+func (b Beam) check(c *checker) {
+	c.positive("roller.length", b.Span, "give the length of the tube")
+	outside := c.positive("roller.tube", b.Outside, "measure across the bare tube")
+	wall := c.positive("roller.wall", b.Wall, "measure the wall; of a solid pole give half its diameter")
+	if outside && wall && b.Wall > (b.Outside+1)/2 {
+		c.failLength("roller.wall", b.Wall, fmt.Sprintf("is more than half the tube's diameter, %s", c.style.Format(b.Outside)),
+			"measure the wall again; of a solid pole give half its diameter")
+	}
+	b.Material.check(c, "roller.material")
+}
+
+// bore is the inside diameter; zero for a solid pole.
+func (b Beam) bore() measure.Length { return max(0, b.Outside-2*b.Wall) }
+
+// Own returns the tube's own mass.
+func (b Beam) Own() measure.Mass { return b.Material.Round(b.Outside, b.bore(), b.Span) }
+
+// Inertia returns the second moment of area in mm⁴: π·(D⁴ − d⁴)/64.
+func (b Beam) Inertia() float64 {
+	d, i := b.Outside.Millimetres(), b.bore().Millimetres()
+	// The factors lose fewer digits than the difference of fourth powers.
+	return math.Pi / 64 * (d - i) * (d + i) * (d*d + i*i)
+}
+
+// Sag returns the sag at mid-span of a plain tube, simply supported, under its
+// own weight and a load spread evenly: 5·w·L⁴ / (384·E·I). A rolled seam, a slot
+// or a crimp makes a tube sag more; no figure for them was found. A tube solved
+// to sag more than its span would long have failed; the span is returned.
+func (b Beam) Sag(load measure.Mass) measure.Length {
+	span := b.Span.Millimetres()
+	w := (b.Own() + load).Grams() / 1000 * gravity / span
+	return lengthOf(math.Min(midspan(w, span, b.Material.Modulus, b.Inertia()), span))
+}
+
+// midspan is the sag in mm under w N/mm over a span in mm, e in N/mm², i in mm⁴.
+func midspan(w, span, e, i float64) float64 { return 5 * w * math.Pow(span, 4) / (384 * e * i) }
+
+// judge finds a tube that sags too far, or is thin for its width.
+func (s Sag) judge(found *sheaf, b Beam, lim Limits, st measure.Style) {
+	if s.Sag > s.Limit {
+		f := finding.Finding{
+			Level: finding.Caution, Field: "roller",
+			Text:  fmt.Sprintf("the tube sags %s in the middle, so the cloth will ripple", fine(st, s.Sag)),
+			Value: fine(st, s.Sag), Limit: fine(st, s.Limit),
+			Source: lim.why("sag"),
+			Remedy: "use a thicker or stiffer tube, a lighter slat, or two narrower shades",
+		}
+		if s.Sag > b.Span/10 {
+			f.Level = finding.Stop
+			f.Text = fmt.Sprintf("the tube cannot carry the shade: it would sag %s or more", st.Format(s.Sag))
+			f.Limit, f.Source = st.Format(b.Span/10), "beyond a tenth of the span the beam formula no longer holds"
+		}
+		found.add(f)
+	}
+}
+
+// wide notes a wide shade on a thin tube.
+func wide(found *sheaf, width, tube measure.Length, lim Limits, st measure.Style) {
+	if lim.WideShade == 0 || width <= lim.WideShade || tube > lim.WideTube {
+		return
+	}
+	found.add(finding.Finding{
+		Level: finding.Note, Field: "roller.tube",
+		Text:  fmt.Sprintf("a shade %s wide wants a tube thicker than %s; this one is %s", st.Format(width), st.Format(lim.WideTube), st.Format(tube)),
+		Value: st.Format(tube), Limit: st.Format(lim.WideTube),
+		Source: lim.why("wide_tube"),
+		Remedy: "use a thicker tube, or look at its sag",
+	})
+}

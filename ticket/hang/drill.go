@@ -1,0 +1,276 @@
+package hang
+
+import (
+	"fmt"
+
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// A Point lies right of (X) and above (Y) an origin.
+type Point struct{ X, Y measure.Length }
+
+// A Hole is a screw hole.
+type Hole struct {
+	At       Point
+	Diameter measure.Length
+}
+
+// A Bracket is the left one of a pair, seen straight at the surface it is fixed
+// to: the jamb for an inside mount (the glass to the right), the wall for an
+// outside mount, the ceiling for a ceiling mount (the wall below). Points run
+// from the lower left corner of its plate. The right one is its mirror image.
+type Bracket struct {
+	Name       string
+	Plate      measure.Size // across and up
+	Holes      []Hole
+	Axle       Point          // opposite the place where the roller's tip bears
+	Projection measure.Length // from the mounting face to the axle; inside: to where the tip bears
+}
+
+// A Side is left or right, seen from the room.
+type Side uint8
+
+const (
+	Left Side = iota
+	Right
+)
+
+// String returns "left" or "right".
+func (s Side) String() string { return [...]string{"left", "right"}[s] }
+
+func (s Side) other() Side { return 1 - s }
+
+// A Pin is one end of a spring roller.
+type Pin uint8
+
+const (
+	FlatPin  Pin = iota // of the spring; sits in a slot
+	RoundPin            // turns in a hole
+)
+
+// String returns "flat pin" or "round pin".
+func (p Pin) String() string { return [...]string{"flat pin", "round pin"}[p] }
+
+// A Site is where a pair of brackets goes.
+type Site struct {
+	Bracket  Bracket
+	Mount    Mount
+	Roll     Roll
+	FlatPin  Side           // where the flat pin of a standard roll is; a reverse roll turns the roller round
+	TipToTip measure.Length // of the roller
+	Play     measure.Length // the bearings stand this much further apart
+	RollUp   RollUp
+
+	Axle    measure.Length // inside and ceiling: from the glass or the wall to the axle
+	Head    measure.Length // inside: from the head down to the axle; outside: from the top of the opening up to it
+	Opening measure.Size   // the width between the jambs; outside and ceiling: of the opening itself
+	Overlap Overlap        // outside and ceiling
+	Depth   measure.Length // of the recess; zero if not known
+}
+
+// A Drilling is all the dimensions of a drilling template.
+type Drilling struct {
+	Bearings measure.Length // between the places where the tips bear
+	Between  measure.Length // between the facing edges of the plates; inside: between the jambs
+	Shim     measure.Length // inside: packing behind each plate; less than zero: they do not fit
+	Views    []View         // inside: the left jamb, the right jamb; else one
+}
+
+// A View is one surface, seen straight on. Its origin is on the axle: at the
+// axle itself on a jamb, else midway between the bearings.
+type View struct {
+	Name   string // "left jamb", "right jamb", "wall" or "ceiling"
+	Plates []Plate
+	Lines  []Line
+	Circle measure.Length // diameter of the roll when up, seen end on; zero if not seen so
+}
+
+// A Plate is a bracket's plate in a view.
+type Plate struct {
+	Side     Side
+	Pin      Pin // which end of the roller it takes
+	Min, Max Point
+	Holes    []Hole
+	Axle     Point
+}
+
+// A Line crosses a view from edge to edge.
+type Line struct {
+	Name    string // "axle", "centre", "head", "glass", "wall", "front edge", "top of the opening", "left of the opening", "right of the opening", "cloth", "roll"
+	Upright bool
+	At      measure.Length // from the origin: right if Upright, else up
+}
+
+// Drill works out a drilling template. Findings say if the brackets do not fit.
+func (s Site) Drill(st measure.Style) (Drilling, []finding.Finding, error) {
+	c := &checker{style: st}
+	s.check(c)
+	if err := c.err(); err != nil {
+		return Drilling{}, nil, err
+	}
+	d := Drilling{Bearings: s.TipToTip + s.Play}
+	var found sheaf
+	if s.Mount == Inside {
+		d.Between = d.Bearings + 2*s.Bracket.Projection
+		d.Shim = (s.Opening.Width - d.Between) / 2
+		d.Views = []View{s.jamb(Left), s.jamb(Right)}
+		s.judgeShim(&found, d, st)
+		return d, found, nil
+	}
+	v := s.flat(d.Bearings)
+	d.Views = []View{v}
+	d.Between = v.Plates[1].Min.X - v.Plates[0].Max.X
+	if d.Between < 0 {
+		c.failLength("bracket.plate", s.Bracket.Plate.Width, "is so wide that the two plates overlap", "check the plate and the roller's length")
+	}
+	return d, found, c.err()
+}
+
+// pin says which end of the roller is at a side. A standard roll's flat pin is
+// on the left by common practice (no source); turning the roller end for end
+// makes the cloth fall from the other side of the tube.
+func (s Site) pin(side Side) Pin {
+	flat := s.FlatPin
+	if s.Roll == Reverse {
+		flat = flat.other()
+	}
+	if side == flat {
+		return FlatPin
+	}
+	return RoundPin
+}
+
+// plate places a bracket with its axle point at the given point.
+func (s Site) plate(side Side, axle Point) Plate {
+	b := s.Bracket
+	p := Plate{Side: side, Pin: s.pin(side), Axle: axle}
+	left := b.Axle.X
+	if side == Right {
+		left = b.Plate.Width - b.Axle.X
+	}
+	p.Min = Point{axle.X - left, axle.Y - b.Axle.Y}
+	p.Max = Point{p.Min.X + b.Plate.Width, p.Min.Y + b.Plate.Length}
+	for _, h := range b.Holes {
+		x := h.At.X
+		if side == Right {
+			x = b.Plate.Width - x
+		}
+		p.Holes = append(p.Holes, Hole{Point{p.Min.X + x, p.Min.Y + h.At.Y}, h.Diameter})
+	}
+	return p
+}
+
+// jamb is the view of one jamb from within the opening: on the left one the
+// glass is to the right, on the right one to the left.
+func (s Site) jamb(side Side) View {
+	glassward := measure.Length(1)
+	if side == Right {
+		glassward = -1
+	}
+	v := View{Name: side.String() + " jamb", Plates: []Plate{s.plate(side, Point{})}, Circle: s.RollUp.DiameterUp}
+	v.Lines = []Line{
+		{"axle", false, 0},
+		{"head", false, s.Head},
+		{"glass", true, glassward * s.Axle},
+		{"cloth", true, glassward * s.fall()},
+	}
+	if s.Depth > 0 {
+		v.Lines = append(v.Lines, Line{"front edge", true, glassward * (s.Axle - s.Depth)})
+	}
+	return v
+}
+
+// fall is how far the cloth, with the shade down, falls from the axle towards
+// the glass or the wall.
+func (s Site) fall() measure.Length {
+	if s.Roll == Reverse {
+		return -s.RollUp.RadiusDown
+	}
+	return s.RollUp.RadiusDown
+}
+
+// flat is the view of the wall or, from below, of the ceiling.
+func (s Site) flat(bearings measure.Length) View {
+	left := -(bearings / 2)
+	v := View{
+		Name:   "wall",
+		Plates: []Plate{s.plate(Left, Point{left, 0}), s.plate(Right, Point{left + bearings, 0})},
+		Lines:  []Line{{"axle", false, 0}, {"centre", true, 0}},
+	}
+	half := s.RollUp.DiameterUp / 2
+	v.Lines = append(v.Lines, Line{"roll", false, half}, Line{"roll", false, -half})
+	// The cloth is centred between the bearings, and covers the opening by the overlaps.
+	cloth := s.Opening.Width + s.Overlap.Left + s.Overlap.Right
+	edge := -(cloth / 2) + s.Overlap.Left
+	v.Lines = append(v.Lines,
+		Line{"left of the opening", true, edge},
+		Line{"right of the opening", true, edge + s.Opening.Width})
+	if s.Mount == Ceiling {
+		v.Name = "ceiling"
+		v.Lines = append(v.Lines, Line{"wall", false, -s.Axle}, Line{"cloth", false, -s.fall()})
+		return v
+	}
+	v.Lines = append(v.Lines, Line{"top of the opening", false, -s.Head})
+	return v
+}
+
+func (s Site) check(c *checker) {
+	if s.Mount > Ceiling {
+		c.fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+	}
+	if s.Roll > Reverse || s.FlatPin > Right {
+		c.fail("roll", "", "is no known roll or side", "use standard or reverse, left or right")
+	}
+	c.positive("roller.length", s.TipToTip, "give the roller's length from tip to tip")
+	c.notNegative("tip_off", s.Play)
+	c.positive("opening.widths", s.Opening.Width, "give the width of the opening")
+	c.notNegative("bracket.axle", s.Axle)
+	c.notNegative("bracket.head", s.Head)
+	c.notNegative("opening.depth", s.Depth)
+	for _, o := range []measure.Length{s.Overlap.Left, s.Overlap.Right, s.Overlap.Above, s.Overlap.Below} {
+		c.notNegative("opening.overlap", o)
+	}
+	s.Bracket.check(c)
+}
+
+func (b Bracket) check(c *checker) {
+	c.positive("bracket.plate", b.Plate.Width, "measure the plate")
+	c.positive("bracket.plate", b.Plate.Length, "measure the plate")
+	c.notNegative("bracket.projection", b.Projection)
+	c.reach("bracket.axle", b.Axle.X)
+	c.reach("bracket.axle", b.Axle.Y)
+	if len(b.Holes) == 0 {
+		c.fail("bracket.holes", "", "are missing", "give each hole's place from the plate's lower left corner")
+	}
+	for _, h := range b.Holes {
+		if !c.positive("bracket.holes", h.Diameter, "give the diameter of each hole") {
+			continue
+		}
+		r := h.Diameter / 2
+		if h.At.X < r || h.At.Y < r || h.At.X > b.Plate.Width-r || h.At.Y > b.Plate.Length-r {
+			c.fail("bracket.holes", fmt.Sprintf("%s, %s", c.style.Format(h.At.X), c.style.Format(h.At.Y)),
+				"lies outside the plate", "measure from the plate's lower left corner to the middle of the hole")
+		}
+	}
+}
+
+func (s Site) judgeShim(found *sheaf, d Drilling, st measure.Style) {
+	f := finding.Finding{
+		Field: "bracket.projection", Value: st.Format(d.Between), Limit: st.Format(s.Opening.Width),
+		Source: "geometry: the roller, its play and both brackets",
+	}
+	switch {
+	case d.Shim < 0:
+		f.Level = finding.Stop
+		f.Text = fmt.Sprintf("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), fine(st, -2*d.Shim))
+		f.Remedy = "shorten the roller, or use thinner brackets"
+	case d.Shim >= st.Step():
+		f.Level = finding.Note
+		f.Text = fmt.Sprintf("the jambs stand %s further apart than roller and brackets need", st.Format(2*d.Shim))
+		f.Remedy = fmt.Sprintf("pack %s behind each bracket, or cut the roller longer", st.Format(d.Shim))
+	default:
+		return
+	}
+	found.add(f)
+}

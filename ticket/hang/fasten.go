@@ -1,0 +1,65 @@
+package hang
+
+// A Behind is what a bracket is screwed into.
+type Behind uint8
+
+const (
+	Wood Behind = iota
+	Drywall
+	AluminiumSkin
+	SteelSkin
+)
+
+// String returns the word a job file uses.
+func (b Behind) String() string {
+	return [...]string{"wood", "drywall", "aluminium skin", "steel skin"}[b]
+}
+
+// An Advice is what holds a bracket, and what to mind. It is common practice;
+// no source was found that sets it for shades.
+type Advice struct {
+	Behind   Behind
+	Fastener string
+	Hole     string
+	Cautions []string
+}
+
+var (
+	lookBehind = "find out what runs behind before drilling: wires, pipes, gas lines, tanks"
+	trades     = "electrical, gas and structural work belongs to the licensed trades"
+	exits      = "never cover or fasten across an emergency exit: a shade over one must lift away without tools and leave its handles and its label in sight"
+	vehicle    = []string{
+		"the skin may be the only thing between the screw and the outside: set a stop on the drill, and seal the hole",
+		lookBehind, exits, trades,
+	}
+)
+
+var advice = []Advice{
+	{Wood, "wood screws that reach at least 1 in (25 mm) into solid wood", "drill a pilot hole as thick as the screw's core",
+		[]string{"keep screws away from the edge of a jamb, where wood splits", lookBehind, trades}},
+	{Drywall, "screws into a stud where there is one; else anchors made for hollow walls, one for each screw", "as the anchor's maker says",
+		[]string{"a spring shade is jerked: plain screws in drywall work loose", lookBehind, trades}},
+	{AluminiumSkin, "self-drilling screws of stainless steel, or rivet nuts", "none for self-drilling screws; drive them slowly, thin skin strips",
+		append([]string{"steel against aluminium corrodes where it is wet: stainless screws, and a washer or sealant between"}, vehicle...)},
+	{SteelSkin, "self-drilling screws", "none for self-drilling screws; touch up the bare edge so that it does not rust", vehicle},
+}
+
+// Fasteners returns the advice for each thing a bracket is screwed into.
+func Fasteners() []Advice {
+	all := make([]Advice, len(advice))
+	for i, a := range advice {
+		a.Cautions = append([]string(nil), a.Cautions...)
+		all[i] = a
+	}
+	return all
+}
+
+// Fasten returns the advice for b; ok is false if there is none.
+func Fasten(b Behind) (a Advice, ok bool) {
+	for _, a := range Fasteners() {
+		if a.Behind == b {
+			return a, true
+		}
+	}
+	return Advice{}, false
+}

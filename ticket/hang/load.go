@@ -1,0 +1,41 @@
+package hang
+
+import "shadewright/ticket/measure"
+
+// A Load is what hangs on the tube.
+type Load struct {
+	Width measure.Length // of the panel, side hems included
+	Drop  measure.Length // finished length
+	Fold  measure.Length // cloth at the bottom beyond the drop: hem and pocket
+	Cloth measure.ArealMass
+	Slat  measure.Mass
+}
+
+// Weight is what hangs with the shade down.
+type Weight struct{ Cloth, Slat, Total measure.Mass }
+
+func (l Load) check(c *checker) {
+	c.positive("finished.width", l.Width, "give the width of the panel")
+	c.positive("finished.length", l.Drop, "give the finished length")
+	c.notNegative("allow.pocket", l.Fold)
+	c.number("goods.mass", l.Cloth.GramsPerSquareMetre(), 0.001, 100_000, "weigh a swatch of 100 cm²: 5.40 g is 540 g/m2")
+	c.number("slat.mass", l.Slat.Grams(), 0, 1e6, "weigh the slat")
+}
+
+// Weight returns what hangs with the shade down.
+func (l Load) Weight() Weight { return l.At(l.Drop) }
+
+// At returns what hangs when below of the drop has left the tube. The hem and
+// the pocket never wind up.
+func (l Load) At(below measure.Length) Weight {
+	below = max(0, min(l.Drop, below))
+	cloth := l.Cloth.Of(l.Width.Times(below + l.Fold))
+	return Weight{Cloth: cloth, Slat: l.Slat, Total: cloth + l.Slat}
+}
+
+// newtons splits the hanging weight into what hangs always and what each
+// millimetre of cloth adds.
+func (l Load) newtons() (always, perMM float64) {
+	perMM = l.Cloth.GramsPerSquareMetre() * l.Width.Metres() / 1e6 * gravity
+	return l.Slat.Grams()/1000*gravity + perMM*l.Fold.Millimetres(), perMM
+}

@@ -1,0 +1,217 @@
+package hang
+
+import (
+	"fmt"
+
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// A Roll says on which side of the tube the cloth falls.
+type Roll uint8
+
+const (
+	Standard Roll = iota // from the back of the tube, next to the glass
+	Reverse              // from its front, on the room side
+)
+
+// String returns the word a job file uses.
+func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
+
+// A Place is where a roller hangs, seen from the side. Distances run from the
+// plane behind it (the glass inside a recess, the wall outside) into the room.
+// What is nil is not there. Inside a recess of known Depth an Axle of zero is
+// proposed by [Shade.Work].
+type Place struct {
+	Mount   Mount
+	Roll    Roll
+	Axle    measure.Length  // from the plane behind to the axle: an outside bracket's projection
+	Proud   []Obstruction   // what stands out from the plane behind
+	Valance *measure.Length // from the plane behind to the back of a valance
+	Head    *measure.Length // from the axle up to the head or the ceiling
+	Depth   *measure.Length // of the recess, from its front edge to the plane behind
+	Slat    measure.Length  // thickness of the bottom: slat and the cloth around it
+}
+
+// An Obstruction stands out from the plane behind: a frame, a handle, a crank.
+type Obstruction struct {
+	Name  string
+	Proud measure.Length  // how far it stands out
+	Below *measure.Length // how far it lies below the axle; nil if unknown: the worst is taken
+}
+
+// A Clearance is the room between the moving shade and something that stands
+// still; less than zero means that they touch.
+type Clearance struct {
+	To    string // "wall", "glass", "valance", "head", "front of the recess" or the obstruction's name
+	Field string // key of the job file
+	Gap   measure.Length
+}
+
+// Clear returns the clearances all round, in a fixed order, and the least
+// projection of the axle that would clear what lies behind by gap.
+func (p Place) Clear(w Winding, gap measure.Length) (all []Clearance, projection measure.Length) {
+	up := w.RollUp()
+	radius := up.DiameterUp / 2
+	if up.DiameterUp%2 != 0 {
+		radius++
+	}
+	behind, front := radius, radius
+	// The slat hangs on the cloth's side of the roll and passes it when up.
+	if p.Roll == Reverse {
+		front += p.Slat / 2
+	} else {
+		behind += p.Slat / 2
+	}
+	plane := "wall"
+	if p.Mount == Inside {
+		plane = "glass"
+	}
+	all = append(all, Clearance{plane, "bracket.axle", p.Axle - behind})
+	projection = behind + gap
+	for _, o := range p.Proud {
+		g, hits := p.proud(o, w, behind)
+		if !hits {
+			continue
+		}
+		all = append(all, Clearance{o.Name, "opening.obstructions", g})
+		projection = max(projection, p.Axle-g+gap)
+	}
+	if p.Valance != nil {
+		all = append(all, Clearance{"valance", "opening.valance", *p.Valance - p.Axle - front})
+	}
+	if p.Head != nil {
+		all = append(all, Clearance{"head", "opening.head", *p.Head - radius})
+	}
+	return all, projection
+}
+
+// proud returns the room between an obstruction and the roll or the cloth, and
+// whether it lies in their way at all.
+func (p Place) proud(o Obstruction, w Winding, behind measure.Length) (measure.Length, bool) {
+	roll := p.Axle - behind - o.Proud
+	if o.Below == nil || *o.Below <= behind {
+		return roll, true
+	}
+	if *o.Below > w.Drop {
+		return 0, false
+	}
+	if p.Roll == Reverse {
+		// The cloth is nearest when down, where the roll is thinnest; the slat
+		// when it passes.
+		return min(p.Axle+w.Radius(w.Drop), p.Axle+w.Radius(*o.Below)-p.Slat/2) - o.Proud, true
+	}
+	return p.Axle - w.Radius(*o.Below) - p.Slat/2 - o.Proud, true
+}
+
+// proposes reports whether the axle is not given but can be proposed.
+func (p Place) proposes() bool { return p.Axle == 0 && p.Mount == Inside && p.Depth != nil }
+
+func (p Place) check(c *checker) {
+	if p.Mount > Ceiling {
+		c.fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+	}
+	if p.Roll > Reverse {
+		c.fail("roll", "", "is no known roll", "use standard or reverse")
+	}
+	if !p.proposes() {
+		c.positive("bracket.axle", p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
+	}
+	c.notNegative("slat.thickness", p.Slat)
+	for _, o := range p.Proud {
+		c.notNegative("opening.obstructions", o.Proud)
+		if o.Below != nil {
+			c.notNegative("opening.obstructions", *o.Below)
+		}
+	}
+	for _, v := range []struct {
+		field string
+		at    *measure.Length
+	}{{"opening.valance", p.Valance}, {"opening.head", p.Head}, {"opening.depth", p.Depth}} {
+		if v.at != nil {
+			c.notNegative(v.field, *v.at)
+		}
+	}
+}
+
+// judge turns clearances into findings and returns the least of them.
+func (p Place) judge(found *sheaf, w Winding, lim Limits, st measure.Style) (all []Clearance, projection measure.Length) {
+	all, projection = p.Clear(w, lim.Gap)
+	for _, c := range all {
+		if c.Gap < lim.Gap {
+			found.add(p.close(c, projection, lim, st))
+		}
+	}
+	p.recess(found, w, lim, st)
+	return all, projection
+}
+
+// close is the finding of a clearance below the least gap.
+func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
+	f := finding.Finding{
+		Level: finding.Caution, Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
+		Text:   fmt.Sprintf("the shade clears the %s by only %s, a %s roll", c.To, fine(st, c.Gap), p.Roll),
+		Source: lim.why("gap"),
+		Remedy: p.remedy(c, projection, st),
+	}
+	if c.Gap < 0 {
+		f.Level, f.Limit, f.Source = finding.Stop, fine(st, 0), "geometry: the last part-layer counts as a whole one"
+		f.Text = fmt.Sprintf("the shade would run into the %s by %s, a %s roll", c.To, fine(st, -c.Gap), p.Roll)
+	}
+	return f
+}
+
+func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) string {
+	switch c.Field {
+	case "opening.valance":
+		return "set the valance further out, or the axle further back"
+	case "opening.head":
+		return "hang the roller lower"
+	}
+	return fmt.Sprintf("put the axle at least %s from the plane behind, or try the other roll", st.Words(projection, measure.Up))
+}
+
+// recess holds the roll against the depth of the recess.
+func (p Place) recess(found *sheaf, w Winding, lim Limits, st measure.Style) {
+	if p.Mount != Inside || p.Depth == nil {
+		return
+	}
+	up := w.RollUp().DiameterUp
+	out := p.Axle + up/2 - *p.Depth
+	if p.Roll == Reverse {
+		out += p.Slat / 2
+	}
+	if out <= 0 {
+		return
+	}
+	f := finding.Finding{
+		Level: finding.Caution, Field: fieldDepth, Value: st.Format(*p.Depth),
+		Text:   fmt.Sprintf("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out)),
+		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
+		Source: "geometry: the diameter up, half the slat and the least gap on both sides",
+		Remedy: "accept it, choose an outside mount, or a thinner tube or cloth",
+	}
+	if p.Axle > *p.Depth {
+		f.Level = finding.Stop
+		f.Text = fmt.Sprintf("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
+		f.Remedy = "choose an outside mount, or a thinner tube or cloth that lets the axle sit further back"
+	}
+	found.add(f)
+}
+
+// RecessFor returns the least depth of recess that hides the whole roll, with
+// gap on both sides, and the distance of the axle from the glass in it. What
+// stands proud of the glass counts as if it lay behind the roll.
+func (p Place) RecessFor(w Winding, gap measure.Length) (depth, axle measure.Length) {
+	up := w.RollUp().DiameterUp
+	var proud measure.Length
+	for _, o := range p.Proud {
+		proud = max(proud, o.Proud)
+	}
+	axle = proud + gap + up/2
+	depth = axle + up/2 + gap
+	if p.Roll == Standard {
+		return depth + p.Slat/2, axle + p.Slat/2
+	}
+	return depth + p.Slat/2, axle
+}

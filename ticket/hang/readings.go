@@ -1,0 +1,256 @@
+package hang
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// Keys of the job file that findings about an opening name.
+const (
+	fieldWidths    = "opening.widths"
+	fieldHeights   = "opening.heights"
+	fieldDiagonals = "opening.diagonals"
+	fieldDepth     = "opening.depth"
+)
+
+const again = "measure it again before cutting cloth"
+
+// readings judges the widths and the heights of an opening.
+func (r Rules) readings(found *sheaf, o Opening, st measure.Style) {
+	for _, s := range []series{
+		{fieldWidths, "width", [3]string{"top", "middle", "bottom"}, o.Widths},
+		{fieldHeights, "height", [3]string{"left", "middle", "right"}, o.Heights},
+	} {
+		s.count(found)
+		if s.size(found, r, st) || s.slip(found, r, st) {
+			continue
+		}
+		s.spread(found, r, st)
+	}
+}
+
+// A series is the readings of one side of an opening.
+type series struct {
+	field    string
+	noun     string
+	names    [3]string
+	readings []measure.Length
+}
+
+func (s series) count(found *sheaf) {
+	if n := len(s.readings); n < 3 {
+		found.add(finding.Finding{
+			Level: finding.Caution, Field: s.field,
+			Text:   fmt.Sprintf("only %d of 3 %s readings", n, s.noun),
+			Value:  fmt.Sprint(n),
+			Limit:  "3",
+			Source: "measuring guides: measure each way in three places",
+			Remedy: "measure the missing place; openings are seldom parallel",
+		})
+	}
+}
+
+// size finds an opening too small or too large to be meant.
+func (s series) size(found *sheaf, r Rules, st measure.Style) bool {
+	short, long := slices.Min(s.readings), slices.Max(s.readings)
+	f := finding.Finding{Level: finding.Stop, Field: s.field,
+		Remedy: "check the number and its unit: millimetres and inches differ by a factor of 25.4"}
+	switch {
+	case long < r.Smallest:
+		f.Text = fmt.Sprintf("a %s of %s is smaller than any shade", s.noun, st.Format(long))
+		f.Value, f.Limit, f.Source = st.Format(long), st.Format(r.Smallest), r.why("smallest")
+	case short > r.Largest:
+		f.Text = fmt.Sprintf("a %s of %s is larger than any shade", s.noun, st.Format(short))
+		f.Value, f.Limit, f.Source = st.Format(short), st.Format(r.Largest), r.why("largest")
+	default:
+		return false
+	}
+	found.add(f)
+	return true
+}
+
+// slip finds the one reading that is unlike the others: in another unit, or off
+// by a mark of the tape.
+func (s series) slip(found *sheaf, r Rules, st measure.Style) bool {
+	i, ok := s.odd(r)
+	if !ok {
+		return false
+	}
+	l := s.readings[i]
+	other := s.rest(i)
+	name := spoken(s.noun, s.names, i, len(s.readings))
+	f := finding.Finding{
+		Level: finding.Stop, Field: s.field, Source: r.why("slip"), Limit: st.Format(r.Slip),
+		Value: st.Format(l), Remedy: again,
+	}
+	switch unit := otherUnit(l, other); {
+	case unit != "":
+		f.Text = fmt.Sprintf("the %s, %s, is unlike the others, %s: %s", name, st.Format(l), st.Format(other), unit)
+		f.Remedy = "check its unit"
+	case l > other:
+		f.Text = fmt.Sprintf("the %s, %s, is %s more than the others%s", name, st.Format(l), st.Format(l-other), wholeMarks(l-other))
+	default:
+		f.Text = fmt.Sprintf("the %s, %s, is %s less than the others%s", name, st.Format(l), st.Format(other-l), wholeMarks(other-l))
+	}
+	found.add(f)
+	return true
+}
+
+// odd finds a reading at least Slip away from all others while those agree. Of
+// two readings neither can be called the odd one, unless the units differ.
+func (s series) odd(r Rules) (int, bool) {
+	if len(s.readings) == 2 {
+		return 0, otherUnit(s.readings[0], s.readings[1]) != ""
+	}
+	for i, l := range s.readings {
+		var others []measure.Length
+		others = append(append(others, s.readings[:i]...), s.readings[i+1:]...)
+		if len(others) < 2 {
+			return 0, false
+		}
+		low, high := slices.Min(others), slices.Max(others)
+		if high-low <= r.Differ && (l <= low-r.Slip || l >= high+r.Slip) {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// rest returns the reading nearest to reading i among the others.
+func (s series) rest(i int) measure.Length {
+	best := measure.Length(math.MaxInt64)
+	var near measure.Length
+	for j, l := range s.readings {
+		if d := (l - s.readings[i]).Abs(); j != i && d < best {
+			best, near = d, l
+		}
+	}
+	return near
+}
+
+// otherUnit names the slip of unit that turns b into a, within 3 %.
+func otherUnit(a, b measure.Length) string {
+	ratio := float64(a) / float64(b)
+	for _, u := range []struct {
+		factor float64
+		text   string
+	}{
+		{25.4, "inches given as millimetres, or the other way round"},
+		{10, "centimetres given as millimetres, or a digit too many or too few"},
+		{2.54, "inches given as centimetres, or the other way round"},
+		{12, "feet given as inches, or the other way round"},
+	} {
+		if math.Abs(ratio/u.factor-1) < 0.03 || math.Abs(ratio*u.factor-1) < 0.03 {
+			return u.text
+		}
+	}
+	return ""
+}
+
+// wholeMarks says that a difference is a whole number of the tape's large marks.
+func wholeMarks(d measure.Length) string {
+	const near = measure.Inch / 16
+	if d >= measure.Inch-near && (d-d.Round(measure.Inch, measure.Nearest)).Abs() <= near {
+		return ", close to whole inches"
+	}
+	if d >= measure.Centimetre-measure.Millimetre && (d-d.Round(measure.Centimetre, measure.Nearest)).Abs() <= measure.Millimetre {
+		return ", close to whole centimetres"
+	}
+	return ""
+}
+
+// spread judges how far the readings differ.
+func (s series) spread(found *sheaf, r Rules, st measure.Style) {
+	d := slices.Max(s.readings) - slices.Min(s.readings)
+	level, limit, setting := finding.Caution, r.Differ, "differ"
+	if d <= r.Differ {
+		level, limit, setting = finding.Note, r.Agree, "agree"
+	}
+	if d <= limit {
+		return
+	}
+	found.add(finding.Finding{
+		Level: level, Field: s.field, Value: fine(st, d), Limit: fine(st, limit), Source: r.why(setting),
+		Text:   fmt.Sprintf("the %s readings differ by %s", s.noun, fine(st, d)),
+		Remedy: "measure again; if they do differ, the light gap will too: consider an outside mount",
+	})
+}
+
+// recess judges the depth by itself; [Place] holds it against the roll.
+func (r Rules) recess(found *sheaf, o Opening, st measure.Style) {
+	switch {
+	case o.Mount != Inside:
+	case o.Depth == nil:
+		found.add(finding.Finding{
+			Level: finding.Caution, Field: fieldDepth,
+			Text:   "the depth of the recess was not measured, so nothing says that the roll fits",
+			Source: "no guess is made for a missing measure",
+			Remedy: "measure from the front edge of the recess to the glass or to what stands proud of it",
+		})
+	case *o.Depth == 0:
+		found.add(finding.Finding{
+			Level: finding.Stop, Field: fieldDepth,
+			Text:  "the recess has no depth, so nothing can hang inside it",
+			Value: st.Format(0), Source: "geometry",
+			Remedy: "choose an outside mount, or measure the depth again",
+		})
+	}
+}
+
+// diagonals judges whether the opening is square.
+func (r Rules) diagonals(found *sheaf, o Opening, f *Fit, st measure.Style) error {
+	one, two := o.Diagonals[0], o.Diagonals[1]
+	if one == 0 && two == 0 {
+		return nil
+	}
+	if one == 0 || two == 0 {
+		found.add(finding.Finding{
+			Level: finding.Caution, Field: fieldDiagonals,
+			Text:   "only one diagonal was measured, which says nothing about squareness",
+			Source: "geometry", Remedy: "measure the other diagonal too",
+		})
+		return nil
+	}
+	size := measure.Size{Width: mean(o.Widths), Length: mean(o.Heights)}
+	q := Quad{Size: size, Diagonals: o.Diagonals, field: fieldDiagonals}
+	s, err := q.square(r.Square.For(size), st)
+	if err != nil {
+		return err
+	}
+	f.Square = &s
+	level := finding.Caution
+	if o.Mount != Inside {
+		level = finding.Note
+	}
+	if s.Difference > s.Allowed {
+		found.add(finding.Finding{
+			Level: level, Field: fieldDiagonals,
+			Text: fmt.Sprintf("the opening is out of square: its diagonals differ by %s, so its top leans %s by %s",
+				fine(st, s.Difference), s.Lean, fine(st, s.TopOver)),
+			Value: fine(st, s.Difference), Limit: fine(st, s.Allowed), Source: r.squareWhy(),
+			Remedy: "consider an outside mount, or expect an uneven light gap",
+		})
+	}
+	s.misfit(found, q, st)
+	return nil
+}
+
+func mean(l []measure.Length) measure.Length {
+	var sum measure.Length
+	for _, x := range l {
+		sum += x
+	}
+	return sum / measure.Length(len(l))
+}
+
+// spoken names a reading in a sentence: "top width" or "width 4".
+func spoken(noun string, names [3]string, i, n int) string {
+	if n == len(names) {
+		return names[i] + " " + noun
+	}
+	return fmt.Sprintf("%s %d", noun, i+1)
+}

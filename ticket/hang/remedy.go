@@ -1,0 +1,79 @@
+package hang
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"shadewright/ticket/measure"
+)
+
+// helps says what would make a spring lift everywhere and fly nowhere: another
+// slat, or another spring, each with its number if there is one.
+func (l Lift) helps(s Spring, lim Limits, st measure.Style) string {
+	var ways []string
+	if m, ok := l.otherSlat(s, lim); ok {
+		kind := "lighter"
+		if m > l.Load.Slat {
+			kind = "heavier"
+		}
+		ways = append(ways, fmt.Sprintf("a %s slat, of about %s", kind, grams(st, m)))
+	}
+	if k, ok := l.otherRate(s.Rate, lim); ok {
+		kind := "softer"
+		if k > s.Rate {
+			kind = "stiffer"
+		}
+		ways = append(ways, fmt.Sprintf("a roller with a %s spring, of about %s N·mm per turn", kind, decimal(st, k, 2)))
+	}
+	if len(ways) == 0 {
+		return "make two shorter shades, or use another roller and a lighter cloth"
+	}
+	return strings.Join(ways, "; or ")
+}
+
+// nearest returns the feasible factor closest to one, tried in steps of 2 %
+// from 1/50 to 50.
+func nearest(feasible func(factor float64) bool) (float64, bool) {
+	for i := 1; i <= 200; i++ {
+		up := math.Pow(1.02, float64(i))
+		for _, f := range [2]float64{up, 1 / up} {
+			if feasible(f) {
+				return f, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// heaviestSlat bounds what is proposed, in g for each mm of width: a steel bar
+// of 25 × 10 mm.
+const heaviestSlat = 2.0
+
+// otherSlat returns the slat nearest in mass to the present one that would do.
+// A shade without a slat is tried from 100 g.
+func (l Lift) otherSlat(s Spring, lim Limits) (measure.Mass, bool) {
+	start := l.Load.Slat
+	if start == 0 {
+		start = 100 * measure.Gram
+	}
+	try := l
+	f, ok := nearest(func(f float64) bool {
+		try.Load.Slat = massOf(start.Grams() * f)
+		if try.Load.Slat.Grams() > heaviestSlat*l.Load.Width.Millimetres() {
+			return false
+		}
+		least, most := try.bounds(s.Rate, lim)
+		return least.turns <= most.turns
+	})
+	return massOf(start.Grams() * f), ok
+}
+
+// otherRate returns the spring rate nearest to the present one that would do.
+func (l Lift) otherRate(rate float64, lim Limits) (float64, bool) {
+	f, ok := nearest(func(f float64) bool {
+		least, most := l.bounds(rate*f, lim)
+		return least.turns <= most.turns
+	})
+	return rate * f, ok
+}

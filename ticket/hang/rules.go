@@ -1,0 +1,212 @@
+package hang
+
+import "shadewright/ticket/measure"
+
+// A Policy says which of several readings is taken.
+type Policy uint8
+
+const (
+	Longest  Policy = iota // the cloth reaches the sill everywhere; what is over stays on the roller
+	Shortest               // the cloth nowhere meets the sill
+	Middle                 // the middle reading by size
+)
+
+// String returns the word a job file uses.
+func (p Policy) String() string { return [...]string{"longest", "shortest", "middle"}[p] }
+
+// Rules turn an opening into a finished size. Each is a shop setting; [Reasons]
+// says where its usual value comes from.
+type Rules struct {
+	WidthStep  measure.Length // the width is rounded to this: down inside, up outside
+	LengthStep measure.Length // the length is rounded to this: down inside, up outside
+	Height     Policy         // which height is taken
+
+	TipOff    measure.Length // opening to tip to tip of the roller, inside mount
+	BarrelOff measure.Length // opening to barrel
+	ClothOff  measure.Length // opening to cloth
+	HeightOff measure.Length // taken off the height, inside mount
+
+	Overlap Overlap // the usual one, outside mount; copied into an opening that gives none
+
+	Agree    measure.Length // readings that differ by more are noted
+	Differ   measure.Length // readings that differ by more are a caution
+	Slip     measure.Length // one reading this far from two that agree is taken for a slip
+	Smallest measure.Length // an opening smaller than this is taken for a slip of the unit
+	Largest  measure.Length // an opening larger than this is taken for a slip of the unit
+
+	Square SquareLimit // of the opening
+}
+
+// An Overlap is how far the cloth of an outside mount covers the wall around
+// the opening.
+type Overlap struct{ Left, Right, Above, Below measure.Length }
+
+// A SquareLimit is the greatest difference between two diagonals that still
+// counts as square; it depends on the size.
+type SquareLimit struct {
+	Small measure.Length // up to Area
+	Large measure.Length // above Area
+	Area  measure.Area
+}
+
+// For returns the limit for a size.
+func (s SquareLimit) For(size measure.Size) measure.Length {
+	if size.Width.Times(size.Length) > s.Area {
+		return s.Large
+	}
+	return s.Small
+}
+
+// twentySquareFeet in exact square micrometres: 20 × 0.09290304 m².
+const twentySquareFeet measure.Area = 1_858_060_800_000
+
+// UsualRules returns the rules of trade guides. In inches they are as printed;
+// in millimetres, deductions and overlaps are rounded up to whole millimetres
+// and tolerances down, so that a metric shade never fits tighter.
+func UsualRules(s measure.System) Rules {
+	const in, mm = measure.Inch, measure.Millimetre
+	if s == measure.Millimetres {
+		return Rules{
+			WidthStep: mm, LengthStep: mm,
+			TipOff: 4 * mm, BarrelOff: 16 * mm, ClothOff: 29 * mm,
+			Overlap: Overlap{Left: 40 * mm, Right: 40 * mm, Above: 40 * mm, Below: 40 * mm},
+			Agree:   1500 * measure.Micrometre, Differ: 3 * mm, Slip: 12 * mm,
+			Smallest: 150 * mm, Largest: 6 * measure.Metre,
+			Square: SquareLimit{Small: 3 * mm, Large: 6 * mm, Area: twentySquareFeet},
+		}
+	}
+	return Rules{
+		WidthStep: in / 8, LengthStep: in / 8,
+		TipOff: in / 8, BarrelOff: 5 * in / 8, ClothOff: 9 * in / 8,
+		Overlap: Overlap{Left: 3 * in / 2, Right: 3 * in / 2, Above: 3 * in / 2, Below: 3 * in / 2},
+		Agree:   in / 16, Differ: in / 8, Slip: in / 2,
+		Smallest: 6 * in, Largest: 20 * measure.Foot,
+		Square: SquareLimit{Small: in / 8, Large: in / 4, Area: twentySquareFeet},
+	}
+}
+
+// A Reason says where the usual value of a setting comes from.
+type Reason struct {
+	Setting string // snake case, as the settings file names it
+	Why     string
+}
+
+// Reasons lists every rule and limit with where its usual value comes from. The
+// addresses of the pages are beside the check values in this package's tests.
+func Reasons() []Reason { return append([]Reason(nil), reasons...) }
+
+var reasons = []Reason{
+	{"width_step", "measuring guides: round an inside width down to 1/8 in"},
+	{"length_step", "common practice, no source: the length is rounded like the width"},
+	{"height", "measuring guides disagree; the longest keeps the sill covered, and what is over stays on the roller"},
+	{"tip_off", "two measuring guides: 1/8 in for the bracket, at any width"},
+	{"barrel_off", "a measuring guide for spring rollers: 5/8 in, at any width"},
+	{"cloth_off", "two measuring guides for spring rollers: 1-1/8 in, a gap of 9/16 in at each side"},
+	{"height_off", "no source found: nothing is taken off unless the shop says so"},
+	{"overlap", "measuring guides range from 3/4 to 2 in at each side; two say 1-1/2 in"},
+	{"agree", "a window maker's guide: any two readings within 1/16 in"},
+	{"differ", "a window fitter's guide: three readings agree within 1/8 in"},
+	{"slip", "common practice, no source"},
+	{"smallest", "common practice, no source"},
+	{"largest", "common practice, no source"},
+	{"square", "a window maker's guide: diagonals within 1/8 in up to 20 square feet, 1/4 in above"},
+	{"wraps_caution", "no published minimum found; one to two wraps are common practice"},
+	{"wraps_stop", "no published minimum found; with less than half a wrap the tape carries the load"},
+	{"gap", "common practice, no source"},
+	{"lift", "no published figure found; the margin carries the friction of pins and tube"},
+	{"fly", "no published figure found; twice the torque needed throws the slat up as fast as it would fall"},
+	{"pull_step", "common practice, no source"},
+	{"sag", "no standard found; common practice"},
+	{"wide_shade", "a shade shop's advice: wider than 48 in, a roller thicker than 1-1/8 in"},
+	{"wide_tube", "a shade shop's advice: wider than 48 in, a roller thicker than 1-1/8 in"},
+	{"rate_error", "common practice, no source"},
+}
+
+// why returns the reason of a setting, or says that the shop chose the value.
+func why(setting string, usual bool) string {
+	if !usual {
+		return "shop setting " + setting
+	}
+	for _, r := range reasons {
+		if r.Setting == setting {
+			return r.Why
+		}
+	}
+	panic("hang: no reason for " + setting)
+}
+
+// why returns the reason of a length among the rules.
+func (r Rules) why(setting string) string {
+	v := r.named(setting)
+	return why(setting, v == UsualRules(measure.Inches).named(setting) || v == UsualRules(measure.Millimetres).named(setting))
+}
+
+func (r Rules) named(setting string) measure.Length {
+	switch setting {
+	case "width_step":
+		return r.WidthStep
+	case "length_step":
+		return r.LengthStep
+	case "tip_off":
+		return r.TipOff
+	case "barrel_off":
+		return r.BarrelOff
+	case "cloth_off":
+		return r.ClothOff
+	case "height_off":
+		return r.HeightOff
+	case "agree":
+		return r.Agree
+	case "differ":
+		return r.Differ
+	case "slip":
+		return r.Slip
+	case "smallest":
+		return r.Smallest
+	case "largest":
+		return r.Largest
+	}
+	panic("hang: no rule named " + setting)
+}
+
+func (r Rules) overlapWhy(o Overlap) string {
+	return why("overlap", o == UsualRules(measure.Inches).Overlap || o == UsualRules(measure.Millimetres).Overlap)
+}
+
+func (r Rules) squareWhy() string {
+	return why("square", r.Square == UsualRules(measure.Inches).Square || r.Square == UsualRules(measure.Millimetres).Square)
+}
+
+// Check refuses rules that contradict each other.
+func (r Rules) Check(st measure.Style) error {
+	c := &checker{style: st}
+	r.check(c)
+	return c.err()
+}
+
+func (r Rules) check(c *checker) {
+	c.positive("width_step", r.WidthStep, "give the step of the rule, for example 1/8 in")
+	c.positive("length_step", r.LengthStep, "give the step of the rule, for example 1/8 in")
+	for _, v := range []struct {
+		setting string
+		length  measure.Length
+	}{
+		{"height_off", r.HeightOff}, {"tip_off", r.TipOff}, {"agree", r.Agree}, {"slip", r.Slip}, {"smallest", r.Smallest},
+		{"square", r.Square.Small}, {"square", r.Square.Large},
+	} {
+		c.notNegative(v.setting, v.length)
+	}
+	if c.reach("cloth_off", r.ClothOff) && (r.BarrelOff < r.TipOff || r.ClothOff < r.BarrelOff) {
+		c.failLength("cloth_off", r.ClothOff, "does not fit the other deductions",
+			"tip_off must be the least, then barrel_off, then cloth_off")
+	}
+	if r.Differ < r.Agree {
+		c.failLength("differ", r.Differ, "is less than agree", "give at least agree, "+c.style.Format(r.Agree))
+	}
+	if r.Largest <= r.Smallest {
+		c.failLength("largest", r.Largest, "is not more than smallest", "give more than smallest, "+c.style.Format(r.Smallest))
+	}
+	if r.Height > Middle {
+		c.fail("height", "", "is no known choice", "use longest, shortest or middle")
+	}
+}

@@ -1,0 +1,136 @@
+package hang
+
+import (
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// A Shade is everything about one shade that decides whether it will hang. What
+// is nil or zero where that is said is not known: the rest is worked out, and a
+// note says what could not be.
+type Shade struct {
+	Winding Winding
+	Load    Load    // Load.Cloth is zero if the cloth's mass is not known
+	Place   *Place  // nil if the brackets are not known
+	Spring  *Spring // nil if the spring's rate is not known
+	Beam    *Beam   // nil if the tube's wall or material is not known
+}
+
+// A Result is what a shade comes to. What could not be worked out is nil.
+type Result struct {
+	Roll       RollUp
+	Clearances []Clearance    // all round, in a fixed order
+	Clearance  *Clearance     // the least of them
+	Axle       measure.Length // from the plane behind: as given, or proposed for a recess
+	Projection measure.Length // the least that clears what lies behind
+	Weight     *Weight        // with the shade down
+	Wind       *Wind
+	Sag        *Sag
+}
+
+// Work does the arithmetic of one shade. The findings are in the order of the
+// work; [finding.Sort] puts the worst first. The error holds every
+// [*InputError].
+func (s Shade) Work(lim Limits, st measure.Style) (Result, []finding.Finding, error) {
+	if err := s.check(lim, st); err != nil {
+		return Result{}, nil, err
+	}
+	s = s.proposeAxle(lim)
+	var found sheaf
+	r := Result{Roll: s.Winding.RollUp()}
+	r.Roll.judge(&found, s.Winding, lim, st)
+	s.clear(&r, &found, lim, st)
+	s.lift(&r, &found, lim, st)
+	s.sag(&r, &found, lim, st)
+	return r, found, nil
+}
+
+// proposeAxle puts the axle of an inside mount where the roll is hidden, if the
+// recess is known and the brackets are not.
+func (s Shade) proposeAxle(lim Limits) Shade {
+	if p := s.Place; p != nil && p.proposes() {
+		place := *p
+		_, place.Axle = p.RecessFor(s.Winding, lim.Gap)
+		s.Place = &place
+	}
+	return s
+}
+
+func (s Shade) check(lim Limits, st measure.Style) error {
+	c := &checker{style: st}
+	lim.check(c)
+	s.Winding.check(c)
+	if s.Load.Cloth != 0 {
+		(Lift{s.Winding, s.Load}).checkLoad(c)
+	}
+	if s.Place != nil {
+		s.Place.check(c)
+	}
+	if s.Spring != nil {
+		s.Spring.check(c)
+	}
+	if s.Beam != nil {
+		s.Beam.check(c)
+	}
+	return c.err()
+}
+
+func (s Shade) clear(r *Result, found *sheaf, lim Limits, st measure.Style) {
+	if s.Place == nil {
+		unknown(found, "bracket.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
+			"give the bracket's projection, or the depth of the recess")
+		return
+	}
+	r.Axle = s.Place.Axle
+	r.Clearances, r.Projection = s.Place.judge(found, s.Winding, lim, st)
+	for i := range r.Clearances {
+		if c := &r.Clearances[i]; r.Clearance == nil || c.Gap < r.Clearance.Gap {
+			r.Clearance = c
+		}
+	}
+}
+
+func (s Shade) lift(r *Result, found *sheaf, lim Limits, st measure.Style) {
+	if s.Load.Cloth == 0 {
+		unknown(found, "goods.mass", "the cloth's mass is not known, so neither weight, spring nor sag is worked out",
+			"weigh a swatch of 100 cm²: 5.40 g is 540 g/m2")
+		return
+	}
+	weight := s.Load.Weight()
+	r.Weight = &weight
+	if s.Spring == nil {
+		unknown(found, "spring", "the spring's rate is not known, so its turns are found by trial",
+			"measure it: hang a scale on the slat at two heights and give both readings")
+		return
+	}
+	l := Lift{s.Winding, s.Load}
+	wind := l.Wind(*s.Spring, lim)
+	wind.judge(found, l, *s.Spring, lim, st)
+	r.Wind = &wind
+}
+
+func (s Shade) sag(r *Result, found *sheaf, lim Limits, st measure.Style) {
+	wide(found, s.Load.Width, s.Winding.Tube, lim, st)
+	if s.Load.Cloth == 0 {
+		return
+	}
+	if s.Beam == nil {
+		unknown(found, "roller.wall", "the tube's wall or material is not known, so its sag is not worked out",
+			"measure the wall at the tube's end and name the material")
+		return
+	}
+	// The tube carries all the cloth, hanging or wound.
+	whole := s.Load
+	whole.Fold += s.Winding.Wrap
+	sag := Sag{Sag: s.Beam.Sag(whole.Weight().Total), Limit: lim.Sag, Own: s.Beam.Own()}
+	sag.judge(found, *s.Beam, lim, st)
+	r.Sag = &sag
+}
+
+// unknown notes what could not be worked out.
+func unknown(found *sheaf, field, text, remedy string) {
+	found.add(finding.Finding{
+		Level: finding.Note, Field: field, Text: text,
+		Source: "no guess is made for a missing measure", Remedy: remedy,
+	})
+}

@@ -1,0 +1,222 @@
+package hang
+
+import (
+	"fmt"
+	"math"
+
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// A Quad is a four-sided panel or opening, face towards the reader.
+type Quad struct {
+	Size        measure.Size      // its width and length as meant
+	Diagonals   [2]measure.Length // measured: from top left to bottom right, from top right to bottom left
+	Top, Bottom measure.Length    // measured widths; zero if not measured
+	Left, Right measure.Length    // measured lengths; zero if not measured
+
+	field string // key that errors and findings name; "square" if empty
+}
+
+// A Lean says to which side the top of a quad stands off its bottom.
+type Lean uint8
+
+const (
+	Upright Lean = iota
+	LeanLeft
+	LeanRight
+)
+
+// String returns "to neither side", "to the left" or "to the right".
+func (l Lean) String() string {
+	return [...]string{"to neither side", "to the left", "to the right"}[l]
+}
+
+// A Corner is a corner of a quad, face towards the reader.
+type Corner uint8
+
+const (
+	TopLeft Corner = iota
+	TopRight
+	BottomLeft
+	BottomRight
+)
+
+// String returns "top left" and so on.
+func (c Corner) String() string {
+	return [...]string{"top left", "top right", "bottom left", "bottom right"}[c]
+}
+
+// Squareness is what two measured diagonals say.
+type Squareness struct {
+	Difference measure.Length // between the diagonals
+	Allowed    measure.Length // the greatest difference that counts as square
+	Target     measure.Length // what both should read
+	Lean       Lean
+	Angle      float64           // of the lean, in degrees, never negative
+	TopOver    measure.Length    // how far the top stands off the bottom, over the length
+	Trim       measure.Length    // to cut at each of Corners, tapering to nothing at the edge's other end
+	Corners    [2]Corner         // top and bottom end of the longer diagonal
+	After      measure.Size      // the rectangle left when both ends are trimmed
+	Misfit     measure.Length    // the diagonals taken together, over what the sides give
+	Taper      [2]measure.Length // top less bottom and left less right, which equal diagonals cannot see; zero if not measured
+	Square     bool              // the difference is within Allowed, and so is the taper if it was measured
+}
+
+// Square says how far a quad is off square. allowed is the greatest difference
+// between the diagonals that counts as square, see [SquareLimit.For].
+//
+// A parallelogram of sides w and l leaning by δ has d₁² − d₂² = 4·w·l·sin δ and
+// d₁² + d₂² = 2·D² with D = √(w² + l²), so that from the difference Δ alone
+// sin δ = Δ·√(4D² − Δ²) / (4·w·l): a tape that reads both diagonals long by the
+// same amount does no harm.
+func (q Quad) Square(allowed measure.Length, st measure.Style) (Squareness, []finding.Finding, error) {
+	s, err := q.square(allowed, st)
+	if err != nil {
+		return Squareness{}, nil, err
+	}
+	var found sheaf
+	s.judge(&found, q, st)
+	s.taper(&found, q, st)
+	s.misfit(&found, q, st)
+	return s, found, nil
+}
+
+func (q Quad) key() string {
+	if q.field == "" {
+		return "square"
+	}
+	return q.field
+}
+
+func (q Quad) check(allowed measure.Length, st measure.Style) error {
+	c := &checker{style: st}
+	const fix = "measure it again"
+	w, l := q.Size.Width, q.Size.Length
+	ok := c.positive(q.key()+".width", w, fix)
+	ok = c.positive(q.key()+".length", l, fix) && ok
+	c.notNegative(q.key()+".allowed", allowed)
+	for _, d := range q.Diagonals {
+		if !c.positive(q.key(), d, fix) || !ok {
+			continue
+		}
+		if d >= w+l || d <= (w-l).Abs() {
+			c.failLength(q.key(), d, fmt.Sprintf("cannot be a diagonal between sides of %s and %s", st.Format(w), st.Format(l)), fix)
+		}
+	}
+	for _, s := range []measure.Length{q.Top, q.Bottom, q.Left, q.Right} {
+		c.notNegative(q.key(), s)
+	}
+	return c.err()
+}
+
+func (q Quad) square(allowed measure.Length, st measure.Style) (Squareness, error) {
+	if err := q.check(allowed, st); err != nil {
+		return Squareness{}, err
+	}
+	w, l := q.Size.Width.Millimetres(), q.Size.Length.Millimetres()
+	one, two := q.Diagonals[0].Millimetres(), q.Diagonals[1].Millimetres()
+	delta := math.Abs(one - two)
+	diagonal := math.Hypot(w, l)
+	// By the check above Δ < (w + l) − |w − l| = 2·min(w, l), where sin δ reaches
+	// one; the root is real, and only rounding can overshoot.
+	sin := math.Min(1, delta*math.Sqrt(4*diagonal*diagonal-delta*delta)/(4*w*l))
+	cos := math.Sqrt(1 - sin*sin)
+	s := Squareness{
+		Difference: (q.Diagonals[0] - q.Diagonals[1]).Abs(),
+		Allowed:    allowed,
+		Target:     measure.Diagonal(q.Size.Width, q.Size.Length),
+		Angle:      math.Asin(sin) * 180 / math.Pi,
+		TopOver:    lengthOf(l * sin),
+		Trim:       lengthOf(w * sin),
+		After:      measure.Size{Width: lengthOf(w * cos), Length: lengthOf(math.Max(0, l-w*sin))},
+		Misfit:     lengthOf(math.Hypot(one, two)/math.Sqrt2 - diagonal),
+	}
+	s.Lean, s.Corners = lean(q.Diagonals)
+	if q.Top != 0 && q.Bottom != 0 {
+		s.Taper[0] = q.Top - q.Bottom
+	}
+	if q.Left != 0 && q.Right != 0 {
+		s.Taper[1] = q.Left - q.Right
+	}
+	s.Square = s.Difference <= allowed && s.Taper[0].Abs() <= allowed && s.Taper[1].Abs() <= allowed
+	return s, nil
+}
+
+// lean: the longer diagonal joins the two sharp corners; the top stands over to
+// the side of its upper end, and the sharp corners are what is trimmed.
+func lean(d [2]measure.Length) (Lean, [2]Corner) {
+	switch {
+	case d[0] > d[1]:
+		return LeanLeft, [2]Corner{TopLeft, BottomRight}
+	case d[0] < d[1]:
+		return LeanRight, [2]Corner{TopRight, BottomLeft}
+	}
+	return Upright, [2]Corner{TopRight, BottomLeft}
+}
+
+// judge says what to trim where.
+func (s Squareness) judge(found *sheaf, q Quad, st measure.Style) {
+	if s.Difference <= s.Allowed {
+		return
+	}
+	found.add(finding.Finding{
+		Level: finding.Caution, Field: q.key(),
+		Text: fmt.Sprintf("the diagonals differ by %s: the top leans %s by %s over the length",
+			fine(st, s.Difference), s.Lean, fine(st, s.TopOver)),
+		Value: fine(st, s.Difference), Limit: fine(st, s.Allowed),
+		Source: "the difference that the shop's setting for square allows",
+		Remedy: fmt.Sprintf("at the %s and at the %s corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
+			s.Corners[0], s.Corners[1], fine(st, s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
+	})
+}
+
+// taper says what equal diagonals cannot see: they prove a rectangle only if
+// opposite sides are equal, for an isosceles trapezium has equal ones too.
+func (s Squareness) taper(found *sheaf, q Quad, st measure.Style) {
+	if q.Top == 0 || q.Bottom == 0 {
+		if s.Difference <= s.Allowed {
+			found.add(finding.Finding{
+				Level: finding.Note, Field: q.key(),
+				Text:   "diagonals that agree prove a rectangle only if top and bottom are equally wide",
+				Source: "geometry: a trapezium with equal legs has equal diagonals",
+				Remedy: "measure the width at the top and at the bottom too",
+			})
+		}
+	}
+	for i, t := range []struct{ more, less string }{{"top", "bottom"}, {"left side", "right side"}} {
+		d := s.Taper[i]
+		if d.Abs() <= s.Allowed {
+			continue
+		}
+		if d < 0 {
+			d, t.more, t.less = -d, t.less, t.more
+		}
+		found.add(finding.Finding{
+			Level: finding.Caution, Field: q.key(),
+			Text:  fmt.Sprintf("the %s is %s longer than the %s, so it is no rectangle whatever the diagonals say", t.more, fine(st, d), t.less),
+			Value: fine(st, d), Limit: fine(st, s.Allowed),
+			Source: "geometry: a trapezium with equal legs has equal diagonals",
+			Remedy: "mark the longer one to the shorter and cut again",
+		})
+	}
+}
+
+// misfit finds diagonals that belong to no parallelogram with these sides.
+func (s Squareness) misfit(found *sheaf, q Quad, st measure.Style) {
+	limit := max(s.Allowed, measure.Inch/8)
+	if s.Misfit.Abs() <= limit {
+		return
+	}
+	than := "more"
+	if s.Misfit < 0 {
+		than = "less"
+	}
+	found.add(finding.Finding{
+		Level: finding.Caution, Field: q.key(),
+		Text:  fmt.Sprintf("the diagonals read about %s %s than the sides give, %s", fine(st, s.Misfit.Abs()), than, st.Format(s.Target)),
+		Value: fine(st, s.Misfit.Abs()), Limit: fine(st, limit),
+		Source: "geometry",
+		Remedy: "measure the diagonals and the sides again: one of them is a slip",
+	})
+}

@@ -1,0 +1,199 @@
+package hang
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"shadewright/ticket/measure"
+)
+
+// leaning builds the panel from its corners: top moved right by over, sides of
+// length l. It is the measured world that Square must find back.
+func leaning(w, l measure.Length, over float64) Quad {
+	x, y := over, math.Sqrt(math.Pow(l.Millimetres(), 2)-over*over)
+	b := w.Millimetres()
+	return Quad{
+		Size: measure.Size{Width: w, Length: l},
+		Diagonals: [2]measure.Length{
+			millimetres(math.Hypot(b-x, y)), // top left (x, y) to bottom right (b, 0)
+			millimetres(math.Hypot(b+x, y)), // top right (b + x, y) to bottom left (0, 0)
+		},
+	}
+}
+
+// Cases in inches: width, length, difference of the diagonals; lean in degrees,
+// drift along the length, drift along the width. Computed from
+// sin δ = Δ√(4D² − Δ²)/(4wl).
+func TestSquareCases(t *testing.T) {
+	for _, c := range []struct{ w, h, delta, angle, along, across float64 }{
+		{36, 48, 0.25, 0.24868, 0.20833, 0.15625},
+		{36, 48, 0.125, 0.12434, 0.10417, 0.07812},
+		{24, 30, 0.125, 0.19108, 0.10005, 0.08004},
+		{60, 60, 0.25, 0.16881, 0.17678, 0.17678},
+	} {
+		w, h := millimetres(c.w*25.4), millimetres(c.h*25.4)
+		d := measure.Diagonal(w, h)
+		half := millimetres(c.delta * 25.4 / 2)
+		s, _, err := Quad{Size: measure.Size{Width: w, Length: h}, Diagonals: [2]measure.Length{d - half, d + half}}.Square(in/8, inches)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !within(s.Angle, c.angle, 6e-6) || !within(s.TopOver.Inches(), c.along, 6e-6) || !within(s.Trim.Inches(), c.across, 6e-6) {
+			t.Errorf("%+v: %.5f°, %.5f, %.5f", c, s.Angle, s.TopOver.Inches(), s.Trim.Inches())
+		}
+		if s.Lean != LeanRight || s.Corners != [2]Corner{TopRight, BottomLeft} {
+			t.Errorf("%+v: leans %v, trim %v; the longer diagonal ends top right", c, s.Lean, s.Corners)
+		}
+		// For small leans (d1² − d2²)/(4w) says the same as the drift over the length.
+		near := (math.Pow(s.Target.Inches()+c.delta/2, 2) - math.Pow(s.Target.Inches()-c.delta/2, 2)) / (4 * c.w)
+		if !within(s.TopOver.Inches(), near, 1e-4) {
+			t.Errorf("%+v: %.5f in, near formula %.5f", c, s.TopOver.Inches(), near)
+		}
+	}
+}
+
+// The metric twin of the first case: 914.4 × 1219.2, 6.35 mm (computed).
+func TestSquareMetric(t *testing.T) {
+	w, h := millimetres(914.4), millimetres(1219.2)
+	s, _, err := Quad{Size: measure.Size{Width: w, Length: h}, Diagonals: [2]measure.Length{millimetres(1524 + 3.175), millimetres(1524 - 3.175)}}.Square(3*mm, metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Lean != LeanLeft || !within(s.TopOver.Millimetres(), 5.2917, 6e-5) || !within(s.Trim.Millimetres(), 3.9687, 6e-5) || s.Square {
+		t.Errorf("got %+v; want 5.2917 and 3.9687 mm to the left", s)
+	}
+}
+
+// 36 × 48 in with one end 1/8 in off over the 36 in side: 0.19894°, diagonals
+// 60.09992 and 59.89992 in, difference 0.20000 in (computed).
+func TestSquareTheOtherWay(t *testing.T) {
+	q := Quad{Size: measure.Size{Width: 36 * in, Length: 48 * in},
+		Diagonals: [2]measure.Length{millimetres(60.09992 * 25.4), millimetres(59.89992 * 25.4)}}
+	s, _, err := q.Square(in/8, inches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !within(s.Angle, 0.19894, 1e-5) || !within(s.Trim.Inches(), 0.125, 1e-5) || !within(s.Difference.Inches(), 0.2, 1e-5) {
+		t.Errorf("angle %.5f, trim %.5f, difference %.5f; want 0.19894, 0.125, 0.2", s.Angle, s.Trim.Inches(), s.Difference.Inches())
+	}
+	if s.Misfit.Abs() > in/1000 {
+		t.Errorf("misfit %v; the case is a parallelogram", s.Misfit)
+	}
+}
+
+// A 25 × 43-3/4 in panel is square when both diagonals read 50-3/8 in (common
+// practice, no source; by hand √(25² + 43.75²) = 50.389, to the nearest 1/8).
+func TestSquarePanel(t *testing.T) {
+	q := Quad{Size: measure.Size{Width: 25 * in, Length: 43*in + 3*in/4}, Diagonals: [2]measure.Length{50*in + 3*in/8, 50*in + 3*in/8}}
+	s, found, err := q.Square(in/8, inches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !s.Square || s.Lean != Upright || inches.Format(s.Target) != "50-3/8 in" {
+		t.Errorf("got %+v; want square, target 50-3/8 in", s)
+	}
+	if levels(found) != "note square" || !strings.Contains(found[0].Text, "only if top and bottom are equally wide") {
+		t.Errorf("findings %v; want the note that equal diagonals are no proof", found)
+	}
+}
+
+// An isosceles trapezium, top 910, bottom 900, height 1200: both diagonals are
+// √(905² + 1200²), and only the widths give it away.
+func TestTrapezium(t *testing.T) {
+	d := millimetres(math.Hypot(905, 1200))
+	q := Quad{Size: measure.Size{Width: 905 * mm, Length: 1200 * mm}, Diagonals: [2]measure.Length{d, d}, Top: 910 * mm, Bottom: 900 * mm}
+	s, found, err := q.Square(3*mm, metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Square || s.Difference != 0 || s.Taper[0] != 10*mm {
+		t.Errorf("got %+v; want it refused for a taper of 10 mm", s)
+	}
+	if levels(found) != "caution square" || !strings.Contains(found[0].Text, "the top is 10 mm longer than the bottom") {
+		t.Errorf("findings %v", found)
+	}
+	q.Top, q.Bottom = q.Bottom, q.Top
+	if _, found, _ = q.Square(3*mm, metric); !strings.Contains(texts(found), "the bottom is 10 mm longer than the top") {
+		t.Errorf("findings %v", found)
+	}
+}
+
+// An edge 0.25° off wanders 6.545 mm over 1500 mm (sine, computed).
+func TestLeanAngle(t *testing.T) {
+	s, _, err := leaning(900*mm, 1500*mm, 6.545).Square(3*mm, metric)
+	if err != nil || !within(s.Angle, 0.25, 2e-5) {
+		t.Errorf("angle %v, %v; want 0.25", s.Angle, err)
+	}
+}
+
+// After both ends are trimmed as told, the corners make a rectangle: built from
+// coordinates, with no formula of this package.
+func TestSquareProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w, l := lengths(t, "w", 200*mm, 3000*mm), lengths(t, "l", 200*mm, 3000*mm)
+		over := rapid.Float64Range(-0.2, 0.2).Draw(t, "lean") * l.Millimetres()
+		q := leaning(w, l, over)
+		s, found, err := q.Square(3*mm, metric)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(found) == 0 && !s.Square {
+			t.Fatal("off square without a finding")
+		}
+		if !within(s.TopOver.Millimetres(), math.Abs(over), 1e-4) {
+			t.Fatalf("top stands over by %v; built with %v mm", s.TopOver, over)
+		}
+		// Cutting from the left lower corner by Trim along the left side meets the
+		// end of the bottom at a right angle to the side.
+		b, y := w.Millimetres(), math.Sqrt(math.Pow(l.Millimetres(), 2)-over*over)
+		ux, uy := math.Abs(over)/l.Millimetres(), y/l.Millimetres()
+		cx, cy := s.Trim.Millimetres()*ux, s.Trim.Millimetres()*uy
+		if dot := (b-cx)*ux + (0-cy)*uy; !within(dot, 0, 1e-3) {
+			t.Fatalf("the cut is off the right angle by %v mm", dot)
+		}
+		if !within(s.After.Width.Millimetres(), math.Hypot(b-cx, cy), 1e-3) {
+			t.Fatalf("width left %v; by corners %v", s.After.Width, math.Hypot(b-cx, cy))
+		}
+		swapped := q
+		swapped.Diagonals[0], swapped.Diagonals[1] = q.Diagonals[1], q.Diagonals[0]
+		o, _, err := swapped.Square(3*mm, metric)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if o.TopOver != s.TopOver || o.Trim != s.Trim || s.Lean != Upright && o.Lean == s.Lean {
+			t.Fatalf("swapping the diagonals gave %+v from %+v", o, s)
+		}
+	})
+}
+
+func TestSquareRefuses(t *testing.T) {
+	size := measure.Size{Width: 900 * mm, Length: 1200 * mm}
+	for _, c := range []struct {
+		q     Quad
+		field string
+		words string
+	}{
+		{Quad{Size: size, Diagonals: [2]measure.Length{0, 1500 * mm}}, "square", "zero or missing"},
+		{Quad{Size: size, Diagonals: [2]measure.Length{1500 * mm, 2100 * mm}}, "square", "cannot be a diagonal"},
+		{Quad{Size: size, Diagonals: [2]measure.Length{300 * mm, 1500 * mm}}, "square", "cannot be a diagonal"},
+		{Quad{Diagonals: [2]measure.Length{1500 * mm, 1500 * mm}}, "square.width", "zero or missing"},
+	} {
+		_, _, err := c.q.Square(3*mm, metric)
+		wantInputError(t, err, c.field, c.words)
+	}
+}
+
+// A slip of 40 mm in both diagonals is no lean, but the sides do not match.
+func TestSquareMisfit(t *testing.T) {
+	q := Quad{Size: measure.Size{Width: 900 * mm, Length: 1200 * mm}, Diagonals: [2]measure.Length{1540 * mm, 1540 * mm}, Top: 900 * mm, Bottom: 900 * mm}
+	_, found, err := q.Square(3*mm, metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if levels(found) != "caution square" || !strings.Contains(found[0].Text, "40 mm more than the sides give, 1500 mm") {
+		t.Errorf("findings %v", found)
+	}
+}

@@ -1,0 +1,152 @@
+package jobfile
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+	"shadewright/ticket/measure"
+)
+
+// fileNamePattern is what a shade's id may be made of: it becomes part of file
+// names on every system.
+const fileNamePattern = `^[0-9A-Za-z][0-9A-Za-z._-]*$`
+
+var fileNameForm = regexp.MustCompile(fileNamePattern)
+
+// kept are the names that Windows keeps for devices, whatever follows a dot
+// ("Naming Files, Paths, and Namespaces" in the Win32 documentation; from memory).
+var kept = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?$`)
+
+func fileName(id string) *form.Fault {
+	switch {
+	case !fileNameForm.MatchString(id) || strings.HasSuffix(id, "."):
+		return &form.Fault{Problem: "cannot be part of a file name", Fix: "use letters a to z, digits, dots, dashes and underscores; begin with a letter or digit and do not end with a dot"}
+	case kept.MatchString(id):
+		return &form.Fault{Problem: "is a name that Windows keeps for itself", Fix: "choose another"}
+	}
+	return nil
+}
+
+func checkGoods(r *form.Reader, rec form.Record, name string, g *goodsDraft) {
+	g.Name = name
+	if !rec.Has("lay") {
+		g.Lay = ticket.Lengthwise
+	}
+	if g.both > 0 {
+		g.Selvage = [2]measure.Length{g.both, g.both}
+	}
+	if g.Width > 0 && g.Usable() <= 0 {
+		r.Add(rec.Line("selvage"), rec.Field+".selvage", rec.Text("selvage"), form.Fault{
+			Problem: fmt.Sprintf("leaves nothing of goods %s wide", g.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
+	}
+}
+
+// usualNeedle lets a thread bring its own needle, where a needle for another
+// thread was asked for further up.
+func usualNeedle(_ *form.Reader, rec form.Record, into any) {
+	if rec.Has("thread") && !rec.Has("needle") {
+		into.(*ticket.Sewing).Needle = 0
+	}
+}
+
+func checkRoller(r *form.Reader, rec form.Record, name string, d *rollerDraft) {
+	d.Name = name
+	fixed, short, long := rec.Has("length"), rec.Has("shortest"), rec.Has("longest")
+	const fix = "write shortest and longest for a telescoping barrel, or length for a fixed one"
+	switch {
+	case fixed && (short || long):
+		r.Add(rec.Line("length"), rec.Field, "", form.Fault{Problem: "has a fixed length and a telescoping one", Fix: fix})
+	case !fixed && !(short && long):
+		r.Add(rec.Line(""), rec.Field, "", form.Fault{Problem: "does not say how long the barrel can be", Fix: fix})
+	case fixed:
+		d.Longest = d.length
+	case d.Shortest > 0 && d.Longest > 0 && d.Shortest >= d.Longest:
+		r.Add(rec.Line("shortest"), rec.Field+".shortest", rec.Text("shortest"), form.Fault{
+			Problem: fmt.Sprintf("is not shorter than the longest, %s", d.Longest.Exact(r.Units)), Fix: "check both; a barrel that does not telescope has a length"})
+	}
+}
+
+func checkSlat(r *form.Reader, rec form.Record, name string, s *ticket.Slat) {
+	s.Name = name
+	round, width, thick := rec.Has("diameter"), rec.Has("width"), rec.Has("thickness")
+	const fix = "write width and thickness for a flat slat, or diameter for a round rod"
+	switch {
+	case round && (width || thick):
+		r.Add(rec.Line("diameter"), rec.Field, "", form.Fault{Problem: "is flat and round", Fix: fix})
+	case !round && !(width && thick):
+		r.Add(rec.Line(""), rec.Field, "", form.Fault{Problem: "does not say how large the slat is", Fix: fix})
+	case s.Width > 0 && s.Thickness > s.Width:
+		r.Add(rec.Line("thickness"), rec.Field+".thickness", rec.Text("thickness"), form.Fault{
+			Problem: fmt.Sprintf("is more than the width, %s", s.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
+	}
+}
+
+// resolve looks at what concerns more than one group: names that are given
+// twice or nowhere, folds deeper than the shade, and the number of units.
+func (d *draft) resolve(r *form.Reader) {
+	first := make(map[string]int, len(d.shades))
+	units := 0
+	for i := range d.shades {
+		s := &d.shades[i]
+		if s.ID != "" {
+			// Windows and macOS do not tell file names apart by case.
+			folded := strings.ToLower(s.ID)
+			if line, twice := first[folded]; twice {
+				r.Add(s.rec.Line("id"), s.rec.Field+".id", s.ID, form.Fault{
+					Problem: fmt.Sprintf("is the id of the shade on line %d, too", line), Fix: "give each shade its own, or raise the quantity of the first; capitals make no difference"})
+			} else {
+				first[folded] = s.rec.Line("id")
+			}
+		}
+		named(r, s.rec, "goods", "goods", s.goods, d.goods)
+		named(r, s.rec, "roller", "rollers", s.roller, d.rollers)
+		named(r, s.rec, "slat", "slats", s.slat, d.slats)
+		d.folds(r, s)
+		units += s.Quantity
+		if units > mostUnits && units-s.Quantity <= mostUnits {
+			r.Add(s.rec.Line("quantity"), s.rec.Field+".quantity", strconv.Itoa(s.Quantity), form.Fault{
+				Problem: fmt.Sprintf("brings the job to more than %d shades", mostUnits), Fix: "check the quantities, or split the job"})
+		}
+	}
+}
+
+// named reports a name that is nowhere defined. Where the whole group is
+// missing, that is told already.
+func named[V any](r *form.Reader, rec form.Record, key, group, name string, defined map[string]V) {
+	if name == "" || defined == nil {
+		return
+	}
+	if _, ok := defined[name]; ok {
+		return
+	}
+	r.Add(rec.Line(key), rec.Field+"."+key, name, form.Fault{
+		Problem: "is not among the " + group, Fix: form.Suggest(name, group, slices.Sorted(maps.Keys(defined)))})
+}
+
+// folds refuses a fold as deep as the whole shade, whether the shade, the job
+// or the shop asks for it.
+func (d *draft) folds(r *form.Reader, s *shadeDraft) {
+	if s.Finished.Length == 0 {
+		return
+	}
+	for _, f := range []struct {
+		key   string
+		depth measure.Length
+	}{{"hem", s.Allow.Hem}, {"pocket", s.Allow.Pocket}} {
+		if f.depth < s.Finished.Length {
+			continue
+		}
+		line := s.rec.Line("finished")
+		if own, ok := s.rec.Group("allow"); ok && own.Has(f.key) {
+			line = own.Line(f.key)
+		}
+		r.Add(line, s.rec.Field+".allow."+f.key, f.depth.Exact(r.Units), form.Fault{
+			Problem: fmt.Sprintf("is as deep as the shade is long, %s", s.Finished.Length.Exact(r.Units)), Fix: "check both numbers and their units"})
+	}
+}

@@ -1,0 +1,147 @@
+// Package jobfile reads the job file: one client's set of shades, in YAML, as a
+// person typed it. One table says what may be written (table.go); package form
+// reads by it, strictly, and reports everything that is wrong at once.
+//
+// Lengths are [measure.Length]; a bare number is in the units that the job
+// declares. Read judges form and range, and what makes no sense on paper (a hem
+// deeper than the shade, a name that is nowhere defined). Whether a slat fits
+// its pocket or a tube can be trimmed so far is arithmetic: package ticket finds
+// that.
+package jobfile
+
+import (
+	"github.com/google/uuid"
+
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+	"shadewright/ticket/measure"
+)
+
+// Problems is everything that is wrong with a file; see [form.Problems].
+type Problems = form.Problems
+
+// A File is a job as it was read.
+type File struct {
+	Name  string // as the caller named it
+	Job   ticket.Job
+	Paper Paper
+	Lines []int // the line on which each of Job.Shades begins
+}
+
+// A Paper is what the job is printed on. The zero Paper leaves it to the shop.
+type Paper = form.Sheet
+
+// Options is what holds where a job says nothing.
+type Options struct {
+	Practice ticket.Practice
+	Papers   []string         // the names of paper that are known; nil means those of [Papers]
+	NewID    func() uuid.UUID // makes an id to suggest where a job has none; nil suggests none
+}
+
+// Papers are the names of paper that a job file takes unless Options say
+// otherwise. Their sizes are the renderer's.
+var Papers = []string{"letter", "a4", "legal", "tabloid", "a3"}
+
+// ReadPath reads the file at path. The error is a [Problems] if the file is at
+// fault; else it is the system's.
+func ReadPath(path string, opt Options) (*File, error) {
+	data, err := form.Load(path)
+	if err != nil {
+		return nil, err
+	}
+	return Read(path, data, opt)
+}
+
+// Read reads the text of a job file. The name is for messages. Every error is a
+// [Problems].
+func Read(name string, data []byte, opt Options) (*File, error) {
+	top, bad := form.Parse(name, data)
+	if top == nil {
+		return nil, bad
+	}
+	if top.Shape == form.Blank {
+		return nil, Problems{{File: name, Fault: form.Fault{Problem: "is empty", Fix: "fill in a job; the sample jobs show how"}}}
+	}
+	d := newDraft(opt)
+	r := &form.Reader{File: name, Units: unitsOf(top)}
+	r.Join(bad)
+	r.Read(top, "", keys(d, opt), d)
+	d.resolve(r)
+	if problems := r.Problems(); problems != nil {
+		return nil, problems
+	}
+	return d.file(name, opt), nil
+}
+
+// unitsOf reads the units before anything else, because lengths need them. It
+// says nothing of a bad word: that is told when the key is read in its turn.
+func unitsOf(top *form.Node) measure.System {
+	n := top.At("units")
+	if n == nil {
+		return measure.Undeclared
+	}
+	s, _ := Units().Parse(n.Text)
+	return s
+}
+
+// Schema returns the JSON Schema (draft 2020-12) of the job file, for editors.
+// It is made from the table that the file is read by.
+func Schema() ([]byte, error) {
+	var opt Options
+	return form.Schema("Shadewright job file",
+		"One client's set of roller shades to re-cover. Lengths without a unit are in the job's units; inches may be written 43-3/4.",
+		keys(newDraft(opt), opt))
+}
+
+// A draft is a job while it is read.
+type draft struct {
+	job     ticket.Job
+	units   measure.System
+	paper   Paper
+	allow   ticket.Allow
+	sewing  ticket.Sewing
+	goods   map[string]goodsDraft
+	rollers map[string]rollerDraft
+	slats   map[string]ticket.Slat
+	shades  []shadeDraft
+}
+
+type goodsDraft struct {
+	ticket.Goods
+	both measure.Length // selvage, if one length is given for both
+}
+
+type rollerDraft struct {
+	ticket.Roller
+	length measure.Length // of a barrel that does not telescope
+}
+
+// A shadeDraft names its goods, roller and slat, because they may be defined
+// further down in the file.
+type shadeDraft struct {
+	ticket.Shade
+	goods, roller, slat string
+	rec                 form.Record
+}
+
+func newDraft(opt Options) *draft {
+	return &draft{allow: opt.Practice.Allow, sewing: opt.Practice.Sewing}
+}
+
+// file puts a draft without problems together.
+func (d *draft) file(name string, opt Options) *File {
+	style := measure.Usual
+	if opt.Practice.Style != nil {
+		style = opt.Practice.Style
+	}
+	f := &File{Name: name, Job: d.job, Paper: d.paper}
+	f.Job.Style = style(d.units)
+	for _, s := range d.shades {
+		s.Goods = d.goods[s.goods].Goods
+		s.Roller = d.rollers[s.roller].Roller
+		s.Slat = d.slats[s.slat]
+		f.Job.Shades = append(f.Job.Shades, s.Shade)
+		f.Lines = append(f.Lines, s.rec.Line(""))
+	}
+	return f
+}

@@ -1,0 +1,265 @@
+package jobfile
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+	"shadewright/ticket/goods"
+	"shadewright/ticket/measure"
+)
+
+// Ranges in the tables are common practice, no source: wide enough for any
+// roller shade, narrow enough to catch a slip of the unit.
+const (
+	mm = measure.Millimetre
+
+	above0 = measure.Nanometre // the least length that is not zero
+
+	narrowest = 100 * mm    // finished
+	longest   = 10_000 * mm // of anything bought
+
+	mostPerShade = 10_000
+	mostUnits    = 100_000 // of a whole job
+)
+
+// keys is the job file. Each Into points into a *draft. A key is read after
+// those above it, and a shade begins with what its job has by then.
+func keys(d *draft, opt Options) []form.Key {
+	papers := opt.Papers
+	if papers == nil {
+		papers = Papers
+	}
+	id := "5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"
+	if opt.NewID != nil {
+		id = opt.NewID().String()
+	}
+	return []form.Key{
+		{
+			Name: "job", Kind: form.Text{Most: 200}, Required: true,
+			Doc: "What the job is called, on paper and on the board.", Example: "Heron Landing bunkhouse",
+			Into: form.At(func(d *draft) *string { return &d.job.Name }),
+		}, {
+			Name: "id", Kind: form.UUID{Fresh: id}, Required: true,
+			Doc: "A UUID of the job's own; the identity of every ticket derives from it.", Example: id,
+			Into: form.At(func(d *draft) *uuid.UUID { return &d.job.ID }),
+		}, {
+			Name: "client", Kind: form.Text{Most: 200},
+			Doc: "Whom the shades are for.", Example: "the boathouse", Default: "nothing is printed",
+			Into: form.At(func(d *draft) *string { return &d.job.Client }),
+		}, {
+			Name: "due", Kind: form.Date{},
+			Doc: "The day by which the job is to be done.", Example: "2027-03-01", Default: "nothing is printed",
+			Into: form.At(func(d *draft) *time.Time { return &d.job.Due }),
+		}, {
+			Name: "units", Kind: Units(), Required: true,
+			Doc: "What a number without a unit means, and what is printed first.", Example: "in",
+			Into: form.At(func(d *draft) *measure.System { return &d.units }),
+		}, {
+			Name: "paper", Kind: paperKind(papers),
+			Doc: "The paper in the printer: a name, or its width and height.", Example: "letter", Default: "the shop's paper",
+			Into: form.At(func(d *draft) *Paper { return &d.paper }),
+		}, {
+			Name: "allow", Kind: form.Group{Keys: AllowKeys()},
+			Doc: "What is added to a finished size, and the gaps kept between parts, for every shade of the job.", Example: "{wrap: 7 in, hem: 1/2 in}", Default: "the shop's allowances",
+			Into: form.At(func(d *draft) *ticket.Allow { return &d.allow }),
+		}, {
+			Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle},
+			Doc: "The stitch and what it is sewn with, for every shade of the job.", Example: "{stitch: 6 mm, thread: 92}", Default: "the shop's stitch, thread and needle",
+			Into: form.At(func(d *draft) *ticket.Sewing { return &d.sewing }),
+		}, {
+			Name: "goods", Kind: form.Named[goodsDraft]{Name: partName, Group: form.Group{Keys: goodsKeys()}, Each: checkGoods}, Required: true,
+			Doc: "The cloth, each under a name that shades refer to.", Example: "{reed-mesh: {kind: coated-mesh, width: 54 in}}",
+			Into: form.At(func(d *draft) *map[string]goodsDraft { return &d.goods }),
+		}, {
+			Name: "rollers", Kind: form.Named[rollerDraft]{Name: partName, Group: form.Group{Keys: rollerKeys()}, Each: checkRoller}, Required: true,
+			Doc: "The donor rollers, each under a name that shades refer to.", Example: "{donor: {tube: 1-1/8 in, shortest: 20 in, longest: 36 in}}",
+			Into: form.At(func(d *draft) *map[string]rollerDraft { return &d.rollers }),
+		}, {
+			Name: "slats", Kind: form.Named[ticket.Slat]{Name: partName, Group: form.Group{Keys: slatKeys()}, Each: checkSlat}, Required: true,
+			Doc: "The slats, each under a name that shades refer to.", Example: "{flat: {width: 1 in, thickness: 3/32 in}}",
+			Into: form.At(func(d *draft) *map[string]ticket.Slat { return &d.slats }),
+		}, {
+			Name: "shades", Kind: form.ListOf[shadeDraft]{
+				Label: "id", Least: 1, Group: form.Group{Keys: shadeKeys(opt)},
+				New: func() shadeDraft {
+					return shadeDraft{Shade: ticket.Shade{Quantity: 1, Allow: d.allow, Sewing: d.sewing}}
+				},
+				Each: func(_ *form.Reader, rec form.Record, s *shadeDraft) { s.rec = rec },
+			}, Required: true,
+			Doc: "The shades, one after the other.", Example: "[{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]",
+			Into: form.At(func(d *draft) *[]shadeDraft { return &d.shades }),
+		},
+	}
+}
+
+// partName is what goods, rollers and slats may be called.
+var partName = form.Text{Most: 60}
+
+func paperKind(papers []string) form.Either {
+	return form.Either{
+		Text: form.Paper{Names: papers},
+		Word: form.At(func(p *Paper) *Paper { return p }),
+		Group: form.Group{Keys: []form.Key{
+			{Name: "width", Kind: form.Side, Required: true, Doc: "Across.", Example: "36 in",
+				Into: form.At(func(p *Paper) *measure.Length { return &p.Width })},
+			{Name: "height", Kind: form.Side, Required: true, Doc: "Down.", Example: "48 in",
+				Into: form.At(func(p *Paper) *measure.Length { return &p.Height })},
+		}},
+	}
+}
+
+// AllowKeys describes the allowances of a job, a shade and a shop. Each Into
+// points into a *[ticket.Allow].
+func AllowKeys() []form.Key {
+	into := form.At[ticket.Allow, measure.Length]
+	return []form.Key{
+		{Name: "wrap", Kind: form.Length{Most: 1000 * mm}, Doc: "Cloth left on the tube, so that the tape never takes the load.", Example: "7 in",
+			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Wrap })},
+		{Name: "hem", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the hem, the first fold at the bottom.", Example: "1/2 in",
+			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Hem })},
+		{Name: "pocket", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the slat's pocket laid flat, the second fold.", Example: "1-1/4 in",
+			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Pocket })},
+		{Name: "stitch_inset", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "From the hem's folded edge in to the stitch row.", Example: "1/8 in",
+			Into: into(func(a *ticket.Allow) *measure.Length { return &a.StitchInset })},
+		{Name: "side_hem", Kind: form.Length{Most: 150 * mm}, Doc: "Cloth turned in at each side, for goods that fray.", Example: "0 in",
+			Into: into(func(a *ticket.Allow) *measure.Length { return &a.SideHem })},
+		{Name: "tube_over", Kind: form.Length{Most: 150 * mm}, Doc: "How much longer the tube is than the cloth is wide, in all.", Example: "1/8 in",
+			Into: into(func(a *ticket.Allow) *measure.Length { return &a.TubeOver })},
+		{Name: "slat_gap", Kind: form.Length{Most: 150 * mm}, Doc: "How much shorter the slat is than the cloth is wide, at each end.", Example: "1/8 in",
+			Into: into(func(a *ticket.Allow) *measure.Length { return &a.SlatGap })},
+	}
+}
+
+// SewingKeys describes the sewing of a job, a shade and a shop. Each Into points
+// into a *[ticket.Sewing].
+func SewingKeys() []form.Key {
+	number := form.At[ticket.Sewing, int]
+	return []form.Key{
+		{Name: "stitch", Kind: form.Length{Least: 500 * measure.Micrometre, Most: 15 * mm, FixMost: "write for example 6 mm"}, Doc: "Length of one stitch.", Example: "6 mm",
+			Into: form.At(func(s *ticket.Sewing) *measure.Length { return &s.StitchLength })},
+		{Name: "thread", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Doc: "Commercial size of the thread.", Example: "92",
+			Into: number(func(s *ticket.Sewing) *int { return &s.Thread })},
+		{Name: "needle", Kind: form.Whole{Least: 9, Most: 25, Fix: "the older of the two numbers on the packet"}, Doc: "Number of the needle in the older system, such as 18 or 20.", Example: "20", Default: "the thread's usual needle",
+			Into: number(func(s *ticket.Sewing) *int { return &s.Needle })},
+		{Name: "backtack", Kind: form.Length{Most: 150 * mm}, Doc: "Sewn over again at each end of a seam.", Example: "1/2 in",
+			Into: form.At(func(s *ticket.Sewing) *measure.Length { return &s.BackTack })},
+		{Name: "waste", Kind: form.Whole{Most: 100, Percent: true, Fix: "in percent"}, Doc: "Thread added for waste, in percent.", Example: "10 %",
+			Into: number(func(s *ticket.Sewing) *int { return &s.Waste })},
+	}
+}
+
+func goodsKeys() []form.Key {
+	into := form.At[goodsDraft, measure.Length]
+	selvage := form.Length{Most: 150 * mm}
+	return []form.Key{
+		{Name: "kind", Kind: form.Word[goods.Kind]{Words: goods.Kinds(), Parse: goods.ParseKind}, Required: true, Doc: "The sort of cloth: it decides how edges are sealed.", Example: "coated-mesh",
+			Into: form.At(func(g *goodsDraft) *goods.Kind { return &g.Kind })},
+		{Name: "width", Kind: form.Length{Least: narrowest, Most: longest}, Required: true, Doc: "Width of the roll, selvages included.", Example: "54 in",
+			Into: into(func(g *goodsDraft) *measure.Length { return &g.Width })},
+		{Name: "selvage", Kind: form.Either{
+			Text: selvage,
+			Word: form.At(func(g *goodsDraft) *measure.Length { return &g.both }),
+			Group: form.Group{Keys: []form.Key{
+				{Name: "left", Kind: selvage, Required: true, Doc: "At the left, seen from the cut end with the face up.", Example: "1/2 in",
+					Into: into(func(g *goodsDraft) *measure.Length { return &g.Selvage[0] })},
+				{Name: "right", Kind: selvage, Required: true, Doc: "At the right, seen from the cut end with the face up.", Example: "1/2 in",
+					Into: into(func(g *goodsDraft) *measure.Length { return &g.Selvage[1] })},
+			}},
+		}, Doc: "Edge of the roll that is cut away: one length for both sides, or left and right.", Example: "1/2 in", Default: "none",
+			Into: form.At(func(g *goodsDraft) *goodsDraft { return g })},
+		{Name: "thickness", Kind: form.Length{Least: 20 * measure.Micrometre, Most: 10 * mm}, Doc: "Thickness of the cloth.", Example: "0.6 mm", Default: "the usual one of the kind, if it is known",
+			Into: into(func(g *goodsDraft) *measure.Length { return &g.Thickness })},
+		{Name: "mass", Kind: form.Mass{Least: 10 * measure.GramPerSquareMetre, Most: 5000 * measure.GramPerSquareMetre}, Doc: "Mass of the cloth for its area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual one of the kind, if it is known",
+			Into: form.At(func(g *goodsDraft) *measure.ArealMass { return &g.Mass })},
+		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may be turned a quarter on the cloth.", Example: "any", Default: "lengthwise, which is never wrong",
+			Into: form.At(func(g *goodsDraft) *ticket.Lay { return &g.Lay })},
+	}
+}
+
+func rollerKeys() []form.Key {
+	into := form.At[rollerDraft, measure.Length]
+	barrel := form.Length{Least: 50 * mm, Most: longest}
+	return []form.Key{
+		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Required: true, Doc: "Outside diameter of the barrel.", Example: "1-1/8 in",
+			Into: into(func(r *rollerDraft) *measure.Length { return &r.Tube })},
+		{Name: "shortest", Kind: barrel, Doc: "A telescoping barrel's least length.", Example: "20 in",
+			Into: into(func(r *rollerDraft) *measure.Length { return &r.Shortest })},
+		{Name: "longest", Kind: barrel, Doc: "A telescoping barrel's greatest length.", Example: "36 in",
+			Into: into(func(r *rollerDraft) *measure.Length { return &r.Longest })},
+		{Name: "length", Kind: barrel, Doc: "Length of a barrel that does not telescope, before it is trimmed.", Example: "36 in",
+			Into: into(func(r *rollerDraft) *measure.Length { return &r.length })},
+	}
+}
+
+func slatKeys() []form.Key {
+	into := form.At[ticket.Slat, measure.Length]
+	return []form.Key{
+		{Name: "width", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Width of a flat slat.", Example: "1 in",
+			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Width })},
+		{Name: "thickness", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "Thickness of a flat slat.", Example: "3/32 in",
+			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Thickness })},
+		{Name: "diameter", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Diameter of a round rod.", Example: "3/8 in",
+			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Diameter })},
+	}
+}
+
+func shadeKeys(opt Options) []form.Key {
+	most := opt.Practice.Limits.LongestSide
+	if most == 0 {
+		most = longest
+	}
+	side := form.Length{Least: narrowest, Most: most, FixMost: "check the number and its unit, or change the shop's limits.longest_side"}
+	into := form.At[measure.Size, measure.Length]
+	ref := func(name, doc, example string, pick func(*shadeDraft) *string) form.Key {
+		return form.Key{Name: name, Kind: partName, Required: true, Doc: doc, Example: example, Into: form.At(pick)}
+	}
+	return []form.Key{
+		{Name: "id", Kind: form.Text{Most: 64, Also: fileName, Pattern: fileNamePattern}, Required: true, Doc: "A short name for the shade, of its own in the job.", Example: "bunk-left",
+			Into: form.At(func(s *shadeDraft) *string { return &s.ID })},
+		{Name: "place", Kind: form.Text{Most: 200}, Doc: "Where the shade hangs.", Example: "lower bunk, lake side", Default: "nothing is printed",
+			Into: form.At(func(s *shadeDraft) *string { return &s.Place })},
+		ref("goods", "Its cloth, by the name under goods.", "reed-mesh", func(s *shadeDraft) *string { return &s.goods }),
+		ref("roller", "Its roller, by the name under rollers.", "donor", func(s *shadeDraft) *string { return &s.roller }),
+		ref("slat", "Its slat, by the name under slats.", "flat", func(s *shadeDraft) *string { return &s.slat }),
+		{Name: "quantity", Kind: form.Whole{Least: 1, Most: mostPerShade}, Doc: "How many are made alike.", Example: "2", Default: "1",
+			Into: form.At(func(s *shadeDraft) *int { return &s.Quantity })},
+		{Name: "finished", Kind: form.Group{Keys: []form.Key{
+			{Name: "width", Kind: side, Required: true, Doc: "Width of the visible cloth.", Example: "27-1/2 in",
+				Into: into(func(s *measure.Size) *measure.Length { return &s.Width })},
+			{Name: "length", Kind: side, Required: true, Doc: "Length of the visible cloth, from the tube to the bottom of the pocket.", Example: "40 in",
+				Into: into(func(s *measure.Size) *measure.Length { return &s.Length })},
+		}}, Required: true, Doc: "Size of the visible cloth.", Example: "{width: 27-1/2 in, length: 40 in}",
+			Into: form.At(func(s *shadeDraft) *measure.Size { return &s.Finished })},
+		{Name: "roll", Kind: wordOf(ticket.Standard, ticket.Reverse), Doc: "Whether the cloth falls from the back of the tube, next to the glass, or from its front.", Example: "standard", Default: "standard",
+			Into: form.At(func(s *shadeDraft) *ticket.Roll { return &s.Roll })},
+		{Name: "note", Kind: form.Text{Most: 1000, Lines: true}, Doc: "Anything the bench should know.", Example: "the left bracket sits lower", Default: "nothing is printed",
+			Into: form.At(func(s *shadeDraft) *string { return &s.Note })},
+		{Name: "allow", Kind: form.Group{Keys: AllowKeys()}, Doc: "What is added to the finished size of this shade, and the gaps kept.", Example: "{wrap: 9 in}", Default: "the job's allowances",
+			Into: form.At(func(s *shadeDraft) *ticket.Allow { return &s.Allow })},
+		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 69}", Default: "the job's stitch, thread and needle",
+			Into: form.At(func(s *shadeDraft) *ticket.Sewing { return &s.Sewing })},
+	}
+}
+
+// wordOf makes a kind of the words by which values are known.
+func wordOf[V fmt.Stringer](values ...V) form.Word[V] {
+	words := make([]string, len(values))
+	for i, v := range values {
+		words[i] = v.String()
+	}
+	return form.Word[V]{Words: words, Parse: func(word string) (v V, ok bool) {
+		i := slices.Index(words, word)
+		if i < 0 {
+			return v, false
+		}
+		return values[i], true
+	}}
+}
+
+// Units is the kind of a unit system: in or mm.
+func Units() form.Word[measure.System] { return wordOf(measure.Inches, measure.Millimetres) }

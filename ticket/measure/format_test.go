@@ -1,0 +1,91 @@
+package measure
+
+import "testing"
+
+func TestFormat(t *testing.T) {
+	in := func(den int) Style { return Style{System: Inches, Denominator: den, Metric: 500 * Micrometre} }
+	mm := Style{System: Millimetres, Denominator: 16, Metric: 500 * Micrometre}
+	comma := mm
+	comma.Comma = true
+	tests := []struct {
+		style   Style
+		l       Length
+		want    string
+		rounded bool
+		src     string
+	}{
+		{in(16), 500 * Millimetre, "19-11/16 in", true, "500 mm is 19.68504 in, 19-11/16; 44/64 must reduce (unitcvt discussion 219997)"},
+		{in(64), 500 * Millimetre, "19-11/16 in", true, "the same, from 64ths"},
+		{in(64), 4 * Inch / 10, "13/32 in", true, "0.400 in is 26/64, 13/32 (homemadetools.net)"},
+		{in(32), 730185 * Inch / 10000, "73-1/32 in", true, "73.0185 in is 6 ft 1-1/32 in (a programming exercise)"},
+		{in(8), 845 * Millimetre, "33-1/4 in", true, "computed: 33.2677 in"},
+		{in(16), 845 * Millimetre, "33-1/4 in", true, "computed"},
+		{in(32), 845 * Millimetre, "33-9/32 in", true, "computed"},
+		{in(8), 900 * Millimetre, "35-3/8 in", true, "computed: 35.4331 in"},
+		{in(16), 900 * Millimetre, "35-7/16 in", true, "computed"},
+		{in(32), 900 * Millimetre, "35-7/16 in", true, "computed"},
+		{in(8), 1000 * Millimetre, "39-3/8 in", true, "computed: 39.3701 in"},
+		{in(32), 1000 * Millimetre, "39-3/8 in", true, "computed"},
+		{in(8), 610 * Millimetre, "24 in", true, "computed: 24.0157 in"},
+		{in(32), 610 * Millimetre, "24-1/32 in", true, "computed"},
+		{in(8), 297 * Millimetre, "11-3/4 in", true, "computed: 11.6929 in"},
+		{in(16), 297 * Millimetre, "11-11/16 in", true, "computed"},
+		{in(16), 863_600 * Micrometre, "34 in", false, "computed: 34 in exactly"},
+		{in(16), 43*Inch + 3*Inch/4, "43-3/4 in", false, "whole, hyphen, fraction in lowest terms: common drawing practice, no source"},
+		{in(16), Inch / 2, "1/2 in", false, "no zero before a fraction: the same"},
+		{in(16), 0, "0 in", false, "no 0/16: the same"},
+		{in(16), 15*Inch/16 + Inch/32, "1 in", true, "no 16/16: the same"},
+		{in(16), -43*Inch - 3*Inch/4, "−43-3/4 in", false, "a minus sign, U+2212"},
+		{mm, 1_111_250 * Micrometre, "1111.5 mm", true, "by hand: half a step goes up"},
+		{mm, 1111 * Millimetre, "1111 mm", false, "by hand"},
+		{comma, 1_111_500 * Micrometre, "1111,5 mm", false, "by hand"},
+		{mm, -500 * Micrometre, "−0.5 mm", false, "by hand"},
+		{Usual(Inches), Inch / 16, "1/16 in", false, "the usual step"},
+		{Usual(Millimetres), 500 * Micrometre, "0.5 mm", false, "the usual step"},
+	}
+	for _, tt := range tests {
+		w := tt.style.Words(tt.l, Nearest)
+		if w.String() != tt.want || w.Rounded != tt.rounded {
+			t.Errorf("%+v.Words(%s) = %q, rounded %t; want %q, %t (%s)", tt.style, tt.l, w, w.Rounded, tt.want, tt.rounded, tt.src)
+		}
+		if got := tt.style.Format(tt.l); got != tt.want {
+			t.Errorf("%+v.Format(%s) = %q; want %q", tt.style, tt.l, got, tt.want)
+		}
+	}
+}
+
+func TestExact(t *testing.T) {
+	for _, tt := range []struct {
+		l    Length
+		s    System
+		want string
+	}{
+		{43*Inch + 3*Inch/4, Inches, "43-3/4 in"},
+		{-Inch / 64, Inches, "-1/64 in"},
+		{198_437, Inches, "0.198437 mm"}, // near 1/128 in, which no tape shows
+		{6 * Millimetre, Inches, "6 mm"},
+		{Inch, Millimetres, "25.4 mm"},
+		{1, Millimetres, "0.000001 mm"},
+		{Longest, Millimetres, "1000000 mm"},
+	} {
+		if got := tt.l.Exact(tt.s); got != tt.want {
+			t.Errorf("Length(%d).Exact(%s) = %q; want %q", tt.l, tt.s, got, tt.want)
+		}
+	}
+}
+
+func TestSystemWords(t *testing.T) {
+	for s, want := range map[System]string{Undeclared: "undeclared", Inches: "in", Millimetres: "mm"} {
+		if got := s.String(); got != want {
+			t.Errorf("System(%d).String() = %q; want %q", s, got, want)
+		}
+	}
+}
+
+func BenchmarkFormat(b *testing.B) {
+	s := Usual(Inches)
+	b.ReportAllocs()
+	for b.Loop() {
+		_ = s.Format(43*Inch + 3*Inch/4)
+	}
+}

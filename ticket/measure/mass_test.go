@@ -1,0 +1,158 @@
+package measure
+
+import (
+	"errors"
+	"math/big"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestParseArealMass(t *testing.T) {
+	const ounce = "1 oz/yd² = 28.349523125 g / 0.83612736 m² = 33.9057475 g/m², computed"
+	tests := []struct {
+		in   string
+		want ArealMass // mg/m²
+		src  string
+	}{
+		{"440 g/m2", 440_000, "by hand"},
+		{"440g/m²", 440_000, "by hand"},
+		{"440 gsm", 440_000, "by hand"},
+		{" 440 G/M^2 ", 440_000, "by hand"},
+		{"440 g / sq m", 440_000, "by hand"},
+		{"440,5 g/m2", 440_500, "by hand"},
+		{"1 oz/yd2", 33_906, ounce},
+		{"18 oz/yd2", 610_303, ounce + " × 18 = 610.3 g/m²"},
+		{"9.25 oz/yd²", 313_628, ounce + " × 9.25 = 313.6 g/m²"},
+		{"9,25 oz/sq yd", 313_628, "the same with a comma"},
+		{"21 oz/yd2", 712_021, ounce + " × 21 = 712.0 g/m²"},
+		{"29.45 oz/yd2", 998_524, "cotton duck no. 1 is 29.45 oz/yd² (sizes.com): × 33.9057475"},
+		{"0 g/m2", 0, "zero is a mass; judging it is the caller's"},
+		{"010 g/m2", 10_000, "a leading zero changes nothing"},
+	}
+	for _, tt := range tests {
+		got, err := ParseArealMass(tt.in)
+		if err != nil || got != tt.want {
+			t.Errorf("ParseArealMass(%q) = %d, %v; want %d mg/m² (%s)", tt.in, got, err, tt.want, tt.src)
+		}
+	}
+}
+
+func TestParseArealMassErrors(t *testing.T) {
+	const fix = "; write for example 440 g/m2 or 13 oz/yd2"
+	tests := []struct{ in, want string }{
+		{"", `mass "" is no number with a unit` + fix},
+		{"heavy", `mass "heavy" is no number with a unit` + fix},
+		{"-4 g/m2", `mass "-4 g/m2" is no number with a unit` + fix},
+		{"440", `mass "440" has no unit` + fix},
+		{"4.4.0 g/m2", `mass "4.4.0 g/m2" is no number with a unit` + fix},
+		{". g/m2", `mass ". g/m2" is no number with a unit` + fix},
+		{"1,2,34 g/m2", `mass "1,2,34 g/m2" is no number with a unit` + fix},
+		{"1,250 g/m2", `mass "1,250 g/m2" may be a thousand or a decimal; write a point for the decimal mark and none between thousands`},
+		{"440 kg/m2", `mass "440 kg/m2" has the unknown unit "kg/m2"` + fix},
+		{"13 oz", `mass "13 oz" does not say for which area; write oz/yd2 for a square yard`},
+		{"100001 g/m2", `mass "100001 g/m2" is heavier than any cloth; check the number and its unit`},
+		{"999999999999 oz/yd2", `mass "999999999999 oz/yd2" is heavier than any cloth; check the number and its unit`},
+		{"1234567890123 g/m2", `mass "1234567890123 g/m2" is no number with a unit` + fix},
+		{"1                                                           g/m2", `mass "1                                                           …" is far too long` + fix},
+	}
+	for _, tt := range tests {
+		got, err := ParseArealMass(tt.in)
+		var pe *ParseError
+		if !errors.As(err, &pe) || err.Error() != tt.want {
+			t.Errorf("ParseArealMass(%q) = %d, error\n     %v\nwant %s", tt.in, got, err, tt.want)
+		}
+	}
+}
+
+func TestAreaAndMass(t *testing.T) {
+	area := (850 * Millimetre).Times(1800 * Millimetre)
+	if want := 1_530_000_000_000; int64(area) != int64(want) {
+		t.Errorf("0.85 m × 1.80 m = %d µm²; want %d (1.53 m²)", area, want)
+	}
+	for _, tt := range []struct {
+		mass ArealMass
+		want Mass
+		src  string
+	}{
+		{540 * GramPerSquareMetre, 826_200 * Milligram, "0.85 × 1.80 m at 540 g/m² = 826.2 g, computed"},
+		{560 * GramPerSquareMetre, 856_800 * Milligram, "at 560 g/m² = 856.8 g, computed"},
+	} {
+		if got := tt.mass.Of(area); got != tt.want {
+			t.Errorf("mass = %d µg; want %d (%s)", got, tt.want, tt.src)
+		}
+	}
+	if got := area.SquareMetres(); got != 1.53 {
+		t.Errorf("area = %g m²; want 1.53", got)
+	}
+	if got := (826_200 * Milligram).Grams(); got != 826.2 {
+		t.Errorf("mass = %g g; want 826.2", got)
+	}
+	if got := (-Inch).Times(Inch); got != -645_160_000 {
+		t.Errorf("−1 in × 1 in = %d µm²; want −645160000 (25.4² mm²)", got)
+	}
+	if !panics(func() { (4000 * Metre).Times(4000 * Metre) }) {
+		t.Error("an area of 16 km² does not panic")
+	}
+}
+
+// The reference is math/big.
+func TestProductsAgainstBig(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := lengths().Draw(t, "a")
+		b := Length(rapid.Int64Range(-int64(100*Metre), int64(100*Metre)).Draw(t, "b"))
+		if got, want := int64(a.Times(b)), nearest(int64(a), int64(b), 1_000_000); got != want {
+			t.Fatalf("(%d nm).Times(%d nm) = %d; math/big says %d", a, b, got, want)
+		}
+		m := ArealMass(rapid.Int64Range(0, 100_000_000).Draw(t, "m"))
+		area := Area(rapid.Int64Range(0, 10_000*int64(SquareMetre)).Draw(t, "area"))
+		if got, want := int64(m.Of(area)), nearest(int64(m), int64(area), 1_000_000_000); got != want {
+			t.Fatalf("(%d).Of(%d) = %d; math/big says %d", m, area, got, want)
+		}
+		f := Factor(rapid.Int64Range(900_000, 1_100_000).Draw(t, "f"))
+		if got, want := int64(f.Of(a)), nearest(int64(f), int64(a), 1_000_000); got != want {
+			t.Fatalf("Factor(%d).Of(%d nm) = %d; math/big says %d", f, a, got, want)
+		}
+	})
+}
+
+// nearest returns a·b/per to the nearest whole number, halves away from zero.
+func nearest(a, b, per int64) int64 {
+	p := new(big.Int).Mul(big.NewInt(a), big.NewInt(b))
+	half := big.NewInt(per / 2)
+	if p.Sign() < 0 {
+		half.Neg(half)
+	}
+	return p.Quo(p.Add(p, half), big.NewInt(per)).Int64()
+}
+
+func TestParseFactor(t *testing.T) {
+	for _, tt := range []struct {
+		in   string
+		want Factor
+	}{{"1", One}, {"1.0031", 1_003_100}, {"0,9984", 998_400}, {"0.9999995", One}, {"1000", 1000 * One}} {
+		if got, err := ParseFactor(tt.in); err != nil || got != tt.want {
+			t.Errorf("ParseFactor(%q) = %d, %v; want %d millionths", tt.in, got, err, tt.want)
+		}
+	}
+	for in, want := range map[string]string{
+		"":      `factor "" is no plain number; write for example 1.0031`,
+		"1/2":   `factor "1/2" is no plain number; write for example 1.0031`,
+		"-1":    `factor "-1" is no plain number; write for example 1.0031`,
+		"1e3":   `factor "1e3" is no plain number; write for example 1.0031`,
+		"99 %":  `factor "99 %" is no plain number; write for example 1.0031`,
+		"1,0,0": `factor "1,0,0" is no plain number; write for example 1.0031`,
+		"1001":  `factor "1001" is far too large; write for example 1.0031`,
+	} {
+		if got, err := ParseFactor(in); err == nil || err.Error() != want {
+			t.Errorf("ParseFactor(%q) = %d, error\n     %v\nwant %s", in, got, err, want)
+		}
+	}
+	// A printer that draws 100 mm as 99.7 mm: 100 / 99.7 = 1.003009.
+	if got, want := Factor(1_003_009).Of(100*Millimetre), Length(100_300_900); got != want {
+		t.Errorf("1.003009 × 100 mm = %d nm; want %d", got, want)
+	}
+	if got := Factor(1_003_100).Float(); got != 1.0031 {
+		t.Errorf("Float() = %g; want 1.0031", got)
+	}
+}
