@@ -91,8 +91,8 @@ func (o Options) check(tickets []*ticket.Ticket) error {
 		return nil
 	}
 	var errs []error
-	for _, t := range tickets {
-		if t.Stopped() && t.Unit == 1 {
+	for i, t := range tickets {
+		if t.Stopped() && (i == 0 || tickets[i-1].Shade != t.Shade) { // once for units alike
 			errs = append(errs, fmt.Errorf("shade %s is stopped: %s; %s", t.Shade.ID, t.Findings[0].Text, t.Findings[0].Remedy))
 		}
 	}

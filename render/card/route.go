@@ -1,7 +1,7 @@
 package card
 
 import (
-	"strconv"
+	"slices"
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
@@ -18,7 +18,6 @@ const (
 // first.
 type step struct {
 	bench  fitted
-	number string
 	name   para
 	height measure.Length
 }
@@ -84,10 +83,8 @@ func (m maker) routeIn(n int, whole bool) routeSet {
 	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxSide, m.pitch-mm)}
 	var units [][]step
 	var heights []measure.Length
-	number := 0
 	for _, g := range m.Route.Groups() {
-		steps := m.group(g, s.width, number)
-		number += len(steps)
+		steps := m.group(g, s.width)
 		if whole {
 			units, heights = append(units, steps), append(heights, sum(steps))
 			continue
@@ -98,16 +95,8 @@ func (m maker) routeIn(n int, whole bool) routeSet {
 	}
 	starts, high := columns(heights, n)
 	s.height = high
-	for i, from := range starts {
-		to := len(units)
-		if i+1 < len(starts) {
-			to = starts[i+1]
-		}
-		var col []step
-		for _, u := range units[from:to] {
-			col = append(col, u...)
-		}
-		s.columns = append(s.columns, col)
+	for _, col := range split(units, starts) {
+		s.columns = append(s.columns, slices.Concat(col...))
 	}
 	return s
 }
@@ -119,12 +108,11 @@ func sum(steps []step) (h measure.Length) {
 	return h
 }
 
-// group lays out the steps of one bench; number is how many steps go before.
-func (m maker) group(g route.Group, width measure.Length, number int) []step {
+// group lays out the steps of one bench.
+func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
-		number++
-		st := step{number: strconv.Itoa(number)}
+		var st step
 		st.name = m.shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
 		st.height = max(m.pitch, st.name.height()+mm)
 		if i == 0 {
@@ -150,11 +138,9 @@ func (s routeSet) draw(on canvas, at page.Point) {
 }
 
 func (s routeSet) step(on canvas, at page.Point, st step) {
-	h := st.height
 	if st.bench.text != "" {
 		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, st.bench.text, st.bench.face)
 		at.Y += benchHeight
-		h -= benchHeight
 	}
 	on.Polygon(page.Box(at.X, at.Y+mm/4, s.box, s.box).Corners(), line)
 	text := at.Y + mm/4 + (s.box-st.name.leading)/2

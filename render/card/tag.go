@@ -30,6 +30,7 @@ const (
 	// smallestModule is what a phone still reads at a hand's distance; guides
 	// ask for 0.4 to 0.75 mm.
 	smallestModule = 400 * measure.Micrometre
+	largestModule  = 3 * mm / 2
 )
 
 // Tags draws a label for each part of each ticket on the labels of a grid, unit
@@ -95,7 +96,7 @@ func (g tag) draw(on canvas) error {
 	if h > w*3/4 {
 		side = min(w*55/100, h*45/100)
 	}
-	module := min(side/modules, mm)
+	module := min(side/modules, largestModule)
 	if w < smallestTagW || h < smallestTagH || module < smallestModule {
 		return fmt.Errorf("labels of %v × %v, as far as they can be printed on, are too small for a tag; use labels of at least %v × %v",
 			w, h, max(smallestTagW, modules*smallestModule*100/42), max(smallestTagH, modules*smallestModule))

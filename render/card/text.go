@@ -32,9 +32,6 @@ func bold(size measure.Length) page.Face { return page.Face{Weight: page.Bold, S
 // ending returns f aligned to its end.
 func ending(f page.Face) page.Face { f.Align = page.End; return f }
 
-// middle returns f aligned to its middle.
-func middle(f page.Face) page.Face { f.Align = page.Middle; return f }
-
 // legible returns s as it is set in f: where the small figures of a fraction
 // would be lost on a copier, it is written as a hand writes it, 43-3/4 in.
 func legible(s string, f page.Face) string {
@@ -204,6 +201,19 @@ func columns(heights []measure.Length, n int) (starts []int, height measure.Leng
 		}
 	}
 	return begin(heights, high), high
+}
+
+// split cuts items where columns begin.
+func split[T any](items []T, starts []int) [][]T {
+	var parts [][]T
+	for i, from := range starts {
+		to := len(items)
+		if i+1 < len(starts) {
+			to = starts[i+1]
+		}
+		parts = append(parts, items[from:to])
+	}
+	return parts
 }
 
 // begin starts a new column whenever the next height does not fit the last one.

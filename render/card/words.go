@@ -26,13 +26,7 @@ func (m maker) listIn(n int, paras func(width measure.Length) []para) list {
 	}
 	starts, high := columns(heights, n)
 	l.height = high
-	for i, from := range starts {
-		to := len(all)
-		if i+1 < len(starts) {
-			to = starts[i+1]
-		}
-		l.columns = append(l.columns, all[from:to])
-	}
+	l.columns = split(all, starts)
 	return l
 }
 
