@@ -138,7 +138,8 @@ func dictionary(info Info) []byte {
 // pdfText returns s as a PDF text string: as it is if it is plain, else as UTF-16
 // in hexadecimal (ISO 32000-1, 7.9.2.2).
 func pdfText(s string) string {
-	if isPlain(s) && !strings.ContainsAny(s, `()\`) {
+	special := func(r rune) bool { return r < ' ' || r > '~' || strings.ContainsRune(`()\`, r) }
+	if !strings.ContainsFunc(s, special) {
 		return "(" + s + ")"
 	}
 	b := []byte("<FEFF")

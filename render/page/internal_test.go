@@ -3,9 +3,12 @@ package page
 import (
 	"math/big"
 	"testing"
+	"unicode"
 
+	"golang.org/x/text/unicode/norm"
 	"pgregory.net/rapid"
 
+	"shadewright/fonts"
 	"shadewright/ticket/measure"
 )
 
@@ -31,6 +34,26 @@ func TestMils(t *testing.T) {
 			t.Fatalf("mils(%d) is off by %v", l, off)
 		}
 	})
+}
+
+// Text that skips cleaning needs none: it is composed, visible and has glyphs.
+func TestPlain(t *testing.T) {
+	for r := rune(0); r < 0x3000; r++ {
+		if !isPlain(string(r)) {
+			continue
+		}
+		if got := norm.NFC.String(string(r)); got != string(r) || unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Mn, r) {
+			t.Errorf("%U is taken for plain", r)
+		}
+		for _, w := range fonts.Weights {
+			if _, ok := w.Glyph(r); !ok {
+				t.Errorf("%U is taken for plain, but %v has no glyph", r, w)
+			}
+		}
+	}
+	if isPlain("a\xff") || isPlain("e\u0301") || !isPlain("café 43\u20093\u20444") {
+		t.Error("broken bytes and loose marks are not plain; composed letters are")
+	}
 }
 
 func TestNum(t *testing.T) {
