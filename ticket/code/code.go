@@ -1,0 +1,154 @@
+// Package code holds the names a ticket goes by: its identity, the short code
+// that is printed on it, scanned and read aloud, and the revision of what the
+// paper says.
+//
+// A code is ten symbols of [Alphabet], the last one a check: every single wrong
+// symbol and every two symbols changed over are refused, so a slip of the hand
+// is never taken for another ticket. A revision is four symbols and has no
+// check. [Parse] alone judges text; a Code or Revision that came from
+// elsewhere is judged by its Check method.
+package code
+
+import (
+	"crypto/sha256"
+	"strconv"
+	"strings"
+
+	"github.com/google/uuid"
+)
+
+// Alphabet holds the symbols of codes and revisions: digits and capitals
+// without 0 O Q, 1 I L and U, which are taken for one another or for V when
+// read aloud or written by hand. Its size is a prime, which makes the check
+// character catch what it must.
+const Alphabet = "23456789ABCDEFGHJKMNPRSTVWXYZ"
+
+const (
+	// Length is the number of symbols of a code, check character included.
+	Length = 10
+	// RevisionLength is the number of symbols of a revision.
+	RevisionLength = 4
+)
+
+const base = len(Alphabet)
+
+// codes is the number of codes, 29⁹, about 1.45 × 10¹³: among 10,000 tickets
+// two share a code with a chance of 1 in 290,000 (n²/2 over the number).
+const codes = 29 * 29 * 29 * 29 * 29 * 29 * 29 * 29 * 29
+
+// A Code names one ticket. It is ten symbols in capitals without separators.
+type Code string
+
+// A Revision names one wording of a ticket: four symbols in capitals. It is
+// empty where nobody said which revision was read.
+type Revision string
+
+// Identity returns what a ticket is, for good: a UUIDv5 in the job's own
+// namespace. Unit counts from 1; remake is 0 for the first panel and counts
+// the ones cut again. The shade's length in bytes goes in front of it, so two
+// different shades can never make the same name.
+func Identity(job uuid.UUID, shade string, unit, remake int) uuid.UUID {
+	name := "ticket " + strconv.Itoa(len(shade)) + ":" + shade + " " + strconv.Itoa(unit) + " " + strconv.Itoa(remake)
+	return uuid.NewSHA1(job, []byte(name))
+}
+
+// Derive returns the code of an identity: its 128 bits as one number, high byte
+// first, modulo 29⁹, written in nine symbols, and the check character.
+func Derive(id uuid.UUID) Code {
+	var n int64
+	for _, b := range id {
+		n = (n<<8 | int64(b)) % codes // below 29⁹ × 256 = 3.7 × 10¹⁵
+	}
+	body := symbols(n, Length-1)
+	return Code(append(body, Alphabet[checkOf(body)]))
+}
+
+// RevisionOf returns the revision of a ticket's content: its SHA-256 as one
+// number, high byte first, modulo 29⁴. Two wordings share a revision with a
+// chance of 1 in 707,281.
+func RevisionOf(content []byte) Revision {
+	const revisions = 29 * 29 * 29 * 29
+	var n int64
+	for _, b := range sha256.Sum256(content) {
+		n = (n<<8 | int64(b)) % revisions
+	}
+	return Revision(symbols(n, RevisionLength))
+}
+
+// Grouped returns the code as it is printed for a person: XXX-XXXX-XXX. It
+// must be a code that Check lets pass.
+func (c Code) Grouped() string {
+	return string(c[:3] + "-" + c[3:7] + "-" + c[7:])
+}
+
+// With returns the content of a bare symbol, CODE-REV, or the code alone if the
+// revision is empty.
+func (c Code) With(r Revision) string {
+	if r == "" {
+		return string(c)
+	}
+	return string(c) + "-" + string(r)
+}
+
+// Check reports why c is no code, as an [*Error], or nil.
+func (c Code) Check() error {
+	if e := c.problem(); e != nil {
+		return e
+	}
+	return nil
+}
+
+// Check reports why r is no revision, as an [*Error], or nil.
+func (r Revision) Check() error {
+	if e := spelling(string(r), RevisionLength); e != nil {
+		return e
+	}
+	return nil
+}
+
+func (c Code) problem() *Error {
+	if e := spelling(string(c), Length); e != nil {
+		return e
+	}
+	if weighted(string(c)) != 0 {
+		return &Error{Text: shorten(string(c)), Problem: Mistyped}
+	}
+	return nil
+}
+
+// spelling refuses symbols that are not in the alphabet and any other length.
+func spelling(s string, length int) *Error {
+	at := 0
+	for _, r := range s {
+		if at++; !strings.ContainsRune(Alphabet, r) {
+			return &Error{Text: shorten(s), Problem: Foreign, Symbol: r, At: at}
+		}
+	}
+	if at != length {
+		return &Error{Text: shorten(s), Problem: WrongLength, Count: at}
+	}
+	return nil
+}
+
+// symbols writes n in k symbols, highest first.
+func symbols(n int64, k int) []byte {
+	b := make([]byte, k, k+1)
+	for i := k - 1; i >= 0; i-- {
+		b[i], n = Alphabet[n%int64(base)], n/int64(base)
+	}
+	return b
+}
+
+// checkOf returns the check symbol's value for the nine symbols of a body.
+func checkOf(body []byte) int { return (base - weighted(string(body))) % base }
+
+// weighted returns the sum of the symbols' values times 10, 9, … 1, modulo 29.
+// The weights differ and none is zero modulo a prime, so changing one symbol or
+// changing any two over always changes the sum.
+func weighted(s string) int {
+	sum := 0
+	for i := range len(s) {
+		sum += (Length - i) * strings.IndexByte(Alphabet, s[i])
+	}
+	return sum % base
+}
