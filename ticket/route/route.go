@@ -1,0 +1,235 @@
+// Package route holds the steps of the work: in which order a shade is made,
+// at which bench, what a step asks to be read, and what to take care of there.
+//
+// A shop may use [Usual] or write its own; [Route.Check] alone judges a route,
+// everything else trusts it has run. A route is data: it draws nothing and
+// reads nothing.
+package route
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Reading says what a step asks to be measured or counted.
+type Reading string
+
+// The readings. None is the zero value.
+const (
+	None      Reading = ""
+	Diagonals Reading = "diagonals" // two lengths, corner to corner
+	Width     Reading = "width"     // one length, across
+	Turns     Reading = "turns"     // turns that the spring is wound
+)
+
+// Readings lists the readings a step may ask for.
+func Readings() []Reading { return []Reading{Diagonals, Width, Turns} }
+
+// A Caution names a danger or a duty; what to say about it is in the words of
+// whoever prints it.
+type Caution string
+
+// The cautions.
+const (
+	RotaryBlade   Caution = "rotary-blade"   // cuts fingers; a guard and a straightedge
+	HotKnife      Caution = "hot-knife"      // burns and fume; some goods must never meet it
+	WoundSpring   Caution = "wound-spring"   // a donor's spring and its spinning end pin
+	Saw           Caution = "saw"            // cutting tube and slat: chips, burrs, dust
+	Needle        Caution = "needle"         // a sewing machine's needle and moving parts
+	Drilling      Caution = "drilling"       // wires, gas or water behind a wall or vehicle skin
+	Ladder        Caution = "ladder"         // falls
+	EmergencyExit Caution = "emergency-exit" // a way out must stay free
+	ChildrenCords Caution = "children-cords" // cords and loops strangle
+	Flammability  Caution = "flammability"   // vehicles and public buildings have rules
+)
+
+// Cautions lists every caution there is.
+func Cautions() []Caution {
+	return []Caution{
+		RotaryBlade, HotKnife, WoundSpring, Saw, Needle, Drilling, Ladder,
+		EmergencyExit, ChildrenCords, Flammability,
+	}
+}
+
+// A Step is one stage of the work.
+type Step struct {
+	Key      string    `json:"key"`                // unique in its route: a–z, 0–9 and dash; kept with every mark
+	Name     string    `json:"name"`               // what to do, as it is printed
+	Bench    string    `json:"bench"`              // where it is done; steps in a row at one bench are one group
+	Reading  Reading   `json:"reading,omitempty"`  // what it asks for
+	Cautions []Caution `json:"cautions,omitempty"` // what to take care of
+}
+
+// A Route is the steps of a shade in the order of work.
+type Route []Step
+
+// Usual returns the order most shops can begin with: common practice, no
+// source. The donor is stripped first because its old cloth shows which way it
+// rolled; the cloth is squared before any line is marked on it.
+func Usual() Route {
+	return Route{
+		{Key: "strip", Name: "Strip the donor, mark its direction", Bench: "donor", Cautions: []Caution{WoundSpring}},
+		{Key: "cut", Name: "Cut the panel", Bench: "cutting", Reading: Width, Cautions: []Caution{RotaryBlade}},
+		{Key: "square", Name: "Square the panel", Bench: "cutting", Reading: Diagonals, Cautions: []Caution{RotaryBlade}},
+		{Key: "lines", Name: "Mark the lines", Bench: "cutting"},
+		{Key: "hem", Name: "Fold and tape the hem", Bench: "sewing"},
+		{Key: "pocket", Name: "Fold and tape the pocket", Bench: "sewing"},
+		{Key: "slat-fit", Name: "Try the slat in the pocket", Bench: "sewing"},
+		{Key: "sew", Name: "Sew the pocket", Bench: "sewing", Cautions: []Caution{Needle}},
+		{Key: "trim-tube", Name: "Trim the tube", Bench: "fitting", Cautions: []Caution{Saw, WoundSpring}},
+		{Key: "attach", Name: "Attach the cloth to the tube", Bench: "fitting"},
+		{Key: "trim-slat", Name: "Trim the slat", Bench: "fitting", Cautions: []Caution{Saw}},
+		{Key: "insert-slat", Name: "Insert the slat", Bench: "fitting"},
+		{Key: "seal", Name: "Seal the edges", Bench: "fitting", Cautions: []Caution{HotKnife}},
+		{Key: "mount", Name: "Mount the brackets", Bench: "site", Cautions: []Caution{Drilling, Ladder, EmergencyExit, Flammability}},
+		{Key: "hang", Name: "Hang the shade", Bench: "site", Cautions: []Caution{Ladder}},
+		{Key: "tension", Name: "Tension the spring", Bench: "site", Reading: Turns, Cautions: []Caution{WoundSpring, ChildrenCords}},
+		{Key: "inspect", Name: "Inspect", Bench: "site"},
+	}
+}
+
+// Index returns the place of a step, from 0, or -1.
+func (r Route) Index(key string) int {
+	return slices.IndexFunc(r, func(s Step) bool { return s.Key == key })
+}
+
+// Step returns the step with a key.
+func (r Route) Step(key string) (Step, bool) {
+	if i := r.Index(key); i >= 0 {
+		return r[i], true
+	}
+	return Step{}, false
+}
+
+// Keys returns the keys in order.
+func (r Route) Keys() []string {
+	keys := make([]string, len(r))
+	for i, s := range r {
+		keys[i] = s.Key
+	}
+	return keys
+}
+
+// Next returns the first step that is not done, and false when all are.
+func (r Route) Next(done func(key string) bool) (Step, bool) {
+	for _, s := range r {
+		if !done(s.Key) {
+			return s, true
+		}
+	}
+	return Step{}, false
+}
+
+// Skipped returns the steps ahead of key that are not done: none means that key
+// is in order. It returns nothing for a key the route has not got.
+func (r Route) Skipped(key string, done func(key string) bool) []Step {
+	var skipped []Step
+	for _, s := range r[:max(r.Index(key), 0)] {
+		if !done(s.Key) {
+			skipped = append(skipped, s)
+		}
+	}
+	return skipped
+}
+
+// A Group is the steps in a row at one bench.
+type Group struct {
+	Bench string
+	Steps []Step
+}
+
+// Groups returns the route by benches. A bench the work comes back to is
+// another group.
+func (r Route) Groups() []Group {
+	var groups []Group
+	for _, s := range r {
+		if n := len(groups); n > 0 && groups[n-1].Bench == s.Bench {
+			groups[n-1].Steps = append(groups[n-1].Steps, s)
+			continue
+		}
+		groups = append(groups, Group{Bench: s.Bench, Steps: []Step{s}})
+	}
+	return groups
+}
+
+const (
+	longestKey  = 24
+	longestName = 80
+	mostSteps   = 60 // more do not fit a ticket
+)
+
+// Check reports everything that is wrong with a shop's own route, in order, or
+// nil. Places count from 1.
+func (r Route) Check() error {
+	if len(r) == 0 {
+		return errors.New("the route has no steps; write at least one, or leave the route out for the usual one")
+	}
+	var errs []error
+	if len(r) > mostSteps {
+		errs = append(errs, fmt.Errorf("the route has %d steps; a ticket has room for %d", len(r), mostSteps))
+	}
+	for i, s := range r {
+		wrong := func(format string, args ...any) {
+			errs = append(errs, fmt.Errorf("step %d: "+format, append([]any{i + 1}, args...)...))
+		}
+		if p := keyProblem(s.Key); p != "" {
+			wrong("key %q %s; use letters a to z, digits and dashes, for example trim-tube", s.Key, p)
+		} else if first := r.Index(s.Key); first != i {
+			wrong("key %q is already that of step %d; give each step its own", s.Key, first+1)
+		}
+		if p := nameProblem(s.Name); p != "" {
+			wrong("name %q %s", s.Name, p)
+		}
+		if p := nameProblem(s.Bench); p != "" && s.Bench != "" {
+			wrong("bench %q %s", s.Bench, p)
+		}
+		if s.Reading != None && !slices.Contains(Readings(), s.Reading) {
+			wrong("unknown reading %q; the readings are %s", s.Reading, list(Readings()))
+		}
+		for _, c := range s.Cautions {
+			if !slices.Contains(Cautions(), c) {
+				wrong("unknown caution %q; the cautions are %s", c, list(Cautions()))
+			}
+		}
+	}
+	return errors.Join(errs...)
+}
+
+func keyProblem(key string) string {
+	switch {
+	case key == "":
+		return "is empty"
+	case len(key) > longestKey:
+		return fmt.Sprintf("is longer than %d", longestKey)
+	case key[0] == '-' || key[len(key)-1] == '-':
+		return "begins or ends with a dash"
+	}
+	for _, c := range key {
+		if (c < 'a' || c > 'z') && (c < '0' || c > '9') && c != '-' {
+			return fmt.Sprintf("has %q", c)
+		}
+	}
+	return ""
+}
+
+func nameProblem(name string) string {
+	switch {
+	case strings.TrimSpace(name) == "":
+		return "is empty; write what to do"
+	case len([]rune(name)) > longestName:
+		return fmt.Sprintf("is longer than %d; shorten it to fit the ticket", longestName)
+	case strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f }):
+		return "has a control character; write it on one line"
+	}
+	return ""
+}
+
+func list[T ~string](of []T) string {
+	words := make([]string, len(of))
+	for i, w := range of {
+		words[i] = string(w)
+	}
+	return strings.Join(words, ", ")
+}
