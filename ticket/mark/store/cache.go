@@ -17,11 +17,17 @@ import (
 const mostRecent = 4096
 
 // A cache is the fold of the log up to seq. The states in it never change.
+//
+// It has the id of every mark, and whoever writes brings it up to date under
+// the lock that keeps other writers out. So it decides whether a mark was sent
+// before, and the database needs no index of ids: each commit of random ids
+// would rewrite a page of that index for every mark.
 type cache struct {
 	seq    int64
 	states map[code.Code]*mark.State
-	ids    map[uuid.UUID]struct{} // of every mark
-	recent []change               // the last ones, in order
+	ids    map[uuid.UUID]int64   // of every mark: its sequence number
+	marks  map[code.Code][]int64 // of every ticket: its marks
+	recent []change              // the last ones, in order
 }
 
 type change struct {
@@ -30,7 +36,7 @@ type change struct {
 }
 
 func newCache() *cache {
-	return &cache{states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]struct{}{}}
+	return &cache{states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]int64{}, marks: map[code.Code][]int64{}}
 }
 
 func (c *cache) all() []*mark.State {
@@ -73,6 +79,9 @@ func (c *cache) grow(records []mark.Record) (grown bool, err error) {
 		if r.Seq != c.seq+1 {
 			return grown, fmt.Errorf("record %d is missing", c.seq+1)
 		}
+		if err := c.index(r); err != nil {
+			return grown, err
+		}
 		err := fold(r, func(k code.Code) *mark.State { return c.states[k] }, func(s *mark.State) {
 			c.states[s.Ticket.Code] = s
 			c.recent = append(c.recent, change{r.Seq, s.Ticket.Code})
@@ -80,15 +89,25 @@ func (c *cache) grow(records []mark.Record) (grown bool, err error) {
 		if err != nil {
 			return grown, err
 		}
-		if r.Mark != nil {
-			c.ids[r.Mark.ID] = struct{}{}
-		}
 		c.seq, grown = r.Seq, true
 	}
 	if n := len(c.recent); n > 2*mostRecent {
 		c.recent = append([]change(nil), c.recent[n-mostRecent:]...)
 	}
 	return grown, nil
+}
+
+// index notes a mark, and refuses one that is there twice.
+func (c *cache) index(r mark.Record) error {
+	m := r.Mark
+	if m == nil {
+		return nil
+	}
+	if first, twice := c.ids[m.ID]; twice {
+		return fmt.Errorf("mark %s is there twice, at %d and %d", m.ID, first, r.Seq)
+	}
+	c.ids[m.ID], c.marks[m.Code] = r.Seq, append(c.marks[m.Code], r.Seq)
+	return nil
 }
 
 // since returns the codes that changed after seq, and false if that is further

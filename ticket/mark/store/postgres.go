@@ -96,15 +96,15 @@ func (l *Log) migratePostgres(ctx context.Context, tx *sql.Tx) error {
 		}
 	}
 	switch {
-	case version > newest:
-		return &Error{Fault: Newer, Where: l.where, Err: fmt.Errorf("version %d; this program knows %d", version, newest)}
-	case version == newest:
+	case version > len(l.steps):
+		return &Error{Fault: Newer, Where: l.where, Err: fmt.Errorf("version %d; this program knows %d", version, len(l.steps))}
+	case version == len(l.steps):
 		return nil
 	}
-	if err := migrate(ctx, x, version, "BIGINT"); err != nil {
+	if err := migrate(ctx, x, l.steps, version, "BIGINT"); err != nil {
 		return err
 	}
-	return x.exec(ctx, "UPDATE shadewright SET version = $1", newest)
+	return x.exec(ctx, "UPDATE shadewright SET version = $1", len(l.steps))
 }
 
 type txExecer struct{ tx *sql.Tx }

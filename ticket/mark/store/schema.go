@@ -35,7 +35,7 @@ var migrations = [][]string{
 )`,
 		`CREATE TABLE marks ( -- appended, never changed
 	seq        {int} NOT NULL PRIMARY KEY,
-	id         TEXT NOT NULL UNIQUE, -- made by the sender
+	id         TEXT NOT NULL, -- made by the sender; see cache.ids for why no index
 	code       TEXT NOT NULL,
 	revision   TEXT NOT NULL,
 	kind       TEXT NOT NULL,
@@ -51,21 +51,17 @@ var migrations = [][]string{
 	at         TEXT NOT NULL -- RFC 3339 with the sender's offset
 )`,
 	},
-	{`CREATE INDEX marks_of_ticket ON marks (code, seq)`},
 }
-
-// newest is the version that this program writes.
-var newest = len(migrations)
 
 // execer runs a statement.
 type execer interface {
 	exec(ctx context.Context, statement string, args ...any) error
 }
 
-// migrate runs the steps from a version on. The caller holds the transaction
+// migrate runs steps from a version on. The caller holds the transaction
 // and notes the new version in it.
-func migrate(ctx context.Context, x execer, from int, intType string) error {
-	for v, step := range migrations[from:] {
+func migrate(ctx context.Context, x execer, steps [][]string, from int, intType string) error {
+	for v, step := range steps[from:] {
 		for _, statement := range step {
 			if err := x.exec(ctx, strings.ReplaceAll(statement, "{int}", intType)); err != nil {
 				return fmt.Errorf("bringing the store to version %d: %w", from+v+1, err)

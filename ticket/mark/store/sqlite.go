@@ -125,8 +125,8 @@ func (l *Log) identify(ctx context.Context, q querier) (int, error) {
 		return 0, nil
 	case id != applicationID:
 		return 0, &Error{Fault: Foreign, Where: l.where, Err: fmt.Errorf("its application id is %#x", id)}
-	case version > newest:
-		return 0, &Error{Fault: Newer, Where: l.where, Err: fmt.Errorf("version %d; this program knows %d", version, newest)}
+	case version > len(l.steps):
+		return 0, &Error{Fault: Newer, Where: l.where, Err: fmt.Errorf("version %d; this program knows %d", version, len(l.steps))}
 	}
 	return version, nil
 }
@@ -151,13 +151,13 @@ func (l *Log) prepareSQLite(ctx context.Context) (err error) {
 		return err
 	}
 	version, err := l.identify(ctx, conn)
-	if err == nil && version < newest {
-		err = migrate(ctx, x, version, "INTEGER")
+	if err == nil && version < len(l.steps) {
+		err = migrate(ctx, x, l.steps, version, "INTEGER")
 		if err == nil {
 			err = x.exec(ctx, fmt.Sprintf("PRAGMA application_id = %d", applicationID))
 		}
 		if err == nil {
-			err = x.exec(ctx, fmt.Sprintf("PRAGMA user_version = %d", newest))
+			err = x.exec(ctx, fmt.Sprintf("PRAGMA user_version = %d", len(l.steps)))
 		}
 	}
 	if err != nil {

@@ -15,6 +15,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -40,6 +41,7 @@ type Log struct {
 	db    *sql.DB
 	dial  dialect
 	opts  Options
+	steps [][]string // of migration
 
 	queue   chan *request
 	closing chan struct{} // closed when the log is to be closed
@@ -51,6 +53,7 @@ type Log struct {
 	cache   *cache
 	changed chan struct{} // closed when the cache has grown
 	waiters atomic.Int32
+	commits atomic.Int64 // for measuring how well groups form
 }
 
 // Open opens the store at a file's path, or at an address that begins with
@@ -58,6 +61,10 @@ type Log struct {
 // brought up to date; one of a newer version, of another program or damaged is
 // refused as it is.
 func Open(ctx context.Context, at string, opts Options) (*Log, error) {
+	return openAt(ctx, at, opts, migrations)
+}
+
+func openAt(ctx context.Context, at string, opts Options, steps [][]string) (*Log, error) {
 	if opts.Poll <= 0 {
 		opts.Poll = 300 * time.Millisecond
 	}
@@ -65,7 +72,7 @@ func Open(ctx context.Context, at string, opts Options) (*Log, error) {
 		opts.Patience = 5 * time.Second
 	}
 	l := &Log{
-		opts: opts, queue: make(chan *request, mostTogether), closing: make(chan struct{}), idle: make(chan struct{}),
+		opts: opts, steps: steps, queue: make(chan *request, mostTogether), closing: make(chan struct{}), idle: make(chan struct{}),
 		cache: newCache(), changed: make(chan struct{}),
 	}
 	open := openSQLite
@@ -227,7 +234,13 @@ func (l *Log) Remakes(ctx context.Context, job uuid.UUID) (map[Unit]int, error) 
 
 // History returns the marks of a ticket in order.
 func (l *Log) History(ctx context.Context, c code.Code) ([]mark.Entry, error) {
-	entries, err := loadMarks(ctx, l.db, "code = $1", string(c))
+	if err := l.refresh(ctx); err != nil {
+		return nil, err
+	}
+	l.mu.RLock()
+	seqs := slices.Clone(l.cache.marks[c])
+	l.mu.RUnlock()
+	entries, err := loadMarksAt(ctx, l.db, seqs)
 	return entries, l.fault(err)
 }
 

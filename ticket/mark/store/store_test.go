@@ -98,22 +98,30 @@ func shut(t testing.TB, l *Log) {
 
 // aTicket returns a ticket of the test's job with a route of three steps.
 func aTicket(shade string, unit, remake int) *mark.Ticket {
-	t := &mark.Ticket{
-		Job: job, JobName: "Heron Landing bunkhouse", Due: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC),
-		Shade: shade, Unit: unit, Of: max(unit, 2), Remake: remake, Revision: "BK24",
-		Panel:   measure.Size{Width: 25 * measure.Inch, Length: 43*measure.Inch + 3*measure.Inch/4},
-		Summary: []byte(`{"place":"lower bunk"}`),
-		Route: route.Route{
-			{Key: "cut", Name: "Cut the panel"},
-			{Key: "square", Name: "Square the panel", Reading: route.Diagonals},
-			{Key: "sew", Name: "Sew the pocket"},
-		},
-	}
-	t.ID = code.Identity(job, shade, unit, remake)
-	t.Code = code.Derive(t.ID)
-	if remake > 0 {
+	t := ticketOf(job, "Heron Landing bunkhouse", shade, unit, route.Route{
+		{Key: "cut", Name: "Cut the panel"},
+		{Key: "square", Name: "Square the panel", Reading: route.Diagonals},
+		{Key: "sew", Name: "Sew the pocket"},
+	})
+	if t.Remake = remake; remake > 0 {
 		t.Replaces = code.Derive(code.Identity(job, shade, unit, remake-1))
 	}
+	return named(t)
+}
+
+func ticketOf(job uuid.UUID, name, shade string, unit int, r route.Route) *mark.Ticket {
+	return named(&mark.Ticket{
+		Job: job, JobName: name, Due: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC),
+		Shade: shade, Unit: unit, Of: 6, Revision: "BK24",
+		Panel:   measure.Size{Width: 25 * measure.Inch, Length: 43*measure.Inch + 3*measure.Inch/4},
+		Summary: []byte(`{"place":"lower bunk"}`), Route: r,
+	})
+}
+
+// named gives a ticket its identity and code.
+func named(t *mark.Ticket) *mark.Ticket {
+	t.ID = code.Identity(t.Job, t.Shade, t.Unit, t.Remake)
+	t.Code = code.Derive(t.ID)
 	return t
 }
 

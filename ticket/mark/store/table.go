@@ -7,6 +7,8 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"strconv"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -55,11 +57,23 @@ const (
 	ticketColumns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary"
 )
 
-// loadMarks returns the marks that a condition with one argument picks.
-func loadMarks(ctx context.Context, q querier, where string, arg any) ([]mark.Entry, error) {
+// loadMarksAt returns the marks with these sequence numbers.
+func loadMarksAt(ctx context.Context, q querier, seqs []int64) ([]mark.Entry, error) {
+	if len(seqs) == 0 {
+		return nil, nil
+	}
+	list := make([]string, len(seqs))
+	for i, n := range seqs {
+		list[i] = strconv.FormatInt(n, 10)
+	}
+	return loadMarks(ctx, q, "seq IN ("+strings.Join(list, ", ")+")")
+}
+
+// loadMarks returns the marks that a condition picks.
+func loadMarks(ctx context.Context, q querier, where string, args ...any) ([]mark.Entry, error) {
 	var entries []mark.Entry
 	words := interned{}
-	err := each(ctx, q, "SELECT "+markColumns+" FROM marks WHERE "+where+" ORDER BY seq", []any{arg}, func(rows *sql.Rows) error {
+	err := each(ctx, q, "SELECT "+markColumns+" FROM marks WHERE "+where+" ORDER BY seq", args, func(rows *sql.Rows) error {
 		var e mark.Entry
 		var id, at string
 		r := &e.Readings

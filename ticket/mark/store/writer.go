@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"database/sql/driver"
 	"errors"
+	"runtime"
 	"time"
 
 	"shadewright/ticket/code"
@@ -92,17 +93,22 @@ func (l *Log) write() {
 	}
 }
 
-// gather takes what else is queued, up to one that must go alone.
+// gather takes what else is queued, up to one that must go alone. Senders that
+// were just answered are let run first, lest each group be a few early ones
+// while the rest wait for another commit.
 func (l *Log) gather(group []*request) (all []*request, next *request) {
-	for len(group) < mostTogether {
-		select {
-		case r := <-l.queue:
-			if r.alone {
-				return group, r
+	for had := 0; had < len(group); runtime.Gosched() {
+		had = len(group)
+		for more := true; more && len(group) < mostTogether; {
+			select {
+			case r := <-l.queue:
+				if r.alone {
+					return group, r
+				}
+				group = append(group, r)
+			default:
+				more = false
 			}
-			group = append(group, r)
-		default:
-			return group, nil
 		}
 	}
 	return group, nil
@@ -189,6 +195,7 @@ func (w *writer) commit(group []*request) (err error) {
 	if _, err := w.conn.ExecContext(ctx, "COMMIT"); err != nil {
 		return err
 	}
+	w.l.commits.Add(1)
 	return w.l.publish(b.records)
 }
 
@@ -340,12 +347,12 @@ func (b *batch) find(m mark.Mark) (mark.Entry, bool, error) {
 		return mark.Entry{Seq: r.Seq, Mark: *r.Mark}, true, nil
 	}
 	b.l.mu.RLock()
-	_, known := b.l.cache.ids[m.ID]
+	seq, known := b.l.cache.ids[m.ID]
 	b.l.mu.RUnlock()
 	if !known {
 		return mark.Entry{}, false, nil
 	}
-	entries, err := loadMarks(b.ctx, b.w.conn, "id = $1", m.ID.String())
+	entries, err := loadMarksAt(b.ctx, b.w.conn, []int64{seq})
 	if err == nil && len(entries) == 0 {
 		err = damaged("mark %s was there and is not any more", m.ID)
 	}
