@@ -32,7 +32,10 @@ func ImportJSON(r io.Reader) ([]Record, error) {
 	}
 	in, where := &importer{}, &lines{data: data}
 	dec := json.NewDecoder(bytes.NewReader(data))
-	if err := in.jsonRecords(dec, where); err != nil {
+	var placed *LineError
+	if err := in.jsonRecords(dec, where); errors.As(err, &placed) {
+		return nil, err
+	} else if err != nil {
 		at := where.place(dec.InputOffset())
 		return nil, &LineError{Line: at.line, Column: at.column, Err: err}
 	}
@@ -57,7 +60,10 @@ func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
 	for dec.More() {
 		start := where.next(dec.InputOffset())
 		var r row
-		if err := dec.Decode(&r); err != nil {
+		var wrongType *json.UnmarshalTypeError
+		if err := dec.Decode(&r); errors.As(err, &wrongType) {
+			return &LineError{Line: start.line, Column: start.column, Err: fmt.Errorf("a %s stands where text in quotes is wanted", wrongType.Value)}
+		} else if err != nil {
 			return jsonProblem(err)
 		}
 		for name := range r {
@@ -81,10 +87,6 @@ func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
 func jsonProblem(err error) error {
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		return errors.New("the document ends too soon; it was cut short")
-	}
-	var wrongType *json.UnmarshalTypeError
-	if errors.As(err, &wrongType) {
-		return fmt.Errorf("%s stands where text in quotes is wanted", wrongType.Value)
 	}
 	return err
 }
@@ -243,7 +245,7 @@ func (in *importer) route(r row, at func(column string) place) {
 	if _, twice := in.routes[r["route"]]; twice {
 		in.fail(at("route"), fmt.Errorf("route %q stands there twice", r["route"]))
 	}
-	in.routes[r["route"]] = steps // a wrong one too, lest every ticket complain
+	in.routes[r["route"]] = steps
 }
 
 // fits refuses what no log has: a sequence that does not go up, a mark twice,

@@ -97,7 +97,7 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 		if s.Hold == nil {
 			return j.refuse(AlreadyIs, "it is not held; go on%s", j.nextWords())
 		}
-		return j.take(Taken, "RELEASED", "go on%s", j.nextWords())
+		return j.take(Taken, "RELEASED", "go on")
 	}
 	return j.take(Taken, "REMADE", "%s; print the job again for its new ticket %s and cut another panel", m.Reason, s.Ticket.Successor().Grouped())
 }

@@ -30,6 +30,9 @@ const MostTurns Turns = 100 * 100
 func ParseTurns(text string) (Turns, error) {
 	s := strings.NewReplacer("¼", " 1/4", "½", " 1/2", "¾", " 3/4", ",", ".", "-", " ").Replace(text)
 	fields := strings.Fields(s)
+	if strings.HasPrefix(strings.TrimSpace(text), "-") {
+		fields = nil
+	}
 	var sum Turns
 	if n := len(fields); n > 0 {
 		if part, ok := map[string]Turns{"1/4": 25, "1/2": 50, "2/4": 50, "3/4": 75}[fields[n-1]]; ok && !strings.Contains(s, ".") {
@@ -96,7 +99,8 @@ func (r Readings) only(asked route.Reading) Readings {
 //
 // A parallelogram of width w whose top is s to the left has the diagonals
 // d1² = (w+s)² + l² (top left to bottom right) and d2² = (w−s)² + l², so
-// s = (d1² − d2²) / (4·w). Width must not be zero.
+// s = (d1² − d2²) / (4·w). Width must not be zero, nor the diagonals so unlike
+// that no panel of that width has them.
 func OffSquare(diagonals [2]measure.Length, width measure.Length) measure.Length {
 	d1, d2 := diagonals[0].Millimetres(), diagonals[1].Millimetres()
 	return measure.FromMillimetres((d1 - d2) * (d1 + d2) / (4 * width.Millimetres()))
@@ -117,8 +121,12 @@ func (p Policy) answer(asked route.Reading, r Readings, panel measure.Size) (wor
 }
 
 func (p Policy) answerSquare(r Readings, width measure.Length) (string, bool) {
-	if width <= 0 || width > 4*r.Diagonals[0] {
+	if width <= 0 {
 		return "", true
+	}
+	d := r.Diagonals
+	if float64((d[0]-d[1]).Abs())*float64(d[0]+d[1]) > 4*float64(width)*float64(width) { // off by more than the width
+		return "no panel of this width has such diagonals; measure both again", false
 	}
 	off := OffSquare(r.Diagonals, width)
 	by := p.words(off.Abs())

@@ -15,7 +15,8 @@ func (j *judging) take(o Outcome, word, format string, args ...any) Answer {
 	j.s = before.With(entry)
 	j.s.Last = before.Last // until the store gives a sequence number
 	next := ""
-	if j.m.Kind == Done || j.m.Kind == Undone {
+	switch j.m.Kind {
+	case Done, Undone, Released:
 		next = j.nextWords()
 	}
 	a := j.answer(o, word, format+"%s", append(args, next)...)
