@@ -30,7 +30,7 @@ func BenchmarkDurable(b *testing.B) {
 
 // benchBare inserts the same row, committed alone, with the same settings.
 func benchBare(b *testing.B) {
-	db, err := sql.Open("sqlite", sqliteAddress(filepath.Join(b.TempDir(), "bare.db"), "rwc", time.Second))
+	db, err := sql.Open("sqlite", sqliteAddress(filepath.Join(b.TempDir(), "bare.db"), "rwc", Options{Patience: time.Second}))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -13,7 +13,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
-	"time"
+	"syscall"
 
 	_ "modernc.org/sqlite" // driver "sqlite"
 
@@ -44,7 +44,7 @@ func openSQLite(ctx context.Context, l *Log, path string) error {
 	if err := l.inspect(ctx, abs); err != nil {
 		return l.fault(err)
 	}
-	l.db, err = sql.Open("sqlite", sqliteAddress(abs, "rwc", l.opts.Patience))
+	l.db, err = sql.Open("sqlite", sqliteAddress(abs, "rwc", l.opts))
 	if err != nil {
 		return l.fault(err)
 	}
@@ -55,24 +55,31 @@ func openSQLite(ctx context.Context, l *Log, path string) error {
 }
 
 // sqliteAddress keeps every character of a path from being read as an option.
-func sqliteAddress(abs, mode string, patience time.Duration) string {
+func sqliteAddress(abs, mode string, opts Options) string {
 	slashed := filepath.ToSlash(abs)
 	if !strings.HasPrefix(slashed, "/") { // a drive letter
 		slashed = "/" + slashed
 	}
 	q := url.Values{"mode": {mode}, "_pragma": {
-		"busy_timeout(" + strconv.FormatInt(patience.Milliseconds(), 10) + ")",
+		"busy_timeout(" + strconv.FormatInt(opts.Patience.Milliseconds(), 10) + ")",
 		"synchronous(FULL)", // in WAL mode: sync at every commit
 		"foreign_keys(1)",
 	}}
+	if opts.pragma != "" {
+		q.Add("_pragma", opts.pragma)
+	}
 	return "file://" + (&url.URL{Path: slashed}).EscapedPath() + "?" + q.Encode()
 }
 
-// inspect refuses a file that is not ours, is newer or is damaged, through
-// handles that cannot write.
+// inspect refuses a file that is not ours, is newer, damaged or not to be
+// written, and changes nothing:
+// SQLite sees it through handles that cannot write.
 func (l *Log) inspect(ctx context.Context, abs string) (err error) {
 	head := make([]byte, 100)
-	f, err := os.Open(abs)
+	if err := writable(filepath.Dir(abs)); err != nil {
+		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
+	}
+	f, err := os.OpenFile(abs, os.O_RDWR, 0)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -91,7 +98,7 @@ func (l *Log) inspect(ctx context.Context, abs string) (err error) {
 	case !bytes.HasPrefix(head[:n], sqliteHead):
 		return &Error{Fault: Foreign, Where: l.where, Err: errors.New("it is no SQLite file, or its beginning is damaged")}
 	}
-	db, err := sql.Open("sqlite", sqliteAddress(abs, "ro", l.opts.Patience))
+	db, err := sql.Open("sqlite", sqliteAddress(abs, "ro", l.opts))
 	if err != nil {
 		return err
 	}
@@ -108,6 +115,15 @@ func (l *Log) inspect(ctx context.Context, abs string) (err error) {
 		return &Error{Fault: Damaged, Where: l.where, Err: errors.New(verdict)}
 	}
 	return nil
+}
+
+// writable tries a folder: the log and the index of it lie beside the file.
+func writable(folder string) error {
+	f, err := os.CreateTemp(folder, ".shadewright-*")
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Close(), os.Remove(f.Name()))
 }
 
 // identify returns the version of a file of ours, 0 for one without tables.
@@ -168,8 +184,11 @@ func (l *Log) prepareSQLite(ctx context.Context) (err error) {
 
 // fileFault reads an error of the operating system.
 func fileFault(err error) Fault {
-	if errors.Is(err, fs.ErrPermission) {
+	switch {
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return ReadOnly
+	case errors.Is(err, syscall.ENOSPC):
+		return Full
 	}
 	return Unreachable
 }

@@ -33,6 +33,8 @@ type Options struct {
 	Policy   mark.Policy
 	Poll     time.Duration // between looks for what other programs wrote, while somebody waits; 300 ms
 	Patience time.Duration // that a mark waits for a store that is busy or out of reach; 5 s
+
+	pragma string // one more for SQLite connections, for tests of a full disk
 }
 
 // A Log is an open store. It may be used by many goroutines at once.
