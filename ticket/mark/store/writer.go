@@ -228,9 +228,14 @@ func (w *writer) drop() {
 		return
 	}
 	// The connection is thrown away; what rolling back or closing it says
-	// changes nothing.
+	// changes nothing. A statement left open would keep the file open.
 	if !w.l.dial.network {
 		_, _ = w.conn.ExecContext(context.Background(), "ROLLBACK")
+	}
+	for _, prepared := range []*sql.Stmt{w.mark, w.ticket} {
+		if prepared != nil {
+			_ = prepared.Close()
+		}
 	}
 	_ = w.conn.Raw(func(any) error { return driver.ErrBadConn })
 	w.conn, w.mark, w.ticket = nil, nil, nil
