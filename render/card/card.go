@@ -65,10 +65,11 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 		return nil, err
 	}
 	doc := page.New(opt.Info)
+	st := newSetter()
 	var p *plan
 	for _, t := range tickets {
 		if p == nil || !p.serves(t) {
-			p = newPlan(t, area, opt)
+			p = newPlan(t, area, opt, st)
 		}
 		c, err := codesOf(t, opt)
 		if err != nil {
@@ -90,8 +91,8 @@ func (o Options) check(tickets []*ticket.Ticket) error {
 		return nil
 	}
 	var errs []error
-	for _, t := range tickets {
-		if t.Stopped() && t.Unit == 1 {
+	for i, t := range tickets {
+		if t.Stopped() && (i == 0 || tickets[i-1].Shade != t.Shade) { // once for units alike
 			errs = append(errs, fmt.Errorf("shade %s is stopped: %s; %s", t.Shade.ID, t.Findings[0].Text, t.Findings[0].Remedy))
 		}
 	}
