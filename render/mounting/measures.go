@@ -1,0 +1,157 @@
+package mounting
+
+import (
+	"fmt"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+// A span is a measure along x, with its words.
+type span struct {
+	sheet.Span
+	words string
+}
+
+// measures returns what is measured across an end, one row each.
+func (e *end) measures(opt Options) []span {
+	var list []span
+	add := func(a, b measure.Length, words string) {
+		s := sheet.Span{From: min(a, b), To: max(a, b)}
+		list = append(list, span{s, opt.Words(s.Extent()) + words})
+	}
+	if e.jamb() {
+		if front, ok := e.line("front edge"); ok {
+			add(front, 0, " to the front edge")
+		}
+		if glass, ok := e.line("glass"); ok {
+			add(0, glass, " to the glass")
+		}
+		return list
+	}
+	all := e.view.Plates
+	add(all[0].Max.X, all[1].Min.X, " between the plates")
+	if len(e.plates) > 1 {
+		add(all[0].Axle.X, all[1].Axle.X, " between the bearings")
+	} else {
+		add(e.plates[0].Axle.X, 0, " to the centre")
+	}
+	for _, p := range e.plates {
+		if at, ok := e.line(p.Side.String() + " of the opening"); ok {
+			add(p.Axle.X, at, " to the opening")
+		}
+	}
+	return list
+}
+
+// below returns what an end's measures and names take below the drawing, where
+// it is not cut in pieces.
+func (e *end) below(opt Options) measure.Length {
+	var n measure.Length
+	for _, l := range e.view.Lines {
+		if l.Upright && e.shows(l) {
+			n++
+		}
+	}
+	return measure.Length(len(e.measures(opt)))*measureHeight + n*nameHeight + 2*mm
+}
+
+// measures draws the measures below the drawing, as far as they are seen: one
+// that goes on to another sheet has an arrow at its near end only.
+func (v view) measures() {
+	if v.row+1 < len(v.ys) {
+		return
+	}
+	foot := v.Place(0, v.Y.From).Y
+	for i, s := range v.end.measures(v.Options) {
+		seen := overlapOf(s.Span, v.X)
+		if seen.Extent() <= 0 {
+			continue
+		}
+		y := foot + measure.Length(i)*measureHeight + 7*mm/2
+		from, to := v.Place(seen.From, 0).X, v.Place(seen.To, 0).X
+		v.Line(page.Point{X: from, Y: y}, page.Point{X: to, Y: y}, fullscale.Fine)
+		for _, t := range []struct {
+			at measure.Length
+			dx measure.Length
+		}{{s.From, -1}, {s.To, 1}} {
+			if !v.Sees(t.at, v.Y.From) {
+				continue
+			}
+			tip := page.Point{X: v.Place(t.at, 0).X, Y: y}
+			v.Line(v.Place(t.at, min(max(0, v.Y.From), v.Y.To)), page.Point{X: tip.X, Y: y + mm}, hatching)
+			v.tip(tip, t.dx)
+		}
+		v.along(s.words, from, to, y)
+	}
+}
+
+// along writes words on a measure, in its middle where they have room.
+func (v view) along(words string, from, to, y measure.Length) {
+	f := nameFace
+	w := page.Width(words, f)
+	x := (from+to)/2 - w/2
+	if w+8*mm > to-from { // beside it, where there is more room
+		left, right := from-v.Body.Min.X-2*mm, v.limit()-to-2*mm
+		words, f = page.Fit(words, f, max(left, right), 6*page.Pt)
+		w = page.Width(words, f)
+		x = to + 2*mm
+		if w > right {
+			x = from - 2*mm - w
+		}
+	}
+	at := page.Point{X: x, Y: y + f.CapHeight()/2}
+	v.backed(at, w, f)
+	v.Text(at, words, f)
+}
+
+// limit is how far to the right words may reach.
+func (v view) limit() measure.Length { return v.Place(v.X.To, 0).X + gutterWidth }
+
+// tip paints the head of a measure's arrow.
+func (v view) tip(at page.Point, dx measure.Length) {
+	v.FillPolygon([]page.Point{at, {X: at.X - dx*2*mm, Y: at.Y - 6*mm/10}, {X: at.X - dx*2*mm, Y: at.Y + 6*mm/10}}, page.Black)
+}
+
+// finer is what a distance is also given in where the job's own style rounds it.
+var finer = measure.Style{System: measure.Millimetres, Metric: mm / 10}
+
+// exact returns a length in words; where they are rounded, in millimetres too.
+func (d drawing) exact(l measure.Length) string {
+	w := d.Words(l)
+	if d.Style.Words(l, measure.Nearest).Rounded {
+		f := finer
+		f.Comma = d.Style.Comma
+		w += " (" + f.Words(l, measure.Nearest).Typeset() + ")"
+	}
+	return w
+}
+
+// distances returns what is written large about the two ends together, and what
+// is added to it.
+func (d drawing) distances(s *Sheet) (first, second string) {
+	g := s.Drilling
+	if s.Mount == hang.Inside {
+		first = d.exact(g.Between+2*g.Shim) + " from jamb to jamb"
+		takes := "roller and brackets take " + d.exact(g.Between)
+		switch {
+		case g.Shim < 0:
+			return "DO NOT DRILL: they do not fit", fmt.Sprintf("%s, %s more than there is", takes, d.exact(-2*g.Shim))
+		case g.Shim >= d.Style.Step():
+			return first, fmt.Sprintf("%s: pack %s behind each plate", takes, d.exact(g.Shim))
+		}
+		return first, takes
+	}
+	return d.exact(g.Between) + " between the plates",
+		fmt.Sprintf("%s between the bearings · %s from cross 1 to cross 1", d.exact(g.Bearings), d.exact(s.apart(0)))
+}
+
+// apart returns how far hole i of the right plate is from that of the left one;
+// both are in one view.
+func (s *Sheet) apart(i int) measure.Length {
+	v := s.Drilling.Views[0]
+	return v.Plates[1].Holes[i].At.X - v.Plates[0].Holes[i].At.X
+}
