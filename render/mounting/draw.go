@@ -109,23 +109,56 @@ func (v view) plate(p hang.Plate) {
 	if v.Sees(p.Axle.X, p.Axle.Y) {
 		v.Diamond(p.Axle.X, p.Axle.Y)
 	}
-	for i, h := range p.Holes {
-		v.number(h, i+1)
+	for i := range p.Holes {
+		v.number(p, i)
 	}
 	for _, h := range p.Holes {
 		v.hole(h)
 	}
 }
 
-// number writes a hole's number beside it, on bare paper.
-func (v view) number(h hang.Hole, n int) {
+// number writes the number of a hole beside it, on bare paper: above it to the
+// right, or in the first corner of its cross that is clear of the axle and the
+// other holes.
+func (v view) number(p hang.Plate, i int) {
 	f := page.Face{Size: 9 * page.Pt, Weight: page.Bold}
-	words := fmt.Sprint(n)
-	x, y := h.At.X+h.Diameter/2+mm, h.At.Y+mm
-	if v.Sees(h.At.X, h.At.Y) && v.Sees(x+page.Width(words, f), y) {
-		v.backed(v.Place(x, y), page.Width(words, f), f)
+	words := fmt.Sprint(i + 1)
+	h := p.Holes[i]
+	w, tall, off := page.Width(words, f), f.CapHeight(), h.Diameter/2+mm
+	corners := []hang.Point{{X: off, Y: mm}, {X: -off - w, Y: mm}, {X: off, Y: -mm - tall}, {X: -off - w, Y: -mm - tall}}
+	best := corners[0]
+	for _, c := range corners {
+		a := area{sheet.Span{From: h.At.X + c.X, To: h.At.X + c.X + w}, sheet.Span{From: h.At.Y + c.Y, To: h.At.Y + c.Y + tall}}
+		if a.clearOf(p, i) {
+			best = c
+			break
+		}
+	}
+	x, y := h.At.X+best.X, h.At.Y+best.Y
+	if v.Sees(x, y) && v.Sees(x+w, y+tall) {
+		v.backed(v.Place(x, y), w, f)
 		v.Text(v.Place(x, y), words, f)
 	}
+}
+
+// clearOf reports whether an area is clear of a plate's upright through the axle,
+// its diamond, and all crosses but that of hole i.
+func (a area) clearOf(p hang.Plate, i int) bool {
+	x := p.Axle.X
+	if a.x.From-mm/2 < x && x < a.x.To+mm/2 || a.meets(p.Axle, 3*mm) {
+		return false
+	}
+	for j, h := range p.Holes {
+		if j != i && a.meets(h.At, arm(h)) {
+			return false
+		}
+	}
+	return true
+}
+
+// meets reports whether an area meets the square of half-width r about a point.
+func (a area) meets(at hang.Point, r measure.Length) bool {
+	return a.x.From < at.X+r && at.X-r < a.x.To && a.y.From < at.Y+r && at.Y-r < a.y.To
 }
 
 // hole draws a hole's cross and the hole itself.
@@ -271,16 +304,12 @@ func (v view) sides() (left, right string) {
 
 // arrow paints an arrow 6 mm long with its tip at tip, pointing along (dx, dy),
 // one of which is 0 and the other 1 or -1.
-func (d drawing) arrow(tip page.Point, dx, dy measure.Length) { arrowOn(d.Drawing, tip, dx, dy) }
-
-func (v view) arrow(tip page.Point, dx, dy measure.Length) { arrowOn(v.Drawing, tip, dx, dy) }
-
-func arrowOn(d fullscale.Drawing, tip page.Point, dx, dy measure.Length) {
+func (v view) arrow(tip page.Point, dx, dy measure.Length) {
 	at := func(back, side measure.Length) page.Point {
 		return page.Point{X: tip.X - back*dx + side*dy, Y: tip.Y - back*dy + side*dx}
 	}
 	const long, half, shaft = 5 * mm / 2, 3 * mm / 2, mm / 2
-	d.FillPolygon([]page.Point{tip, at(long, half), at(long, shaft), at(6*mm, shaft), at(6*mm, -shaft), at(long, -shaft), at(long, -half)}, page.Black)
+	v.FillPolygon([]page.Point{tip, at(long, half), at(long, shaft), at(6*mm, shaft), at(6*mm, -shaft), at(long, -shaft), at(long, -half)}, page.Black)
 }
 
 // stays writes a jamb's name where it stays on the paper that is not cut away.

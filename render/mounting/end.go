@@ -21,7 +21,7 @@ type end struct {
 type area struct{ x, y sheet.Span }
 
 const (
-	around   = 8 * mm   // kept free around what is drawn
+	around   = 6 * mm   // kept free around what is drawn
 	leastEnd = 100 * mm // of paper across, for the words on its measures
 	nameBand = 10 * mm  // below a jamb's plate, for the name that stays when the paper is cut
 	endless  = measure.Longest

@@ -94,10 +94,12 @@ func (v view) levels() []label {
 		switch {
 		case l.Name == "axle":
 			b.detail = "diamond: the pin bears here; it is not drilled"
+		case l.Name == "wall":
+			b.detail = v.Words(l.At.Abs()) + " from the axle"
 		case e.shade.Mount == hang.Ceiling && l.At > 0:
-			b.detail = v.Words(l.At) + " from the axle, to the room"
+			b.detail = v.Words(l.At) + " from the axle, room side"
 		case e.shade.Mount == hang.Ceiling:
-			b.detail = v.Words(-l.At) + " from the axle, to the wall"
+			b.detail = v.Words(-l.At) + " from the axle, wall side"
 		case l.At > 0:
 			b.detail = v.Words(l.At) + " above the axle"
 		default:
@@ -115,11 +117,31 @@ func (v view) levels() []label {
 	return append(list, v.rowJoints()...)
 }
 
-// rollMark is the point of the roll's circle, at its lower right, that its name
-// belongs to.
+// rollMark is the point of the roll's circle, on its right, that its name belongs
+// to: where the line to the name runs into no cross, if there is such a place.
 func (v view) rollMark() (x, y measure.Length) {
 	r := v.end.view.Circle / 2
-	return r * 7071 / 10_000, -r * 7071 / 10_000 // of 45°
+	on := func(cos, sin measure.Length) hang.Point { return hang.Point{X: r * cos / 1000, Y: r * sin / 1000} }
+	usual := on(707, -707) // 45° below the axle, then above it, then 20° and 60°
+	for _, p := range []hang.Point{usual, on(707, 707), on(940, -342), on(940, 342), on(500, -866), on(500, 866)} {
+		if !v.crossed(p) {
+			return p.X, p.Y
+		}
+	}
+	return usual.X, usual.Y
+}
+
+// crossed reports whether a level line from p to the right comes near a hole's
+// middle.
+func (v view) crossed(p hang.Point) bool {
+	for _, plate := range v.end.plates {
+		for _, h := range plate.Holes {
+			if h.At.X+arm(h) > p.X && (h.At.Y-p.Y).Abs() < arm(h) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // rowJoints returns the labels of joints with the pieces above and below. They

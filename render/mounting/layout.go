@@ -14,8 +14,8 @@ import (
 // Sizes of what stands around the drawing. They are the paper's.
 const (
 	subjectHeight = 6 * mm      // one line: mount, roll, codes
-	titleHeight   = 18 * mm     // LEFT or RIGHT, and the distances
-	compassHeight = 8 * mm      // which way is up and which the room
+	titleHeight   = 16 * mm     // LEFT or RIGHT, and the distances
+	compassHeight = 7 * mm      // which way is up and which the room
 	gutterWidth   = 44 * mm     // names of level lines, right of the drawing
 	measureHeight = 6 * mm      // each measure below the drawing
 	nameHeight    = 23 * mm / 5 // each name of an upright line
@@ -65,8 +65,9 @@ func lay(list []Sheet, opt Options) ([]*leaf, error) {
 	return all, nil
 }
 
-// layOne tries the ways to lay a shade out and takes the first that cuts
-// nothing in pieces; else the one that takes the fewest sheets.
+// layOne tries the ways to lay a shade out and takes the one of the fewest
+// sheets: if any shows every end whole, one of these, even if it leaves out the
+// glass of a recess that the front edge places.
 func layOne(s *Sheet, opt Options) ([]*leaf, error) {
 	if len(s.Drilling.Views) == 0 {
 		return nil, errors.New("no bracket to draw; give its plate, holes and axle")
@@ -76,17 +77,30 @@ func layOne(s *Sheet, opt Options) ([]*leaf, error) {
 		return nil, err
 	}
 	for _, loose := range []bool{false, true} {
+		var whole []*plan
 		for _, w := range []where{foot, beside, apart} {
 			for _, on := range papers {
 				if p := newPlan(s, on, w, loose, opt); p.whole() {
-					return p.leaves(opt)
+					whole = append(whole, p)
 				}
 			}
 		}
+		if len(whole) > 0 {
+			return fewest(whole, opt)
+		}
 	}
-	var best []*leaf
+	var cut []*plan
 	for _, on := range papers {
-		list, failed := newPlan(s, on, apart, true, opt).leaves(opt)
+		cut = append(cut, newPlan(s, on, apart, true, opt))
+	}
+	return fewest(cut, opt)
+}
+
+// fewest returns the sheets of the plan that takes the fewest, the first of
+// several; or the first error, if none can be laid.
+func fewest(plans []*plan, opt Options) (best []*leaf, err error) {
+	for _, p := range plans {
+		list, failed := p.leaves(opt)
 		if failed != nil {
 			err = cmp.Or(err, failed)
 		} else if best == nil || len(list) < len(best) {
@@ -175,7 +189,7 @@ func (p *plan) leaves(opt Options) ([]*leaf, error) {
 		all = append(all, &leaf{Sheet: p.on, shade: p.shade, words: p.room, way: p.way})
 	}
 	for _, e := range p.ends {
-		leaves, err := p.pieces(e, opt.Overlap, len(all))
+		leaves, err := p.pieces(e, opt, len(all))
 		if err != nil {
 			return nil, err
 		}
@@ -185,30 +199,30 @@ func (p *plan) leaves(opt Options) ([]*leaf, error) {
 }
 
 // pieces cuts an end into what fits the paper, from the top left.
-func (p *plan) pieces(e *end, overlap measure.Length, before int) ([]*leaf, error) {
-	xs, err := spans(e.x, p.views.Width, overlap)
+func (p *plan) pieces(e *end, opt Options, before int) ([]*leaf, error) {
+	xs, err := spans(e.x, p.views.Width, opt.Overlap)
 	if err != nil {
 		return nil, err
 	}
-	ys, err := spans(e.y, p.views.Length, overlap)
+	ys, err := spans(e.y, p.views.Length, opt.Overlap)
 	if err != nil {
 		return nil, err
 	}
 	var list []*leaf
 	for row := range ys {
 		for col := range xs {
-			list = append(list, &leaf{Sheet: p.on, shade: p.shade, end: e, xs: xs, ys: ys, col: col, row: row, words: p.words(), way: p.way, first: before})
+			list = append(list, &leaf{Sheet: p.on, shade: p.shade, end: e, xs: xs, ys: ys, col: col, row: row, words: p.words(e, opt), way: p.way, first: before})
 		}
 	}
 	return list, nil
 }
 
 // words returns the room for columns of words on a sheet with a drawing.
-func (p *plan) words() page.Rect {
+func (p *plan) words(e *end, opt Options) page.Rect {
 	r := p.room
 	switch p.where {
 	case foot:
-		r.Min.Y = r.Max.Y - p.tall
+		r.Min.Y = min(r.Min.Y+e.y.Extent()+e.below(opt)+4*mm, r.Max.Y-p.tall)
 		return r
 	case beside:
 		r.Min.X = r.Max.X - columnWidth

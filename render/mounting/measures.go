@@ -59,34 +59,45 @@ func (e *end) below(opt Options) measure.Length {
 	return measure.Length(len(e.measures(opt)))*measureHeight + n*nameHeight + 2*mm
 }
 
+// A drawn measure is one as far as a piece shows it, on the paper.
+type drawn struct {
+	span
+	from, to, y measure.Length
+}
+
 // measures draws the measures below the drawing, as far as they are seen: one
-// that goes on to another sheet has an arrow at its near end only.
+// that goes on to another sheet has an arrow at its near end only. The words
+// come last, on bare paper.
 func (v view) measures() {
 	if v.row+1 < len(v.ys) {
 		return
 	}
 	foot := v.Place(0, v.Y.From).Y
+	var list []drawn
 	for i, s := range v.end.measures(v.Options) {
-		seen := overlapOf(s.Span, v.X)
-		if seen.Extent() <= 0 {
-			continue
+		if seen := overlapOf(s.Span, v.X); seen.Extent() > 0 {
+			list = append(list, drawn{s, v.Place(seen.From, 0).X, v.Place(seen.To, 0).X, foot + measure.Length(i)*measureHeight + 7*mm/2})
 		}
-		y := foot + measure.Length(i)*measureHeight + 7*mm/2
-		from, to := v.Place(seen.From, 0).X, v.Place(seen.To, 0).X
-		v.Line(page.Point{X: from, Y: y}, page.Point{X: to, Y: y}, fullscale.Fine)
-		for _, t := range []struct {
-			at measure.Length
-			dx measure.Length
-		}{{s.From, -1}, {s.To, 1}} {
-			if !v.Sees(t.at, v.Y.From) {
-				continue
-			}
-			tip := page.Point{X: v.Place(t.at, 0).X, Y: y}
-			v.Line(v.Place(t.at, min(max(0, v.Y.From), v.Y.To)), page.Point{X: tip.X, Y: y + mm}, hatching)
-			v.tip(tip, t.dx)
-		}
-		v.along(s.words, from, to, y)
 	}
+	for _, m := range list {
+		v.Line(page.Point{X: m.from, Y: m.y}, page.Point{X: m.to, Y: m.y}, fullscale.Fine)
+		v.tip(m.From, m.y, -1)
+		v.tip(m.To, m.y, 1)
+	}
+	for _, m := range list {
+		v.along(m.words, m.from, m.to, m.y)
+	}
+}
+
+// tip ends a measure at x of the view, if that is seen: a line from the axle
+// down to it and the head of an arrow that points along dx.
+func (v view) tip(x, y, dx measure.Length) {
+	if !v.Sees(x, v.Y.From) {
+		return
+	}
+	at := page.Point{X: v.Place(x, 0).X, Y: y}
+	v.Line(v.Place(x, min(max(0, v.Y.From), v.Y.To)), page.Point{X: at.X, Y: y + mm}, hatching)
+	v.FillPolygon([]page.Point{at, {X: at.X - dx*2*mm, Y: y - 6*mm/10}, {X: at.X - dx*2*mm, Y: y + 6*mm/10}}, page.Black)
 }
 
 // along writes words on a measure, in its middle where they have room.
@@ -110,11 +121,6 @@ func (v view) along(words string, from, to, y measure.Length) {
 
 // limit is how far to the right words may reach.
 func (v view) limit() measure.Length { return v.Place(v.X.To, 0).X + gutterWidth }
-
-// tip paints the head of a measure's arrow.
-func (v view) tip(at page.Point, dx measure.Length) {
-	v.FillPolygon([]page.Point{at, {X: at.X - dx*2*mm, Y: at.Y - 6*mm/10}, {X: at.X - dx*2*mm, Y: at.Y + 6*mm/10}}, page.Black)
-}
 
 // finer is what a distance is also given in where the job's own style rounds it.
 var finer = measure.Style{System: measure.Millimetres, Metric: mm / 10}
@@ -146,12 +152,12 @@ func (d drawing) distances(s *Sheet) (first, second string) {
 		return first, takes
 	}
 	return d.exact(g.Between) + " between the plates",
-		fmt.Sprintf("%s between the bearings · %s from cross 1 to cross 1", d.exact(g.Bearings), d.exact(s.apart(0)))
+		fmt.Sprintf("%s between the bearings · %s from cross 1 to cross 1", d.exact(g.Bearings), d.exact(s.crosses()))
 }
 
-// apart returns how far hole i of the right plate is from that of the left one;
-// both are in one view.
-func (s *Sheet) apart(i int) measure.Length {
+// crosses returns how far the first hole of the right plate is from that of the
+// left one; both are in one view.
+func (s *Sheet) crosses() measure.Length {
 	v := s.Drilling.Views[0]
-	return v.Plates[1].Holes[i].At.X - v.Plates[0].Holes[i].At.X
+	return v.Plates[1].Holes[0].At.X - v.Plates[0].Holes[0].At.X
 }

@@ -17,7 +17,7 @@ var (
 )
 
 const (
-	lead   = 39 * mm / 10
+	lead   = 37 * mm / 10
 	indent = 4 * mm
 )
 
@@ -51,7 +51,7 @@ func (d drawing) columns(l *leaf) {
 	width := columnWide(r.Width(), n)
 	cols := split(rows(paragraphs(l.shade, d.Options, l.way), width), n)
 	for i, col := range cols {
-		at := page.Point{X: r.Min.X + measure.Length(i)*(width+columnGap), Y: r.Min.Y + 3*mm}
+		at := page.Point{X: r.Min.X + measure.Length(i)*(width+columnGap), Y: r.Min.Y + 2*mm}
 		for _, row := range col {
 			at.Y += lead
 			switch {
@@ -65,12 +65,15 @@ func (d drawing) columns(l *leaf) {
 	}
 }
 
+// columnsIn returns how many columns go side by side: more than four are too
+// short to read in order.
 func columnsIn(width measure.Length) int {
-	return max(1, int((width+columnGap)/(columnWidth+columnGap)))
+	return min(max(1, int((width+columnGap)/(columnWidth+columnGap))), 4)
 }
 
+// columnWide returns how wide each of n columns is, no wider than reads well.
 func columnWide(width measure.Length, n int) measure.Length {
-	return (width - measure.Length(n-1)*columnGap) / measure.Length(n)
+	return min((width-measure.Length(n-1)*columnGap)/measure.Length(n), 90*mm)
 }
 
 // heightOf returns what the columns take in a room of the given width.
@@ -80,7 +83,7 @@ func heightOf(s *Sheet, opt Options, w way, width measure.Length) measure.Length
 	for _, c := range split(rows(paragraphs(s, opt, w), columnWide(width, n)), n) {
 		most = max(most, len(c))
 	}
-	return measure.Length(most)*lead + 5*mm
+	return measure.Length(most)*lead + 4*mm
 }
 
 // rows breaks paragraphs into lines.
@@ -102,18 +105,17 @@ func rows(list []paragraph, width measure.Length) []row {
 	return all
 }
 
-// split deals rows to n columns, as even as can be. A paragraph is never broken,
-// and a heading never ends a column.
+// split deals rows to n columns, as even as can be.
 func split(all []row, n int) [][]row {
 	for tall := (len(all) + n - 1) / n; ; tall++ {
 		var cols [][]row
 		rest := all
 		for len(rest) > 0 {
 			k := min(tall, len(rest))
-			for k > 0 && k < len(rest) && (!rest[k].begins || rest[k-1].head) {
+			for k > 0 && !mayBreak(rest, k) {
 				k--
 			}
-			if k == 0 { // a paragraph taller than a column
+			if k == 0 { // not in so short a column
 				break
 			}
 			cols = append(cols, rest[:k])
@@ -123,6 +125,20 @@ func split(all []row, n int) [][]row {
 			return cols
 		}
 	}
+}
+
+// mayBreak reports whether a column may end before row k: not after a heading,
+// and within a paragraph only if two lines of it stay on both sides.
+func mayBreak(rows []row, k int) bool {
+	switch {
+	case k == len(rows):
+		return true
+	case rows[k-1].head:
+		return false
+	case rows[k].begins:
+		return true
+	}
+	return k > 1 && !rows[k-1].begins && k+1 < len(rows) && !rows[k+1].begins
 }
 
 // paragraphs returns what is said beside the drawing.
@@ -200,7 +216,7 @@ func (s *Sheet) onJambs() []string {
 
 // onWall says how the paper is laid on a wall or a ceiling.
 func (s *Sheet) onWall(opt Options, w way) []string {
-	between, apart := opt.Words(s.Drilling.Between), opt.Words(s.apart(0))
+	between, apart := opt.Words(s.Drilling.Between), opt.Words(s.crosses())
 	ceiling := s.Mount == hang.Ceiling
 	if w.together {
 		lay := "Lay the cut-out on the top of the opening, axle line level. Tape."
@@ -237,11 +253,11 @@ func (s *Sheet) registers() string {
 
 // byTape says where the crosses are for a person who trusts a tape more than
 // paper. Jambs are mirror images, so the left one speaks for both; on a wall the
-// right crosses are measured from the left ones.
+// right end is set by its distance from the left.
 func (s *Sheet) byTape(opt Options) []string {
 	v := s.Drilling.Views[0]
 	var list []string
-	for i, h := range v.Plates[0].Holes {
+	for _, h := range v.Plates[0].Holes {
 		var from []string
 		for _, l := range v.Lines {
 			if d := s.distance(l, h.At); d != "" {
@@ -251,9 +267,6 @@ func (s *Sheet) byTape(opt Options) []string {
 				}
 				from = append(from, opt.Words(at.Abs())+" "+d)
 			}
-		}
-		if s.Mount != hang.Inside {
-			from = append(from, fmt.Sprintf("%s to the right cross %d", opt.Words(s.apart(i)), i+1))
 		}
 		list = append(list, strings.Join(from, ", "))
 	}
