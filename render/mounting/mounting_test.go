@@ -325,6 +325,57 @@ func TestJoints(t *testing.T) {
 	}
 }
 
+// What is cut away lies beyond the edges that the paper goes by, and nothing of
+// it is where a plate or the rest of the paper must stay.
+func TestHatched(t *testing.T) {
+	for _, tt := range []struct {
+		sample string
+		page   int
+		away   func(p proof.Point, e edges) bool // whether a point is to be cut away
+	}{
+		{"inside", 0, func(p proof.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
+		{"inside", 1, func(p proof.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
+		{"outside", 0, func(p proof.Point, e edges) bool { return p.Y > e.top && p.X > e.left }},
+		{"outside", 1, func(p proof.Point, e edges) bool { return p.Y > e.top && p.X < e.left }},
+		{"ceiling", 0, func(p proof.Point, e edges) bool { return p.Y > e.top }},
+	} {
+		n := sampleOf(t, tt.sample)
+		m := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet)).Marks(tt.page)
+		e, hatched := edgesOf(m), 0
+		for _, l := range m.Lines {
+			dx, dy := l.To.X-l.From.X, l.To.Y-l.From.Y
+			if l.Width > 0.2 || math.Abs(math.Abs(dx)-math.Abs(dy)) > proof.Near {
+				continue // the hatching is thin, at 45°
+			}
+			hatched++
+			if mid := (proof.Point{X: l.From.X + dx/2, Y: l.From.Y + dy/2}); !tt.away(mid, e) {
+				t.Errorf("%s, sheet %d: hatched at %.1f, %.1f within what stays, %+v", tt.sample, tt.page+1, mid.X, mid.Y, e)
+			}
+		}
+		if hatched < 3 {
+			t.Errorf("%s, sheet %d: %d lines of hatching", tt.sample, tt.page+1, hatched)
+		}
+	}
+}
+
+// edges are the heavy lines of a page: the outermost that stand upright, and the
+// one that lies level.
+type edges struct{ left, right, top float64 }
+
+func edgesOf(m proof.Marks) edges {
+	e := edges{left: math.Inf(1), right: math.Inf(-1)}
+	for _, l := range m.Lines {
+		switch {
+		case l.Width < 0.65:
+		case math.Abs(l.From.X-l.To.X) < proof.Near:
+			e.left, e.right = min(e.left, l.From.X), max(e.right, l.From.X)
+		default:
+			e.top = l.From.Y
+		}
+	}
+	return e
+}
+
 // A cross is at least 8 mm across and reaches out of its hole, whatever the hole.
 func TestCrosses(t *testing.T) {
 	for _, d := range []measure.Length{mm, 4 * mm, in / 4, 12 * mm} {
