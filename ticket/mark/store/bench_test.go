@@ -51,7 +51,7 @@ func benchBare(b *testing.B) {
 	if err := migrate(ctx, x, migrations, 0, "INTEGER"); err != nil {
 		b.Fatal(err)
 	}
-	insert, err := conn.PrepareContext(ctx, "INSERT INTO marks ("+markColumns+") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)")
+	insert, err := conn.PrepareContext(ctx, insertMark)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -55,6 +55,9 @@ func load(ctx context.Context, q querier, after int64) ([]mark.Record, error) {
 const (
 	markColumns   = "seq, id, code, revision, kind, step, reason, diagonal_1, diagonal_2, width, turns, anyway, who, place, at"
 	ticketColumns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary"
+
+	insertMark   = "INSERT INTO marks (" + markColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)"
+	insertTicket = "INSERT INTO tickets (" + ticketColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)"
 )
 
 // loadMarksAt returns the marks with these sequence numbers.

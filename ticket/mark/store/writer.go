@@ -207,10 +207,10 @@ func (w *writer) begin(ctx context.Context) error {
 			return err
 		}
 		w.conn = conn
-		if w.mark, err = conn.PrepareContext(ctx, "INSERT INTO marks ("+markColumns+") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)"); err != nil {
+		if w.mark, err = conn.PrepareContext(ctx, insertMark); err != nil {
 			return err
 		}
-		if w.ticket, err = conn.PrepareContext(ctx, "INSERT INTO tickets ("+ticketColumns+") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)"); err != nil {
+		if w.ticket, err = conn.PrepareContext(ctx, insertTicket); err != nil {
 			return err
 		}
 	}
