@@ -8,6 +8,8 @@ import (
 	"runtime"
 	"time"
 
+	"github.com/google/uuid"
+
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 )
@@ -180,7 +182,7 @@ func (w *writer) commit(group []*request) (err error) {
 	if err != nil {
 		return err
 	}
-	b := &batch{l: w.l, ctx: ctx, w: w, head: head, states: map[code.Code]*mark.State{}, ids: map[[16]byte]int{}}
+	b := &batch{l: w.l, ctx: ctx, w: w, head: head, states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]int{}}
 	for _, r := range group {
 		if r.err = r.work(b); r.err != nil && r.alone {
 			b.records = nil
@@ -283,7 +285,7 @@ type batch struct {
 	w       *writer
 	head    int64
 	states  map[code.Code]*mark.State
-	ids     map[[16]byte]int // of marks staged: their place in records
+	ids     map[uuid.UUID]int // of marks staged: their place in records
 	records []mark.Record
 	broken  error // of the database, not of the work
 }
