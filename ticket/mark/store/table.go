@@ -25,10 +25,11 @@ type querier interface {
 
 const headQuery = "SELECT coalesce((SELECT max(seq) FROM marks), 0), coalesce((SELECT max(seq) FROM tickets), 0)"
 
-// headOf returns the last sequence number, 0 in an empty store.
-func headOf(ctx context.Context, q querier) (int64, error) {
+// headOf returns the last sequence number from a row of headQuery, 0 in an
+// empty store.
+func headOf(row *sql.Row) (int64, error) {
 	var marks, tickets int64
-	err := q.QueryRowContext(ctx, headQuery).Scan(&marks, &tickets)
+	err := row.Scan(&marks, &tickets)
 	return max(marks, tickets), err
 }
 

@@ -120,6 +120,7 @@ func (l *Log) gather(group []*request) (all []*request, next *request) {
 type writer struct {
 	l      *Log
 	conn   *sql.Conn
+	head   *sql.Stmt
 	mark   *sql.Stmt
 	ticket *sql.Stmt
 }
@@ -178,8 +179,11 @@ func (w *writer) commit(group []*request) (err error) {
 	if err := w.begin(ctx); err != nil {
 		return err
 	}
-	head, err := w.l.catchUp(ctx, w.conn)
+	head, err := headOf(w.head.QueryRowContext(ctx))
 	if err != nil {
+		return err
+	}
+	if err := w.l.catchUp(ctx, w.conn, head); err != nil {
 		return err
 	}
 	b := &batch{l: w.l, ctx: ctx, w: w, head: head, states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]int{}}
@@ -209,6 +213,9 @@ func (w *writer) begin(ctx context.Context) error {
 			return err
 		}
 		w.conn = conn
+		if w.head, err = conn.PrepareContext(ctx, headQuery); err != nil {
+			return err
+		}
 		if w.mark, err = conn.PrepareContext(ctx, insertMark); err != nil {
 			return err
 		}
@@ -234,13 +241,13 @@ func (w *writer) drop() {
 	if !w.l.dial.network {
 		_, _ = w.conn.ExecContext(context.Background(), "ROLLBACK")
 	}
-	for _, prepared := range []*sql.Stmt{w.mark, w.ticket} {
+	for _, prepared := range []*sql.Stmt{w.head, w.mark, w.ticket} {
 		if prepared != nil {
 			_ = prepared.Close()
 		}
 	}
 	_ = w.conn.Raw(func(any) error { return driver.ErrBadConn })
-	w.conn, w.mark, w.ticket = nil, nil, nil
+	w.conn, w.head, w.mark, w.ticket = nil, nil, nil, nil
 }
 
 // insert writes records: tickets one by one, marks the way the dialect does.
