@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
 
@@ -15,6 +17,7 @@ const form = 1
 // Options says how tickets are made.
 type Options struct {
 	Limits Limits
+	Rules  func(measure.System) Rules // nil: the usual ones
 	Route  route.Route
 	// Also is what else is printed on a ticket: the address in its code, a
 	// language. The revision covers it.
@@ -53,13 +56,37 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 	return all, nil
 }
 
+// Try works out whatever rests on what was measured, and reports what leaves
+// nothing to work out: [*hang.InputError]s, joined.
+func Try(job *Job, s *Shade, opt Options) error {
+	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity}
+	_, err := t.workOut(opt)
+	return err
+}
+
+// workOut figures the dimensions and what hangs, and returns what was found.
+func (t *Ticket) workOut(opt Options) ([]finding.Finding, error) {
+	h := &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System)}
+	if err := h.fit(); err != nil {
+		return nil, err
+	}
+	t.figure()
+	err := h.hang()
+	return h.found, err
+}
+
 // forShade makes what all units of a shade have in common.
 func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
 	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity, Route: opt.Route}
-	if err := t.figure(); err != nil {
+	found, err := t.workOut(opt)
+	if err == nil {
+		err = t.sew()
+	}
+	if err != nil {
 		return nil, err
 	}
-	t.Findings = judge(t, opt.Limits)
+	t.Findings = append(judge(t, opt.Limits), found...)
+	finding.Sort(t.Findings)
 	t.Cautions = cautionsFor(t.Shade, opt.Route)
 	return t, nil
 }
