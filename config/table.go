@@ -48,7 +48,8 @@ func table() []setting {
 	rows = append(rows, group("sewing", jobfile.SewingKeys(), func(s *Settings) *ticket.Sewing { return &s.Sewing }, map[string]string{
 		"stitch": "6 mm", "thread": "92", "needle": "", "backtack": "1/2 in", "waste": "10",
 	})...)
-	return append(rows, limitRows()...)
+	rows = append(rows, openingRows()...)
+	return append(append(rows, limitRows()...), hangRows()...)
 }
 
 // key makes a key whose value goes where pick says.

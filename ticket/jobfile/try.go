@@ -1,7 +1,6 @@
 package jobfile
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 
@@ -72,7 +71,7 @@ func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
 	told := map[form.Problem]bool{} // several shades may share a part
 	for i := range job.Shades {
 		err := ticket.Try(job, &job.Shades[i], ticket.Options{Limits: opt.Practice.Limits, Rules: opt.Practice.Rules})
-		for _, e := range inputErrors(err) {
+		for _, e := range hang.InputErrors(err) {
 			line, field := d.place(&d.shades[i], e.Field)
 			p := form.Problem{File: r.File, Line: line, Field: field, Value: e.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}}
 			if !told[p] {
@@ -81,22 +80,6 @@ func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
 			}
 		}
 	}
-}
-
-// inputErrors takes joined errors apart.
-func inputErrors(err error) []*hang.InputError {
-	if many, ok := err.(interface{ Unwrap() []error }); ok {
-		var all []*hang.InputError
-		for _, e := range many.Unwrap() {
-			all = append(all, inputErrors(e)...)
-		}
-		return all
-	}
-	var one *hang.InputError
-	if errors.As(err, &one) {
-		return []*hang.InputError{one}
-	}
-	return nil
 }
 
 // place returns the line of a field of a shade and its full name in the file: a
