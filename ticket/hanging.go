@@ -3,6 +3,7 @@ package ticket
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"shadewright/ticket/finding"
@@ -84,6 +85,7 @@ func (h *hanger) hang() error {
 	}
 	t.Roll, t.Clearances, t.Axle = &r.Roll, r.Clearances, r.Axle
 	t.Weight, t.Wind, t.Sag = r.Weight, r.Wind, r.Sag
+	t.settle()
 	if t.Weight != nil && spring == nil {
 		at := hang.TrialHeights(t.Shade.Finished.Length, st)
 		t.TrialAt = &at
@@ -92,6 +94,30 @@ func (h *hanger) hang() error {
 	h.note()
 	return h.drill()
 }
+
+// settle drops the digits of turns and torques that rest on the rounding of
+// floats: every machine must come to the same revision.
+func (h *Hanging) settle() {
+	if h.Opening != nil && h.Opening.Square != nil {
+		h.Opening.Square.Angle = millionth(h.Opening.Square.Angle)
+	}
+	if r := h.Roll; r != nil {
+		r.Turns, r.WrapsUp, r.WrapsLeft = millionth(r.Turns), millionth(r.WrapsUp), millionth(r.WrapsLeft)
+	}
+	if r := h.Rate; r != nil {
+		r.PerTurn, r.PerTurnError = millionth(r.PerTurn), millionth(r.PerTurnError)
+		r.Turns, r.TurnsError = millionth(r.Turns), millionth(r.TurnsError)
+	}
+	if w := h.Wind; w != nil {
+		w.Rate, w.Least, w.Most = millionth(w.Rate), millionth(w.Least), millionth(w.Most)
+		w.Turns, w.Down = millionth(w.Turns), millionth(w.Down)
+		for i := range w.At {
+			w.At[i].Needed, w.At[i].Given = millionth(w.At[i].Needed), millionth(w.At[i].Given)
+		}
+	}
+}
+
+func millionth(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 // winding is the cloth on its tube. Side hems lie double, and it is they that
 // carry the layers above them.

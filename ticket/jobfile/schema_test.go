@@ -116,7 +116,7 @@ func plain(n *form.Node) any {
 // The schema takes what Read takes.
 func TestSchemaAccepts(t *testing.T) {
 	s := compile(t)
-	for _, path := range []string{sampleInches, sampleMetric} {
+	for _, path := range []string{sampleInches, sampleMetric, sampleStop} {
 		data, err := form.Load(path)
 		if err != nil {
 			t.Fatal(err)
