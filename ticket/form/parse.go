@@ -126,7 +126,7 @@ func slip(file string, data []byte, err error) Problem {
 		case atFirst:
 			told = 1
 		}
-		return Problem{File: file, Line: max(told, 1), Fault: s.Fault}
+		return Problem{File: file, Line: min(max(told, 1), 1+bytes.Count(data, []byte("\n"))), Fault: s.Fault}
 	}
 	return Problem{File: file, Line: max(told, 1), Fault: Fault{"cannot be read (" + m[2] + ")", "check the quotes, brackets and indentation"}}
 }
