@@ -38,7 +38,8 @@ type Options struct {
 	UserDir string            // the program's folder among the user's settings: the same
 	File    string            // a settings file that was asked for: read instead of the one beside the job
 	Environ []string          // the environment as NAME=value, see [os.Environ]
-	Flags   map[string]string // key to value, for the flags that were given
+	Flags   map[string]string // key to value, as given by --set
+	Papers  []string          // the names of paper that are known; nil means [jobfile.Papers]
 }
 
 // Settings is how the shop works.
@@ -94,7 +95,7 @@ type Printer struct {
 // A Row is one setting as it holds.
 type Row struct {
 	Key, Value string // as it would be written; an empty value is not set
-	From       string // built-in, shop.yaml:12, environment SHADEWRIGHT_X, flag --x
+	From       string // built-in, shop.yaml:12, environment SHADEWRIGHT_X, flag --set x
 	Doc        string // what it means
 	Reason     string // where the built-in value comes from
 }
@@ -126,7 +127,7 @@ func (s Settings) Practice() ticket.Practice {
 // Load returns the settings. The error is a [form.Problems] with everything
 // that is wrong, or the system's if a file cannot be read.
 func Load(opt Options) (Settings, error) {
-	rows := table()
+	rows := table(opt.Papers)
 	layers, problems, err := gather(rows, opt)
 	if err != nil {
 		return Settings{}, err

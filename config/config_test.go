@@ -87,7 +87,7 @@ func TestOrder(t *testing.T) {
 		"allow.pocket":    filepath.Join(job, FileName) + ":5",
 		"allow.tube_over": filepath.Join(user, FileName) + ":1",
 		"allow.slat_gap":  "built-in",
-		"paper":           "flag --paper",
+		"paper":           "flag --set paper",
 	}
 	value := map[string]string{"allow.wrap": "4 in", "allow.hem": "13 mm", "allow.pocket": "22 mm", "allow.tube_over": "31 mm", "allow.slat_gap": "1/8 in", "paper": "a4"}
 	seen := 0
@@ -151,8 +151,8 @@ limits.snug: 2 mm
 func TestBadFiles(t *testing.T) {
 	const address = "; write for example HTTP://192.168.1.20:8080"
 	tests := []struct{ text, want string }{
-		{"marjin: 1 in", `1: unknown key "marjin"; list the settings with their values to see what there is`},
-		{"margins: {left: 1 in}", `1: unknown key "margins"; list the settings with their values to see what there is`},
+		{"marjin: 1 in", `1: unknown key "marjin"; check --settings lists what there is`},
+		{"margins: {left: 1 in}", `1: unknown key "margins"; check --settings lists what there is`},
 		{"paperr: a4", `1: unknown key "paperr"; did you mean paper?`},
 		{"Paper: a4", `1: unknown key "Paper"; did you mean paper?`},
 		{"allow: {hemm: 1 in}", `1: unknown key "allow.hemm"; did you mean allow.hem?`},
@@ -235,7 +235,7 @@ func TestBadSources(t *testing.T) {
 		{Options{Environ: []string{"SHADEWRIGHT_PAPER=leter"}}, `environment SHADEWRIGHT_PAPER: "leter" is no paper known here; did you mean letter?`},
 		{Options{Environ: []string{"SHADEWRIGHT_PAPERR=a4"}}, `environment: unknown variable "SHADEWRIGHT_PAPERR"; did you mean SHADEWRIGHT_PAPER?`},
 		{Options{Environ: []string{"SHADEWRIGHT_PAPER="}}, `environment SHADEWRIGHT_PAPER: is empty; give it a value, or leave it out`},
-		{Options{Flags: map[string]string{"paper": "leter"}}, `flag --paper: "leter" is no paper known here; did you mean letter?`},
+		{Options{Flags: map[string]string{"paper": "leter"}}, `flag --set paper: "leter" is no paper known here; did you mean letter?`},
 		{Options{Flags: map[string]string{"allow.wrap": "7"}}, `flag --set allow.wrap: "7" has no unit; write mm, cm or in after it, for example 960 mm`},
 		{Options{Flags: map[string]string{"allow.wrop": "7 in"}}, `flag --set: unknown key "allow.wrop"; did you mean allow.wrap?`},
 		// What a flag hides is judged all the same.
@@ -245,6 +245,9 @@ func TestBadSources(t *testing.T) {
 		if _, err := Load(tt.opt); err == nil || err.Error() != tt.want {
 			t.Errorf("Load(%+v) gives\n     %v\nwant %s", tt.opt, err, tt.want)
 		}
+	}
+	if s := load(t, Options{Papers: []string{"a2"}, Flags: map[string]string{"paper": "a2"}, Environ: []string{"SHADEWRIGHT_PAPER=a2"}}); s.Paper.Name != "a2" {
+		t.Errorf("paper = %+v; want a2, which the caller knows", s.Paper)
 	}
 	none := filepath.Join(t.TempDir(), "none.yaml")
 	if _, err := Load(Options{File: none}); !errors.Is(err, fs.ErrNotExist) {
@@ -258,7 +261,7 @@ func TestBadSources(t *testing.T) {
 // The table is sound: each key once, each with a sentence, a reason, and
 // values that its own kind takes.
 func TestTable(t *testing.T) {
-	rows := table()
+	rows := table(nil)
 	byEnv := map[string]string{}
 	for _, r := range rows {
 		if other, twice := byEnv[envName(r.Name)]; twice {

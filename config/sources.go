@@ -52,7 +52,7 @@ func (f *flattener) isGroup(name string) bool {
 
 // unknown says that a name is not among those known. There are too many to list.
 func unknown(what, name string, known []string) form.Fault {
-	fix := "list the settings with their values to see what there is"
+	fix := "check --settings lists what there is"
 	if near := form.Nearest(name, known); near != "" {
 		fix = "did you mean " + near + "?"
 	}
@@ -97,16 +97,7 @@ func flagLayer(rows []setting, flags map[string]string) (layer, form.Problems) {
 			bad = append(bad, form.Problem{File: "flag --set", Fault: unknown("key", key, names(rows))})
 			continue
 		}
-		out[key] = entry{file: flagName(key), text: flags[key]}
+		out[key] = entry{file: "flag --set " + key, text: flags[key]}
 	}
 	return out, bad
-}
-
-// flagName returns the flag of a setting. A setting in a group has none of its
-// own.
-func flagName(key string) string {
-	if strings.Contains(key, ".") {
-		return "flag --set " + key
-	}
-	return "flag --" + key
 }

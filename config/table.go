@@ -28,15 +28,18 @@ const (
 	mm = measure.Millimetre
 )
 
-// table is every setting. Lengths always carry their unit: the files of the
+// table is every setting, with the names of paper that are known. Lengths always carry their unit: the files of the
 // user and of the shop may think in different ones.
-func table() []setting {
+func table(papers []string) []setting {
+	if papers == nil {
+		papers = jobfile.Papers
+	}
 	rows := []setting{
 		{key("units", form.Words("in", "mm", "job"), "What a new job is measured in; job leaves it to each job.", "in",
 			func(s *Settings) *string { return &s.units }), "job", "a job file says its own"},
 		{key("language", form.Words("en"), "The language on paper and on the phone.", "en",
 			func(s *Settings) *string { return &s.Language }), "en", "the only one there is"},
-		{key("paper", form.Paper{Names: jobfile.Papers}, "The paper in the printer, if the job does not say.", "a4",
+		{key("paper", form.Paper{Names: papers}, "The paper in the printer, if the job does not say.", "a4",
 			func(s *Settings) *form.Sheet { return &s.Paper }), "letter", practice},
 	}
 	rows = append(rows, pageRows()...)

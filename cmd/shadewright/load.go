@@ -37,7 +37,7 @@ func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
 		}
 		flags[k] = v
 	}
-	c, err := config.Load(config.Options{JobDir: dir, UserDir: s.userDir, File: f.file, Environ: s.environ, Flags: flags})
+	c, err := config.Load(config.Options{JobDir: dir, UserDir: s.userDir, File: f.file, Environ: s.environ, Flags: flags, Papers: sheet.Names()})
 	if err != nil {
 		return c, usageError{err}
 	}

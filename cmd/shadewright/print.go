@@ -1,12 +1,16 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
+	"sync"
 
 	"github.com/spf13/cobra"
 
+	"shadewright/render/card"
 	"shadewright/render/page"
+	"shadewright/render/sheet"
 	"shadewright/render/template"
 	"shadewright/ticket"
 )
@@ -77,18 +81,75 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	if err != nil {
 		return nil, err
 	}
-	marking, err := template.Document(tickets, template.Options{
+	grid, err := l.labels(paper)
+	if err != nil {
+		return nil, err
+	}
+	marking := template.Options{
 		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
 		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
+	}
+	cards := card.Options{
+		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
+		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright", Lang: l.settings.Language},
+	}
+	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
+		return nil, err
+	}
+	labels := cards
+	labels.Info.Title = "Tags, " + l.file.Job.Name
+	return drawAll([]drawing{
+		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, marking) }},
+		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
+		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
 	})
-	if err != nil {
-		return nil, err
+}
+
+// A drawing is a document to be drawn: its file, what it is, and what its pages
+// are called.
+type drawing struct {
+	name, what, page string
+	draw             func() (*page.Document, error)
+}
+
+// drawAll draws documents side by side and returns them in their order.
+func drawAll(list []drawing) ([]document, error) {
+	docs := make([]document, len(list))
+	errs := make([]error, len(list))
+	var wg sync.WaitGroup
+	for i, d := range list {
+		wg.Go(func() {
+			drawn, err := d.draw()
+			if err != nil { // the paper is the job's or the shop's choice
+				errs[i] = usageError{err}
+				return
+			}
+			docs[i], errs[i] = finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page))
+		})
 	}
-	one, err := finish("template.pdf", marking, fmt.Sprintf("marking template, %s", sheets(marking)))
-	if err != nil {
-		return nil, err
+	wg.Wait()
+	return docs, errors.Join(errs...)
+}
+
+// labels returns how the shop's tags lie on their sheet.
+func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
+	s := l.settings.Labels
+	if s.Single {
+		one, err := sheet.Sized(s.Width, s.Height)
+		return sheet.Single(one), err
 	}
-	return []document{one}, nil
+	grid, err := paper.Grid(s.Rows, s.Columns, sheet.Margins(s.Margins), s.GapX, s.GapY)
+	if err != nil {
+		return grid, usageError{err}
+	}
+	return grid, nil
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // correction is what the shop's printer needs, for what must come out true.
@@ -108,11 +169,4 @@ func finish(name string, d *page.Document, says string) (document, error) {
 		return document{}, fmt.Errorf("%s: %w", name, err)
 	}
 	return document{name: name, data: data, says: says}, nil
-}
-
-func sheets(d *page.Document) string {
-	if d.Pages() == 1 {
-		return "1 sheet"
-	}
-	return fmt.Sprintf("%d sheets", d.Pages())
 }

@@ -150,7 +150,7 @@ func TestPens(t *testing.T) {
 // of what was asked to what was measured. By hand: a printer that makes 98 mm of
 // 100 needs a line 50 mm from the middle at 50 × 100/98 = 51.0204 mm.
 func TestCorrection(t *testing.T) {
-	c := page.Correction{X: page.Factor{Asked: 100 * mm, Measured: 98 * mm}, Y: page.Factor{Asked: 200 * mm, Measured: 201 * mm}}
+	c := page.Correction{X: 1_020_408, Y: 995_025} // 100/98 and 200/201
 	pdf := draw(t, page.Info{Correction: c}, a4, func(p *page.Page) {
 		p.Line(page.Point{X: 55 * mm, Y: 48500 * measure.Micrometre}, page.Point{X: 105 * mm, Y: 148500 * measure.Micrometre}, page.Pen{})
 		p.Text(page.Point{X: 155 * mm, Y: 148500 * measure.Micrometre}, "x", page.Face{Size: 10 * page.Pt})
@@ -166,17 +166,16 @@ func TestCorrection(t *testing.T) {
 	}
 }
 
-// However a correction is given, a distance comes out in its proportion.
+// A distance from the middle comes out in the correction's proportion.
 func TestCorrectionProportion(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		measured := measure.Length(rapid.Int64Range(int64(95*mm), int64(105*mm)).Draw(rt, "measured"))
+		f := measure.Factor(rapid.Int64Range(950_000, 1_050_000).Draw(rt, "factor"))
 		x := measure.Length(rapid.Int64Range(0, int64(a4.Width)).Draw(rt, "x"))
-		f := page.Factor{Asked: 100 * mm, Measured: measured}
 		rec := draw(t, page.Info{Correction: page.Correction{X: f}}, a4, func(p *page.Page) {
 			p.Line(page.Point{X: x}, page.Point{X: x, Y: mm}, page.Pen{})
 		})
 		got := proof.Open(t, rec).Marks(0).Lines[0].From.X
-		want := 105 + (x.Millimetres()-105)*100/measured.Millimetres()
+		want := 105 + (x.Millimetres()-105)*float64(f)/1e6
 		if math.Abs(got-want) > 0.002 {
 			rt.Fatalf("x %v is drawn at %v; want %v", x, got, want)
 		}

@@ -70,15 +70,24 @@ func lay(list []*band, opt Options) ([]*leaf, error) {
 }
 
 func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, error) {
+	frame, err := m.Within(p)
+	if err != nil {
+		return nil, err
+	}
+	tallest := measure.Length(0)
+	for _, b := range list {
+		tallest = max(tallest, b.height())
+	}
+	if need := (measure.Size{Width: columnWidth + leastBody, Length: headHeight + tallest}); frame.Width < need.Width || frame.Length < need.Length {
+		return nil, fmt.Errorf("paper %s × %s is too small: the heading and a band take %s × %s inside the margins; use larger paper",
+			p.Width, p.Length, need.Width, need.Length)
+	}
 	room := m
 	room.Left += columnWidth
 	room.Top += headHeight
 	f, err := room.Within(p)
 	if err != nil {
 		return nil, err
-	}
-	if f.Width < leastBody {
-		return nil, fmt.Errorf("paper %s wide leaves %s for the lines; use paper at least %s wide", p.Width, f.Width, p.Width-f.Width+leastBody)
 	}
 	gs := gauges(list)
 	var strips []sheet.Strip

@@ -74,7 +74,7 @@ func (s Sag) judge(found *sheaf, b Beam, lim Limits, st measure.Style) {
 			Level: finding.Caution, Field: "roller",
 			Text:  fmt.Sprintf("the tube sags %s in the middle, so the cloth will ripple", fine(st, s.Sag)),
 			Value: fine(st, s.Sag), Limit: fine(st, s.Limit),
-			Source: why("sag", lim.Sag == UsualLimits(st.System).Sag),
+			Source: lim.why("sag"),
 			Remedy: "use a thicker or stiffer tube, a lighter slat, or two narrower shades",
 		}
 		if s.Sag > b.Span/10 {
@@ -95,7 +95,7 @@ func wide(found *sheaf, width, tube measure.Length, lim Limits, st measure.Style
 		Level: finding.Note, Field: "roller.tube",
 		Text:  fmt.Sprintf("a shade %s wide wants a tube thicker than %s; this one is %s", st.Format(width), st.Format(lim.WideTube), st.Format(tube)),
 		Value: st.Format(tube), Limit: st.Format(lim.WideTube),
-		Source: why("wide_shade", lim.WideShade == UsualLimits(st.System).WideShade && lim.WideTube == UsualLimits(st.System).WideTube),
+		Source: lim.why("wide_tube"),
 		Remedy: "use a thicker tube, or look at its sag",
 	})
 }

@@ -130,10 +130,13 @@ func grams(st measure.Style, m measure.Mass) string {
 }
 
 // fine puts a small length into words that do not round it to nothing: in the
-// style's step if it is at least that, else in hundredths of a millimetre.
+// style's step if it is at least that, else as a decimal.
 func fine(st measure.Style, l measure.Length) string {
 	if l.Abs() >= st.Step() || l == 0 {
 		return st.Format(l)
+	}
+	if st.System == measure.Inches {
+		return decimal(st, l.Inches(), 3) + " in"
 	}
 	return decimal(st, l.Millimetres(), 2) + " mm"
 }

@@ -31,6 +31,37 @@ func UsualLimits(s measure.System) Limits {
 	return l
 }
 
+// why returns the reason of a limit.
+func (l Limits) why(setting string) string {
+	v := l.named(setting)
+	return why(setting, v == UsualLimits(measure.Inches).named(setting) || v == UsualLimits(measure.Millimetres).named(setting))
+}
+
+// named returns a limit as a plain number, to be compared only.
+func (l Limits) named(setting string) float64 {
+	switch setting {
+	case "wraps_caution":
+		return l.WrapsCaution
+	case "wraps_stop":
+		return l.WrapsStop
+	case "gap":
+		return float64(l.Gap)
+	case "lift":
+		return l.Lift
+	case "fly":
+		return l.Fly
+	case "sag":
+		return float64(l.Sag)
+	case "wide_shade":
+		return float64(l.WideShade)
+	case "wide_tube":
+		return float64(l.WideTube)
+	case "rate_error":
+		return l.RateError
+	}
+	panic("hang: no limit named " + setting)
+}
+
 // Check refuses limits that contradict each other.
 func (l Limits) Check(st measure.Style) error {
 	c := &checker{style: st}

@@ -135,6 +135,9 @@ func TestFitFindings(t *testing.T) {
 		{"small spread", func(o *Opening) { o.Heights = with(h, 1, 1202*mm) }, "note opening.heights", "differ by 2 mm"},
 		{"inch slip", func(o *Opening) { o.Widths = with(w, 2, 925*mm+400*um) }, "stop opening.widths",
 			"the bottom width, 925.5 mm, is 25.5 mm more than the others, close to whole inches"},
+		{"no two agree", func(o *Opening) { o.Widths = []measure.Length{900 * mm, 930 * mm, 960 * mm} }, "caution opening.widths", "differ by 60 mm"},
+		{"rounded inches for millimetres", func(o *Opening) { o.Widths = with(w, 0, 35*mm) }, "stop opening.widths", "inches given as millimetres"},
+		{"thirty-five for thirty-five inches", func(o *Opening) { o.Widths = []measure.Length{35 * mm, 900 * mm, 35 * mm} }, "stop opening.widths", "the middle width, 900 mm, is unlike the others, 35 mm: inches given"},
 		{"centimetre slip", func(o *Opening) { o.Heights = with(h, 0, 1180*mm) }, "stop opening.heights",
 			"the left height, 1180 mm, is 20 mm less than the others, close to whole centimetres"},
 		{"inches for millimetres", func(o *Opening) { o.Widths = with(w, 1, 35*mm+433*um) }, "stop opening.widths", "inches given as millimetres"},
@@ -288,6 +291,11 @@ func TestReasons(t *testing.T) {
 	}
 	for _, s := range []string{"width_step", "length_step", "tip_off", "barrel_off", "cloth_off", "height_off", "agree", "differ", "slip", "smallest", "largest"} {
 		if strings.HasPrefix(UsualRules(measure.Inches).why(s), "shop setting") || strings.HasPrefix(UsualRules(measure.Millimetres).why(s), "shop setting") {
+			t.Errorf("the usual %s counts as the shop's own", s)
+		}
+	}
+	for _, s := range []string{"wraps_caution", "wraps_stop", "gap", "lift", "fly", "sag", "wide_shade", "wide_tube", "rate_error"} {
+		if strings.HasPrefix(UsualLimits(measure.Inches).why(s), "shop setting") || strings.HasPrefix(UsualLimits(measure.Millimetres).why(s), "shop setting") {
 			t.Errorf("the usual %s counts as the shop's own", s)
 		}
 	}

@@ -20,11 +20,12 @@ func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
 
 // A Place is where a roller hangs, seen from the side. Distances run from the
 // plane behind it (the glass inside a recess, the wall outside) into the room.
-// What is nil is not there.
+// What is nil is not there. Inside a recess of known Depth an Axle of zero is
+// proposed by [Shade.Work].
 type Place struct {
 	Mount   Mount
 	Roll    Roll
-	Axle    measure.Length  // from the plane behind to the axle: an outside bracket's projection; zero inside a recess of known depth: proposed
+	Axle    measure.Length  // from the plane behind to the axle: an outside bracket's projection
 	Proud   []Obstruction   // what stands out from the plane behind
 	Valance *measure.Length // from the plane behind to the back of a valance
 	Head    *measure.Length // from the axle up to the head or the ceiling
@@ -150,7 +151,7 @@ func (p Place) close(c Clearance, projection measure.Length, lim Limits, st meas
 	f := finding.Finding{
 		Level: finding.Caution, Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
 		Text:   fmt.Sprintf("the shade clears the %s by only %s, a %s roll", c.To, fine(st, c.Gap), p.Roll),
-		Source: why("gap", lim.Gap == UsualLimits(st.System).Gap),
+		Source: lim.why("gap"),
 		Remedy: p.remedy(c, projection, st),
 	}
 	if c.Gap < 0 {

@@ -8,8 +8,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Reading is a hanging scale hooked to the middle of the slat, holding the
-// shade still with the pawl free.
+// A Reading is a hanging scale hooked to the middle of the slat, read while it
+// pulls the shade slowly down: as soon as the shade creeps up the pawl catches,
+// and the scale shows too little.
 type Reading struct {
 	Below measure.Length // cloth off the tube
 	Scale measure.Mass   // what the scale shows; less than zero if it must carry the shade
@@ -44,18 +45,19 @@ func TrialSteps(drop measure.Length, st measure.Style) []string {
 	at := TrialHeights(drop, st)
 	return []string{
 		"hang the shade with a few turns on its spring",
-		"hook a hanging scale to the middle of the slat",
-		fmt.Sprintf("pull down until %s of cloth hangs; hold still, so that the pawl is free", st.Format(at[0])),
-		"read the scale while easing up and while easing down; write the middle of the two",
-		fmt.Sprintf("the same with %s of cloth", st.Format(at[1])),
+		"hook a hanging scale to the middle of the slat and pull slowly down with it",
+		fmt.Sprintf("read the scale as %s of cloth is off the tube, still moving down: when the shade creeps up its pawl catches and the scale shows too little", st.Format(at[0])),
+		fmt.Sprintf("read it again as %s of cloth is off the tube", st.Format(at[1])),
+		"write down both readings, both lengths and the scale's finest mark",
 	}
 }
 
 // Measure works out the spring from a trial.
 //
 // At each height the spring balances what hangs and what the scale pulls:
-// k·(n + u) = (weight + pull)·radius. Two heights give k and n. One standard
-// error is a rectangular half step divided by √3 (JCGM 100:2008, 4.3.7), carried
+// k·(n + u) = (weight + pull)·radius. Two heights give k and n. Friction that is
+// the same at both falls out of k and makes n look larger by friction/k. One
+// standard error is a rectangular half step divided by √3 (JCGM 100:2008, 4.3.7), carried
 // through by the root of the sum of squares.
 func (l Lift) Measure(t Trial, lim Limits, st measure.Style) (Rate, []finding.Finding, error) {
 	c := &checker{style: st}
@@ -128,7 +130,7 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 			Text:   fmt.Sprintf("the readings fix the spring's rate only to ± %s %%", decimal(st, 100*share, 0)),
 			Value:  decimal(st, 100*share, 0) + " %",
 			Limit:  decimal(st, 100*lim.RateError, 0) + " %",
-			Source: why("rate_error", lim.RateError == UsualLimits(st.System).RateError),
+			Source: lim.why("rate_error"),
 			Remedy: "use a finer scale, or heights further apart",
 		})
 	}

@@ -64,7 +64,7 @@ type Wind struct {
 type Torques struct {
 	Below  measure.Length
 	Needed float64 // N·mm
-	Given  float64 // N·mm, at the chosen turns
+	Given  float64 // N·mm, at the chosen turns; with none chosen, of the spring unwound
 }
 
 // A bound is where a limit on the turns binds.
@@ -105,13 +105,10 @@ func (l Lift) steepest(rate, margin float64) measure.Length {
 	always, perMM := l.Load.newtons()
 	up := w.radius(w.on(0))
 	cubic := perMM * math.Pi / w.t() // of −R³·F/k
-	level := ((always + cubic*up*up) + w.turnTerm(rate, margin)) / (3 * cubic)
+	level := (always + cubic*up*up + rate/(margin*w.t())) / (3 * cubic)
 	y := (up*up - level) * math.Pi / w.t()
 	return max(0, min(l.Load.Drop, lengthOf(y)))
 }
-
-// turnTerm is the slope 1/t of the turns, scaled by k/F like the cubic.
-func (w Winding) turnTerm(rate, margin float64) float64 { return rate / (margin * w.t()) }
 
 // Wind chooses the turns for a spring: midway between too few and too many.
 func (l Lift) Wind(s Spring, lim Limits) Wind {
@@ -175,7 +172,6 @@ func (s Spring) check(c *checker) {
 
 // judge finds a spring that cannot do it.
 func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style) {
-	usual := lim.Lift == UsualLimits(st.System).Lift && lim.Fly == UsualLimits(st.System).Fly
 	rate := decimal(st, s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
@@ -184,7 +180,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
 				st.Format(least.at), decimal(st, least.turns, 1), st.Format(most.at), decimal(st, math.Max(0, most.turns), 1)),
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", decimal(st, lim.Lift, 2), decimal(st, lim.Fly, 2)),
-			Source: why("fly", usual), Remedy: l.helps(s, lim, st),
+			Source: lim.why("lift") + "; " + lim.why("fly"), Remedy: l.helps(s, lim, st),
 		})
 		return
 	}

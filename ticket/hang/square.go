@@ -165,7 +165,7 @@ func (s Squareness) judge(found *sheaf, q Quad, st measure.Style) {
 		Text: fmt.Sprintf("the diagonals differ by %s: the top leans %s by %s over the length",
 			fine(st, s.Difference), s.Lean, fine(st, s.TopOver)),
 		Value: fine(st, s.Difference), Limit: fine(st, s.Allowed),
-		Source: "shop setting or the usual limit of square",
+		Source: "the difference that the shop's setting for square allows",
 		Remedy: fmt.Sprintf("at the %s and at the %s corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
 			s.Corners[0], s.Corners[1], fine(st, s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
 	})

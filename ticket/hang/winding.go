@@ -111,9 +111,9 @@ func (w Winding) outside(wraps float64) measure.Length {
 
 // judge finds too few wraps left.
 func (r RollUp) judge(found *sheaf, w Winding, lim Limits, st measure.Style) {
-	level, limit, setting, usual := finding.Caution, lim.WrapsCaution, "wraps_caution", UsualLimits(st.System).WrapsCaution
+	level, limit, setting := finding.Caution, lim.WrapsCaution, "wraps_caution"
 	if r.WrapsLeft < lim.WrapsStop {
-		level, limit, setting, usual = finding.Stop, lim.WrapsStop, "wraps_stop", UsualLimits(st.System).WrapsStop
+		level, limit, setting = finding.Stop, lim.WrapsStop, "wraps_stop"
 	}
 	if r.WrapsLeft >= limit {
 		return
@@ -123,7 +123,7 @@ func (r RollUp) judge(found *sheaf, w Winding, lim Limits, st measure.Style) {
 		Text:   fmt.Sprintf("only %s wraps stay on the tube when the shade is down", decimal(st, r.WrapsLeft, 2)),
 		Value:  decimal(st, r.WrapsLeft, 2) + " wraps",
 		Limit:  decimal(st, limit, 2) + " wraps",
-		Source: why(setting, limit == usual),
+		Source: lim.why(setting),
 		Remedy: fmt.Sprintf("leave at least %s of cloth on the tube", st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
 	})
 }
