@@ -49,6 +49,24 @@ type hanger struct {
 	missing []string // the fields without which something was not worked out
 }
 
+func newHanger(t *Ticket, opt Options) *hanger {
+	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System)}
+}
+
+// refuse turns what leaves nothing to work out into findings. A job that was
+// read from a file has none: they are problems of the file, with their lines. It
+// reports whether that is what the error holds.
+func (h *hanger) refuse(err error) bool {
+	wrong := hang.InputErrors(err)
+	for _, e := range wrong {
+		h.found = append(h.found, finding.Finding{
+			Level: finding.Stop, Field: e.Field, Text: strings.TrimSpace(e.Value + " " + e.Problem), Value: e.Value,
+			Source: "nothing can be worked out from it", Remedy: e.Fix,
+		})
+	}
+	return len(wrong) > 0
+}
+
 // fit turns a measured opening into the finished size.
 func (h *hanger) fit() error {
 	s := h.t.Shade

@@ -60,32 +60,29 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 // nothing to work out: [*hang.InputError]s, joined.
 func Try(job *Job, s *Shade, opt Options) error {
 	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity}
-	_, err := t.workOut(opt)
-	return err
-}
-
-// workOut figures the dimensions and what hangs, and returns what was found.
-func (t *Ticket) workOut(opt Options) ([]finding.Finding, error) {
-	h := &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System)}
+	h := newHanger(t, opt)
 	if err := h.fit(); err != nil {
-		return nil, err
+		return err
 	}
 	t.figure()
-	err := h.hang()
-	return h.found, err
+	return h.hang()
 }
 
 // forShade makes what all units of a shade have in common.
 func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
 	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity, Route: opt.Route}
-	found, err := t.workOut(opt)
-	if err == nil {
-		err = t.sew()
-	}
-	if err != nil {
+	h := newHanger(t, opt)
+	if err := h.fit(); err != nil {
 		return nil, err
 	}
-	t.Findings = append(judge(t, opt.Limits), found...)
+	t.figure()
+	if err := h.hang(); err != nil && !h.refuse(err) {
+		return nil, err
+	}
+	if err := t.sew(); err != nil {
+		return nil, err
+	}
+	t.Findings = append(judge(t, opt.Limits), h.found...)
 	finding.Sort(t.Findings)
 	t.Cautions = cautionsFor(t.Shade, opt.Route)
 	return t, nil
