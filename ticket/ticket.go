@@ -29,6 +29,7 @@ type Ticket struct {
 	Stitch Stitch
 	Edge   Edge
 	Cut    Cut
+	Hanging
 
 	Findings []finding.Finding // worst first
 	Cautions []Caution

@@ -66,6 +66,7 @@ func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	}
 	tickets, err := ticket.Make(&file.Job, ticket.Options{
 		Limits: settings.Limits,
+		Rules:  settings.Rules,
 		Route:  route.Usual(),
 		Also:   []string{settings.Language, settings.Address, fmt.Sprint(settings.Bars)},
 	})

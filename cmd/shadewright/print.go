@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
+	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -91,28 +93,42 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
 		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright", Lang: l.settings.Language},
 	}
+	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
+		return nil, err
+	}
 	labels := cards
 	labels.Info.Title = "Tags, " + l.file.Job.Name
-	var docs []document
-	for _, d := range []struct {
-		name, what, sheet string
-		draw              func() (*page.Document, error)
-	}{
+	return drawAll([]drawing{
 		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, marking) }},
 		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
 		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
-	} {
-		drawn, err := d.draw()
-		if err != nil { // the paper is the job's or the shop's choice
-			return nil, usageError{err}
-		}
-		done, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.sheet))
-		if err != nil {
-			return nil, err
-		}
-		docs = append(docs, done)
+	})
+}
+
+// A drawing is a document to be drawn: its file, what it is, and what its pages
+// are called.
+type drawing struct {
+	name, what, page string
+	draw             func() (*page.Document, error)
+}
+
+// drawAll draws documents side by side and returns them in their order.
+func drawAll(list []drawing) ([]document, error) {
+	docs := make([]document, len(list))
+	errs := make([]error, len(list))
+	var wg sync.WaitGroup
+	for i, d := range list {
+		wg.Go(func() {
+			drawn, err := d.draw()
+			if err != nil { // the paper is the job's or the shop's choice
+				errs[i] = usageError{err}
+				return
+			}
+			docs[i], errs[i] = finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page))
+		})
 	}
-	return docs, nil
+	wg.Wait()
+	return docs, errors.Join(errs...)
 }
 
 // labels returns how the shop's tags lie on their sheet.
