@@ -31,7 +31,7 @@ func (d drawing) piece(l *leaf) {
 	x, y := l.xs[l.col], l.ySpan()
 	v := view{leaf: l, Window: fullscale.Window{
 		Drawing: d.Drawing, X: x, Y: y,
-		At: page.Point{X: l.Body.Min.X, Y: l.Body.Min.Y + top + y.To},
+		At: page.Point{X: l.body.Min.X, Y: l.body.Min.Y + top + y.To},
 	}}
 	v.compass()
 	for _, a := range l.end.cut {
@@ -172,6 +172,18 @@ func (v view) hole(h hang.Hole) {
 	v.Circle(v.Place(h.At.X, h.At.Y), h.Diameter/2, fullscale.Solid)
 }
 
+// stop says in large letters that the shade cannot be made so.
+func (d drawing) stop(l *leaf) {
+	if l.shade.Stop == "" {
+		return
+	}
+	words, face := page.Fit("STOP: "+l.shade.Stop, large, l.body.Width()-4*mm, 8*page.Pt)
+	bar := page.Box(l.body.Min.X, l.body.Min.Y-stopHeight, l.body.Width(), stopHeight-mm)
+	d.Fill(bar, page.Black)
+	face.Gray = page.White
+	d.Text(page.Point{X: bar.Min.X + 2*mm, Y: bar.Min.Y + (bar.Height()+face.CapHeight())/2}, words, face)
+}
+
 // subject says, on one line, how the shade hangs and which tickets it serves.
 func (d drawing) subject(l *leaf) {
 	s := l.shade
@@ -182,8 +194,8 @@ func (d drawing) subject(l *leaf) {
 	if len(s.Codes) > 0 {
 		words = append(words, strings.Join(s.Codes, ", "))
 	}
-	text, face := page.Fit(strings.Join(words, " · "), fullscale.Plain, l.Body.Width(), 7*page.Pt)
-	d.Text(page.Point{X: l.Body.Min.X, Y: l.Body.Min.Y + 4*mm}, text, face)
+	text, face := page.Fit(strings.Join(words, " · "), fullscale.Plain, l.body.Width(), 7*page.Pt)
+	d.Text(page.Point{X: l.body.Min.X, Y: l.body.Min.Y + 4*mm}, text, face)
 }
 
 // falls says where a shade's cloth falls.
@@ -200,7 +212,7 @@ func (s *Sheet) falls() string {
 // titles writes which end is on the sheet, which pin it takes, and how far the
 // two ends are apart.
 func (d drawing) titles(l *leaf) {
-	r := l.Body
+	r := l.body
 	r.Min.Y += subjectHeight
 	base := r.Min.Y + huge.CapHeight() + mm
 	var right measure.Length // what a right-hand title takes
@@ -263,8 +275,8 @@ func (s *Sheet) sideName(p hang.Plate) string {
 
 // compass shows which way is up, and where room and glass are.
 func (v view) compass() {
-	y := v.Body.Min.Y + subjectHeight + titleHeight + 4*mm
-	left, right := v.Body.Min.X, v.Body.Min.X+v.X.Extent()
+	y := v.body.Min.Y + subjectHeight + titleHeight + 4*mm
+	left, right := v.body.Min.X, v.body.Min.X+v.X.Extent()
 	up := "up"
 	if v.shade.Mount == hang.Ceiling {
 		up = "to the room"

@@ -13,6 +13,7 @@ import (
 
 // Sizes of what stands around the drawing. They are the paper's.
 const (
+	stopHeight    = 8 * mm      // why the shade cannot be made so
 	subjectHeight = 6 * mm      // one line: mount, roll, codes
 	titleHeight   = 16 * mm     // LEFT or RIGHT, and the distances
 	compassHeight = 7 * mm      // which way is up and which the room
@@ -31,6 +32,7 @@ const (
 type leaf struct {
 	fullscale.Sheet
 	shade  *Sheet
+	body   page.Rect // room for all that is said and drawn
 	end    *end
 	xs, ys []sheet.Span // of all pieces of the end
 	col    int
@@ -135,6 +137,7 @@ type plan struct {
 	shade *Sheet
 	on    fullscale.Sheet
 	where where
+	body  page.Rect    // below the stop, if there is one
 	room  page.Rect    // for drawing, names and words: the body below the titles
 	views measure.Size // the largest piece that can be seen whole
 	ends  []*end
@@ -143,7 +146,11 @@ type plan struct {
 }
 
 func newPlan(s *Sheet, on fullscale.Sheet, w where, loose bool, opt Options) *plan {
-	p := &plan{shade: s, on: on, where: w, room: on.Body}
+	p := &plan{shade: s, on: on, where: w, body: on.Body}
+	if s.Stop != "" {
+		p.body.Min.Y += stopHeight
+	}
+	p.room = p.body
 	p.room.Min.Y += top
 	size := measure.Size{Width: p.room.Width() - gutterWidth, Length: p.room.Height()}
 	if w == beside {
@@ -186,7 +193,7 @@ func (p *plan) leaves(opt Options) ([]*leaf, error) {
 	}
 	var all []*leaf
 	if p.where == apart {
-		all = append(all, &leaf{Sheet: p.on, shade: p.shade, words: p.room, way: p.way})
+		all = append(all, &leaf{Sheet: p.on, shade: p.shade, body: p.body, words: p.room, way: p.way})
 	}
 	for _, e := range p.ends {
 		leaves, err := p.pieces(e, opt, len(all))
@@ -211,7 +218,7 @@ func (p *plan) pieces(e *end, opt Options, before int) ([]*leaf, error) {
 	var list []*leaf
 	for row := range ys {
 		for col := range xs {
-			list = append(list, &leaf{Sheet: p.on, shade: p.shade, end: e, xs: xs, ys: ys, col: col, row: row, words: p.words(e, opt), way: p.way, first: before})
+			list = append(list, &leaf{Sheet: p.on, shade: p.shade, body: p.body, end: e, xs: xs, ys: ys, col: col, row: row, words: p.words(e, opt), way: p.way, first: before})
 		}
 	}
 	return list, nil

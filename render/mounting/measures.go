@@ -106,7 +106,7 @@ func (v view) along(words string, from, to, y measure.Length) {
 	w := page.Width(words, f)
 	x := (from+to)/2 - w/2
 	if w+8*mm > to-from { // beside it, where there is more room
-		left, right := from-v.Body.Min.X-2*mm, v.limit()-to-2*mm
+		left, right := from-v.body.Min.X-2*mm, v.limit()-to-2*mm
 		words, f = page.Fit(words, f, max(left, right), 6*page.Pt)
 		w = page.Width(words, f)
 		x = to + 2*mm

@@ -25,6 +25,7 @@ type Sheet struct {
 	Drilling hang.Drilling
 	Advice   []hang.Advice // on what the brackets are screwed into; all there is if nobody has said
 	Cautions []string      // further ones
+	Stop     string        // why the shade cannot be made so, if it is printed all the same
 }
 
 const title = "Mounting sheet"
@@ -53,6 +54,7 @@ func (d drawing) leaf(l *leaf, number, in int) {
 		Title: title, Of: d.Job + ", " + l.shade.name(), Before: "any hole is drilled", Number: number, In: in,
 		How: "Wear eye protection, and know what lies behind the surface.",
 	})
+	d.stop(l)
 	d.subject(l)
 	d.titles(l)
 	if l.end != nil {

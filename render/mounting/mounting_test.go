@@ -75,7 +75,7 @@ func (c checker) on(l *leaf) (x, y func(measure.Length) float64) {
 	if c.opt.Printer != "" {
 		fx, fy = 1.005025, 0.995025
 	}
-	left, foot := l.Body.Min.X-l.xs[l.col].From, l.Body.Min.Y+top+l.ySpan().To
+	left, foot := l.body.Min.X-l.xs[l.col].From, l.body.Min.Y+top+l.ySpan().To
 	midX, midY := l.Size.Width.Millimetres()/2, l.Size.Length.Millimetres()/2
 	return func(v measure.Length) float64 { return midX + ((left+v).Millimetres()-midX)*fx },
 		func(v measure.Length) float64 { return midY + ((foot-v).Millimetres()-midY)*fy }
