@@ -44,7 +44,7 @@ func (d drawing) piece(l *leaf) {
 	v.joints()
 	names := v.names()
 	v.ties(names)
-	v.measures()
+	v.measures(names)
 	v.write(names)
 	v.gutter()
 	v.stays()

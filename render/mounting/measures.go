@@ -2,6 +2,7 @@ package mounting
 
 import (
 	"fmt"
+	"slices"
 
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
@@ -68,7 +69,7 @@ type drawn struct {
 // measures draws the measures below the drawing, as far as they are seen: one
 // that goes on to another sheet has an arrow at its near end only. The words
 // come last, on bare paper.
-func (v view) measures() {
+func (v view) measures(names []name) {
 	if v.row+1 < len(v.ys) {
 		return
 	}
@@ -84,8 +85,8 @@ func (v view) measures() {
 		v.tip(m.From, m.y, -1)
 		v.tip(m.To, m.y, 1)
 	}
-	for _, m := range list {
-		v.along(m.words, m.from, m.to, m.y)
+	for i, m := range list {
+		v.along(m, v.upright(names, list[i+1:]))
 	}
 }
 
@@ -100,23 +101,53 @@ func (v view) tip(x, y, dx measure.Length) {
 	v.FillPolygon([]page.Point{at, {X: at.X - dx*2*mm, Y: y - 6*mm/10}, {X: at.X - dx*2*mm, Y: y + 6*mm/10}}, page.Black)
 }
 
-// along writes words on a measure, in its middle where they have room.
-func (v view) along(words string, from, to, y measure.Length) {
-	f := nameFace
+// upright returns where upright lines run through the row of a measure: those
+// that go down to names and to the measures below it.
+func (v view) upright(names []name, below []drawn) []measure.Length {
+	var xs []measure.Length
+	for _, n := range names {
+		xs = append(xs, n.x)
+	}
+	for _, m := range below {
+		xs = append(xs, v.Place(m.From, 0).X, v.Place(m.To, 0).X)
+	}
+	return xs
+}
+
+// along writes words on a measure where they have room: in its middle or, if a
+// line would run through them there, as near to it as is clear of all lines. A
+// line beside a figure could be taken for a 1.
+func (v view) along(m drawn, lines []measure.Length) {
+	words, f := m.words, nameFace
 	w := page.Width(words, f)
-	x := (from+to)/2 - w/2
-	if w+8*mm > to-from { // beside it, where there is more room
-		left, right := from-v.body.Min.X-2*mm, v.limit()-to-2*mm
+	x := v.clear(m, w, lines)
+	if w+8*mm > m.to-m.from { // beside it, where there is more room
+		left, right := m.from-v.body.Min.X-2*mm, v.limit()-m.to-2*mm
 		words, f = page.Fit(words, f, max(left, right), 6*page.Pt)
 		w = page.Width(words, f)
-		x = to + 2*mm
+		x = m.to + 2*mm
 		if w > right {
-			x = from - 2*mm - w
+			x = m.from - 2*mm - w
 		}
 	}
-	at := page.Point{X: x, Y: y + f.CapHeight()/2}
+	at := page.Point{X: x, Y: m.y + f.CapHeight()/2}
 	v.backed(at, w, f)
 	v.Text(at, words, f)
+}
+
+// clear returns where words w wide begin on a measure, clear of lines if they
+// can be.
+func (v view) clear(m drawn, w measure.Length, lines []measure.Length) measure.Length {
+	const step, aside = mm, 2 * mm
+	middle := (m.from+m.to)/2 - w/2
+	for off := measure.Length(0); off <= (m.to-m.from-w)/2-4*mm; off += step {
+		for _, x := range []measure.Length{middle + off, middle - off} {
+			if !slices.ContainsFunc(lines, func(l measure.Length) bool { return x-aside < l && l < x+w+aside }) {
+				return x
+			}
+		}
+	}
+	return middle
 }
 
 // limit is how far to the right words may reach.

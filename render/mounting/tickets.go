@@ -1,8 +1,8 @@
 package mounting
 
 import (
+	"fmt"
 	"slices"
-	"strings"
 
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
@@ -38,15 +38,22 @@ func FromTickets(tickets []*ticket.Ticket) []Sheet {
 	return list
 }
 
-// stopOf returns why a shade cannot be made so; empty if it can.
+// stopOf returns why a shade cannot be made so; empty if it can. The ticket has
+// all the reasons.
 func stopOf(t *ticket.Ticket) string {
-	var list []string
+	n := 0
 	for _, f := range t.Findings {
 		if f.Level == finding.Stop {
-			list = append(list, f.Text)
+			n++
 		}
 	}
-	return strings.Join(list, "; ")
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return t.Findings[0].Text
+	}
+	return fmt.Sprintf("%s; %d more on the ticket", t.Findings[0].Text, n-1)
 }
 
 // cautionsOf returns the ticket's cautions that belong to the drill and the

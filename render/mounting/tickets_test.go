@@ -63,7 +63,10 @@ func TestFromTickets(t *testing.T) {
 func TestStop(t *testing.T) {
 	tickets := ticketsOf(t)
 	for _, tk := range tickets {
-		tk.Findings = []finding.Finding{{Level: finding.Stop, Text: "the shade would run into the handle by 6 mm"}, {Level: finding.Note, Text: "snug"}}
+		tk.Findings = []finding.Finding{
+			{Level: finding.Stop, Text: "the shade would run into the handle by 6 mm"},
+			{Level: finding.Stop, Text: "the spring is too weak"}, {Level: finding.Note, Text: "snug"},
+		}
 	}
 	list := FromTickets(tickets)
 	n := sampleOf(t, "outside")
@@ -71,7 +74,7 @@ func TestStop(t *testing.T) {
 	doc := proof.Open(t, pdf(t, opt, list...))
 	for i := range doc.Pages() {
 		words := doc.Marks(i).Words()
-		if !strings.Contains(words, "STOP: the shade would run into the handle by 6 mm") || strings.Contains(words, "snug") {
+		if !strings.Contains(words, "STOP: the shade would run into the handle by 6 mm; 1 more on the ticket") || strings.Contains(words, "snug") {
 			t.Errorf("sheet %d does not say what stops it:\n%s", i+1, words)
 		}
 		for _, c := range doc.Crowded(i, 6.3) {
