@@ -67,6 +67,7 @@ func TestMarkCheck(t *testing.T) {
 		{func(m *Mark) { m.Where = "b\xff" }, `where "b\xff" is not UTF-8 text`},
 		{func(m *Mark) { m.Who = strings.Repeat("ж", 81) }, `who "` + strings.Repeat("ж", 20) + `"… is longer than 80 characters; shorten it`},
 		{func(m *Mark) { m.Time = time.Time{} }, `time "0001-01-01T00:00:00Z" is no time of work; give the moment of the mark`},
+		{func(m *Mark) { m.Time = noon.In(time.FixedZone("", 3601)) }, `time "2027-03-01T13:00:01+01:00" has an offset that is not kept; give it in hours and minutes`},
 	}
 	for _, tt := range tests {
 		m := good
@@ -93,6 +94,7 @@ func TestTicketCheck(t *testing.T) {
 		{func(k *Ticket) { k.Due = noon }, `due 2027-03-01T12:00:00Z is no date`},
 		{func(k *Ticket) { k.Panel.Width = -1 }, `panel -0.000001 mm × 1111.25 mm is no size`},
 		{func(k *Ticket) { k.Summary = []byte("{") }, `summary is not JSON of at most 65536 bytes`},
+		{func(k *Ticket) { k.Summary = []byte("\"\xff\"") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Route = nil }, `route: the route has no steps; write at least one, or leave the route out for the usual one`},
 		{func(k *Ticket) { k.Revision = "" }, `revision: code "" has 0 symbols; a code has 10, and 4 more with its revision`},
 		{func(k *Ticket) { k.JobName = "a\tb" }, `job "a\tb" has a control character; write it on one line`},
