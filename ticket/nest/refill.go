@@ -11,14 +11,13 @@ import (
 // laying them anew where they leave the most useful cloth, and keeping the
 // change if what is left in its hand is not much more than before.
 type worker struct {
+	p              *problem
 	t, keep, best  *tree
 	pool, kept     []int32
 	f              finder
 	rng            *rand.Rand
 	goal           int64   // height that the roll may have
-	unit           int64   // every height is a multiple of it
 	bestH          int64   // height used by best
-	low            int64   // no layout is lower
 	hand, keptHand float64 // area in pool
 	heat           float64
 	mean           float64 // area of an item
@@ -27,9 +26,11 @@ type worker struct {
 	stop           *atomic.Bool // set when the search is to end
 }
 
-func newWorker(items []item, bins []bin, seed uint64) *worker {
+func newWorker(p *problem, seed uint64) *worker {
+	items, bins := p.items, p.bins
 	w := &worker{
-		t: newTree(items, append([]bin(nil), bins...)), unit: 1,
+		p:     p,
+		t:     newTree(items, append([]bin(nil), bins...)),
 		rng:   rand.New(rand.NewPCG(seed, 0x5ade)),
 		bestH: math.MaxInt64,
 	}
@@ -48,7 +49,7 @@ func newWorker(items []item, bins []bin, seed uint64) *worker {
 // first lays everything for the first time, in the least height that it finds
 // room in.
 func (w *worker) first() {
-	w.goal = w.low
+	w.goal = w.p.low
 	for i := range w.t.items {
 		for _, s := range w.t.items[i].shapes {
 			w.goal = max(w.goal, s.h)
@@ -70,6 +71,13 @@ func (w *worker) first() {
 func (w *worker) record() {
 	w.bestH = w.t.nodes[0].h
 	w.best.copyFrom(w.t)
+}
+
+// adopt takes over a layout that is lower than the worker's.
+func (w *worker) adopt(t *tree) {
+	w.t.copyFrom(t)
+	w.pool = w.pool[:0]
+	w.record()
 }
 
 // refill lays the pool, in an order of the given sort.
@@ -171,26 +179,20 @@ func (w *worker) restore() {
 	w.hand = w.keptHand
 }
 
-// run searches until the work is done or the height is as low as it can be.
-func (w *worker) run(work int64) {
-	end := w.f.work + work
-	if w.bestH <= w.low {
+// run searches until the work is done or the height is as low as it can be. The
+// search cools down as done, its share of the whole, goes from from to to.
+func (w *worker) run(work int64, from, to float64) {
+	if w.bestH <= w.p.low {
 		return
+	}
+	if len(w.pool) == 0 {
+		w.aim(w.bestH - w.p.unit)
 	}
 	w.hand = w.handArea()
 	w.save()
 	start := w.f.work
-	for w.f.work < end && (w.stop == nil || !w.stop.Load()) {
-		if len(w.pool) == 0 {
-			w.record()
-			if w.bestH <= w.low {
-				return
-			}
-			w.aim(w.bestH - w.unit)
-			w.hand = w.handArea()
-			w.save()
-		}
-		done := float64(w.f.work-start) / float64(work)
+	for w.f.work-start < work && !w.stop.Load() {
+		done := from + (to-from)*float64(w.f.work-start)/float64(work)
 		w.heat = w.mean * 0.3 * math.Pow(0.01, done)
 		w.iters++
 		w.ruin()
@@ -198,11 +200,19 @@ func (w *worker) run(work int64) {
 		w.refill(w.rng.IntN(5))
 		w.hand = w.handArea()
 		w.f.work += int64(len(w.t.nodes)) / 4
-		if w.hand <= w.keptHand-w.heat*math.Log(1-w.rng.Float64()) {
-			w.save()
-		} else {
+		if w.hand > w.keptHand-w.heat*math.Log(1-w.rng.Float64()) {
 			w.restore()
+			continue
 		}
+		if len(w.pool) == 0 {
+			w.record()
+			if w.bestH <= w.p.low {
+				return
+			}
+			w.aim(w.bestH - w.p.unit)
+			w.hand = w.handArea()
+		}
+		w.save()
 	}
 }
 
