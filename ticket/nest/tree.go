@@ -1,0 +1,296 @@
+package nest
+
+// A shape is the outline of an item as it may lie.
+type shape struct {
+	w, h   int64
+	blank  int64 // h before it was rounded up to a repeat
+	turned bool
+}
+
+// An item is one rectangle to be laid, with its allowance, in all the ways it
+// may lie (one or two).
+type item struct {
+	shapes []shape
+	area   float64
+	long   int64 // its longer side
+	kind   int32 // items of one kind have the same shapes
+}
+
+// A bin is a rectangle to lay items in: the roll up to some length, or a piece
+// of stock.
+type bin struct {
+	w, h  int64
+	limit int64 // of the height of a stack
+	tall  int64 // of the height of one item
+}
+
+// none stands for no node.
+const none = int32(-1)
+
+// What a node is.
+const (
+	leaf  = int8(iota) // one item
+	row                // its children lie side by side, x grows
+	stack              // its children lie one after the other, y grows
+)
+
+// A node is a rectangle of a layout. It knows only the least outline that its
+// items need, so cloth that is still free stays free to go wherever an item
+// needs it.
+type node struct {
+	w, h       int64   // least outline
+	area       float64 // of its items
+	up, down   int32   // parent and first child
+	next, prev int32   // siblings
+	item       int32
+	leaves     int32
+	kind       int8
+	shape      int8
+}
+
+// A tree is a guillotine layout: rows of stacks of rows and so on. Node i < the
+// number of bins is the stack of sections of bin i and is never removed.
+type tree struct {
+	items []item
+	bins  []bin
+	nodes []node
+	free  []int32
+	where []int32 // leaf of each item, none if it is not laid
+}
+
+func newTree(items []item, bins []bin) *tree {
+	t := &tree{items: items, bins: bins}
+	t.nodes = make([]node, len(bins)+2*len(items)+2)
+	t.free = make([]int32, 0, len(t.nodes))
+	t.where = make([]int32, len(items))
+	t.clear()
+	return t
+}
+
+// clear takes all items off.
+func (t *tree) clear() {
+	t.free = t.free[:0]
+	for i := len(t.nodes) - 1; i >= len(t.bins); i-- {
+		t.free = append(t.free, int32(i))
+	}
+	for i := range t.bins {
+		t.nodes[i] = node{up: none, down: none, next: none, prev: none, item: none, kind: stack}
+	}
+	for i := range t.where {
+		t.where[i] = none
+	}
+}
+
+// copyFrom makes t the same layout as s, of the same items.
+func (t *tree) copyFrom(s *tree) {
+	copy(t.bins, s.bins)
+	copy(t.nodes, s.nodes)
+	t.free = append(t.free[:0], s.free...)
+	copy(t.where, s.where)
+}
+
+func (t *tree) clone() *tree {
+	c := newTree(t.items, append([]bin(nil), t.bins...))
+	c.copyFrom(t)
+	return c
+}
+
+func (t *tree) take() int32 {
+	n := t.free[len(t.free)-1]
+	t.free = t.free[:len(t.free)-1]
+	return n
+}
+
+// link puts n first among p's children.
+func (t *tree) link(p, n int32) {
+	old := t.nodes[p].down
+	t.nodes[n].up, t.nodes[n].prev, t.nodes[n].next = p, none, old
+	if old != none {
+		t.nodes[old].prev = n
+	}
+	t.nodes[p].down = n
+}
+
+func (t *tree) unlink(n int32) {
+	v := &t.nodes[n]
+	if v.prev != none {
+		t.nodes[v.prev].next = v.next
+	} else {
+		t.nodes[v.up].down = v.next
+	}
+	if v.next != none {
+		t.nodes[v.next].prev = v.prev
+	}
+	v.up, v.prev, v.next = none, none, none
+}
+
+// replace puts m in n's place among its siblings.
+func (t *tree) replace(n, m int32) {
+	v := t.nodes[n]
+	u := &t.nodes[m]
+	u.up, u.prev, u.next = v.up, v.prev, v.next
+	if v.prev != none {
+		t.nodes[v.prev].next = m
+	} else {
+		t.nodes[v.up].down = m
+	}
+	if v.next != none {
+		t.nodes[v.next].prev = m
+	}
+	w := &t.nodes[n]
+	w.up, w.prev, w.next = none, none, none
+}
+
+// measure works out n from its children.
+func (t *tree) measure(n int32) {
+	v := &t.nodes[n]
+	var w, h int64
+	var area float64
+	var leaves int32
+	if v.kind == row {
+		for c := v.down; c != none; {
+			u := &t.nodes[c]
+			w += u.w
+			h = max(h, u.h)
+			area += u.area
+			leaves += u.leaves
+			c = u.next
+		}
+	} else {
+		for c := v.down; c != none; {
+			u := &t.nodes[c]
+			h += u.h
+			w = max(w, u.w)
+			area += u.area
+			leaves += u.leaves
+			c = u.next
+		}
+	}
+	v.w, v.h, v.area, v.leaves = w, h, area, leaves
+}
+
+// settle measures n and everything above it.
+func (t *tree) settle(n int32) {
+	for ; n != none; n = t.nodes[n].up {
+		t.measure(n)
+	}
+}
+
+// newLeaf returns a leaf of the item, not yet linked.
+func (t *tree) newLeaf(it int32, s int8) int32 {
+	n := t.take()
+	sh := t.items[it].shapes[s]
+	t.nodes[n] = node{w: sh.w, h: sh.h, area: t.items[it].area, up: none, down: none, next: none, prev: none, item: it, leaves: 1, kind: leaf, shape: s}
+	t.where[it] = n
+	return n
+}
+
+// A place is where an item may go: into the row or stack at, or, if at is a
+// leaf, into a new one that takes its place and is of the other kind than its
+// parent; beside a bin's whole stack if beside is set.
+type place struct {
+	at     int32
+	shape  int8
+	beside bool
+}
+
+// insert lays the item at p.
+func (t *tree) insert(it int32, p place) {
+	l := t.newLeaf(it, p.shape)
+	switch {
+	case p.beside:
+		t.besideAll(p.at, l)
+	case t.nodes[p.at].kind == leaf:
+		t.wrap(p.at)
+		t.link(t.nodes[p.at].up, l)
+	default:
+		t.link(p.at, l)
+	}
+	t.settle(t.nodes[l].up)
+}
+
+// wrap puts n into a new row or stack of its own.
+func (t *tree) wrap(n int32) {
+	kind := row
+	if t.nodes[t.nodes[n].up].kind == row {
+		kind = stack
+	}
+	g := t.take()
+	t.nodes[g] = node{down: none, item: none, kind: kind}
+	t.replace(n, g)
+	t.link(g, n)
+	t.measure(g)
+}
+
+// besideAll makes one section of everything in the bin's stack r, and lays l
+// beside it. The stack has two children or more.
+func (t *tree) besideAll(r, l int32) {
+	s := t.take()
+	t.nodes[s] = node{down: none, item: none, kind: stack}
+	for c := t.nodes[r].down; c != none; c = t.nodes[r].down {
+		t.unlink(c)
+		t.link(s, c)
+	}
+	t.measure(s)
+	g := t.take()
+	t.nodes[g] = node{down: none, item: none, kind: row}
+	t.link(r, g)
+	t.link(g, s)
+	t.link(g, l)
+}
+
+// remove takes the subtree n, which is no bin, out of the layout; its items
+// are appended to pool, which is returned.
+func (t *tree) remove(n int32, pool []int32) []int32 {
+	p := t.nodes[n].up
+	t.unlink(n)
+	pool = t.release(n, pool)
+	for int(p) >= len(t.bins) && t.nodes[p].down == none {
+		q := t.nodes[p].up
+		t.unlink(p)
+		t.free = append(t.free, p)
+		p = q
+	}
+	if int(p) >= len(t.bins) {
+		if c := t.nodes[p].down; t.nodes[c].next == none {
+			p = t.collapse(p, c)
+		}
+	}
+	t.settle(p)
+	return pool
+}
+
+// collapse removes p, which is no bin and has the only child c, and returns the
+// node from which to settle. A child of p's parent's kind gives up its children.
+func (t *tree) collapse(p, c int32) int32 {
+	g := t.nodes[p].up
+	t.unlink(c)
+	t.replace(p, c)
+	t.free = append(t.free, p)
+	if t.nodes[c].kind != t.nodes[g].kind {
+		return g
+	}
+	t.unlink(c)
+	for d := t.nodes[c].down; d != none; d = t.nodes[c].down {
+		t.unlink(d)
+		t.link(g, d)
+	}
+	t.free = append(t.free, c)
+	return g
+}
+
+// release frees the nodes of the unlinked subtree n.
+func (t *tree) release(n int32, pool []int32) []int32 {
+	v := &t.nodes[n]
+	if v.kind == leaf {
+		pool = append(pool, v.item)
+		t.where[v.item] = none
+	}
+	for c := v.down; c != none; {
+		next := t.nodes[c].next
+		pool = t.release(c, pool)
+		c = next
+	}
+	t.free = append(t.free, n)
+	return pool
+}
