@@ -56,9 +56,13 @@ type Settings struct {
 	Allow    ticket.Allow
 	Sewing   ticket.Sewing
 	Limits   ticket.Limits
+	Cutting  Cutting
+	Buying   Buying
+	Labour   Labour
 
-	units string
-	rows  []Row
+	minutes map[string]*int // of labour, while it is read
+	units   string
+	rows    []Row
 }
 
 // Margins is what is left free at the edges of a sheet.
@@ -208,6 +212,9 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Labels.Single = s.Labels.sheet == "single"
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
+	s.Buying.Currency = off(s.Buying.Currency)
+	s.Limits.Table = s.Cutting.Table
+	s.gatherLabour()
 	return s, nil
 }
 

@@ -29,6 +29,7 @@ type Ticket struct {
 	Stitch Stitch
 	Edge   Edge
 	Cut    Cut
+	Plan   PlanPlace `json:",omitzero"`
 
 	Findings []finding.Finding // worst first
 	Cautions []Caution

@@ -102,18 +102,26 @@ type draft struct {
 	sewing  ticket.Sewing
 	goods   map[string]goodsDraft
 	rollers map[string]rollerDraft
-	slats   map[string]ticket.Slat
+	slats   map[string]slatDraft
 	shades  []shadeDraft
+	onHand  ticket.OnHand
 }
 
 type goodsDraft struct {
 	ticket.Goods
-	both measure.Length // selvage, if one length is given for both
+	both   measure.Length // selvage, if one length is given for both
+	supply ticket.GoodsSupply
 }
 
 type rollerDraft struct {
 	ticket.Roller
 	length measure.Length // of a barrel that does not telescope
+	supply ticket.RollerSupply
+}
+
+type slatDraft struct {
+	ticket.Slat
+	supply ticket.SlatSupply
 }
 
 // A shadeDraft names its goods, roller and slat, because they may be defined
@@ -136,10 +144,11 @@ func (d *draft) file(name string, opt Options) *File {
 	}
 	f := &File{Name: name, Job: d.job, Paper: d.paper}
 	f.Job.Style = style(d.units)
+	f.Job.Supply = d.supply()
 	for _, s := range d.shades {
 		s.Goods = d.goods[s.goods].Goods
 		s.Roller = d.rollers[s.roller].Roller
-		s.Slat = d.slats[s.slat]
+		s.Slat = d.slats[s.slat].Slat
 		f.Job.Shades = append(f.Job.Shades, s.Shade)
 		f.Lines = append(f.Lines, s.rec.Line(""))
 	}

@@ -80,9 +80,13 @@ func keys(d *draft, opt Options) []form.Key {
 			Doc: "The donor rollers, each under a name that shades refer to.", Example: "{donor: {tube: 1-1/8 in, shortest: 20 in, longest: 36 in}}",
 			Into: form.At(func(d *draft) *map[string]rollerDraft { return &d.rollers }),
 		}, {
-			Name: "slats", Kind: form.Named[ticket.Slat]{Name: partName, Group: form.Group{Keys: slatKeys()}, Each: checkSlat}, Required: true,
+			Name: "slats", Kind: form.Named[slatDraft]{Name: partName, Group: form.Group{Keys: slatKeys()}, Each: checkSlat}, Required: true,
 			Doc: "The slats, each under a name that shades refer to.", Example: "{flat: {width: 1 in, thickness: 3/32 in}}",
-			Into: form.At(func(d *draft) *map[string]ticket.Slat { return &d.slats }),
+			Into: form.At(func(d *draft) *map[string]slatDraft { return &d.slats }),
+		}, {
+			Name: "on_hand", Kind: form.Group{Keys: onHandKeys(), Each: checkThread},
+			Doc: "What of the small parts is there already and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "nothing",
+			Into: form.At(func(d *draft) *ticket.OnHand { return &d.onHand }),
 		}, {
 			Name: "shades", Kind: form.ListOf[shadeDraft]{
 				Label: "id", Least: 1, Group: form.Group{Keys: shadeKeys(opt)},
@@ -156,7 +160,7 @@ func SewingKeys() []form.Key {
 func goodsKeys() []form.Key {
 	into := form.At[goodsDraft, measure.Length]
 	selvage := form.Length{Most: 150 * mm}
-	return []form.Key{
+	return append([]form.Key{
 		{Name: "kind", Kind: form.Word[goods.Kind]{Words: goods.Kinds(), Parse: goods.ParseKind}, Required: true, Doc: "The sort of cloth: it decides how edges are sealed.", Example: "coated-mesh",
 			Into: form.At(func(g *goodsDraft) *goods.Kind { return &g.Kind })},
 		{Name: "width", Kind: form.Length{Least: narrowest, Most: longest}, Required: true, Doc: "Width of the roll, selvages included.", Example: "54 in",
@@ -178,13 +182,13 @@ func goodsKeys() []form.Key {
 			Into: form.At(func(g *goodsDraft) *measure.ArealMass { return &g.Mass })},
 		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may be turned a quarter on the cloth.", Example: "any", Default: "lengthwise, which is never wrong",
 			Into: form.At(func(g *goodsDraft) *ticket.Lay { return &g.Lay })},
-	}
+	}, layingKeys()...)
 }
 
 func rollerKeys() []form.Key {
 	into := form.At[rollerDraft, measure.Length]
 	barrel := form.Length{Least: 50 * mm, Most: longest}
-	return []form.Key{
+	return append([]form.Key{
 		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Required: true, Doc: "Outside diameter of the barrel.", Example: "1-1/8 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Tube })},
 		{Name: "shortest", Kind: barrel, Doc: "A telescoping barrel's least length.", Example: "20 in",
@@ -193,19 +197,19 @@ func rollerKeys() []form.Key {
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Longest })},
 		{Name: "length", Kind: barrel, Doc: "Length of a barrel that does not telescope, before it is trimmed.", Example: "36 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.length })},
-	}
+	}, rollerSupplyKeys()...)
 }
 
 func slatKeys() []form.Key {
-	into := form.At[ticket.Slat, measure.Length]
-	return []form.Key{
+	into := form.At[slatDraft, measure.Length]
+	return append([]form.Key{
 		{Name: "width", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Width of a flat slat.", Example: "1 in",
-			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Width })},
+			Into: into(func(s *slatDraft) *measure.Length { return &s.Width })},
 		{Name: "thickness", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "Thickness of a flat slat.", Example: "3/32 in",
-			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Thickness })},
+			Into: into(func(s *slatDraft) *measure.Length { return &s.Thickness })},
 		{Name: "diameter", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Diameter of a round rod.", Example: "3/8 in",
-			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Diameter })},
-	}
+			Into: into(func(s *slatDraft) *measure.Length { return &s.Diameter })},
+	}, slatSupplyKeys()...)
 }
 
 func shadeKeys(opt Options) []form.Key {
@@ -223,6 +227,8 @@ func shadeKeys(opt Options) []form.Key {
 			Into: form.At(func(s *shadeDraft) *string { return &s.ID })},
 		{Name: "place", Kind: form.Text{Most: 200}, Doc: "Where the shade hangs.", Example: "lower bunk, lake side", Default: "nothing is printed",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Place })},
+		{Name: "room", Kind: form.Text{Most: 200}, Doc: "The room it hangs in: goods with match: room are turned alike in each.", Example: "bunk room", Default: "a room of its own",
+			Into: form.At(func(s *shadeDraft) *string { return &s.Room })},
 		ref("goods", "Its cloth, by the name under goods.", "reed-mesh", func(s *shadeDraft) *string { return &s.goods }),
 		ref("roller", "Its roller, by the name under rollers.", "donor", func(s *shadeDraft) *string { return &s.roller }),
 		ref("slat", "Its slat, by the name under slats.", "flat", func(s *shadeDraft) *string { return &s.slat }),
