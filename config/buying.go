@@ -3,6 +3,7 @@ package config
 import (
 	"strings"
 
+	"shadewright/ticket/buying"
 	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
@@ -14,31 +15,6 @@ type Cutting struct {
 	Seconds    int            // how long to look for a shorter plan, for each goods
 	KeepWidth  measure.Length // smallest offcut worth keeping
 	KeepLength measure.Length
-}
-
-// Buying is how the shop buys.
-type Buying struct {
-	Currency   string         // empty: not printed
-	SoldBy     measure.Length // step in which goods are sold; zero: by the job's units
-	Waste      int            // cloth bought for waste, in percent
-	TapeRoll   measure.Length
-	Spool      measure.Length // of thread
-	SlatLength measure.Length // length that slats are sold in
-	SawCut     measure.Length // lost at each cut through a slat
-	Brackets   int            // pairs to a shade
-	EndParts   int            // sets to a shade
-	NeedleSeam measure.Length // seam that one needle sews
-	BladeCut   measure.Length // cut that one blade makes
-	Prices     Prices
-}
-
-// Prices are what the small parts cost; zero where none is given.
-type Prices struct{ Tape, Thread, Brackets, EndParts, Needles, Blades measure.Money }
-
-// Labour is what work costs.
-type Labour struct {
-	Rate    measure.Money  // of an hour; zero: labour is not counted
-	Minutes map[string]int // for one shade, by step of the route
 }
 
 func cuttingRows() []setting {
@@ -58,32 +34,32 @@ func cuttingRows() []setting {
 func buyingRows() []setting {
 	roll := form.Length{Least: measure.Metre, Most: 1000 * measure.Metre}
 	each := form.Whole{Most: 20}
-	pick := func(f func(*Buying) *measure.Length) func(*Settings) *measure.Length {
+	pick := func(f func(*buying.Shop) *measure.Length) func(*Settings) *measure.Length {
 		return func(s *Settings) *measure.Length { return f(&s.Buying) }
 	}
 	return []setting{
 		{key("buying.currency", form.Text{Most: 8}, "The currency that prices are in.", "EUR",
 			func(s *Settings) *string { return &s.Buying.Currency }), none, "prices are in one currency, whichever it is"},
 		{key("buying.sold_by", form.Length{Least: 5 * mm, Most: 10_000 * mm}, "Step of the length in which goods are sold.", "4-1/2 in",
-			pick(func(b *Buying) *measure.Length { return &b.SoldBy })), "", "an eighth of a yard, or 10 cm where the job's units are mm: " + practice},
+			pick(func(b *buying.Shop) *measure.Length { return &b.SoldBy })), "", "an eighth of a yard, or 10 cm where the job's units are mm: " + practice},
 		{key("buying.waste", form.Whole{Most: 100, Percent: true, Fix: "in percent"}, "Cloth bought for waste, in percent.", "5",
 			func(s *Settings) *int { return &s.Buying.Waste }), "5", practice},
 		{key("buying.tape_roll", roll, "Tape on one roll.", "50 m",
-			pick(func(b *Buying) *measure.Length { return &b.TapeRoll })), "50 m", practice},
+			pick(func(b *buying.Shop) *measure.Length { return &b.TapeRoll })), "50 m", practice},
 		{key("buying.spool", roll, "Thread on one spool.", "1000 m",
-			pick(func(b *Buying) *measure.Length { return &b.Spool })), "1000 m", practice},
+			pick(func(b *buying.Shop) *measure.Length { return &b.Spool })), "1000 m", practice},
 		{key("buying.slat_length", form.Length{Least: 100 * mm, Most: 10_000 * mm}, "The length in which slats are sold.", "96 in",
-			pick(func(b *Buying) *measure.Length { return &b.SlatLength })), "96 in", practice},
+			pick(func(b *buying.Shop) *measure.Length { return &b.SlatLength })), "96 in", practice},
 		{key("buying.saw_cut", form.Length{Most: 10 * mm}, "What a cut through a slat takes away.", "1/8 in",
-			pick(func(b *Buying) *measure.Length { return &b.SawCut })), "1/8 in", practice},
+			pick(func(b *buying.Shop) *measure.Length { return &b.SawCut })), "1/8 in", practice},
 		{key("buying.brackets", each, "Pairs of brackets to buy for a shade.", "1",
 			func(s *Settings) *int { return &s.Buying.Brackets }), "0", "the donor's own are used again"},
 		{key("buying.end_parts", each, "Sets of end parts to buy for a shade.", "1",
 			func(s *Settings) *int { return &s.Buying.EndParts }), "0", "the donor's own are used again"},
 		{key("buying.needle_seam", roll, "Length of seam that one needle sews.", "50 m",
-			pick(func(b *Buying) *measure.Length { return &b.NeedleSeam })), "50 m", practice},
+			pick(func(b *buying.Shop) *measure.Length { return &b.NeedleSeam })), "50 m", practice},
 		{key("buying.blade_cut", roll, "Length of cut that one blade makes.", "100 m",
-			pick(func(b *Buying) *measure.Length { return &b.BladeCut })), "100 m", practice},
+			pick(func(b *buying.Shop) *measure.Length { return &b.BladeCut })), "100 m", practice},
 	}
 }
 
@@ -91,14 +67,14 @@ func priceRows() []setting {
 	const unset = "no price is printed"
 	rows := []struct {
 		name, doc, example string
-		pick               func(*Prices) *measure.Money
+		pick               func(*buying.Prices) *measure.Money
 	}{
-		{"tape", "Price of a roll of tape.", "14.50", func(p *Prices) *measure.Money { return &p.Tape }},
-		{"thread", "Price of a spool of thread.", "22.00", func(p *Prices) *measure.Money { return &p.Thread }},
-		{"brackets", "Price of a pair of brackets.", "3.80", func(p *Prices) *measure.Money { return &p.Brackets }},
-		{"end_parts", "Price of a set of end parts.", "2.10", func(p *Prices) *measure.Money { return &p.EndParts }},
-		{"needle", "Price of a needle.", "0.60", func(p *Prices) *measure.Money { return &p.Needles }},
-		{"blade", "Price of a blade.", "2.75", func(p *Prices) *measure.Money { return &p.Blades }},
+		{"tape", "Price of a roll of tape.", "14.50", func(p *buying.Prices) *measure.Money { return &p.Tape }},
+		{"thread", "Price of a spool of thread.", "22.00", func(p *buying.Prices) *measure.Money { return &p.Thread }},
+		{"brackets", "Price of a pair of brackets.", "3.80", func(p *buying.Prices) *measure.Money { return &p.Brackets }},
+		{"end_parts", "Price of a set of end parts.", "2.10", func(p *buying.Prices) *measure.Money { return &p.EndParts }},
+		{"needle", "Price of a needle.", "0.60", func(p *buying.Prices) *measure.Money { return &p.Needles }},
+		{"blade", "Price of a blade.", "2.75", func(p *buying.Prices) *measure.Money { return &p.Blades }},
 	}
 	var out []setting
 	for _, r := range rows {
@@ -111,7 +87,7 @@ func priceRows() []setting {
 // to point at, so each row keeps its own number until settle gathers them.
 func labourRows() []setting {
 	rows := []setting{{key("labour.rate", form.Money{}, "What an hour of work costs.", "42.00",
-		func(s *Settings) *measure.Money { return &s.Labour.Rate }), "", "labour is not counted"}}
+		func(s *Settings) *measure.Money { return &s.Buying.Rate }), "", "labour is not counted"}}
 	for _, step := range route.Usual() {
 		k := form.Key{Name: "labour." + strings.ReplaceAll(step.Key, "-", "_"), Kind: form.Whole{Most: 600, Fix: "in minutes"}, Example: "10",
 			Doc: "Minutes that a shade takes: " + step.Name + ".",
@@ -130,9 +106,9 @@ func labourRows() []setting {
 
 // gatherLabour gathers what the rows of labour read.
 func (s *Settings) gatherLabour() {
-	s.Labour.Minutes = map[string]int{}
+	s.Buying.Minutes = map[string]int{}
 	for step, n := range s.minutes {
-		s.Labour.Minutes[step] = *n
+		s.Buying.Minutes[step] = *n
 	}
 	s.minutes = nil
 }

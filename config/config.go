@@ -20,6 +20,7 @@ import (
 	"github.com/spf13/viper"
 
 	"shadewright/ticket"
+	"shadewright/ticket/buying"
 	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
 )
@@ -57,8 +58,7 @@ type Settings struct {
 	Sewing   ticket.Sewing
 	Limits   ticket.Limits
 	Cutting  Cutting
-	Buying   Buying
-	Labour   Labour
+	Buying   buying.Shop
 
 	minutes map[string]*int // of labour, while it is read
 	units   string

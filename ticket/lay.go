@@ -24,24 +24,42 @@ type PlanPlace struct {
 // Planned reports whether there is a place.
 func (p PlanPlace) Planned() bool { return p.Goods != "" }
 
-// String returns the place in words: "section 2, cuts 4, 7 and 8".
+// String returns the place in words: "section 2, cuts 1–4, 7 and 8".
 func (p PlanPlace) String() string {
 	where := fmt.Sprintf("section %d", p.Section)
 	if p.On != "" {
 		where = "piece on hand " + p.On
 	}
-	n := make([]string, len(p.Cuts))
-	for i, c := range p.Cuts {
-		n[i] = strconv.Itoa(c)
-	}
+	n := runs(p.Cuts)
 	switch last := len(n) - 1; {
 	case last < 0:
 		return where
-	case last == 0:
+	case len(p.Cuts) == 1:
 		return where + ", cut " + n[0]
+	case last == 0:
+		return where + ", cuts " + n[0]
 	default:
 		return where + ", cuts " + strings.Join(n[:last], ", ") + " and " + n[last]
 	}
+}
+
+// runs puts rising numbers into words, three in a row and more as 4–6.
+func runs(n []int) []string {
+	var words []string
+	for i := 0; i < len(n); {
+		j := i
+		for j+1 < len(n) && n[j+1] == n[j]+1 {
+			j++
+		}
+		if j-i < 2 {
+			j = i
+			words = append(words, strconv.Itoa(n[i]))
+		} else {
+			words = append(words, fmt.Sprintf("%d–%d", n[i], n[j]))
+		}
+		i = j + 1
+	}
+	return words
 }
 
 // AddFinding adds to a ticket what was found after it was judged.
