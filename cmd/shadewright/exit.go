@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 )
 
@@ -43,12 +44,13 @@ var errStopped = errors.New("the job has a shade that cannot be made so")
 func exitCode(err error) int {
 	var usage usageError
 	var problems jobfile.Problems
+	var unplanned *cutplan.Refusal
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted
-	case errors.As(err, &problems), errors.Is(err, errStopped):
+	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errStopped):
 		return exitRefused
 	case errors.As(err, &usage):
 		return exitUsage

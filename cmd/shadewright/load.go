@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"shadewright/config"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/route"
 )
@@ -50,10 +52,11 @@ type loaded struct {
 	settings config.Settings
 	file     *jobfile.File
 	tickets  []*ticket.Ticket
+	plans    []*cutplan.Plan // of each goods, for the tickets that are not stopped
 }
 
-// loadJob reads a job and makes its tickets.
-func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
+// loadJob reads a job, makes its tickets and lays their panels on the goods.
+func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*loaded, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
 		return nil, err
@@ -64,15 +67,17 @@ func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	tickets, err := ticket.Make(&file.Job, ticket.Options{
+	l := &loaded{settings: settings, file: file}
+	l.tickets, err = ticket.Make(&file.Job, ticket.Options{
 		Limits: settings.Limits,
 		Route:  route.Usual(),
 		Also:   []string{settings.Language, settings.Address, fmt.Sprint(settings.Bars)},
+		Plan:   l.planWith(ctx, s, &file.Job),
 	})
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
-	return &loaded{settings: settings, file: file, tickets: tickets}, nil
+	return l, cutShort(s, l.plans)
 }
 
 // paper returns what the job is printed on: its own paper, else the shop's.

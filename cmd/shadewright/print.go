@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 
@@ -22,15 +23,15 @@ func newPrint(s surround) *cobra.Command {
 	var opt printOptions
 	c := &cobra.Command{
 		Use:   "print JOB",
-		Short: "Write the marking template, the tickets and the tags as PDF",
-		Long: `Print reads a job file and writes template.pdf, tickets.pdf and tags.pdf into a
-folder of the job's name, or where --out says. Its own earlier files there are
+		Short: "Write the marking template, the tickets, the tags and the cut plan as PDF",
+		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf and
+cutplan.pdf into a folder of the job's name, or where --out says. Its own earlier files there are
 replaced whole; any other file is left alone. A shade that cannot be made so is
 left out and named, exit code 4, unless --insist prints it with its stops on it.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
-		RunE: func(_ *cobra.Command, args []string) error { return runPrint(s, &opt, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
@@ -39,8 +40,8 @@ left out and named, exit code 4, unless --insist prints it with its stops on it.
 	return c
 }
 
-func runPrint(s surround, opt *printOptions, path string) error {
-	l, err := loadJob(s, &opt.settingFlags, path)
+func runPrint(ctx context.Context, s surround, opt *printOptions, path string) error {
+	l, err := loadJob(ctx, s, &opt.settingFlags, path)
 	if err != nil {
 		return err
 	}
@@ -88,7 +89,15 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []document{one}, nil
+	cuts, err := l.cutPlan(tickets)
+	if err != nil {
+		return nil, err
+	}
+	two, err := finish("cutplan.pdf", cuts, fmt.Sprintf("cut plan and what to buy, %s", sheets(cuts)))
+	if err != nil {
+		return nil, err
+	}
+	return []document{one, two}, nil
 }
 
 // correction is what the shop's printer needs, for what must come out true.

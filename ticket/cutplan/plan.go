@@ -31,14 +31,6 @@ type Panel struct {
 	Turned bool
 }
 
-// Name returns the shade's id, with the unit's number where there are several.
-func (p Panel) Name() string {
-	if p.Ticket.Of == 1 {
-		return p.Ticket.Shade.ID
-	}
-	return fmt.Sprintf("%s %d", p.Ticket.Shade.ID, p.Ticket.Unit)
-}
-
 // Size returns the panel's size as it lies: across the roll and along it.
 func (p Panel) Size() measure.Size {
 	c := p.Ticket.Cut

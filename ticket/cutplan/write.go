@@ -113,7 +113,7 @@ func (w *writer) name(i int) {
 	case nest.Ready:
 		p.Kind, p.Panel = Done, q.Piece
 		w.Panels[q.Piece].Part = w.part[i]
-		p.Name = w.Panels[q.Piece].Name()
+		p.Name = w.Panels[q.Piece].Ticket.Name()
 	case nest.Offcut:
 		p.Kind, p.Name = Scrap, "scrap"
 		if w.keeps(p.Width, p.Length) {
