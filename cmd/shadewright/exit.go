@@ -50,7 +50,7 @@ func exitCode(err error) int {
 		return exitDone
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted
-	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errStopped):
+	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errShortRoll), errors.Is(err, errStopped):
 		return exitRefused
 	case errors.As(err, &usage):
 		return exitUsage

@@ -177,7 +177,7 @@ func (g *group) plan(ctx context.Context, opt Options) (*Plan, error) {
 	if err != nil {
 		return nil, &Refusal{g.goods.Name, err}
 	}
-	p := &Plan{Goods: g.goods, Used: n.Used, Bound: n.Bound, Gap: n.Gap(), Proven: n.Proven, Cut: n.Interrupted}
+	p := &Plan{Goods: g.goods, Used: n.Used, Bound: n.Bound, Proven: n.Proven, Cut: n.Interrupted}
 	w := &writer{Plan: p, nest: n, opt: opt, part: make([]int, len(n.Parts))}
 	for i := range w.part {
 		w.part[i] = -1

@@ -13,7 +13,6 @@ type Plan struct {
 	Goods    ticket.Goods
 	Used     measure.Length // of the roll
 	Bound    measure.Length // no plan uses less
-	Gap      float64        // by what share Used may exceed the shortest; 0 if proven
 	Proven   bool
 	Cut      bool // the search was cut short
 	Panels   []Panel
@@ -134,11 +133,11 @@ func (p *Plan) Shares() Shares {
 
 // Verdict says how good the plan is, in words; say puts a length into words.
 func (p *Plan) Verdict(say func(measure.Length) string) string {
-	return verdict(nest.Plan{Used: p.Used, Bound: p.Bound, Proven: p.Proven, Interrupted: p.Cut}, say)
+	return Verdict(nest.Plan{Used: p.Used, Bound: p.Bound, Proven: p.Proven, Interrupted: p.Cut}, say)
 }
 
-// verdict says how good a plan is.
-func verdict(p nest.Plan, say func(measure.Length) string) string {
+// Verdict says how good a plan is, in words; say puts a length into words.
+func Verdict(p nest.Plan, say func(measure.Length) string) string {
 	words := "proven shortest"
 	switch {
 	case p.Proven:
