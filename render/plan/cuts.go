@@ -83,10 +83,7 @@ func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
 	number, off, offPart := strconv.Itoa(first.Number), t.result(p, first.Near), first.Near
 	if len(r) == 2 {
 		number += "–" + strconv.Itoa(last.Number)
-		off = "selvages  " + t.size2(p, first.Near) + ", " + t.size2(p, last.Far)
-		if p.Parts[first.Near].Width == p.Parts[last.Far].Width {
-			off = "2 selvages  " + t.size2(p, first.Near)
-		}
+		off = "selvages, " + t.bare(p.Parts[first.Near].Width) + " and " + t.bare(p.Parts[last.Far].Width) + " wide"
 	}
 	left := last.Far
 	if len(r) == 2 {
@@ -111,7 +108,11 @@ func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
 func (t table) how(r cutRow) string {
 	at := t.bare(r[0].At)
 	if len(r) == 2 {
-		at += ", then " + t.bare(r[1].At)
+		then := ", then "
+		if t.short() {
+			then = ", "
+		}
+		at += then + t.bare(r[1].At)
 	}
 	s := at + " from " + edge(r[0].Way)
 	if !t.short() {

@@ -223,7 +223,7 @@ func (d *drawing) words(room page.Rect, name, size string) {
 	if h > w && w < page.Width(name, page.Face{Size: 9 * page.Pt, Weight: page.Bold}) {
 		w, h, turn = h, w, 90
 	}
-	if w <= 4*mm || h <= 5*mm/2 {
+	if w <= 2*mm || h <= 3*mm/2 {
 		return
 	}
 	bold := page.Face{Size: 11 * page.Pt, Weight: page.Bold, Align: page.Middle, Turn: turn}

@@ -33,11 +33,10 @@ func (w *writer) write(stock []ticket.Piece) {
 			s := stock[q.On]
 			w.OnHand = append(w.OnHand, OnHand{Piece: s})
 			h := len(w.OnHand) - 1
-			w.part[i] = w.add(Part{OnHand: h, Width: s.Width, Length: s.Length})
+			w.part[i] = w.add(Part{Name: "piece " + s.Label, Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
 			w.OnHand[h].Part = w.part[i]
-			w.name(i)
-			if w.Parts[w.part[i]].Kind == Between {
-				w.Parts[w.part[i]].Name = "piece " + s.Label
+			if q.Kind != nest.ToCut {
+				w.name(i)
 			}
 		}
 	}
