@@ -13,6 +13,8 @@ type item struct {
 	shapes []shape
 	area   float64
 	long   int64 // its longer side
+	narrow int64 // least width of its shapes
+	flat   int64 // least height of them
 	kind   int32 // items of one kind have the same shapes
 }
 
@@ -185,58 +187,71 @@ func (t *tree) newLeaf(it int32, s int8) int32 {
 	return n
 }
 
-// A place is where an item may go: into the row or stack at, or, if at is a
+// A place is where an item may go: into the row or stack at; or, if at is a
 // leaf, into a new one that takes its place and is of the other kind than its
-// parent; beside a bin's whole stack if beside is set.
+// parent; or, if some is not zero, after or beside the first so many children
+// of at whose height (in a row) or width (in a stack) is at most room.
 type place struct {
-	at     int32
-	shape  int8
-	beside bool
+	at    int32
+	shape int8
+	some  int16
+	room  int64
 }
 
 // insert lays the item at p.
 func (t *tree) insert(it int32, p place) {
 	l := t.newLeaf(it, p.shape)
 	switch {
-	case p.beside:
-		t.besideAll(p.at, l)
+	case p.some > 0:
+		t.link(t.gather(p), l)
 	case t.nodes[p.at].kind == leaf:
-		t.wrap(p.at)
-		t.link(t.nodes[p.at].up, l)
+		t.link(t.wrap(p.at), l)
 	default:
 		t.link(p.at, l)
 	}
 	t.settle(t.nodes[l].up)
 }
 
-// wrap puts n into a new row or stack of its own.
-func (t *tree) wrap(n int32) {
-	kind := row
-	if t.nodes[t.nodes[n].up].kind == row {
-		kind = stack
-	}
-	g := t.take()
-	t.nodes[g] = node{down: none, item: none, kind: kind}
+// other returns the kind that the children of a row or stack may be.
+func other(kind int8) int8 { return row + stack - kind }
+
+// newSplit returns an empty row or stack, not yet linked.
+func (t *tree) newSplit(kind int8) int32 {
+	n := t.take()
+	t.nodes[n] = node{up: none, down: none, next: none, prev: none, item: none, kind: kind}
+	return n
+}
+
+// wrap puts n into a new row or stack in its place, which it returns.
+func (t *tree) wrap(n int32) int32 {
+	g := t.newSplit(other(t.nodes[t.nodes[n].up].kind))
 	t.replace(n, g)
 	t.link(g, n)
 	t.measure(g)
+	return g
 }
 
-// besideAll makes one section of everything in the bin's stack r, and lays l
-// beside it. The stack has two children or more.
-func (t *tree) besideAll(r, l int32) {
-	s := t.take()
-	t.nodes[s] = node{down: none, item: none, kind: stack}
-	for c := t.nodes[r].down; c != none; c = t.nodes[r].down {
-		t.unlink(c)
-		t.link(s, c)
+// gather puts the children that p speaks of into a row or stack of their own,
+// as before, and that into a new child of p.at, which it returns.
+func (t *tree) gather(p place) int32 {
+	kind := t.nodes[p.at].kind
+	group, child := t.newSplit(kind), t.newSplit(other(kind))
+	left := p.some
+	for c := t.nodes[p.at].down; left > 0; {
+		u := &t.nodes[c]
+		d := c
+		c = u.next
+		if kind == row && u.h <= p.room || kind == stack && u.w <= p.room {
+			t.unlink(d)
+			t.link(group, d)
+			left--
+		}
 	}
-	t.measure(s)
-	g := t.take()
-	t.nodes[g] = node{down: none, item: none, kind: row}
-	t.link(r, g)
-	t.link(g, s)
-	t.link(g, l)
+	t.measure(group)
+	t.link(child, group)
+	t.measure(child)
+	t.link(p.at, child)
+	return child
 }
 
 // remove takes the subtree n, which is no bin, out of the layout; its items
