@@ -37,31 +37,45 @@ func (f *finder) noise() uint64 {
 // slack covers the rounding of areas in floating point.
 const slack = 1 + 1e-9
 
-// find looks for the place in t where the item leaves the most useful cloth.
-func (f *finder) find(t *tree, it int32) bool {
+// find looks for the place in t where the item leaves the most useful cloth:
+// anywhere, or only in the given parts of the layout.
+func (f *finder) find(t *tree, it int32, parts []int32) bool {
 	f.t, f.im = t, &t.items[it]
 	f.best, f.found = math.Inf(1), false
-	for b := range t.bins {
-		f.bn = &t.bins[b]
-		f.todo = f.todo[:0]
-		f.push(int32(b), f.bn.w, f.bn.h)
-		for len(f.todo) > 0 {
-			fr := f.todo[len(f.todo)-1]
-			f.todo = f.todo[:len(f.todo)-1]
-			v := &t.nodes[fr.n]
-			switch {
-			case v.kind == leaf:
-				f.wrapLeaf(fr, v)
-			case v.kind == row:
-				f.intoRow(fr, v)
-			case int(fr.n) < len(t.bins):
-				f.intoBin(fr, v)
-			default:
-				f.intoStack(fr, v)
-			}
+	for _, n := range parts {
+		if fr, b, ok := t.room(n); ok {
+			f.bn = &t.bins[b]
+			f.look(fr)
+		}
+	}
+	if parts == nil {
+		for b := range t.bins {
+			f.bn = &t.bins[b]
+			f.look(frame{int32(b), f.bn.w, f.bn.h})
 		}
 	}
 	return f.found
+}
+
+// look looks at a node and everything in it.
+func (f *finder) look(fr frame) {
+	f.todo = f.todo[:0]
+	f.push(fr.n, fr.aw, fr.ah)
+	for len(f.todo) > 0 {
+		fr := f.todo[len(f.todo)-1]
+		f.todo = f.todo[:len(f.todo)-1]
+		v := &f.t.nodes[fr.n]
+		switch {
+		case v.kind == leaf:
+			f.wrapLeaf(fr, v)
+		case v.kind == row:
+			f.intoRow(fr, v)
+		case int(fr.n) < len(f.t.bins):
+			f.intoBin(fr, v)
+		default:
+			f.intoStack(fr, v)
+		}
+	}
 }
 
 // push plans to look at node n, which may become as large as aw × ah, unless

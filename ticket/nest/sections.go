@@ -200,7 +200,7 @@ func (m *maker) hang(p, n int32) {
 		t.unlink(d)
 		t.link(p, d)
 	}
-	t.free = append(t.free, n)
+	t.discard(n)
 }
 
 // build lays a set inside w × h, which is known to hold it, and returns the

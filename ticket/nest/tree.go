@@ -31,7 +31,8 @@ const none = int32(-1)
 
 // What a node is.
 const (
-	leaf  = int8(iota) // one item
+	gone  = int8(iota) // not part of a layout
+	leaf               // one item
 	row                // its children lie side by side, x grows
 	stack              // its children lie one after the other, y grows
 )
@@ -171,11 +172,54 @@ func (t *tree) measure(n int32) {
 	v.w, v.h, v.area, v.leaves = w, h, area, leaves
 }
 
-// settle measures n and everything above it.
-func (t *tree) settle(n int32) {
+// settle measures n and everything above it. It returns the lowest of these
+// nodes whose outline stays as it was: outside of it nothing has more room than
+// before.
+func (t *tree) settle(n int32) int32 {
+	same := none
 	for ; n != none; n = t.nodes[n].up {
+		v := &t.nodes[n]
+		w, h := v.w, v.h
 		t.measure(n)
+		if same == none && (v.w == w && v.h == h || v.up == none) {
+			same = n
+		}
 	}
+	return same
+}
+
+// room returns how large node n may become, and its bin; ok is false if n is no
+// longer part of the layout.
+func (t *tree) room(n int32) (fr frame, b int32, ok bool) {
+	v := &t.nodes[n]
+	if v.kind == gone {
+		return fr, 0, false
+	}
+	if v.up == none {
+		if int(n) >= len(t.bins) {
+			return fr, 0, false
+		}
+		return frame{n, t.bins[n].w, t.bins[n].h}, n, true
+	}
+	fr, b, ok = t.room(v.up)
+	u := &t.nodes[v.up]
+	bn := &t.bins[b]
+	switch {
+	case u.kind == row:
+		fr.aw += v.w - u.w
+	case int(v.up) < len(t.bins):
+		fr.ah = min(bn.tall, fr.ah-u.h+v.h)
+	default:
+		fr.ah = min(fr.ah, bn.limit) - u.h + v.h
+	}
+	fr.n = n
+	return fr, b, ok
+}
+
+// discard makes n free for use.
+func (t *tree) discard(n int32) {
+	t.nodes[n].kind = gone
+	t.free = append(t.free, n)
 }
 
 // newLeaf returns a leaf of the item, not yet linked.
@@ -255,15 +299,15 @@ func (t *tree) gather(p place) int32 {
 }
 
 // remove takes the subtree n, which is no bin, out of the layout; its items
-// are appended to pool, which is returned.
-func (t *tree) remove(n int32, pool []int32) []int32 {
+// are appended to pool, which is returned with the node that [tree.settle] names.
+func (t *tree) remove(n int32, pool []int32) ([]int32, int32) {
 	p := t.nodes[n].up
 	t.unlink(n)
 	pool = t.release(n, pool)
 	for int(p) >= len(t.bins) && t.nodes[p].down == none {
 		q := t.nodes[p].up
 		t.unlink(p)
-		t.free = append(t.free, p)
+		t.discard(p)
 		p = q
 	}
 	if int(p) >= len(t.bins) {
@@ -271,8 +315,7 @@ func (t *tree) remove(n int32, pool []int32) []int32 {
 			p = t.collapse(p, c)
 		}
 	}
-	t.settle(p)
-	return pool
+	return pool, t.settle(p)
 }
 
 // collapse removes p, which is no bin and has the only child c, and returns the
@@ -281,7 +324,7 @@ func (t *tree) collapse(p, c int32) int32 {
 	g := t.nodes[p].up
 	t.unlink(c)
 	t.replace(p, c)
-	t.free = append(t.free, p)
+	t.discard(p)
 	if t.nodes[c].kind != t.nodes[g].kind {
 		return g
 	}
@@ -290,7 +333,7 @@ func (t *tree) collapse(p, c int32) int32 {
 		t.unlink(d)
 		t.link(g, d)
 	}
-	t.free = append(t.free, c)
+	t.discard(c)
 	return g
 }
 
@@ -306,6 +349,6 @@ func (t *tree) release(n int32, pool []int32) []int32 {
 		pool = t.release(c, pool)
 		c = next
 	}
-	t.free = append(t.free, n)
+	t.discard(n)
 	return pool
 }
