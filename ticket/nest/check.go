@@ -45,6 +45,9 @@ func (o Order) check() error {
 	for i, p := range o.Pieces {
 		c.piece(i, p)
 	}
+	if len(c.errs) == 0 {
+		c.matches()
+	}
 	if len(o.OnHand) > MostOnHand {
 		c.fail(-1, "on hand", fmt.Sprintf("%d pieces of stock are more than the %d that are looked at", len(o.OnHand), MostOnHand), "list the largest")
 	}
@@ -136,6 +139,16 @@ func (c *checker) piece(i int, p Piece) {
 		return
 	}
 	c.fits(i, where, p)
+}
+
+// matches refuses a match whose pieces do not fit alike.
+func (c *checker) matches() {
+	for _, m := range c.o.matches() {
+		if !c.o.matchFits(m, false) && !c.o.matchFits(m, true) {
+			c.fail(-1, fmt.Sprintf("match %q", m), "some of its pieces fit only turned and some only as they are",
+				"use wider goods, or do not match them")
+		}
+	}
 }
 
 // fits refuses a piece that the roll cannot hold and names what would hold it.

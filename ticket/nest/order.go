@@ -49,7 +49,7 @@ type Order struct {
 const (
 	MostPieces = 5000 // quantities counted
 	MostOnHand = 100
-	MostMatch  = 12 // different words of Piece.Match
+	MostMatch  = 40 // different words of Piece.Match
 )
 
 // An Effort says how hard to look for a shorter plan.

@@ -16,6 +16,8 @@ type finder struct {
 	rng  uint64 // state of the noise
 	skip uint64 // a place is passed over if noise&1023 is less
 
+	t     *tree
+	im    *item
 	bn    *bin
 	best  float64
 	found bool
@@ -35,92 +37,190 @@ func (f *finder) noise() uint64 {
 // slack covers the rounding of areas in floating point.
 const slack = 1 + 1e-9
 
-// find looks for the place in t where the item leaves the most useful cloth.
-func (f *finder) find(t *tree, it int32) bool {
-	im := &t.items[it]
+// find looks for the place in t where the item leaves the most useful cloth:
+// anywhere, or only in the given parts of the layout.
+func (f *finder) find(t *tree, it int32, parts []int32) bool {
+	f.t, f.im = t, &t.items[it]
 	f.best, f.found = math.Inf(1), false
-	for b := range t.bins {
-		f.bn = &t.bins[b]
-		f.todo = append(f.todo[:0], frame{int32(b), f.bn.w, f.bn.h})
-		for len(f.todo) > 0 {
-			fr := f.todo[len(f.todo)-1]
-			f.todo = f.todo[:len(f.todo)-1]
-			f.work++
-			v := &t.nodes[fr.n]
-			if float64(fr.aw)*float64(fr.ah)*slack < v.area+im.area {
-				continue
-			}
-			switch {
-			case v.kind == leaf:
-				f.wrapLeaf(t, im, fr, v)
-			case v.kind == row:
-				f.intoRow(t, im, fr, v)
-			case int(fr.n) < len(t.bins):
-				f.intoBin(t, im, fr, v)
-			default:
-				f.intoStack(t, im, fr, v)
-			}
+	for _, n := range parts {
+		if fr, b, ok := t.room(n); ok {
+			f.bn = &t.bins[b]
+			f.look(fr)
+		}
+	}
+	if parts == nil {
+		for b := range t.bins {
+			f.bn = &t.bins[b]
+			f.look(frame{int32(b), f.bn.w, f.bn.h})
 		}
 	}
 	return f.found
 }
 
-func (f *finder) wrapLeaf(t *tree, im *item, fr frame, v *node) {
-	inStack := t.nodes[v.up].kind == stack
-	for s := range im.shapes {
-		sh := &im.shapes[s]
+// look looks at a node and everything in it.
+func (f *finder) look(fr frame) {
+	f.todo = f.todo[:0]
+	f.push(fr.n, fr.aw, fr.ah)
+	for len(f.todo) > 0 {
+		fr := f.todo[len(f.todo)-1]
+		f.todo = f.todo[:len(f.todo)-1]
+		v := &f.t.nodes[fr.n]
+		switch {
+		case v.kind == leaf:
+			f.wrapLeaf(fr, v)
+		case v.kind == row:
+			f.intoRow(fr, v)
+		case int(fr.n) < len(f.t.bins):
+			f.intoBin(fr, v)
+		default:
+			f.intoStack(fr, v)
+		}
+	}
+}
+
+// push plans to look at node n, which may become as large as aw × ah, unless
+// there is no room for the item in it.
+func (f *finder) push(n int32, aw, ah int64) {
+	f.work++
+	im := f.im
+	if aw < im.narrow || ah < im.flat || float64(aw)*float64(ah)*slack < f.t.nodes[n].area+im.area {
+		return
+	}
+	f.todo = append(f.todo, frame{n, aw, ah})
+}
+
+func (f *finder) wrapLeaf(fr frame, v *node) {
+	inStack := f.t.nodes[v.up].kind == stack
+	for s := range f.im.shapes {
+		sh := &f.im.shapes[s]
 		if inStack {
 			if sh.h <= fr.ah && v.w+sh.w <= fr.aw {
-				f.offer(v.h, v.w, fr.ah, fr.aw, sh.h, sh.w, place{fr.n, int8(s), false})
+				f.offer(v.h, v.w, fr.ah, fr.aw, sh.h, sh.w, place{fr.n, int8(s), 0, 0})
 			}
 		} else if sh.w <= fr.aw && v.h+sh.h <= min(fr.ah, f.bn.limit) {
-			f.offer(v.w, v.h, fr.aw, fr.ah, sh.w, sh.h, place{fr.n, int8(s), false})
+			f.offer(v.w, v.h, fr.aw, fr.ah, sh.w, sh.h, place{fr.n, int8(s), 0, 0})
 		}
 	}
 }
 
-func (f *finder) intoRow(t *tree, im *item, fr frame, v *node) {
+func (f *finder) intoRow(fr frame, v *node) {
 	spare := fr.aw - v.w
-	for s := range im.shapes {
-		sh := &im.shapes[s]
+	for s := range f.im.shapes {
+		sh := &f.im.shapes[s]
 		if sh.w <= spare && sh.h <= fr.ah {
-			f.offer(v.h, v.w, fr.ah, fr.aw, sh.h, sh.w, place{fr.n, int8(s), false})
+			f.offer(v.h, v.w, fr.ah, fr.aw, sh.h, sh.w, place{fr.n, int8(s), 0, 0})
 		}
 	}
-	for c := v.down; c != none; c = t.nodes[c].next {
-		f.todo = append(f.todo, frame{c, t.nodes[c].w + spare, fr.ah})
+	for s := range f.im.shapes {
+		f.onSome(fr, v, s, spare)
+	}
+	for c := v.down; c != none; {
+		u := &f.t.nodes[c]
+		f.push(c, u.w+spare, fr.ah)
+		c = u.next
 	}
 }
 
-func (f *finder) intoStack(t *tree, im *item, fr frame, v *node) {
+// onSome looks at laying the item after some of a row's children, the first
+// ones that are low enough: as many as are as wide as the item, or one less.
+func (f *finder) onSome(fr frame, v *node, s int, spare int64) {
+	sh := &f.im.shapes[s]
+	ah := min(fr.ah, f.bn.limit)
+	p := place{fr.n, int8(s), 0, ah - sh.h}
+	if p.room <= 0 || sh.w > fr.aw {
+		return
+	}
+	var w, h int64
+	high := false
+	for c := v.down; c != none; {
+		u := &f.t.nodes[c]
+		c = u.next
+		if u.h > p.room {
+			high = true
+			continue
+		}
+		if p.some >= 2 && w < sh.w && w+u.w >= sh.w && sh.w-w <= spare {
+			f.offer(w, h, w+spare, ah, sh.w, sh.h, p)
+		}
+		before := w
+		w, h = w+u.w, max(h, u.h)
+		p.some++
+		if p.some >= 2 && before < sh.w && w >= sh.w && (high || c != none) {
+			f.offer(w, h, w+spare, ah, sh.w, sh.h, p)
+		}
+	}
+	if p.some >= 2 && w < sh.w && sh.w-w <= spare && high {
+		f.offer(w, h, w+spare, ah, sh.w, sh.h, p)
+	}
+}
+
+// besideSome is onSome for a stack: all says that it may be all children.
+func (f *finder) besideSome(fr frame, v *node, s int, spare, tall int64, all bool) {
+	sh := &f.im.shapes[s]
+	p := place{fr.n, int8(s), 0, fr.aw - sh.w}
+	if p.room <= 0 || sh.h > min(fr.ah, tall) {
+		return
+	}
+	var w, h int64
+	spare = min(spare, tall)
+	broad := all
+	for c := v.down; c != none; {
+		u := &f.t.nodes[c]
+		c = u.next
+		if u.w > p.room {
+			broad = true
+			continue
+		}
+		if h+u.h > f.bn.limit {
+			broad = true
+			break
+		}
+		if p.some >= 2 && h < sh.h && h+u.h >= sh.h && sh.h-h <= spare {
+			f.offer(h, w, min(h+spare, tall), fr.aw, sh.h, sh.w, p)
+		}
+		before := h
+		w, h = max(w, u.w), h+u.h
+		p.some++
+		if p.some >= 2 && before < sh.h && h >= sh.h && (broad || c != none) {
+			f.offer(h, w, min(h+spare, tall), fr.aw, sh.h, sh.w, p)
+		}
+	}
+	if p.some >= 2 && h < sh.h && sh.h-h <= spare && broad {
+		f.offer(h, w, min(h+spare, tall), fr.aw, sh.h, sh.w, p)
+	}
+}
+
+func (f *finder) intoStack(fr frame, v *node) {
 	ah := min(fr.ah, f.bn.limit)
 	spare := ah - v.h
-	for s := range im.shapes {
-		sh := &im.shapes[s]
+	for s := range f.im.shapes {
+		sh := &f.im.shapes[s]
 		if sh.h <= spare && sh.w <= fr.aw {
-			f.offer(v.w, v.h, fr.aw, ah, sh.w, sh.h, place{fr.n, int8(s), false})
+			f.offer(v.w, v.h, fr.aw, ah, sh.w, sh.h, place{fr.n, int8(s), 0, 0})
 		}
 	}
-	for c := v.down; c != none; c = t.nodes[c].next {
-		f.todo = append(f.todo, frame{c, fr.aw, t.nodes[c].h + spare})
+	for s := range f.im.shapes {
+		f.besideSome(fr, v, s, spare, ah, false)
+	}
+	for c := v.down; c != none; {
+		u := &f.t.nodes[c]
+		f.push(c, fr.aw, u.h+spare)
+		c = u.next
 	}
 }
 
 // intoBin looks at the stack of all sections of a bin.
-func (f *finder) intoBin(t *tree, im *item, fr frame, v *node) {
+func (f *finder) intoBin(fr frame, v *node) {
 	spare := fr.ah - v.h
-	several := v.down != none && t.nodes[v.down].next != none
-	for s := range im.shapes {
-		sh := &im.shapes[s]
+	for s := range f.im.shapes {
+		sh := &f.im.shapes[s]
 		if sh.h <= spare && sh.w <= fr.aw && sh.h <= f.bn.tall {
-			f.offer(v.w, v.h, fr.aw, fr.ah, sh.w, sh.h, place{fr.n, int8(s), false})
+			f.offer(v.w, v.h, fr.aw, fr.ah, sh.w, sh.h, place{fr.n, int8(s), 0, 0})
 		}
-		if several && v.w+sh.w <= fr.aw && v.h <= f.bn.limit && sh.h <= min(f.bn.tall, fr.ah) {
-			f.offer(v.h, v.w, fr.ah, fr.aw, sh.h, sh.w, place{fr.n, int8(s), true})
-		}
+		f.besideSome(fr, v, s, spare, f.bn.tall, true)
 	}
-	for c := v.down; c != none; c = t.nodes[c].next {
-		f.todo = append(f.todo, frame{c, fr.aw, min(f.bn.tall, t.nodes[c].h+spare)})
+	for c := v.down; c != none; c = f.t.nodes[c].next {
+		f.push(c, fr.aw, min(f.bn.tall, f.t.nodes[c].h+spare))
 	}
 }
 

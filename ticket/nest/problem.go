@@ -2,6 +2,7 @@ package nest
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 )
@@ -16,31 +17,80 @@ type problem struct {
 	trim  int64 // most by which the height exceeds the length used
 }
 
-// A choice says for each match whether its pieces are turned.
+// A choice says for each match whether its pieces are turned. Pieces of a match
+// that it does not name may lie either way, each for itself.
 type choice map[string]bool
 
-// choices returns every choice that fits the roll, none turned first.
-func (o Order) choices() []choice {
-	all := []choice{{}}
-	seen := map[string]bool{}
-	for _, p := range o.Pieces {
-		if p.Match == "" || seen[p.Match] {
-			continue
-		}
-		seen[p.Match] = true
+// with returns the choice and one more match.
+func (c choice) with(match string, turned bool) choice {
+	d := maps.Clone(c)
+	d[match] = turned
+	return d
+}
+
+// mostChoices bounds the choices that are all tried.
+const mostChoices = 8
+
+// choices returns the choices to try, none turned first. All is false if there
+// are more, which a quick look set aside.
+func (o Order) choices() (tried []choice, all bool) {
+	tried = []choice{{}}
+	free := o.matches()
+	for _, m := range free {
 		var next []choice
-		for _, c := range all {
+		for _, c := range tried {
 			for _, turned := range []bool{false, true} {
-				if o.matchFits(p.Match, turned) {
-					d := choice{p.Match: turned}
-					for k, v := range c {
-						d[k] = v
-					}
-					next = append(next, d)
+				if o.matchFits(m, turned) {
+					next = append(next, c.with(m, turned))
 				}
 			}
 		}
-		all = next
+		if tried = next; len(tried) > mostChoices {
+			return o.climb(free), false
+		}
+	}
+	return tried, true
+}
+
+// climb starts from a choice, turns one match after the other, and keeps what
+// makes the first layout shorter. It returns the last two choices.
+func (o Order) climb(free []string) []choice {
+	best := choice{}
+	for _, m := range free {
+		best[m] = !o.matchFits(m, false)
+	}
+	last, height := best, o.glance(best)
+	for pass := 0; pass < 2; pass++ {
+		for _, m := range free {
+			if !o.matchFits(m, !best[m]) {
+				continue
+			}
+			c := best.with(m, !best[m])
+			if h := o.glance(c); h < height {
+				last, best, height = best, c, h
+			}
+		}
+	}
+	if maps.Equal(last, best) {
+		return []choice{best}
+	}
+	return []choice{best, last}
+}
+
+// glance returns the height of the first layout of a choice.
+func (o Order) glance(c choice) int64 {
+	w := newWorker(o.problem(c), 1)
+	w.first()
+	return w.bestH
+}
+
+// matches returns the matches of the pieces, in their order.
+func (o Order) matches() []string {
+	var all []string
+	for _, p := range o.Pieces {
+		if p.Match != "" && !slices.Contains(all, p.Match) {
+			all = append(all, p.Match)
+		}
 	}
 	return all
 }
@@ -119,6 +169,10 @@ func (o Order) item(pc Piece, c choice) item {
 		im.shapes = append(im.shapes, s)
 	}
 	s := im.shapes[0]
+	im.narrow, im.flat = s.w, s.h
+	for _, s := range im.shapes {
+		im.narrow, im.flat = min(im.narrow, s.w), min(im.flat, s.h)
+	}
 	im.area, im.long = float64(s.w)*float64(s.h), max(s.w, s.h)
 	return im
 }

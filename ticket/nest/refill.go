@@ -21,6 +21,7 @@ type worker struct {
 	hand, keptHand float64 // area in pool
 	heat           float64
 	mean           float64 // area of an item
+	parts          []int32 // where items were taken off
 	keys           []float64
 	iters          int
 	stop           *atomic.Bool // set when the search is to end
@@ -57,7 +58,7 @@ func (w *worker) first() {
 	}
 	w.t.bins[0].h = w.goal
 	for {
-		w.refill(0)
+		w.refill(0, nil)
 		if len(w.pool) == 0 {
 			break
 		}
@@ -80,12 +81,13 @@ func (w *worker) adopt(t *tree) {
 	w.record()
 }
 
-// refill lays the pool, in an order of the given sort.
-func (w *worker) refill(by int) {
+// refill lays the pool, in an order of the given sort, in some parts of the
+// layout or, if parts is nil, anywhere.
+func (w *worker) refill(by int, parts []int32) {
 	w.order(by)
 	n := 0
 	for _, it := range w.pool {
-		if w.f.find(w.t, it) {
+		if w.f.find(w.t, it, parts) {
 			w.t.insert(it, w.f.at)
 		} else {
 			w.pool[n] = it
@@ -143,7 +145,7 @@ func (w *worker) aim(goal int64) {
 		for w.t.nodes[n].kind != leaf {
 			n = w.tallest(n)
 		}
-		w.pool = w.t.remove(n, w.pool)
+		w.pool, _ = w.t.remove(n, w.pool)
 	}
 }
 
@@ -193,11 +195,15 @@ func (w *worker) run(work int64, from, to float64) {
 	start := w.f.work
 	for w.f.work-start < work && !w.stop.Load() {
 		done := from + (to-from)*float64(w.f.work-start)/float64(work)
-		w.heat = w.mean * 0.3 * math.Pow(0.01, done)
+		w.heat = w.mean * 0.1 * math.Pow(0.3, done)
 		w.iters++
 		w.ruin()
 		w.f.skip = 10
-		w.refill(w.rng.IntN(5))
+		parts := w.parts
+		if w.rng.IntN(4) == 0 || len(parts) == 0 {
+			parts = nil
+		}
+		w.refill(w.rng.IntN(5), parts)
 		w.hand = w.handArea()
 		w.f.work += int64(len(w.t.nodes)) / 4
 		if w.hand > w.keptHand-w.heat*math.Log(1-w.rng.Float64()) {
@@ -219,7 +225,8 @@ func (w *worker) run(work int64, from, to float64) {
 // ruin takes some items off.
 func (w *worker) ruin() {
 	t := w.t
-	want := 1 + w.rng.IntN(8)
+	w.parts = w.parts[:0]
+	want := 1 + w.rng.IntN(16)
 	for tries := 0; want > 0 && tries < 20; tries++ {
 		it := w.rng.IntN(len(t.items))
 		n := t.where[it]
@@ -232,7 +239,9 @@ func (w *worker) ruin() {
 		}
 		want -= int(t.nodes[n].leaves)
 		w.f.work += int64(t.nodes[n].leaves)
-		w.pool = t.remove(n, w.pool)
+		var part int32
+		w.pool, part = t.remove(n, w.pool)
+		w.parts = w.addPart(part)
 	}
 }
 
@@ -247,4 +256,14 @@ func sortByKey(p []int32, keys []float64) {
 		}
 		return 1
 	})
+}
+
+// addPart adds a node to the parts, unless it lies inside of one of them.
+func (w *worker) addPart(part int32) []int32 {
+	for n := part; n != none; n = w.t.nodes[n].up {
+		if slices.Contains(w.parts, n) {
+			return w.parts
+		}
+	}
+	return append(w.parts, part)
 }

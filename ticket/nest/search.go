@@ -48,6 +48,8 @@ func (l *lane) run(work int64, from, to float64) {
 // A hunt is one search for a plan.
 type hunt struct {
 	lanes []*lane
+	all   bool  // every choice has its lane
+	floor int64 // a bound for the choices that have none
 	best  *worker
 	e     Effort
 	done  int64 // work
@@ -67,7 +69,12 @@ const (
 func search(ctx context.Context, o Order, e Effort) Plan {
 	h := &hunt{e: e}
 	defer context.AfterFunc(ctx, func() { h.stop.Store(true) })()
-	for _, c := range o.choices() {
+	var tried []choice
+	if tried, h.all = o.choices(); !h.all {
+		p := o.problem(choice{})
+		h.floor = p.low - p.trim
+	}
+	for _, c := range tried {
 		h.lanes = append(h.lanes, newLane(o.problem(c), e.Seed, &h.stop))
 	}
 	h.compare()
@@ -90,6 +97,9 @@ func (h *hunt) compare() {
 // bound returns the length of roll that no plan goes below.
 func (h *hunt) bound() measure.Length {
 	low := int64(math.MaxInt64)
+	if !h.all {
+		low = h.floor
+	}
 	for _, l := range h.lanes {
 		low = min(low, l.p.low-l.p.trim)
 	}

@@ -200,7 +200,7 @@ func (m *maker) hang(p, n int32) {
 		t.unlink(d)
 		t.link(p, d)
 	}
-	t.free = append(t.free, n)
+	t.discard(n)
 }
 
 // build lays a set inside w × h, which is known to hold it, and returns the
@@ -248,8 +248,7 @@ func (m *maker) single(kind int, w, h int64) int32 {
 }
 
 func (m *maker) join(kind int8, a, b int32) int32 {
-	n := m.t.take()
-	m.t.nodes[n] = node{up: none, down: none, next: none, prev: none, item: none, kind: kind}
+	n := m.t.newSplit(kind)
 	m.hang(n, a)
 	m.hang(n, b)
 	m.t.measure(n)

@@ -13,6 +13,8 @@ type item struct {
 	shapes []shape
 	area   float64
 	long   int64 // its longer side
+	narrow int64 // least width of its shapes
+	flat   int64 // least height of them
 	kind   int32 // items of one kind have the same shapes
 }
 
@@ -29,7 +31,8 @@ const none = int32(-1)
 
 // What a node is.
 const (
-	leaf  = int8(iota) // one item
+	gone  = int8(iota) // not part of a layout
+	leaf               // one item
 	row                // its children lie side by side, x grows
 	stack              // its children lie one after the other, y grows
 )
@@ -169,11 +172,54 @@ func (t *tree) measure(n int32) {
 	v.w, v.h, v.area, v.leaves = w, h, area, leaves
 }
 
-// settle measures n and everything above it.
-func (t *tree) settle(n int32) {
+// settle measures n and everything above it. It returns the lowest of these
+// nodes whose outline stays as it was: outside of it nothing has more room than
+// before.
+func (t *tree) settle(n int32) int32 {
+	same := none
 	for ; n != none; n = t.nodes[n].up {
+		v := &t.nodes[n]
+		w, h := v.w, v.h
 		t.measure(n)
+		if same == none && (v.w == w && v.h == h || v.up == none) {
+			same = n
+		}
 	}
+	return same
+}
+
+// room returns how large node n may become, and its bin; ok is false if n is no
+// longer part of the layout.
+func (t *tree) room(n int32) (fr frame, b int32, ok bool) {
+	v := &t.nodes[n]
+	if v.kind == gone {
+		return fr, 0, false
+	}
+	if v.up == none {
+		if int(n) >= len(t.bins) {
+			return fr, 0, false
+		}
+		return frame{n, t.bins[n].w, t.bins[n].h}, n, true
+	}
+	fr, b, ok = t.room(v.up)
+	u := &t.nodes[v.up]
+	bn := &t.bins[b]
+	switch {
+	case u.kind == row:
+		fr.aw += v.w - u.w
+	case int(v.up) < len(t.bins):
+		fr.ah = min(bn.tall, fr.ah-u.h+v.h)
+	default:
+		fr.ah = min(fr.ah, bn.limit) - u.h + v.h
+	}
+	fr.n = n
+	return fr, b, ok
+}
+
+// discard makes n free for use.
+func (t *tree) discard(n int32) {
+	t.nodes[n].kind = gone
+	t.free = append(t.free, n)
 }
 
 // newLeaf returns a leaf of the item, not yet linked.
@@ -185,70 +231,83 @@ func (t *tree) newLeaf(it int32, s int8) int32 {
 	return n
 }
 
-// A place is where an item may go: into the row or stack at, or, if at is a
+// A place is where an item may go: into the row or stack at; or, if at is a
 // leaf, into a new one that takes its place and is of the other kind than its
-// parent; beside a bin's whole stack if beside is set.
+// parent; or, if some is not zero, after or beside the first so many children
+// of at whose height (in a row) or width (in a stack) is at most room.
 type place struct {
-	at     int32
-	shape  int8
-	beside bool
+	at    int32
+	shape int8
+	some  int16
+	room  int64
 }
 
 // insert lays the item at p.
 func (t *tree) insert(it int32, p place) {
 	l := t.newLeaf(it, p.shape)
 	switch {
-	case p.beside:
-		t.besideAll(p.at, l)
+	case p.some > 0:
+		t.link(t.gather(p), l)
 	case t.nodes[p.at].kind == leaf:
-		t.wrap(p.at)
-		t.link(t.nodes[p.at].up, l)
+		t.link(t.wrap(p.at), l)
 	default:
 		t.link(p.at, l)
 	}
 	t.settle(t.nodes[l].up)
 }
 
-// wrap puts n into a new row or stack of its own.
-func (t *tree) wrap(n int32) {
-	kind := row
-	if t.nodes[t.nodes[n].up].kind == row {
-		kind = stack
-	}
-	g := t.take()
-	t.nodes[g] = node{down: none, item: none, kind: kind}
+// other returns the kind that the children of a row or stack may be.
+func other(kind int8) int8 { return row + stack - kind }
+
+// newSplit returns an empty row or stack, not yet linked.
+func (t *tree) newSplit(kind int8) int32 {
+	n := t.take()
+	t.nodes[n] = node{up: none, down: none, next: none, prev: none, item: none, kind: kind}
+	return n
+}
+
+// wrap puts n into a new row or stack in its place, which it returns.
+func (t *tree) wrap(n int32) int32 {
+	g := t.newSplit(other(t.nodes[t.nodes[n].up].kind))
 	t.replace(n, g)
 	t.link(g, n)
 	t.measure(g)
+	return g
 }
 
-// besideAll makes one section of everything in the bin's stack r, and lays l
-// beside it. The stack has two children or more.
-func (t *tree) besideAll(r, l int32) {
-	s := t.take()
-	t.nodes[s] = node{down: none, item: none, kind: stack}
-	for c := t.nodes[r].down; c != none; c = t.nodes[r].down {
-		t.unlink(c)
-		t.link(s, c)
+// gather puts the children that p speaks of into a row or stack of their own,
+// as before, and that into a new child of p.at, which it returns.
+func (t *tree) gather(p place) int32 {
+	kind := t.nodes[p.at].kind
+	group, child := t.newSplit(kind), t.newSplit(other(kind))
+	left := p.some
+	for c := t.nodes[p.at].down; left > 0; {
+		u := &t.nodes[c]
+		d := c
+		c = u.next
+		if kind == row && u.h <= p.room || kind == stack && u.w <= p.room {
+			t.unlink(d)
+			t.link(group, d)
+			left--
+		}
 	}
-	t.measure(s)
-	g := t.take()
-	t.nodes[g] = node{down: none, item: none, kind: row}
-	t.link(r, g)
-	t.link(g, s)
-	t.link(g, l)
+	t.measure(group)
+	t.link(child, group)
+	t.measure(child)
+	t.link(p.at, child)
+	return child
 }
 
 // remove takes the subtree n, which is no bin, out of the layout; its items
-// are appended to pool, which is returned.
-func (t *tree) remove(n int32, pool []int32) []int32 {
+// are appended to pool, which is returned with the node that [tree.settle] names.
+func (t *tree) remove(n int32, pool []int32) ([]int32, int32) {
 	p := t.nodes[n].up
 	t.unlink(n)
 	pool = t.release(n, pool)
 	for int(p) >= len(t.bins) && t.nodes[p].down == none {
 		q := t.nodes[p].up
 		t.unlink(p)
-		t.free = append(t.free, p)
+		t.discard(p)
 		p = q
 	}
 	if int(p) >= len(t.bins) {
@@ -256,8 +315,7 @@ func (t *tree) remove(n int32, pool []int32) []int32 {
 			p = t.collapse(p, c)
 		}
 	}
-	t.settle(p)
-	return pool
+	return pool, t.settle(p)
 }
 
 // collapse removes p, which is no bin and has the only child c, and returns the
@@ -266,7 +324,7 @@ func (t *tree) collapse(p, c int32) int32 {
 	g := t.nodes[p].up
 	t.unlink(c)
 	t.replace(p, c)
-	t.free = append(t.free, p)
+	t.discard(p)
 	if t.nodes[c].kind != t.nodes[g].kind {
 		return g
 	}
@@ -275,7 +333,7 @@ func (t *tree) collapse(p, c int32) int32 {
 		t.unlink(d)
 		t.link(g, d)
 	}
-	t.free = append(t.free, c)
+	t.discard(c)
 	return g
 }
 
@@ -291,6 +349,6 @@ func (t *tree) release(n int32, pool []int32) []int32 {
 		pool = t.release(c, pool)
 		c = next
 	}
-	t.free = append(t.free, n)
+	t.discard(n)
 	return pool
 }
