@@ -54,6 +54,18 @@ type loaded struct {
 
 // loadJob reads a job and makes its tickets.
 func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
+	l, err := readJob(s, f, path)
+	if err != nil {
+		return nil, err
+	}
+	if l.tickets, err = ticket.Make(&l.file.Job, l.options()); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return l, nil
+}
+
+// readJob reads a job and the settings that hold for it.
+func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
 		return nil, err
@@ -64,16 +76,17 @@ func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	tickets, err := ticket.Make(&file.Job, ticket.Options{
-		Limits: settings.Limits,
-		Rules:  settings.Rules,
+	return &loaded{settings: settings, file: file}, nil
+}
+
+// options says how the job's tickets are made.
+func (l *loaded) options() ticket.Options {
+	return ticket.Options{
+		Limits: l.settings.Limits,
+		Rules:  l.settings.Rules,
 		Route:  route.Usual(),
-		Also:   []string{settings.Language, settings.Address, fmt.Sprint(settings.Bars)},
-	})
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	}
-	return &loaded{settings: settings, file: file, tickets: tickets}, nil
 }
 
 // paper returns what the job is printed on: its own paper, else the shop's.

@@ -3,7 +3,6 @@ package listing
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"shadewright/ticket"
 )
@@ -113,7 +112,7 @@ func (l *lines) hanging(shades []*ticket.Ticket) {
 			if t.Sag == nil {
 				return ""
 			}
-			return strings.Replace(fmt.Sprintf("%.2f mm", t.Sag.Sag.Millimetres()), ".", l.mark(), 1)
+			return l.decimal(t.Sag.Sag.Millimetres(), 2) + " mm"
 		}},
 	})
 }
