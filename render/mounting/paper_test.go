@@ -9,7 +9,6 @@ import (
 
 	"shadewright/render/internal/proof"
 	"shadewright/render/sheet"
-	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -350,58 +349,6 @@ func TestHatched(t *testing.T) {
 		}
 		if hatched < 3 {
 			t.Errorf("%s, sheet %d: %d lines of hatching", tt.sample, tt.page+1, hatched)
-		}
-	}
-}
-
-// An axle on the front edge of its recess, or before it, leaves the room where it
-// is: left of the front edge on the left jamb, right of it on the right one.
-func TestAxleBeforeRecess(t *testing.T) {
-	for _, axle := range []measure.Length{90 * mm, 95 * mm} {
-		n := sampleOf(t, "inside")
-		n.site.Axle = axle
-		d, _, err := n.site.Drill(n.style)
-		if err != nil {
-			t.Fatal(err)
-		}
-		n.sheet.Drilling = d
-		left, right := ends(&n.sheet, measure.Metre, false)[0], ends(&n.sheet, measure.Metre, false)[1]
-		front := axle - 90*mm // by hand: the glass lies axle before it, the recess is 90 mm deep
-		if got := left.cut[0].x; got != (sheet.Span{From: -endless, To: front}) {
-			t.Errorf("axle %s, left jamb: cut away %v; want all left of %s", axle, got, front)
-		}
-		if got := right.cut[0].x; got != (sheet.Span{From: -front, To: endless}) {
-			t.Errorf("axle %s, right jamb: cut away %v; want all right of %s", axle, got, -front)
-		}
-	}
-}
-
-// A hole over the opening is told in large letters. By hand, hole 3 of the
-// bracket, 3 mm wide, lies 22 − 25 = 3 mm outside the bearing and 22 − 9 = 13
-// below the axle.
-func TestStrayHole(t *testing.T) {
-	for _, tt := range []struct {
-		head, overlap measure.Length
-		want          bool
-	}{
-		{60 * mm, 0, false},       // well above
-		{0, 30 * mm, false},       // beside the opening
-		{0, -5 * mm, true},        // both over it
-		{14 * mm, -5 * mm, true},  // its edge: 13 below, 1.5 mm of radius
-		{15 * mm, -5 * mm, false}, // 13 + 1.5 < 15
-	} {
-		n := sampleOf(t, "outside")
-		n.site.Head, n.site.Play = tt.head, 0
-		// The bearings stand overlap outside the opening's edges.
-		n.site.TipToTip, n.site.Opening.Width, n.site.Overlap = 900*mm+2*tt.overlap, 900*mm, hang.Overlap{}
-		d, _, err := n.site.Drill(n.style)
-		if err != nil {
-			t.Fatal(err)
-		}
-		n.sheet.Drilling = d
-		words := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet)).Marks(0).Words()
-		if got := strings.Contains(words, "DO NOT DRILL: a hole lies beyond the edges"); got != tt.want {
-			t.Errorf("axle %s above the opening, bearings %s outside it: told %v; want %v", tt.head, tt.overlap, got, tt.want)
 		}
 	}
 }
