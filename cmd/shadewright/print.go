@@ -9,6 +9,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"shadewright/render/card"
+	"shadewright/render/fullscale"
+	"shadewright/render/mounting"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/render/template"
@@ -26,10 +28,11 @@ func newPrint(s surround) *cobra.Command {
 	var opt printOptions
 	c := &cobra.Command{
 		Use:   "print JOB",
-		Short: "Write the marking template, the tickets and the tags as PDF",
-		Long: `Print reads a job file and writes template.pdf, tickets.pdf and tags.pdf into a
-folder of the job's name, or where --out says. Its own earlier files there are
-replaced whole; any other file is left alone. A shade that cannot be made so is
+		Short: "Write the marking template, the tickets, the tags and the mounting sheets as PDF",
+		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf and, where
+brackets and openings are given, mounting.pdf into a folder of the job's name, or
+where --out says. Its own earlier files there are replaced whole; any other file
+is left alone. A shade that cannot be made so is
 left out and named, exit code 4, unless --insist prints it with its stops on it.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
@@ -85,7 +88,7 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	if err != nil {
 		return nil, err
 	}
-	marking := template.Options{
+	full := fullscale.Options{
 		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
 		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
 	}
@@ -98,11 +101,16 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	}
 	labels := cards
 	labels.Info.Title = "Tags, " + l.file.Job.Name
-	return drawAll([]drawing{
-		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, marking) }},
+	list := []drawing{
+		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, full) }},
 		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
 		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
-	})
+	}
+	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
+		list = append(list, drawing{"mounting.pdf", "mounting sheets of " + count(len(brackets), "shade"), "sheet",
+			func() (*page.Document, error) { return mounting.Document(brackets, full) }})
+	}
+	return drawAll(list)
 }
 
 // A drawing is a document to be drawn: its file, what it is, and what its pages
