@@ -94,7 +94,11 @@ func (m maker) roll() fact {
 		second: fmt.Sprintf("%s, %s turns, %s wraps left", m.other(r.DiameterUp, measure.Up), m.turns(r.Turns), m.turns(r.WrapsLeft)),
 	}
 	if c := m.Clearance(); c != nil {
-		f.remarks = []string{"clears the " + c.To + " by " + m.near(c.Gap) + "; pin " + m.near(m.Axle) + " from the " + m.plane()}
+		word := "clears the "
+		if c.Gap < 0 {
+			word = "runs into the "
+		}
+		f.remarks = []string{word + c.To + " by " + m.near(c.Gap.Abs()) + "; pin " + m.near(m.Axle) + " from the " + m.plane()}
 	}
 	if g := m.Sag; g != nil {
 		f.remarks = append(f.remarks, "the tube sags "+m.decimal(g.Sag.Millimetres(), 2)+"\u00a0mm in the middle; limit "+m.near(g.Limit))
