@@ -20,6 +20,7 @@ import (
 	"github.com/spf13/viper"
 
 	"shadewright/ticket"
+	"shadewright/ticket/buying"
 	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
 )
@@ -56,7 +57,10 @@ type Settings struct {
 	Allow    ticket.Allow
 	Sewing   ticket.Sewing
 	Limits   ticket.Limits
+	Cutting  Cutting
+	Buying   buying.Shop
 
+	minutes    map[string]*int // of labour, while it is read
 	units      string
 	height     string          // which height of an opening is taken
 	squareArea measure.Area    // from which the larger tolerance of squareness holds
@@ -212,6 +216,9 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Labels.Single = s.Labels.sheet == "single"
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
+	s.Buying.Currency = off(s.Buying.Currency)
+	s.Limits.Table = s.Cutting.Table
+	s.gatherLabour()
 	if bad := s.rule(); bad != nil {
 		return Settings{}, bad
 	}

@@ -19,12 +19,14 @@ type Job struct {
 	Due    time.Time // a date in UTC; zero if none was given
 	Style  measure.Style
 	Shades []Shade
+	Supply Supply
 }
 
 // A Shade is one finished roller shade as ordered; Quantity makes several alike.
 type Shade struct {
 	ID       string // unique in its job; letters, digits, dot, dash and underscore
 	Place    string
+	Room     string // may be empty
 	Note     string
 	Quantity int
 	Finished measure.Size // visible cloth, from tube to bottom of pocket; zero if the opening was measured
@@ -58,6 +60,11 @@ type Goods struct {
 	Thickness measure.Length
 	Mass      measure.ArealMass // zero if unknown
 	Lay       Lay
+
+	// How panels are laid shows on a ticket by its place on the plan alone.
+	Match     Match          `json:"-"`
+	Repeat    measure.Length `json:"-"` // of the pattern, along the roll; zero for plain goods
+	Allowance measure.Length `json:"-"` // cloth left around a panel until it is squared, on each side
 }
 
 // Usable returns the width between the selvages.
@@ -73,6 +80,23 @@ const (
 
 // String returns the word a job file uses.
 func (l Lay) String() string { return [...]string{"any", "lengthwise"}[l] }
+
+// Turns reports whether a panel may be turned a quarter. A repeat forbids it: it
+// would turn the pattern.
+func (g Goods) Turns() bool { return g.Lay == AnyWay && g.Repeat == 0 }
+
+// A Match says which panels of a goods are turned alike, so that they look alike
+// side by side.
+type Match uint8
+
+const (
+	NoMatch   Match = iota // each as it saves cloth
+	MatchAll               // all of the goods
+	MatchRoom              // those of one room
+)
+
+// String returns the word a job file uses.
+func (m Match) String() string { return [...]string{"false", "true", "room"}[m] }
 
 // A Roller is the donor: a spring roller that stays when the cloth is changed.
 type Roller struct {
@@ -149,6 +173,7 @@ type Limits struct {
 	Snug        measure.Length // spare room in a pocket below which it is called snug
 	LongestSide measure.Length // a panel wider or longer than this is taken for a slip
 	TrimMargin  measure.Length // a telescoping tube this near its ends is noted
+	Table       measure.Length // the cutting table's length; zero: no panel is too long
 }
 
 // A Practice is how the shop works unless a job or a shade says otherwise.

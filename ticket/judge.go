@@ -124,31 +124,6 @@ func (j *judgement) slat() {
 	}
 }
 
-// goods asks whether the panel comes out of the roll, straight or turned.
-func (j *judgement) goods() {
-	g, p := j.t.Shade.Goods, j.t.Panel
-	usable := g.Usable()
-	if p.Width <= usable {
-		return
-	}
-	f := finding.Finding{Field: "goods", Value: j.say(p.Width), Limit: j.say(usable), Source: "roll width less both selvages"}
-	switch {
-	case g.Lay == AnyWay && p.Length <= usable:
-		f.Level = finding.Note
-		f.Text = fmt.Sprintf("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(usable), g.Name)
-		f.Remedy = "see that every panel of the room is turned alike"
-	case g.Lay == AnyWay:
-		f.Level = finding.Stop
-		f.Text = fmt.Sprintf("the panel of %s × %s comes out of %s neither way: it is %s wide between the selvages", j.say(p.Width), j.say(p.Length), g.Name, j.say(usable))
-		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(min(p.Width, p.Length)))
-	default:
-		f.Level = finding.Stop
-		f.Text = fmt.Sprintf("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(p.Width), g.Name, j.say(usable))
-		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(p.Width))
-	}
-	j.add(f)
-}
-
 // sewing holds needle and stitch against what the thread takes.
 func (j *judgement) sewing() {
 	s := j.t.Stitch

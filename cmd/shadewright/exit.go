@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 )
 
@@ -43,6 +44,7 @@ var errStopped = errors.New("the job has a shade that cannot be made so")
 func exitCode(err error) int {
 	var usage usageError
 	var problems jobfile.Problems
+	var unplanned *cutplan.Refusal
 	switch {
 	case err == nil:
 		return exitDone
@@ -50,7 +52,7 @@ func exitCode(err error) int {
 		return exitInterrupted
 	case errors.As(err, &usage):
 		return exitUsage
-	case errors.As(err, &problems), errors.Is(err, errStopped):
+	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errShortRoll), errors.Is(err, errStopped):
 		return exitRefused
 	}
 	return exitFailed

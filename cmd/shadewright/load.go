@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"shadewright/config"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/route"
 )
@@ -50,18 +52,21 @@ type loaded struct {
 	settings config.Settings
 	file     *jobfile.File
 	tickets  []*ticket.Ticket
+	plans    []*cutplan.Plan // of each goods, for the tickets that are not stopped
 }
 
-// loadJob reads a job and makes its tickets.
-func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
+// loadJob reads a job, makes its tickets and lays their panels on the goods.
+func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*loaded, error) {
 	l, err := readJob(s, f, path)
 	if err != nil {
 		return nil, err
 	}
-	if l.tickets, err = ticket.Make(&l.file.Job, l.options()); err != nil {
+	opt := l.options()
+	opt.Plan = l.planWith(ctx, s, &l.file.Job)
+	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
-	return l, nil
+	return l, cutShort(s, l.plans)
 }
 
 // readJob reads a job and the settings that hold for it.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -28,16 +29,16 @@ func newPrint(s surround) *cobra.Command {
 	var opt printOptions
 	c := &cobra.Command{
 		Use:   "print JOB",
-		Short: "Write the marking template, the tickets, the tags and the mounting sheets as PDF",
-		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf and, where
-brackets and openings are given, mounting.pdf into a folder of the job's name, or
-where --out says. Its own earlier files there are replaced whole; any other file
-is left alone. A shade that cannot be made so is
+		Short: "Write the marking template, the tickets, the tags, the cut plan and the mounting sheets as PDF",
+		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf, cutplan.pdf
+and, where brackets and openings are given, mounting.pdf into a folder of the
+job's name, or where --out says. Its own earlier files there are replaced whole;
+any other file is left alone. A shade that cannot be made so is
 left out and named, exit code 4, unless --insist prints it with its stops on it.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
-		RunE: func(_ *cobra.Command, args []string) error { return runPrint(s, &opt, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
@@ -46,8 +47,8 @@ left out and named, exit code 4, unless --insist prints it with its stops on it.
 	return c
 }
 
-func runPrint(s surround, opt *printOptions, path string) error {
-	l, err := loadJob(s, &opt.settingFlags, path)
+func runPrint(ctx context.Context, s surround, opt *printOptions, path string) error {
+	l, err := loadJob(ctx, s, &opt.settingFlags, path)
 	if err != nil {
 		return err
 	}
@@ -106,6 +107,7 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
 		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
 	}
+	list = append(list, drawing{"cutplan.pdf", "cut plan and what to buy", "page", func() (*page.Document, error) { return l.cutPlan(tickets) }})
 	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
 		list = append(list, drawing{"mounting.pdf", "mounting sheets of " + count(len(brackets), "shade"), "sheet",
 			func() (*page.Document, error) { return mounting.Document(brackets, full) }})

@@ -3,6 +3,7 @@ package form
 import (
 	"encoding/json"
 	"slices"
+	"strconv"
 )
 
 // Schema returns a JSON Schema (draft 2020-12) for a file with the given keys.
@@ -69,7 +70,17 @@ func (t Text) schema() map[string]any {
 	return s
 }
 
-func (w Word[V]) schema() map[string]any { return map[string]any{"enum": w.Words} }
+// To YAML true and false are no texts, so an editor hands them over as values.
+func (w Word[V]) schema() map[string]any {
+	var all []any
+	for _, word := range w.Words {
+		all = append(all, word)
+		if b, err := strconv.ParseBool(word); err == nil {
+			all = append(all, b)
+		}
+	}
+	return map[string]any{"enum": all}
+}
 
 func (w Whole) schema() map[string]any {
 	number := map[string]any{"type": "integer", "minimum": w.Least, "maximum": w.Most}

@@ -45,6 +45,7 @@ func checkGoods(r *form.Reader, rec form.Record, name string, g *goodsDraft) {
 		r.Add(rec.Line("selvage"), rec.Field+".selvage", rec.Text("selvage"), form.Fault{
 			Problem: fmt.Sprintf("leaves nothing of goods %s wide", g.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
 	}
+	checkPieces(r, rec, g)
 }
 
 // usualNeedle lets a thread bring its own needle, where a needle for another

@@ -19,25 +19,29 @@ type draft struct {
 	slats    map[string]slatDraft
 	brackets map[string]bracketDraft
 	shades   []shadeDraft
+	onHand   ticket.OnHand
 }
 
 // A part's draft remembers where it stands in the file, for problems that only
 // show when a shade is worked out.
 type goodsDraft struct {
 	ticket.Goods
-	both measure.Length // selvage, if one length is given for both
-	rec  form.Record
+	both   measure.Length // selvage, if one length is given for both
+	supply ticket.GoodsSupply
+	rec    form.Record
 }
 
 type rollerDraft struct {
 	ticket.Roller
 	length measure.Length // of a barrel that does not telescope
+	supply ticket.RollerSupply
 	rec    form.Record
 }
 
 type slatDraft struct {
 	ticket.Slat
-	rec form.Record
+	supply ticket.SlatSupply
+	rec    form.Record
 }
 
 type bracketDraft struct {
@@ -82,6 +86,7 @@ func (d *draft) file(name string, opt Options) *File {
 	}
 	f := &File{Name: name, Job: d.job, Paper: d.paper}
 	f.Job.Style = style(d.units)
+	f.Job.Supply = d.supply()
 	for i := range d.shades {
 		f.Job.Shades = append(f.Job.Shades, d.shade(&d.shades[i]))
 		f.Lines = append(f.Lines, d.shades[i].rec.Line(""))

@@ -90,6 +90,10 @@ func keys(d *draft, opt Options) []form.Key {
 			Example: "{jamb: {plate: {width: 3/4 in, height: 1-1/2 in}, holes: [{across: 3/8 in, up: 1/4 in, diameter: 5/32 in}], axle: {across: 3/8 in, up: 3/4 in}, projection: 1/16 in}}", Default: "nothing says where to drill",
 			Into: form.At(func(d *draft) *map[string]bracketDraft { return &d.brackets }),
 		}, {
+			Name: "on_hand", Kind: form.Group{Keys: onHandKeys(), Each: checkThread},
+			Doc: "What of the small parts is there already and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "nothing",
+			Into: form.At(func(d *draft) *ticket.OnHand { return &d.onHand }),
+		}, {
 			Name: "shades", Kind: form.ListOf[shadeDraft]{
 				Label: "id", Least: 1, Group: form.Group{Keys: shadeKeys(opt)},
 				New: func() shadeDraft {
@@ -164,7 +168,7 @@ func SewingKeys() []form.Key {
 func goodsKeys() []form.Key {
 	into := form.At[goodsDraft, measure.Length]
 	selvage := form.Length{Most: 150 * mm}
-	return []form.Key{
+	return append([]form.Key{
 		{Name: "kind", Kind: form.Word[goods.Kind]{Words: goods.Kinds(), Parse: goods.ParseKind}, Required: true, Doc: "The sort of cloth: it decides how edges are sealed.", Example: "coated-mesh",
 			Into: form.At(func(g *goodsDraft) *goods.Kind { return &g.Kind })},
 		{Name: "width", Kind: form.Length{Least: narrowest, Most: longest}, Required: true, Doc: "Width of the roll, selvages included.", Example: "54 in",
@@ -188,13 +192,13 @@ func goodsKeys() []form.Key {
 			Into: form.At(func(g *goodsDraft) *measure.ArealMass { return &g.Mass })},
 		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may be turned a quarter on the cloth.", Example: "any", Default: "lengthwise, which is never wrong",
 			Into: form.At(func(g *goodsDraft) *ticket.Lay { return &g.Lay })},
-	}
+	}, layingKeys()...)
 }
 
 func rollerKeys() []form.Key {
 	into := form.At[rollerDraft, measure.Length]
 	barrel := form.Length{Least: 50 * mm, Most: longest}
-	return []form.Key{
+	return append([]form.Key{
 		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Required: true, Doc: "Outside diameter of the barrel.", Example: "1-1/8 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Tube })},
 		{Name: "shortest", Kind: barrel, Doc: "A telescoping barrel's least length.", Example: "20 in",
@@ -209,12 +213,12 @@ func rollerKeys() []form.Key {
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Wall })},
 		{Name: "spring", Kind: form.Group{Keys: springKeys()}, Doc: "The spring in the barrel.", Example: "{rate: 6.5 Nmm/turn, most: 24}", Default: "its turns are found by a trial",
 			Into: form.At(func(r *rollerDraft) *rollerDraft { return r })},
-	}
+	}, rollerSupplyKeys()...)
 }
 
 func slatKeys() []form.Key {
 	into := form.At[slatDraft, measure.Length]
-	return []form.Key{
+	return append([]form.Key{
 		{Name: "width", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Width of a flat slat.", Example: "1 in",
 			Into: into(func(s *slatDraft) *measure.Length { return &s.Width })},
 		{Name: "thickness", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "Thickness of a flat slat.", Example: "3/32 in",
@@ -227,7 +231,7 @@ func slatKeys() []form.Key {
 			Parse: measure.ParseLinearMass, Show: showLinear, Least: measure.GramPerMetre, Most: 20_000 * measure.GramPerMetre,
 		}, Doc: "Mass of the slat for its length, in g/m or oz/ft.", Example: "120 g/m", Default: "by its material",
 			Into: form.At(func(s *slatDraft) *measure.LinearMass { return &s.Mass })},
-	}
+	}, slatSupplyKeys()...)
 }
 
 func shadeKeys(opt Options) []form.Key {
@@ -245,6 +249,8 @@ func shadeKeys(opt Options) []form.Key {
 			Into: form.At(func(s *shadeDraft) *string { return &s.ID })},
 		{Name: "place", Kind: form.Text{Most: 200}, Doc: "Where the shade hangs.", Example: "lower bunk, lake side", Default: "nothing is printed",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Place })},
+		{Name: "room", Kind: form.Text{Most: 200}, Doc: "The room it hangs in: goods with match: room are turned alike in each.", Example: "bunk room", Default: "a room of its own",
+			Into: form.At(func(s *shadeDraft) *string { return &s.Room })},
 		ref("goods", "Its cloth, by the name under goods.", "reed-mesh", func(s *shadeDraft) *string { return &s.goods }),
 		ref("roller", "Its roller, by the name under rollers.", "donor", func(s *shadeDraft) *string { return &s.roller }),
 		ref("slat", "Its slat, by the name under slats.", "flat", func(s *shadeDraft) *string { return &s.slat }),
