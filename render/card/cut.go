@@ -81,11 +81,13 @@ func (m maker) square(on canvas, r page.Rect) {
 	on.Text(page.Point{X: x, Y: y}, value, face)
 	y += 4 * mm
 	on.Text(page.Point{X: x, Y: y}, legible(m.other(m.Cut.Diagonal, measure.Nearest)+", both", text), text)
-	for _, d := range []string{"A", "B", "equal within"} {
+	for _, d := range []string{"A", "B"} {
 		y += 13 * mm / 2
 		on.Text(page.Point{X: x, Y: y}, d, semibold(10*pt))
 		on.Line(page.Point{X: x + page.Width(d, semibold(10*pt)) + mm, Y: y + mm/2}, page.Point{X: r.Max.X, Y: y + mm/2}, thin)
 	}
+	within, face := m.fit("equal within "+m.near(m.Square), semibold(10*pt), r.Max.X-x, smallest)
+	on.Text(page.Point{X: x, Y: y + 13*mm/2}, within, face)
 }
 
 // thumbnail draws the panel in its own proportion, tube side up, with both
