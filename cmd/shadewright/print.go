@@ -27,7 +27,8 @@ func newPrint(s surround) *cobra.Command {
 		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf and
 cutplan.pdf into a folder of the job's name, or where --out says. Its own earlier files there are
 replaced whole; any other file is left alone. A shade that cannot be made so is
-left out and named, exit code 4, unless --insist prints it with its stops on it.`,
+left out and named, exit code 4, unless --insist prints it with its stops on it; it
+has no place on the cut plan.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,

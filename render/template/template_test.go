@@ -317,20 +317,8 @@ func TestWordsApart(t *testing.T) {
 		opt := optionsFor(t, paper)
 		doc := proof.Open(t, pdf(t, opt))
 		for i := range doc.Pages() {
-			m := doc.Marks(i)
-			w, h := doc.Size(i)
-			for k, a := range m.Texts {
-				if a.Min.X < 6.3 || a.Min.Y < 6.3 || a.Max.X > w-6.3 || a.Max.Y > h-6.3 {
-					t.Errorf("%s sheet %d: %q lies in the margin", paper, i+1, a.Text)
-				}
-				for _, b := range m.Texts[k+1:] {
-					if a.Text == "⁄" || b.Text == "⁄" { // a fraction's own parts
-						continue
-					}
-					if a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y {
-						t.Errorf("%s sheet %d: %q lies over %q", paper, i+1, a.Text, b.Text)
-					}
-				}
+			for _, bad := range doc.Crowded(i, 6.3, 6.3, 6.3, 6.3) {
+				t.Errorf("%s sheet %d: %s", paper, i+1, bad)
 			}
 		}
 	}
