@@ -21,8 +21,8 @@ type judgement struct {
 	list  []finding.Finding
 }
 
-// judge says everything that is wrong or worth knowing about a figured ticket,
-// worst first.
+// judge says everything that is wrong or worth knowing about a figured ticket but
+// how it hangs.
 func judge(t *Ticket, lim Limits) []finding.Finding {
 	j := &judgement{t: t, lim: lim, style: t.Job.Style}
 	j.folds()
@@ -32,7 +32,6 @@ func judge(t *Ticket, lim Limits) []finding.Finding {
 	j.goods()
 	j.sewing()
 	j.edges()
-	finding.Sort(j.list)
 	return j.list
 }
 
@@ -78,7 +77,7 @@ func (j *judgement) pocket() {
 	}
 	if j.t.Shade.Goods.Thickness == 0 {
 		j.add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
-			Text:   fmt.Sprintf("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it", j.t.Shade.Goods.Name),
+			Text:   fmt.Sprintf("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it, and the roll is not worked out", j.t.Shade.Goods.Name),
 			Source: "no figure for this kind of goods was found", Remedy: "measure it (ten layers, divided by ten) and give thickness"})
 	}
 }

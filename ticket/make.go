@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
 
@@ -16,6 +18,7 @@ const form = 1
 // Options says how tickets are made.
 type Options struct {
 	Limits Limits
+	Rules  func(measure.System) Rules // nil: the usual ones
 	Route  route.Route
 	// Also is what else is printed on a ticket: the address in its code, a
 	// language. The revision covers it.
@@ -77,13 +80,34 @@ func seal(all []*Ticket, also []string) error {
 	return nil
 }
 
+// Try works out whatever rests on what was measured, and reports what leaves
+// nothing to work out: [*hang.InputError]s, joined.
+func Try(job *Job, s *Shade, opt Options) error {
+	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity}
+	h := newHanger(t, opt)
+	if err := h.fit(); err != nil {
+		return err
+	}
+	t.figure()
+	return h.hang()
+}
+
 // forShade makes what all units of a shade have in common.
 func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
 	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity, Route: opt.Route}
-	if err := t.figure(); err != nil {
+	h := newHanger(t, opt)
+	if err := h.fit(); err != nil {
 		return nil, err
 	}
-	t.Findings = judge(t, opt.Limits)
+	t.figure()
+	if err := h.hang(); err != nil && !h.refuse(err) {
+		return nil, err
+	}
+	if err := t.sew(); err != nil {
+		return nil, err
+	}
+	t.Findings = append(judge(t, opt.Limits), h.found...)
+	finding.Sort(t.Findings)
 	t.Cautions = cautionsFor(t.Shade, opt.Route)
 	return t, nil
 }

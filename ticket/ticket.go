@@ -32,6 +32,7 @@ type Ticket struct {
 	Edge   Edge
 	Cut    Cut
 	Plan   PlanPlace `json:",omitzero"`
+	Hanging
 
 	Findings []finding.Finding // worst first
 	Cautions []Caution

@@ -50,10 +50,10 @@ func exitCode(err error) int {
 		return exitDone
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted
-	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errShortRoll), errors.Is(err, errStopped):
-		return exitRefused
 	case errors.As(err, &usage):
 		return exitUsage
+	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errShortRoll), errors.Is(err, errStopped):
+		return exitRefused
 	}
 	return exitFailed
 }

@@ -57,6 +57,20 @@ type loaded struct {
 
 // loadJob reads a job, makes its tickets and lays their panels on the goods.
 func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*loaded, error) {
+	l, err := readJob(s, f, path)
+	if err != nil {
+		return nil, err
+	}
+	opt := l.options()
+	opt.Plan = l.planWith(ctx, s)
+	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return l, cutShort(s, l.plans)
+}
+
+// readJob reads a job and the settings that hold for it.
+func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
 		return nil, err
@@ -67,17 +81,17 @@ func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*lo
 	if err != nil {
 		return nil, err
 	}
-	l := &loaded{settings: settings, file: file}
-	l.tickets, err = ticket.Make(&file.Job, ticket.Options{
-		Limits: settings.Limits,
+	return &loaded{settings: settings, file: file}, nil
+}
+
+// options says how the job's tickets are made.
+func (l *loaded) options() ticket.Options {
+	return ticket.Options{
+		Limits: l.settings.Limits,
+		Rules:  l.settings.Rules,
 		Route:  route.Usual(),
-		Also:   []string{settings.Language, settings.Address, fmt.Sprint(settings.Bars)},
-		Plan:   l.planWith(ctx, s, &file.Job),
-	})
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	}
-	return l, cutShort(s, l.plans)
 }
 
 // paper returns what the job is printed on: its own paper, else the shop's.

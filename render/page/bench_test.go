@@ -3,6 +3,7 @@ package page_test
 import (
 	"fmt"
 	"io"
+	"runtime"
 	"testing"
 
 	"github.com/signintech/gopdf"
@@ -61,18 +62,23 @@ func BenchmarkPage(b *testing.B) {
 			d = page.New(page.Info{Title: "bench"})
 		}
 		n++
-		p := d.Add(a4)
-		for i := range benchLines {
-			from, to, dash := benchLine(i)
-			p.Line(from, to, page.Pen{Width: mm / 4, Dash: benchDash[dash]})
-		}
-		for i := range benchTexts {
-			at, s, weight, size := benchText(i)
-			p.Text(at, s, page.Face{Weight: weight, Size: size})
-		}
-		code.Draw(p, page.Point{X: 180 * mm, Y: 10 * mm}, mm/2)
+		drawBench(d.Add(a4), &code)
 	}
 	finish()
+}
+
+func drawBench(p *page.Page, code *symbol.Symbol) {
+	for i := range benchLines {
+		from, to, dash := benchLine(i)
+		p.Line(from, to, page.Pen{Width: mm / 4, Dash: benchDash[dash]})
+	}
+	for i := range benchTexts {
+		at, s, weight, size := benchText(i)
+		p.Text(at, s, page.Face{Weight: weight, Size: size})
+	}
+	if code != nil {
+		code.Draw(p, page.Point{X: 180 * mm, Y: 10 * mm}, mm/2)
+	}
 }
 
 // BenchmarkPageBare is the same page drawn with the PDF library alone.
@@ -134,9 +140,54 @@ func BenchmarkPageBare(b *testing.B) {
 	finish()
 }
 
-func BenchmarkQR(b *testing.B) {
+// BenchmarkDocument shows that time and memory grow with the number of pages:
+// ns/page, and bytes held for each page when the last one is drawn.
+func BenchmarkDocument(b *testing.B) {
+	for _, pages := range []int{100, 1000, 10000} {
+		b.Run(fmt.Sprint(pages), func(b *testing.B) {
+			for b.Loop() {
+				var before, after runtime.MemStats
+				runtime.GC()
+				runtime.ReadMemStats(&before)
+				d := page.New(page.Info{Title: "bench"})
+				for range pages {
+					drawBench(d.Add(a4), nil)
+				}
+				runtime.GC()
+				runtime.ReadMemStats(&after)
+				n, err := d.WriteTo(io.Discard)
+				if err != nil {
+					b.Fatal(err)
+				}
+				b.ReportMetric(float64(after.HeapAlloc-before.HeapAlloc)/float64(pages), "held-B/page")
+				b.ReportMetric(float64(n)/float64(pages), "file-B/page")
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*pages), "ns/page")
+		})
+	}
+}
+
+// BenchmarkText is the cost of setting one line of text, with a fraction and
+// without; BenchmarkWrap that of a paragraph.
+func BenchmarkText(b *testing.B) {
+	for _, s := range []string{"fold raw edge up to line 12", "43\u20093\u20444\u00a0in × 27\u20091\u20442\u00a0in"} {
+		b.Run(s, func(b *testing.B) {
+			b.ReportAllocs()
+			p := page.New(page.Info{}).Add(a4)
+			for n := 0; b.Loop(); n++ {
+				if n%1000 == 0 { // a page of usual size
+					p = page.New(page.Info{}).Add(a4)
+				}
+				p.Text(page.Point{X: 10 * mm, Y: 10 * mm}, s, page.Face{Size: 10 * page.Pt})
+			}
+		})
+	}
+}
+
+func BenchmarkWrap(b *testing.B) {
+	const s = "Rotary blade: cut away from yourself, keep the free hand behind the straightedge, and close the blade each time it is put down."
 	b.ReportAllocs()
 	for b.Loop() {
-		benchSymbol(b)
+		page.Wrap(s, page.Face{Size: 9 * page.Pt}, 60*mm)
 	}
 }

@@ -245,7 +245,7 @@ func TestWordsApart(t *testing.T) {
 	for name, o := range samples() {
 		doc := o.make(t).open(t)
 		for i := range doc.Pages() {
-			for _, bad := range doc.Crowded(i, 6.2, 6.2, 6.2, 12.6) {
+			for _, bad := range doc.Crowded(i, 6.2) {
 				t.Errorf("%s sheet %d: %s", name, i+1, bad)
 			}
 		}

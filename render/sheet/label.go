@@ -49,7 +49,7 @@ func (g Grid) Check() error {
 		bad("label columns %d are out of range; use 1 to %d", g.Columns, mostLabels)
 	}
 	if g.Left < 0 || g.Top < 0 || g.GapX < 0 || g.GapY < 0 {
-		bad("label margins and gaps must not be negative")
+		bad("label margins and gaps must not be negative; use zero or more")
 	}
 	if g.Label.Width <= 0 || g.Label.Length <= 0 {
 		bad("no room is left for labels; make margins and gaps smaller, or take fewer rows and columns")
@@ -58,10 +58,10 @@ func (g Grid) Check() error {
 		return errors.Join(errs...)
 	}
 	if over := g.at(g.Columns-1, g.Left, g.GapX, g.Label.Width) + g.Label.Width - g.Paper.Width; over > 0 {
-		bad("%d label columns are %v too wide for the paper", g.Columns, over)
+		bad("%d label columns are %v too wide for the paper; make labels, margins or gaps smaller", g.Columns, over)
 	}
 	if over := g.at(g.Rows-1, g.Top, g.GapY, g.Label.Length) + g.Label.Length - g.Paper.Length; over > 0 {
-		bad("%d label rows are %v too high for the paper", g.Rows, over)
+		bad("%d label rows are %v too high for the paper; make labels, margins or gaps smaller", g.Rows, over)
 	}
 	return errors.Join(errs...)
 }

@@ -8,9 +8,11 @@
 package symbol
 
 import (
+	"errors"
 	"fmt"
 	"image"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/boombuler/barcode"
 	"github.com/boombuler/barcode/code128"
@@ -61,7 +63,7 @@ func QR(content string, level Level) (Symbol, error) {
 	mode := qr.Unicode
 	switch {
 	case content == "":
-		return Symbol{}, fmt.Errorf("a QR code needs some content")
+		return Symbol{}, errors.New("a QR code needs some content")
 	case only(content, "0123456789"):
 		mode = qr.Numeric
 	case only(content, alphanumeric):
@@ -69,12 +71,22 @@ func QR(content string, level Level) (Symbol, error) {
 	}
 	code, err := qr.Encode(content, level.library(), mode)
 	if err != nil {
-		return Symbol{}, fmt.Errorf("content of %d bytes (%.30q…) does not fit a QR code: %w", len(content), content, err)
+		// The library's error repeats the content and gives no reason but this one.
+		return Symbol{}, fmt.Errorf("content of %d bytes (%.30q…) does not fit a QR code; shorten it to at most %d characters",
+			len(content), content, largest[mode][level])
 	}
 	b := code.Bounds()
 	s := Symbol{Content: content, Wide: b.Dx(), High: b.Dy(), Quiet: QuietQR}
 	s.Bars = bars(s.Wide, s.High, dark(code))
 	return s, nil
+}
+
+// largest is what the largest symbol holds by mode and level: ISO/IEC 18004,
+// table 7, version 40.
+var largest = map[qr.Encoding][4]int{
+	qr.Numeric:      {Low: 7089, Medium: 5596, Quartile: 3993, High: 3057},
+	qr.AlphaNumeric: {Low: 4296, Medium: 3391, Quartile: 2420, High: 1852},
+	qr.Unicode:      {Low: 2953, Medium: 2331, Quartile: 1663, High: 1273},
 }
 
 // alphanumeric is the set of ISO/IEC 18004, table 5.
@@ -84,8 +96,17 @@ func only(s, set string) bool {
 	return strings.Trim(s, set) == ""
 }
 
+// longestCode128 is the library's limit; such a code is 300 mm wide.
+const longestCode128 = 80
+
 // Code128 returns a Code 128 symbol of at most 80 ASCII characters.
 func Code128(content string) (Symbol, error) {
+	if content == "" {
+		return Symbol{}, errors.New("a Code 128 needs some content")
+	}
+	if n := utf8.RuneCountInString(content); n > longestCode128 {
+		return Symbol{}, fmt.Errorf("content of %d characters does not fit a Code 128; shorten it to at most %d", n, longestCode128)
+	}
 	for _, r := range content {
 		if r > 127 {
 			return Symbol{}, fmt.Errorf("content %q has %q, which Code 128 cannot hold; use unaccented letters, digits and signs", content, r)
@@ -93,7 +114,7 @@ func Code128(content string) (Symbol, error) {
 	}
 	code, err := code128.Encode(content)
 	if err != nil {
-		return Symbol{}, fmt.Errorf("content %.90q does not fit a Code 128: %w", content, err)
+		return Symbol{}, fmt.Errorf("content %q does not fit a Code 128: %w", content, err)
 	}
 	s := Symbol{Content: content, Wide: code.Bounds().Dx(), High: 1, Quiet: QuietCode128}
 	s.Bars = bars(s.Wide, 1, dark(code))

@@ -21,14 +21,22 @@ func Schema(title, description string, keys []Key) ([]byte, error) {
 func (g Group) schema() map[string]any {
 	props := make(map[string]any, len(g.Keys))
 	required := []string{}
+	var either []any
 	for _, k := range g.Keys {
 		props[k.Name] = k.schema()
-		if k.Required {
+		switch {
+		case k.Or != "":
+			either = append(either, map[string]any{"required": []string{k.Name}})
+		case k.Required:
 			required = append(required, k.Name)
 		}
 	}
 	slices.Sort(required)
-	return map[string]any{"type": "object", "properties": props, "required": required, "additionalProperties": false}
+	s := map[string]any{"type": "object", "properties": props, "required": required, "additionalProperties": false}
+	if either != nil {
+		s["oneOf"] = either
+	}
+	return s
 }
 
 func (k Key) schema() map[string]any {
@@ -52,10 +60,6 @@ func (l Length) schema() map[string]any {
 	}
 	text := map[string]any{"type": "string", "pattern": `^\s*[+]?\s*([0-9.,¼½¾⅛⅜⅝⅞⁰¹²³⁴⁵⁶⁷⁸⁹])`}
 	return map[string]any{"anyOf": []any{zero, text}}
-}
-
-func (m Mass) schema() map[string]any {
-	return map[string]any{"type": "string", "pattern": `^\s*[0-9]`}
 }
 
 func (t Text) schema() map[string]any {
@@ -107,5 +111,9 @@ func (m Named[V]) schema() map[string]any {
 }
 
 func (l ListOf[V]) schema() map[string]any {
-	return map[string]any{"type": "array", "minItems": l.Least, "items": l.Group.schema()}
+	s := map[string]any{"type": "array", "minItems": l.Least, "items": l.Group.schema()}
+	if l.Most > 0 {
+		s["maxItems"] = l.Most
+	}
+	return s
 }

@@ -10,6 +10,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/form"
 	"shadewright/ticket/goods"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -88,10 +89,17 @@ func keys(d *draft, opt Options) []form.Key {
 			Doc: "What of the small parts is there already and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "nothing",
 			Into: form.At(func(d *draft) *ticket.OnHand { return &d.onHand }),
 		}, {
+			Name: "brackets", Kind: form.Named[bracketDraft]{Name: partName, Group: form.Group{Keys: bracketKeys()}, Each: checkBracket},
+			Doc:     "The brackets, each under a name that shades refer to.",
+			Example: "{jamb: {plate: {width: 3/4 in, height: 1-1/2 in}, holes: [{across: 3/8 in, up: 1/4 in, diameter: 5/32 in}], axle: {across: 3/8 in, up: 3/4 in}, projection: 1/16 in}}", Default: "nothing says where to drill",
+			Into: form.At(func(d *draft) *map[string]bracketDraft { return &d.brackets }),
+		}, {
 			Name: "shades", Kind: form.ListOf[shadeDraft]{
 				Label: "id", Least: 1, Group: form.Group{Keys: shadeKeys(opt)},
 				New: func() shadeDraft {
-					return shadeDraft{Shade: ticket.Shade{Quantity: 1, Allow: d.allow, Sewing: d.sewing}}
+					s := shadeDraft{Shade: ticket.Shade{Quantity: 1, Allow: d.allow, Sewing: d.sewing}}
+					s.opening.Overlap = rulesOf(opt, d.units).Opening.Overlap
+					return s
 				},
 				Each: func(_ *form.Reader, rec form.Record, s *shadeDraft) { s.rec = rec },
 			}, Required: true,
@@ -178,7 +186,9 @@ func goodsKeys() []form.Key {
 			Into: form.At(func(g *goodsDraft) *goodsDraft { return g })},
 		{Name: "thickness", Kind: form.Length{Least: 20 * measure.Micrometre, Most: 10 * mm}, Doc: "Thickness of the cloth.", Example: "0.6 mm", Default: "the usual one of the kind, if it is known",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Thickness })},
-		{Name: "mass", Kind: form.Mass{Least: 10 * measure.GramPerSquareMetre, Most: 5000 * measure.GramPerSquareMetre}, Doc: "Mass of the cloth for its area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual one of the kind, if it is known",
+		{Name: "mass", Kind: form.Quantity[measure.ArealMass]{
+			Parse: measure.ParseArealMass, Show: showAreal, Least: 10 * measure.GramPerSquareMetre, Most: 5000 * measure.GramPerSquareMetre,
+		}, Doc: "Mass of the cloth for its area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual one of the kind, if it is known",
 			Into: form.At(func(g *goodsDraft) *measure.ArealMass { return &g.Mass })},
 		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may be turned a quarter on the cloth.", Example: "any", Default: "lengthwise, which is never wrong",
 			Into: form.At(func(g *goodsDraft) *ticket.Lay { return &g.Lay })},
@@ -197,6 +207,12 @@ func rollerKeys() []form.Key {
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Longest })},
 		{Name: "length", Kind: barrel, Doc: "Length of a barrel that does not telescope, before it is trimmed.", Example: "36 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.length })},
+		{Name: "material", Kind: materialWord(), Doc: "What the barrel is made of.", Example: "steel", Default: "its sag is not worked out",
+			Into: form.At(func(r *rollerDraft) *hang.Material { return &r.Material })},
+		{Name: "wall", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Thickness of the barrel's wall; of a solid pole half its diameter.", Example: "0.6 mm", Default: "its sag is not worked out",
+			Into: into(func(r *rollerDraft) *measure.Length { return &r.Wall })},
+		{Name: "spring", Kind: form.Group{Keys: springKeys()}, Doc: "The spring in the barrel.", Example: "{rate: 6.5 Nmm/turn, most: 24}", Default: "its turns are found by a trial",
+			Into: form.At(func(r *rollerDraft) *rollerDraft { return r })},
 	}, rollerSupplyKeys()...)
 }
 
@@ -209,6 +225,12 @@ func slatKeys() []form.Key {
 			Into: into(func(s *slatDraft) *measure.Length { return &s.Thickness })},
 		{Name: "diameter", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Diameter of a round rod.", Example: "3/8 in",
 			Into: into(func(s *slatDraft) *measure.Length { return &s.Diameter })},
+		{Name: "material", Kind: materialWord(), Doc: "What the slat is made of.", Example: "wood", Default: "its mass is not known",
+			Into: form.At(func(s *slatDraft) *hang.Material { return &s.Material })},
+		{Name: "mass", Kind: form.Quantity[measure.LinearMass]{
+			Parse: measure.ParseLinearMass, Show: showLinear, Least: measure.GramPerMetre, Most: 20_000 * measure.GramPerMetre,
+		}, Doc: "Mass of the slat for its length, in g/m or oz/ft.", Example: "120 g/m", Default: "by its material",
+			Into: form.At(func(s *slatDraft) *measure.LinearMass { return &s.Mass })},
 	}, slatSupplyKeys()...)
 }
 
@@ -222,7 +244,7 @@ func shadeKeys(opt Options) []form.Key {
 	ref := func(name, doc, example string, pick func(*shadeDraft) *string) form.Key {
 		return form.Key{Name: name, Kind: partName, Required: true, Doc: doc, Example: example, Into: form.At(pick)}
 	}
-	return []form.Key{
+	ks := []form.Key{
 		{Name: "id", Kind: form.Text{Most: 64, Also: fileName, Pattern: fileNamePattern}, Required: true, Doc: "A short name for the shade, of its own in the job.", Example: "bunk-left",
 			Into: form.At(func(s *shadeDraft) *string { return &s.ID })},
 		{Name: "place", Kind: form.Text{Most: 200}, Doc: "Where the shade hangs.", Example: "lower bunk, lake side", Default: "nothing is printed",
@@ -239,7 +261,7 @@ func shadeKeys(opt Options) []form.Key {
 				Into: into(func(s *measure.Size) *measure.Length { return &s.Width })},
 			{Name: "length", Kind: side, Required: true, Doc: "Length of the visible cloth, from the tube to the bottom of the pocket.", Example: "40 in",
 				Into: into(func(s *measure.Size) *measure.Length { return &s.Length })},
-		}}, Required: true, Doc: "Size of the visible cloth.", Example: "{width: 27-1/2 in, length: 40 in}",
+		}}, Required: true, Or: "opening", Doc: "Size of the visible cloth.", Example: "{width: 27-1/2 in, length: 40 in}",
 			Into: form.At(func(s *shadeDraft) *measure.Size { return &s.Finished })},
 		{Name: "roll", Kind: wordOf(ticket.Standard, ticket.Reverse), Doc: "Whether the cloth falls from the back of the tube, next to the glass, or from its front.", Example: "standard", Default: "standard",
 			Into: form.At(func(s *shadeDraft) *ticket.Roll { return &s.Roll })},
@@ -250,7 +272,10 @@ func shadeKeys(opt Options) []form.Key {
 		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 69}", Default: "the job's stitch, thread and needle",
 			Into: form.At(func(s *shadeDraft) *ticket.Sewing { return &s.Sewing })},
 	}
+	return append(ks, hangingKeys()...)
 }
+
+func showAreal(m measure.ArealMass) string { return form.Decimal(m.GramsPerSquareMetre()) + " g/m2" }
 
 // wordOf makes a kind of the words by which values are known.
 func wordOf[V fmt.Stringer](values ...V) form.Word[V] {

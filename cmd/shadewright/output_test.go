@@ -1,0 +1,193 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+)
+
+const sampleJob = "../../testdata/jobs/bunkhouse.yaml"
+
+// shadewright runs a command line in this process.
+func shadewright(t *testing.T, args ...string) (code int, out, errs string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	s := surround{in: strings.NewReader(""), out: &o, err: &e}
+	code = run(context.Background(), args, s)
+	return code, o.String(), e.String()
+}
+
+// listed returns the names and contents of a folder's files.
+func listed(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		files[filepath.Base(path)] = string(data)
+		return err
+	})
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		t.Fatal(err)
+	}
+	return files
+}
+
+func TestFolderIsAFile(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "paper")
+	if err := os.WriteFile(name, []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	code, out, errs := shadewright(t, "print", "--out", name, sampleJob)
+	if code != exitFailed || out != "" || !strings.Contains(errs, "name another with --out") {
+		t.Errorf("print into a file: exit %d, %q, %q", code, out, errs)
+	}
+	if data, err := os.ReadFile(name); err != nil || string(data) != "mine" {
+		t.Errorf("the file became %q, %v", data, err)
+	}
+}
+
+// A disk that fills leaves the earlier paper whole and nothing half-written.
+func TestDiskFills(t *testing.T) {
+	dir := t.TempDir()
+	if runtime.GOOS != "linux" || os.Getuid() != 0 {
+		t.Skip("a small disk can be mounted only on Linux, by root")
+	}
+	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=512k", "tmpfs", dir).CombinedOutput(); err != nil {
+		t.Skipf("no small disk can be mounted here: %v: %s", err, out)
+	}
+	t.Cleanup(func() {
+		if out, err := exec.Command("umount", dir).CombinedOutput(); err != nil {
+			t.Errorf("umount: %v: %s", err, out)
+		}
+	})
+	out := filepath.Join(dir, "bunkhouse")
+	small := filepath.Join(t.TempDir(), "job.yaml")
+	job := `{job: x, id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31, units: in, goods: {m: {kind: coated-mesh, width: 54, thickness: 0.6 mm}},
+rollers: {d: {tube: 1-1/8, shortest: 20, longest: 36}}, slats: {f: {width: 1, thickness: 3/32}},
+shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 25, length: 35}}]}`
+	if err := os.WriteFile(small, []byte(job), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, errs := shadewright(t, "print", "--out", out, small); code != exitDone {
+		t.Fatalf("the small job does not fit the small disk: exit %d, %s", code, errs)
+	}
+	before := listed(t, out)
+	filler, err := os.Create(filepath.Join(dir, "filler"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for err == nil {
+		_, err = filler.Write(make([]byte, 4096))
+	}
+	if err := filler.Close(); err != nil {
+		t.Fatal(err)
+	}
+	code, said, errs := shadewright(t, "print", "--out", out, sampleJob)
+	if code != exitFailed || said != "" || !strings.Contains(errs, "no space") || !strings.Contains(errs, "untouched") {
+		t.Errorf("print on a full disk: exit %d, %q, %q", code, said, errs)
+	}
+	after := listed(t, out)
+	if len(after) != len(before) {
+		t.Errorf("a full disk leaves %d files of %d", len(after), len(before))
+	}
+	for name, data := range before {
+		if after[name] != data {
+			t.Errorf("%s was destroyed by a full disk", name)
+		}
+	}
+}
+
+// A run that is cut off between two renames leaves files that the next run
+// knows as its own.
+func TestCutOffRun(t *testing.T) {
+	dir := t.TempDir()
+	old := []document{{name: "a.pdf", data: []byte("old a")}, {name: "b.pdf", data: []byte("old b")}}
+	if err := writeAll(dir, old, false); err != nil {
+		t.Fatal(err)
+	}
+	next := []document{{name: "a.pdf", data: []byte("new a")}, {name: "b.pdf", data: []byte("new b")}}
+	before, err := readManifest(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// What writeAll does up to the first rename.
+	if err := replaceManifest(dir, sums(next, before)); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "a.pdf"), next[0].data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := writeAll(dir, next, false); err != nil {
+		t.Errorf("after a run that was cut off: %v", err)
+	}
+	files := listed(t, dir)
+	if files["a.pdf"] != "new a" || files["b.pdf"] != "new b" || len(files) != 3 {
+		t.Errorf("files are %q", files)
+	}
+}
+
+// Command lines that are refused: exit code, the whole message, nothing on
+// standard output, no file.
+func TestRefused(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	write := func(name, text string) {
+		t.Helper()
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("empty.yaml", "")
+	write("up.yaml", strings.Replace(minimal, "id: a,", "id: ../a,", 1))
+	write("big.yaml", strings.Repeat("# ....................................................\n", 1_000_000))
+	write("bad-shop.yaml", "allow: {hem: 1/2}\n")
+	write("shop-typo.yaml", "margn: {left: 1 in}\n")
+	write("good.yaml", minimal)
+	tests := []struct {
+		args []string
+		code int
+		want string
+	}{
+		{[]string{"print", "nowhere.yaml"}, exitFailed, "open nowhere.yaml:"},
+		{[]string{"print", "empty.yaml"}, exitRefused, "empty.yaml: is empty"},
+		{[]string{"print", "up.yaml"}, exitRefused, "up.yaml:4: shades[1].id:"},
+		{[]string{"print", "big.yaml"}, exitRefused, "big.yaml: has 52.5 MiB; a file of one job has at most 1 MiB"},
+		{[]string{"print", "."}, exitRefused, ".: is a folder; name the file in it"},
+		{[]string{"print", "--shop", "bad-shop.yaml", "good.yaml"}, exitUsage, "bad-shop.yaml:1: allow.hem:"},
+		{[]string{"print", "--shop", "shop-typo.yaml", "good.yaml"}, exitUsage, "margn"},
+		{[]string{"print", "--shop", "none.yaml", "good.yaml"}, exitUsage, "open none.yaml:"},
+		{[]string{"print", "--set", "paper=a44", "good.yaml"}, exitUsage, "a44"},
+		{[]string{"print", "--set", "paper=60 mm x 60 mm", "good.yaml"}, exitUsage, "is too small"},
+		{[]string{"print", "--set", "paper=5 in x 5 in", "good.yaml"}, exitUsage, "use larger paper"},
+		{[]string{"check", "--set", "code.address=ftp://x", "good.yaml"}, exitUsage, "code.address"},
+		{[]string{"check", "a", "b"}, exitUsage, "takes one job file, not 2"},
+		{[]string{"chekc", "good.yaml"}, exitUsage, "did you mean check?"},
+	}
+	for _, tt := range tests {
+		code, out, errs := shadewright(t, tt.args...)
+		if code != tt.code || out != "" || !strings.Contains(errs, tt.want) || !strings.HasPrefix(errs, "shadewright: ") {
+			t.Errorf("shadewright %s: exit %d, out %q, err %q; want exit %d, %q", strings.Join(tt.args, " "), code, out, errs, tt.code, tt.want)
+		}
+	}
+	for name := range listed(t, dir) {
+		if strings.HasSuffix(name, ".pdf") || strings.HasPrefix(name, ".") {
+			t.Errorf("a refused command left %s", name)
+		}
+	}
+}
+
+const minimal = `{job: x, id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31, units: in,
+goods: {m: {kind: coated-mesh, width: 54, thickness: 0.6 mm}},
+rollers: {d: {tube: 1-1/8, shortest: 20, longest: 36}}, slats: {f: {width: 1, thickness: 3/32}},
+shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 25, length: 35}}]}
+`

@@ -1,0 +1,141 @@
+// Package card draws the paper that travels with a shade: its ticket, one page
+// for each unit, and the tags that are stuck on its parts.
+//
+// It decides no dimension: every number is one of a [ticket.Ticket], put into
+// words in the job's own unit and, smaller, in the other one. Package ticket
+// judges the numbers; card only finds room for them. Text that is longer than
+// its room is wrapped, then set smaller, then cut with a visible ellipsis.
+// Everything is black on white, no line thinner than 0.25 mm and no type smaller
+// than 7.5 pt, so that a poor copier keeps it.
+package card
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+// canvas is what a card needs from a page.
+type canvas interface {
+	Line(from, to page.Point, pen page.Pen)
+	Polyline(pts []page.Point, pen page.Pen)
+	Polygon(pts []page.Point, pen page.Pen)
+	Fill(r page.Rect, g page.Gray)
+	FillPolygon(pts []page.Point, g page.Gray)
+	Text(at page.Point, s string, f page.Face)
+}
+
+// Options says how cards are printed.
+type Options struct {
+	Info    page.Info
+	Paper   sheet.Paper   // of tickets; tags lie on a grid that has its own
+	Margins sheet.Margins // what the printer cannot print on
+	// Address goes before a ticket's code in its symbol, for example
+	// "HTTP://192.168.1.20:8080". Empty: the symbol holds the code alone.
+	Address string
+	Code128 bool  // a bar code for laser scanners, beside the QR symbol
+	Insist  bool  // print what is stopped, and say so
+	Skip    int   // labels of the first sheet that are used up
+	Codes   Codes // of the same tickets; encoded here if empty
+}
+
+// Content returns what the symbol of a ticket holds: the address of its page,
+// in capitals so that it takes the least room, or code and revision alone.
+func (o Options) Content(t *ticket.Ticket) string {
+	bare := t.Code.With(t.Revision)
+	if o.Address == "" {
+		return bare
+	}
+	return strings.ToUpper(strings.TrimRight(o.Address, "/")) + "/T/" + bare
+}
+
+// Tickets draws one page for each ticket. A stopped one is an error unless the
+// person insists. A page that has no room for its cautions goes on overleaf.
+func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
+	if err := opt.check(tickets); err != nil {
+		return nil, err
+	}
+	area, err := printable(opt)
+	if err != nil {
+		return nil, err
+	}
+	encoded, err := opt.codesFor(tickets)
+	if err != nil {
+		return nil, err
+	}
+	doc := page.New(opt.Info)
+	st := newSetter()
+	var p *plan
+	for n, t := range tickets {
+		if p == nil || !p.serves(t) {
+			p = newPlan(t, area, opt, st)
+		}
+		for i := range p.pages {
+			p.draw(doc.Add(opt.Paper.Size), i, unit{t, encoded[n]})
+		}
+	}
+	return doc, nil
+}
+
+// check refuses an empty set and what is stopped.
+func (o Options) check(tickets []*ticket.Ticket) error {
+	if len(tickets) == 0 {
+		return errors.New("there is no ticket to print")
+	}
+	if o.Insist {
+		return nil
+	}
+	var errs []error
+	for i, t := range tickets {
+		if t.Stopped() && (i == 0 || tickets[i-1].Shade != t.Shade) { // once for units alike
+			errs = append(errs, fmt.Errorf("shade %s is stopped: %s; %s", t.Shade.ID, t.Findings[0].Text, t.Findings[0].Remedy))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// The page's own margins, kept where the printer needs less.
+const (
+	sideMargin = 12 * measure.Millimetre
+	endMargin  = 11 * measure.Millimetre
+)
+
+// The least and the largest area a ticket is laid out on. On larger paper it
+// takes the top left corner: more room would only part what belongs together.
+const (
+	leastWidth  = 110 * measure.Millimetre
+	leastHeight = 170 * measure.Millimetre
+	mostWidth   = 220 * measure.Millimetre
+	mostHeight  = 340 * measure.Millimetre
+)
+
+// printable returns the part of the paper that a ticket is laid out on.
+func printable(o Options) (page.Rect, error) {
+	m := o.Margins
+	field, err := sheet.Margins{
+		Left: max(m.Left, sideMargin), Right: max(m.Right, sideMargin),
+		Top: max(m.Top, endMargin), Bottom: max(m.Bottom, endMargin),
+	}.Within(o.Paper)
+	if err != nil {
+		return page.Rect{}, err
+	}
+	if field.Width < leastWidth || field.Length < leastHeight {
+		return page.Rect{}, fmt.Errorf("paper of %v × %v leaves %v × %v for a ticket, which needs %v × %v; use a5 or larger",
+			o.Paper.Width, o.Paper.Length, field.Width, field.Length, leastWidth, leastHeight)
+	}
+	return page.Box(field.X, field.Y, min(field.Width, mostWidth), min(field.Length, mostHeight)), nil
+}
+
+// A unit is what one page is drawn for.
+type unit struct {
+	*ticket.Ticket
+	codes
+}
+
+// count says which unit of its shade it is: 1 of 2.
+func (u unit) count() string { return fmt.Sprintf("%d of %d", u.Unit, u.Of) }

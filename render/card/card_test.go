@@ -1,0 +1,394 @@
+package card
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"shadewright/render/internal/proof"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+var update = flag.Bool("update", false, "write the golden drawings anew; look at the pages first")
+
+const address = "http://192.168.1.20:8080"
+
+func printed(t testing.TB, d *page.Document, err error) []byte {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := d.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// every is the hard shades, plain and with twenty findings each.
+func every(t testing.TB, style measure.Style) []*ticket.Ticket {
+	plain, full := made(t, jobOf(style, hard()...)), made(t, jobOf(style, hard()...))
+	crowded(full, 20)
+	return append(plain, full...)
+}
+
+// What no reader forgives: text over text, text across lines, text off the
+// page, type or lines that a copier loses, and a second sheet.
+func TestPages(t *testing.T) {
+	for _, tt := range []struct {
+		paper string
+		style measure.Style
+		sheet bool // one page for each ticket
+	}{
+		{"letter", inches(), true}, {"letter", millimetres(), true}, {"a4", inches(), true},
+		{"a4", millimetres(), true}, {"legal", inches(), true}, {"a5", millimetres(), false}, {"tabloid", inches(), true},
+	} {
+		t.Run(tt.paper+" "+tt.style.System.String(), func(t *testing.T) {
+			all := every(t, tt.style)
+			margins := sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 14 * mm}
+			opt := Options{Paper: paper(t, tt.paper), Margins: margins, Address: address, Insist: true, Code128: true}
+			doc, err := Tickets(all, opt)
+			d := proof.Open(t, printed(t, doc, err))
+			if missing := doc.Missing(); missing != nil {
+				t.Errorf("glyphs are missing: %q", missing)
+			}
+			if n := d.Pages(); tt.sheet && n != len(all) {
+				t.Errorf("%d pages for %d tickets", n, len(all))
+			}
+			if d.AsksForScale() {
+				t.Error("the viewer is not asked to leave the scale alone")
+			}
+			for i := range d.Pages() {
+				marks := d.Marks(i)
+				clean(t, i, marks, opt.Paper, margins)
+				if tt.sheet && i < len(all) {
+					largest(t, i, marks, all[i])
+				}
+			}
+		})
+	}
+}
+
+// clean checks one page. Boxes are around ink: they may touch by a hair.
+func clean(t *testing.T, i int, m proof.Marks, p sheet.Paper, margins sheet.Margins) {
+	t.Helper()
+	const hair = 0.1
+	for a, x := range m.Texts {
+		if x.Min.X < margins.Left.Millimetres() || x.Min.Y < margins.Top.Millimetres() ||
+			x.Max.X > (p.Width-margins.Right).Millimetres() || x.Max.Y > (p.Length-margins.Bottom).Millimetres() {
+			t.Errorf("page %d: %q at %.1f is outside what can be printed", i+1, x.Text, x.Min)
+		}
+		if x.Size < smallest.Millimetres()-0.01 {
+			t.Errorf("page %d: %q is set in %.2f mm, smaller than 7.5 pt", i+1, x.Text, x.Size)
+		}
+		for _, y := range m.Texts[a+1:] {
+			if x.Text == "⁄" || y.Text == "⁄" { // the slash leans over its figures
+				continue
+			}
+			if min(x.Max.X, y.Max.X)-max(x.Min.X, y.Min.X) > hair && min(x.Max.Y, y.Max.Y)-max(x.Min.Y, y.Min.Y) > hair {
+				t.Errorf("page %d: %q and %q overlap at %.1f", i+1, x.Text, y.Text, y.Min)
+			}
+		}
+		for _, l := range m.Lines {
+			if crosses(l, x, hair) {
+				t.Errorf("page %d: a line from %.1f to %.1f crosses %q", i+1, l.From, l.To, x.Text)
+			}
+		}
+	}
+	for _, l := range m.Lines {
+		if l.Width < 0.249 || l.Gray != 0 {
+			t.Errorf("page %d: a line at %.1f of %.3f mm and gray %.2f will not be copied", i+1, l.From, l.Width, l.Gray)
+		}
+	}
+}
+
+// crosses reports whether a line comes into the box around a text.
+func crosses(l proof.Line, x proof.Text, hair float64) bool {
+	const steps = 60
+	for i := range steps + 1 {
+		f := float64(i) / steps
+		px, py := l.From.X+f*(l.To.X-l.From.X), l.From.Y+f*(l.To.Y-l.From.Y)
+		if px > x.Min.X+hair && px < x.Max.X-hair && py > x.Min.Y+hair && py < x.Max.Y-hair {
+			return true
+		}
+	}
+	return false
+}
+
+// largest checks that nothing is set larger than the cut size.
+func largest(t *testing.T, i int, m proof.Marks, k *ticket.Ticket) {
+	t.Helper()
+	top := slices.MaxFunc(m.Texts, func(a, b proof.Text) int { return int(1000 * (a.Size - b.Size)) })
+	first := k.Job.Style.Words(k.Cut.Width, measure.Nearest).Whole
+	if !strings.HasPrefix(top.Text, first) || top.Size < 10 {
+		t.Errorf("page %d: the largest text is %q in %.1f mm; want the cut size, which begins with %s, in 10 mm or more", i+1, top.Text, top.Size, first)
+	}
+}
+
+// wanted returns what is to be read on the page of each ticket.
+func wanted(all []*ticket.Ticket, opt Options, each int) []string {
+	var want []string
+	for _, k := range all {
+		for range each {
+			want = append(want, opt.Content(k))
+		}
+	}
+	slices.Sort(want)
+	return want
+}
+
+func TestCodesAreRead(t *testing.T) {
+	all := made(t, jobOf(inches(), hard()...))
+	for _, name := range []string{"letter", "a4"} {
+		for _, addr := range []string{address, ""} {
+			opt := Options{Paper: paper(t, name), Address: addr, Insist: true, Code128: true}
+			doc, err := Tickets(all, opt)
+			d := proof.Open(t, printed(t, doc, err))
+			for _, dpi := range []int{150, 200, 300} {
+				for i, k := range all {
+					read := map[string]string{}
+					for _, c := range d.Codes(i, dpi) {
+						read[c.Kind] = c.Text
+					}
+					if read["QR"] != opt.Content(k) || read["Code 128"] != k.Code.With(k.Revision) {
+						t.Errorf("%s, %d dpi, ticket %s: read %q; want %q", name, dpi, k.Code, read, opt.Content(k))
+					}
+				}
+			}
+		}
+	}
+}
+
+// grids are the stocks that tags are tried on.
+func grids(t testing.TB) map[string]sheet.Grid {
+	margins := sheet.Margins{Left: 5 * mm, Right: 5 * mm, Top: 13 * mm, Bottom: 13 * mm}
+	grid := func(name string, rows, columns int) sheet.Grid {
+		g, err := paper(t, name).Grid(rows, columns, margins, 3*mm, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return g
+	}
+	return map[string]sheet.Grid{
+		"letter 10 × 3": grid("letter", 10, 3), "a4 8 × 3": grid("a4", 8, 3), "a4 4 × 2": grid("a4", 4, 2), "letter 3 × 2": grid("letter", 3, 2),
+		"4 × 6 in": sheet.Single(paper(t, "label-4x6")), "100 × 150 mm": sheet.Single(paper(t, "label-100x150")),
+	}
+}
+
+func TestTags(t *testing.T) {
+	all := made(t, jobOf(inches(), hard()...))
+	margins := sheet.Even(3 * mm)
+	for name, g := range grids(t) {
+		t.Run(name, func(t *testing.T) {
+			all := all
+			if g.PerSheet() == 1 {
+				all = all[2:5] // a sheet for each tag takes its time
+			}
+			opt := Options{Margins: margins, Address: address, Insist: true, Code128: true, Skip: g.PerSheet() / 2}
+			doc, err := Tags(all, g, opt)
+			d := proof.Open(t, printed(t, doc, err))
+			if missing := doc.Missing(); missing != nil {
+				t.Errorf("glyphs are missing: %q", missing)
+			}
+			if want := (opt.Skip + 4*len(all) + g.PerSheet() - 1) / g.PerSheet(); d.Pages() != want {
+				t.Errorf("%d sheets; want %d: four labels for each of %d units after %d used ones", d.Pages(), want, len(all), opt.Skip)
+			}
+			for i := range d.Pages() {
+				clean(t, i, d.Marks(i), g.Paper, margins)
+			}
+			for _, dpi := range []int{150, 200, 300} {
+				var got []string
+				for i := range d.Pages() {
+					for _, c := range d.Codes(i, dpi) {
+						if c.Kind == "QR" {
+							got = append(got, c.Text)
+						}
+					}
+				}
+				slices.Sort(got)
+				if want := wanted(all, opt, 4); !slices.Equal(got, want) {
+					t.Errorf("%d dpi: read %d codes, want %d: %q", dpi, len(got), len(want), slices.Compact(got))
+				}
+			}
+		})
+	}
+}
+
+// What stands on the page of the usual shade, with where each value is from.
+func TestWords(t *testing.T) {
+	all := made(t, jobOf(inches(), usual()))
+	opt := Options{Paper: paper(t, "letter")}
+	rec := recorded(t, all[1], opt)
+	for _, tt := range []struct{ text, src string }{
+		{"27\u20091⁄2 × 48\u20093⁄4\u00a0in", "40 + 7 + 1/2 + 1-1/4, by hand"},
+		{"≈698.5 × 1238.5\u00a0mm", "27.5 and 48.75 × 25.4 = 698.5 and 1238.25, up to a half"},
+		{"56\u00a0in", "√(27.5² + 48.75²) = 55.97, to 1/16"},
+		{"3\u00a0in", "lines of 1/2 and 1-1/4: common practice, no source"},
+		{"2\u20097⁄8\u00a0in", "1/8 below 3"},
+		{"1\u20093⁄4\u00a0in", "1/2 + 1-1/4"},
+		{"27\u20095⁄8\u00a0in", "tube: 1/8 longer than the cloth"},
+		{"27\u20091⁄4\u00a0in", "slat: 1/8 short at each end"},
+		{"82\u20091⁄2\u00a0in", "tape: three times 27-1/2"},
+		{"6\u00a0mm, thread 92, needle 20", "common practice, no source"},
+		{"4.2 stitches per inch, tex 90, Nm 125", "25.4 / 6; thread and needle tables"},
+		{"2 of 2", "second of two"},
+		{"rev " + string(all[1].Revision), "the ticket"},
+		{all[1].Code.Grouped(), "the ticket"},
+		{"2027-03-01", "the job"},
+		{ticket.Trades, "the ticket"},
+		{"Roll: standard", "the job"},
+	} {
+		if !strings.Contains(rec, fmt.Sprintf("%q", tt.text)) {
+			t.Errorf("%q is not on the page (%s)", tt.text, tt.src)
+		}
+	}
+}
+
+// recorded returns the first page of a ticket as text.
+func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
+	t.Helper()
+	area, err := printable(opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := codesOf(k, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var rec page.Recorder
+	newPlan(k, area, opt, newSetter()).draw(&rec, 0, unit{k, c})
+	return rec.String()
+}
+
+// Golden drawings, in millimetres; the symbol's modules are left out, they are
+// read back in another test.
+func TestGolden(t *testing.T) {
+	shades := hard()
+	all := made(t, jobOf(inches(), shades[0], shades[1]))
+	for _, k := range all {
+		k.Revision = "2222" // the true one turns with every word of a ticket
+	}
+	for name, k := range map[string]*ticket.Ticket{"usual": all[0], "reverse": all[2]} {
+		var lines []string
+		for l := range strings.Lines(recorded(t, k, Options{Paper: paper(t, "letter")})) {
+			if !strings.HasPrefix(l, "fill ") {
+				lines = append(lines, l)
+			}
+		}
+		golden(t, name, strings.Join(lines, ""))
+	}
+	var rec page.Recorder
+	for i, p := range partsOf(all[0]) {
+		c, err := codesOf(all[0], Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		rec.Note(p.name)
+		g := tag{newSetter(), page.Box(0, measure.Length(i)*26*mm, 66*mm, 25*mm), p, unit{all[0], c}}
+		if err := g.draw(textOnly{&rec}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	golden(t, "tags", rec.String())
+}
+
+// textOnly leaves out what is filled.
+type textOnly struct{ *page.Recorder }
+
+func (textOnly) Fill(page.Rect, page.Gray) {}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name+".golden")
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got == string(want) {
+		return
+	}
+	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
+	for i := range max(len(g), len(w)) {
+		if i >= len(g) || i >= len(w) || g[i] != w[i] {
+			t.Errorf("%s differs from line %d:\n got %q\nwant %q\nlook at the page, then go test ./render/card -run TestGolden -update", file, i+1, g[min(i, len(g)-1)], w[min(i, len(w)-1)])
+			return
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	run := func() []byte {
+		all := made(t, jobOf(inches(), hard()...))
+		opt := Options{Paper: paper(t, "letter"), Address: address, Insist: true}
+		doc, err := Tickets(all, opt)
+		a := printed(t, doc, err)
+		doc, err = Tags(all, sheet.Single(paper(t, "label-4x6")), opt)
+		return append(a, printed(t, doc, err)...)
+	}
+	if !bytes.Equal(run(), run()) {
+		t.Error("two runs differ")
+	}
+}
+
+func TestMissingGlyph(t *testing.T) {
+	all := made(t, jobOf(inches(), with("bunk", func(s *ticket.Shade) { s.Place = "漢 bunk" })))
+	doc, err := Tickets(all, Options{Paper: paper(t, "letter")})
+	printed(t, doc, err)
+	if got := doc.Missing(); !slices.Equal(got, []rune{'漢'}) {
+		t.Errorf("missing = %q; want 漢", got)
+	}
+}
+
+func TestRefused(t *testing.T) {
+	good := made(t, jobOf(inches(), usual()))
+	stopped := made(t, jobOf(inches(), with("tight", func(s *ticket.Shade) { s.Slat.Width, s.Quantity = in*5/4, 3 })))
+	letter := paper(t, "letter")
+	tiny, err := sheet.Sized(60*mm, 90*mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tooMany, err := letter.Grid(30, 6, sheet.Even(5*mm), 0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	single := sheet.Single(paper(t, "label-4x6"))
+	tickets := func(k []*ticket.Ticket, o Options) error { _, err := Tickets(k, o); return err }
+	tags := func(k []*ticket.Ticket, g sheet.Grid, o Options) error { _, err := Tags(k, g, o); return err }
+	for _, tt := range []struct {
+		name string
+		got  error
+		want string
+	}{
+		{"nothing", tickets(nil, Options{Paper: letter}), "there is no ticket to print"},
+		{"no tags", tags(nil, single, Options{}), "there is no ticket to print"},
+		{"stop", tickets(stopped, Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
+		{"stop, its last unit alone", tickets(stopped[2:], Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
+		{"stop, tags", tags(stopped, single, Options{}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
+		{"small paper", tickets(good, Options{Paper: tiny}), "paper of 60 mm × 90 mm leaves 36 mm × 68 mm for a ticket, which needs 110 mm × 170 mm; use a5 or larger"},
+		{"wide margins", tickets(good, Options{Paper: letter, Margins: sheet.Even(120 * mm)}), "margins of 120 mm, 120 mm, 120 mm and 120 mm leave nothing of paper 215.9 mm × 279.4 mm; make them smaller"},
+		{"small labels", tags(good, tooMany, Options{}), "labels of 34.316666 mm × 8.98 mm, as far as they can be printed on, are too small for a tag; use labels of at least 38 mm × 20 mm"},
+		{"used up", tags(good, single, Options{Skip: 1}), "1 labels cannot be used up on a sheet of 1; give 0 to 0"},
+		{"no grid", tags(good, sheet.Grid{Paper: letter, Rows: 0, Columns: 1, Label: letter.Size}, Options{}), "label rows 0 are out of range; use 1 to 100"},
+		{"address that is too long", tickets(good, Options{Paper: letter, Address: strings.Repeat("A", 5000)}), ""},
+	} {
+		switch {
+		case tt.got == nil:
+			t.Errorf("%s: no error", tt.name)
+		case tt.want != "" && tt.got.Error() != tt.want:
+			t.Errorf("%s: %q; want %q", tt.name, tt.got, tt.want)
+		}
+	}
+}

@@ -1,0 +1,164 @@
+package card
+
+import (
+	"fmt"
+	"strconv"
+
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
+)
+
+// A fact is one thing a bench needs to know: the number large, the same in the
+// other unit, and remarks.
+type fact struct {
+	head, value, second string
+	remarks             []string
+	shares              int // columns it takes
+}
+
+// facts draws trims, seam, tape and edges in a row of cells, or in several rows
+// on narrow paper.
+func (m maker) facts() block {
+	list := []fact{m.tube(), m.slatTrim(), m.tape(), m.sew(), m.sides()}
+	per, more := 7, 0
+	if m.narrow() {
+		per, more = 6, 1 // two rows, of three and of two
+	}
+	column := (m.width - measure.Length(per-1)*gutter) / measure.Length(per)
+	size := 18 * pt
+	for _, f := range list {
+		if f.shares == 1 { // numbers side by side are of one size
+			_, face := m.fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
+			size = face.Size
+		}
+	}
+	var cells []cell
+	var h, x, y, row measure.Length
+	for _, f := range list {
+		w := measure.Length(f.shares+more)*(column+gutter) - gutter
+		if x+w > m.width+mm {
+			x, y, row = 0, y+row+m.gap, 0
+		}
+		c := m.cell(f, size, w)
+		c.at = page.Point{X: x, Y: y}
+		cells = append(cells, c)
+		x += w + gutter
+		row = max(row, c.height)
+		h = y + row
+	}
+	return fixed(h, func(on canvas, r page.Rect, _ unit) {
+		for _, c := range cells {
+			c.draw(on, r.Min)
+		}
+	})
+}
+
+// A cell is a fact laid out, at its place in the section.
+type cell struct {
+	at            page.Point
+	width, height measure.Length
+	head          string
+	value         para
+	second        fitted
+	remarks       []para
+}
+
+func (m maker) cell(f fact, size, width measure.Length) cell {
+	c := cell{width: width, head: f.head}
+	c.second.text, c.second.face = m.fit(f.second, regular(10*pt), width, smallest)
+	c.value = m.shrunk(f.value, bold(size), width, 11*pt, 1)
+	if page.Width(f.value, bold(11*pt)) > width {
+		c.value = m.shrunk(f.value, bold(11*pt), width, 9*pt, 3)
+	}
+	c.height = headHeight + c.value.height() + 4*mm
+	for _, r := range f.remarks {
+		p := m.paragraph("", r, regular(m.small), width, 6)
+		c.remarks = append(c.remarks, p)
+		c.height += p.height()
+	}
+	return c
+}
+
+func (c cell) draw(on canvas, origin page.Point) {
+	at := origin.Add(c.at)
+	r := headed(on, page.Box(at.X, at.Y, c.width, c.height), c.head)
+	c.value.draw(on, r.Min)
+	y := r.Min.Y + c.value.height() + 3*mm
+	on.Text(page.Point{X: at.X, Y: y}, c.second.text, c.second.face)
+	y += mm
+	for _, p := range c.remarks {
+		p.draw(on, page.Point{X: at.X, Y: y})
+		y += p.height()
+	}
+}
+
+func (m maker) tube() fact {
+	r := m.Shade.Roller
+	f := fact{head: "Trim tube", value: m.near(m.Cut.Tube), second: m.other(m.Cut.Tube, measure.Down), shares: 1}
+	f.remarks = append(f.remarks, r.Name+" roller, Ø "+spoken(m.fine(), r.Tube, measure.Nearest))
+	switch {
+	case r.Shortest > 0:
+		f.remarks = append(f.remarks, "reaches "+bare(m.first.Words(r.Shortest, measure.Nearest))+" to "+m.near(r.Longest))
+	case r.Longest > 0:
+		f.remarks = append(f.remarks, "from "+m.near(r.Longest))
+	}
+	return f
+}
+
+func (m maker) slatTrim() fact {
+	return fact{head: "Trim slat", value: m.near(m.Cut.Slat), second: m.other(m.Cut.Slat, measure.Down), shares: 1,
+		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.near(m.Slat.EndGap) + " back from each side"}}
+}
+
+func (m maker) sew() fact {
+	s := m.Stitch
+	stitch := spoken(m.metric(), s.Length, measure.Nearest)
+	f := fact{head: "Sew", shares: 2, value: fmt.Sprintf("%s, thread %d, needle %d", stitch, s.ThreadSize, s.Needle),
+		second: fmt.Sprintf("%s stitches per inch, tex %d", m.decimal(s.PerInch, 1), s.Tex)}
+	if s.NeedleMetric > 0 {
+		f.second += fmt.Sprintf(", Nm %d", s.NeedleMetric)
+	}
+	row := fmt.Sprintf("type %s through %d plies, row %s", s.Type, s.Plies, m.near(s.Seam))
+	if b := m.Shade.Sewing.BackTack; b > 0 {
+		row += ", back-tack " + m.near(b) + " at each end"
+	}
+	row += "; " + m.decimal(s.Thread.Metres(), 1) + "\u00a0m of thread, bobbin included"
+	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
+		row += "; needle: " + n
+	}
+	f.remarks = []string{row}
+	return f
+}
+
+// metric returns the style in which stitches are set: machines count them in
+// millimetres everywhere.
+func (m maker) metric() measure.Style {
+	s := measure.Usual(measure.Millimetres)
+	s.Metric, s.Comma = measure.Millimetre/10, m.first.Comma
+	return s
+}
+
+// decimal returns v with the job's decimal mark.
+func (m maker) decimal(v float64, digits int) string {
+	b := []byte(strconv.FormatFloat(v, 'f', digits, 64))
+	for i := range b {
+		if b[i] == '.' && m.first.Comma {
+			b[i] = ','
+		}
+	}
+	return string(b)
+}
+
+func (m maker) tape() fact {
+	t := m.Tape
+	f := fact{head: "Tape", value: m.own(t.Total, measure.Up), second: m.other(t.Total, measure.Up), shares: 1}
+	if t.Run > 0 {
+		f.remarks = append(f.remarks, fmt.Sprintf("%d runs of %s: hem, pocket, tube", t.Total/t.Run, m.near(t.Run)))
+	}
+	return f
+}
+
+func (m maker) sides() fact {
+	e := m.Edge
+	return fact{head: "Sides", value: e.Method, second: m.own(e.Length, measure.Up) + " of edge", shares: 2, remarks: []string{e.Note}}
+}

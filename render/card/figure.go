@@ -1,0 +1,185 @@
+package card
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
+)
+
+// figureMost is the greatest height of the row of drawings.
+const figureMost = 64 * mm
+
+// figures draws the flat panel's lines, the folded bottom and the way the cloth
+// rolls: side by side, or the last below the others on narrow paper.
+func (m maker) figures() block {
+	b := block{least: headHeight + m.figure, most: headHeight + figureMost}
+	shares := [3]measure.Length{50, 30, 20}
+	if m.narrow() {
+		b.least += rollHeight
+		b.most += rollHeight
+		shares = [3]measure.Length{58, 42, 0}
+	}
+	b.draw = func(on canvas, r page.Rect, _ unit) {
+		w := r.Width() - 2*gutter
+		flat, folded, roll := r, r, r
+		if m.narrow() {
+			w += gutter
+			roll.Min.Y = r.Max.Y - rollHeight
+			flat.Max.Y, folded.Max.Y = roll.Min.Y-2*mm, roll.Min.Y-2*mm
+		} else {
+			roll.Min.X = r.Max.X - w*shares[2]/100
+		}
+		flat.Max.X = r.Min.X + w*shares[0]/100
+		folded.Min.X = flat.Max.X + gutter
+		folded.Max.X = folded.Min.X + w*shares[1]/100
+		m.flat(on, headed(on, flat, "Mark, from the raw edge"))
+		m.folded(on, headed(on, folded, "Fold and sew"))
+		m.rolled(on, headed(on, roll, "Roll: "+m.Shade.Roll.String()))
+	}
+	return b
+}
+
+// rollHeight is what the drawing of the roll takes on narrow paper.
+const rollHeight = 22 * mm
+
+// A callout is a word beside a drawing, with a thin line to what it names.
+type callout struct {
+	y           measure.Length // of what it names
+	big, second string         // the number in both units
+	name, more  string         // more is left out where it has no room
+}
+
+// calloutPitch is the usual distance between two callouts.
+const calloutPitch = 13 * mm / 2
+
+// callouts draws words in a column at x, each as near to its own y as the
+// others let it, with leaders from the drawing's edge.
+func (m maker) callouts(on canvas, list []callout, from, x, right measure.Length, top, bottom measure.Length) {
+	number, small := bold(12*pt), regular(17*pt/2)
+	list = slices.Clone(list)
+	for i := range list {
+		list[i].second = legible(list[i].second, small)
+	}
+	slices.SortStableFunc(list, func(a, b callout) int { return cmp.Compare(a.y, b.y) })
+	ys := spread(list, min(calloutPitch, (bottom-top)/measure.Length(len(list))), top, bottom)
+	var wide, second measure.Length
+	for _, c := range list {
+		wide = max(wide, page.Width(c.big, number))
+		second = max(second, page.Width(c.second, small))
+	}
+	for i, c := range list {
+		base := ys[i] + number.CapHeight()/2
+		on.Polyline([]page.Point{{X: from, Y: c.y}, {X: x - 2*mm, Y: ys[i]}, {X: x - mm/2, Y: ys[i]}}, thin)
+		at := page.Point{X: x, Y: base}
+		if c.big != "" {
+			on.Text(at, c.big, number)
+			at.X += wide + 3*mm/2
+			on.Text(at, c.second, small)
+			at.X += second + 2*mm
+		}
+		text := c.name
+		if page.Width(text+c.more, regular(smallest)) <= right-at.X {
+			text += c.more
+		}
+		s, f := m.fit(text, regular(9*pt), right-at.X, smallest)
+		on.Text(at, s, f)
+	}
+}
+
+// spread moves the callouts apart to at least pitch, in order, between top and
+// bottom.
+func spread(list []callout, pitch, top, bottom measure.Length) []measure.Length {
+	ys := make([]measure.Length, len(list))
+	low := top + pitch/2
+	for i, c := range list {
+		ys[i] = max(c.y, low)
+		low = ys[i] + pitch
+	}
+	high := bottom - pitch/2
+	for i := len(ys) - 1; i >= 0; i-- {
+		ys[i] = min(ys[i], high)
+		high = ys[i] - pitch
+	}
+	return ys
+}
+
+// flat draws the bottom of the flat panel, its heights to scale, with the five
+// lines and how far each is from the raw edge.
+func (m maker) flat(on canvas, r page.Rect) {
+	f := m.Folds
+	r.Min.Y += mm
+	top := max(f.PocketMark, f.Stitch, f.HemMark, f.PocketFold, 1)
+	k := float64(r.Height()-9*mm) / float64(top)
+	y := func(l measure.Length) measure.Length { return r.Max.Y - 2*mm - measure.Length(k*float64(l)) }
+	cloth := page.Box(r.Min.X+9*mm, r.Min.Y+2*mm, min(r.Width()/6, 22*mm), r.Height()-4*mm)
+	m.band(on, cloth)
+	var list []callout
+	for _, l := range []struct {
+		at         measure.Length
+		pen        page.Pen
+		name, more string
+	}{
+		{f.PocketMark, line, "pocket mark", ": fold here"},
+		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "stitch row", ""},
+		{f.PocketFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "pocket fold", ""},
+		{f.HemMark, line, "hem mark", ": raw edge here"},
+		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "hem fold", ""},
+	} {
+		on.Line(page.Point{X: cloth.Min.X - mm, Y: y(l.at)}, page.Point{X: cloth.Max.X + mm, Y: y(l.at)}, l.pen)
+		list = append(list, callout{y(l.at), m.near(l.at), m.other(l.at, measure.Nearest), l.name, l.more})
+	}
+	list = append(list, callout{y: y(0), name: "raw edge"})
+	turn(on, cloth.Min.X-2*mm, y(0), y(f.HemMark), 3*mm, "1")
+	turn(on, cloth.Min.X-2*mm, y(f.HemFold), y(f.PocketMark), 5*mm, "2")
+	m.callouts(on, list, cloth.Max.X+mm, cloth.Max.X+6*mm, r.Max.X, r.Min.Y, r.Max.Y)
+}
+
+// band draws the cloth's raw edge and sides, broken off at the top.
+func (m maker) band(on canvas, r page.Rect) {
+	on.Line(page.Point{X: r.Min.X, Y: r.Max.Y}, r.Max, heavy)
+	on.Line(r.Min, page.Point{X: r.Min.X, Y: r.Max.Y}, line)
+	on.Line(page.Point{X: r.Max.X, Y: r.Min.Y}, r.Max, line)
+	mid := (r.Min.X + r.Max.X) / 2
+	on.Polyline([]page.Point{r.Min, {X: mid - 2*mm, Y: r.Min.Y}, {X: mid - mm, Y: r.Min.Y - 3*mm/2},
+		{X: mid + mm, Y: r.Min.Y + 3*mm/2}, {X: mid + 2*mm, Y: r.Min.Y}, {X: r.Max.X, Y: r.Min.Y}}, thin)
+}
+
+// turn draws the way an edge goes when it is folded up: half an ellipse to the
+// left of x with an arrow's head at its upper end, and which fold it is.
+func turn(on canvas, x, from, to, reach measure.Length, name string) {
+	mid, half := (from+to)/2, (from-to)/2
+	const steps = 24
+	pts := make([]page.Point, steps+1)
+	for i := range pts {
+		sin, cos := math.Sincos(math.Pi * float64(i) / steps)
+		pts[i] = page.Point{X: x - measure.Length(sin*float64(reach)), Y: mid + measure.Length(cos*float64(half))}
+	}
+	on.Polyline(pts, thin)
+	arrow(on, pts[steps], page.Point{X: 1, Y: 0})
+	on.Text(page.Point{X: x - reach - mm/2, Y: mid + mm}, name, ending(semibold(9*pt)))
+}
+
+// arrow paints an arrow's head with its tip at tip, pointing along way.
+func arrow(on canvas, tip page.Point, way page.Point) {
+	const long, half = 2 * mm, 7 * mm / 10
+	d := math.Hypot(float64(way.X), float64(way.Y))
+	ux, uy := float64(way.X)/d, float64(way.Y)/d
+	at := func(back, side float64) page.Point {
+		return page.Point{X: tip.X - measure.Length(back*ux+side*uy), Y: tip.Y - measure.Length(back*uy-side*ux)}
+	}
+	on.FillPolygon([]page.Point{tip, at(float64(long), float64(half)), at(float64(long), -float64(half))}, page.Black)
+}
+
+// dimension draws an upright measure between two heights.
+func dimension(on canvas, x, from, to measure.Length) {
+	on.Line(page.Point{X: x, Y: from}, page.Point{X: x, Y: to}, thin)
+	way := page.Point{Y: to - from}
+	if way.Y == 0 {
+		return
+	}
+	arrow(on, page.Point{X: x, Y: to}, way)
+	arrow(on, page.Point{X: x, Y: from}, page.Point{Y: -way.Y})
+}

@@ -1,0 +1,129 @@
+package card
+
+import (
+	"shadewright/render/page"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+const (
+	symbolSide = 24 * mm // of the QR symbol's modules, at most
+	codeWidth  = 36 * mm // of the code in letters, beside it
+)
+
+// head draws which shade this is, and its code.
+func (m maker) head() block {
+	width := m.width - symbolSide - codeWidth - 6*mm
+	name := m.name(width)
+	place := m.shrunk(m.Shade.Place, regular(13*pt), width, 8*pt, 3)
+	nameHeight := name.height() - mm
+	facts := m.jobFacts(width)
+	h := max(nameHeight+place.height()+2*mm+facts.height, symbolSide)
+	if m.narrow() { // job, client and date have a row of their own
+		facts = m.jobFacts(m.width)
+		h = max(nameHeight+place.height(), symbolSide) + mm + facts.height
+	}
+	return fixed(h, func(on canvas, r page.Rect, u unit) {
+		x, y := r.Min.X, r.Min.Y
+		name.draw(on, page.Point{X: x, Y: y + name.cap() - name.rise})
+		place.draw(on, page.Point{X: x, Y: y + nameHeight})
+		facts.draw(on, page.Point{X: x, Y: y + h - facts.height})
+		drawCode(on, r, u)
+	})
+}
+
+// name sets the shade's name on one line in large letters, or on two.
+func (m maker) name(width measure.Length) para {
+	const large, least = 26 * pt, 16 * pt
+	if s, f := m.fit(m.Shade.ID, bold(large), width, least); s == m.Shade.ID {
+		return m.paragraph("", s, f, width, 1)
+	}
+	return m.shrunk(m.Shade.ID, bold(least), width, 10*pt, 2)
+}
+
+// drawCode draws the unit's number and code at the right of r.
+func drawCode(on canvas, r page.Rect, u unit) {
+	module := symbolSide / measure.Length(u.qr.Wide)
+	side := measure.Length(u.qr.Wide) * module
+	quiet := measure.Length(u.qr.Quiet) * module
+	u.qr.Draw(on, page.Point{X: r.Max.X - side - quiet, Y: r.Min.Y - quiet}, module)
+	x := r.Max.X - symbolSide - quiet - mm
+	big := ending(bold(20 * pt))
+	on.Text(page.Point{X: x, Y: r.Min.Y + bold(26*pt).CapHeight()}, u.count(), big)
+	code := ending(bold(14 * pt))
+	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide - 5*mm}, u.Code.Grouped(), code)
+	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide}, "rev "+string(u.Revision), ending(regular(11*pt)))
+}
+
+// A strip is a drawing of fixed height.
+type strip struct {
+	height measure.Length
+	draw   func(on canvas, at page.Point)
+}
+
+// jobFacts draws job, client and due date side by side.
+func (m maker) jobFacts(width measure.Length) strip {
+	type field struct {
+		label, value string
+		share        measure.Length // of the width, in twelfths
+	}
+	fields := []field{{"job", m.Job.Name, 5}, {"client", m.Job.Client, 4}, {"due", m.Job.DueText(), 3}}
+	label := regular(smallest)
+	return strip{20 * pt, func(on canvas, at page.Point) {
+		for _, f := range fields {
+			w := width * f.share / 12
+			if f.value != "" {
+				s, face := m.fit(f.value, semibold(10*pt), w-2*mm, 8*pt)
+				on.Text(page.Point{X: at.X, Y: at.Y + 7*pt}, f.label, label)
+				on.Text(page.Point{X: at.X, Y: at.Y + 18*pt}, s, face)
+			}
+			at.X += w
+		}
+	}}
+}
+
+// note draws what the job says of this shade, if anything.
+func (m maker) note() []block {
+	if m.Shade.Note == "" {
+		return nil
+	}
+	p := m.paragraph("Note", m.Shade.Note, regular(m.text), m.width, 6)
+	return []block{fixed(p.height(), func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
+}
+
+// again draws a short head for a page overleaf.
+func (m maker) again() block {
+	face := bold(14 * pt)
+	return fixed(face.CapHeight(), func(on canvas, r page.Rect, u unit) {
+		y := r.Min.Y + face.CapHeight()
+		code := u.Code.Grouped() + "  rev " + string(u.Revision) + "  " + u.count()
+		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))
+		name, f := m.fit(u.Shade.ID+", continued", face, m.width-page.Width(code, face)-gutter, smallest)
+		on.Text(page.Point{X: r.Min.X, Y: y}, name, f)
+	})
+}
+
+// The bar code's narrowest bar, two dots of a 150 dpi scan, and its height.
+const (
+	barModule = 340 * measure.Micrometre
+	barHeight = 8 * mm
+)
+
+// footer draws what every ticket says, and a bar code where it is asked for.
+func (m maker) footer() block {
+	h := m.small
+	if m.opt.Code128 {
+		h = barHeight
+	}
+	return fixed(h, func(on canvas, r page.Rect, u unit) {
+		room := m.width
+		if len(u.bar.Bars) > 0 {
+			w := u.bar.Width(barModule)
+			room -= w
+			quiet := measure.Length(u.bar.Quiet) * barModule
+			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, barModule, barHeight)
+		}
+		p := m.paragraph("", ticket.Trades, semibold(m.small), room, 3)
+		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})
+	})
+}

@@ -1,0 +1,153 @@
+package card
+
+import (
+	"slices"
+
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
+)
+
+const (
+	boxSide    = 9 * mm / 2 // of the box to tick, at most
+	initials   = 11 * mm
+	leastRoute = 40 * mm // a column of the route
+)
+
+// A step is one step of the route laid out; a bench's name goes before its
+// first.
+type step struct {
+	bench  fitted
+	name   para
+	height measure.Length
+}
+
+// route draws the order of work by benches: a box for each step and a line for
+// the initials of whoever did it.
+func (m maker) route() block {
+	best := recall(m.routes, m.routeKey(), m.bestRoute)
+	h := headHeight + best.height
+	return fixed(h, func(on canvas, r page.Rect, _ unit) {
+		r = headed(on, r, "Work, with initials")
+		best.draw(on, r.Min)
+	})
+}
+
+// A routeKey tells routes laid out apart: the tickets of a job share their
+// steps.
+type routeKey struct {
+	first *route.Step
+	steps int
+	look  look
+	width measure.Length
+}
+
+func (m maker) routeKey() routeKey {
+	k := routeKey{steps: len(m.Route), look: m.look, width: m.width}
+	if k.steps > 0 {
+		k.first = &m.Route[0]
+	}
+	return k
+}
+
+// bestRoute lays the route out in as many columns as make it lowest.
+func (m maker) bestRoute() (best routeSet) {
+	most := int((m.width + gutter) / (leastRoute + gutter))
+	var least measure.Length
+	for n := 1; n <= max(most, 1); n++ {
+		for _, whole := range []bool{true, false} {
+			s := m.routeIn(n, whole)
+			cost := s.height
+			if !whole {
+				cost = cost * 5 / 4 // a bench cut in two is harder to follow
+			}
+			if least == 0 || cost < least {
+				best, least = s, cost
+			}
+		}
+	}
+	return best
+}
+
+// A routeSet is a route in columns.
+type routeSet struct {
+	columns [][]step
+	width   measure.Length // of a column
+	box     measure.Length
+	height  measure.Length
+}
+
+// routeIn lays the route out in n columns. Whole keeps the steps of a bench in
+// one column.
+func (m maker) routeIn(n int, whole bool) routeSet {
+	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxSide, m.pitch-mm)}
+	var units [][]step
+	var heights []measure.Length
+	for _, g := range m.Route.Groups() {
+		steps := m.group(g, s.width)
+		if whole {
+			units, heights = append(units, steps), append(heights, sum(steps))
+			continue
+		}
+		for _, st := range steps {
+			units, heights = append(units, []step{st}), append(heights, st.height)
+		}
+	}
+	starts, high := columns(heights, n)
+	s.height = high
+	for _, col := range split(units, starts) {
+		s.columns = append(s.columns, slices.Concat(col...))
+	}
+	return s
+}
+
+func sum(steps []step) (h measure.Length) {
+	for _, s := range steps {
+		h += s.height
+	}
+	return h
+}
+
+// group lays out the steps of one bench.
+func (m maker) group(g route.Group, width measure.Length) []step {
+	var steps []step
+	for i, r := range g.Steps {
+		var st step
+		st.name = m.shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
+		st.height = max(m.pitch, st.name.height()+mm)
+		if i == 0 {
+			st.bench.text, st.bench.face = m.fit(g.Bench, bold(9*pt), width, smallest)
+			st.height += benchHeight
+		}
+		steps = append(steps, st)
+	}
+	return steps
+}
+
+const benchHeight = 9 * mm / 2
+
+func (s routeSet) draw(on canvas, at page.Point) {
+	for _, col := range s.columns {
+		y := at.Y
+		for _, st := range col {
+			s.step(on, page.Point{X: at.X, Y: y}, st)
+			y += st.height
+		}
+		at.X += s.width + gutter
+	}
+}
+
+func (s routeSet) step(on canvas, at page.Point, st step) {
+	if st.bench.text != "" {
+		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, st.bench.text, st.bench.face)
+		at.Y += benchHeight
+	}
+	on.Polygon(page.Box(at.X, at.Y+mm/4, s.box, s.box).Corners(), line)
+	text := at.Y + mm/4 + (s.box-st.name.leading)/2
+	if len(st.name.lines) > 1 {
+		text = at.Y
+	}
+	st.name.draw(on, page.Point{X: at.X + boxSide + 3*mm/2, Y: text})
+	foot := at.Y + mm/4 + s.box
+	on.Line(page.Point{X: at.X + s.width - initials + mm, Y: foot}, page.Point{X: at.X + s.width, Y: foot}, thin)
+}

@@ -1,0 +1,77 @@
+package card
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"shadewright/ticket/measure"
+)
+
+// A voice puts lengths into words: in the job's own unit, and in the other one
+// for whoever has the other rule at hand.
+type voice struct{ first, second measure.Style }
+
+func voiceOf(s measure.Style) voice {
+	other := measure.Millimetres
+	if s.System == measure.Millimetres {
+		other = measure.Inches
+	}
+	v := voice{s, measure.Usual(other)}
+	v.second.Comma = s.Comma
+	return v
+}
+
+// own returns l in the job's own unit; ≈ goes before words that are rounded.
+func (v voice) own(l measure.Length, r measure.Rounding) string { return spoken(v.first, l, r) }
+
+// other returns l in the other unit.
+func (v voice) other(l measure.Length, r measure.Rounding) string { return spoken(v.second, l, r) }
+
+// near returns l in the job's own unit, rounded to the nearest.
+func (v voice) near(l measure.Length) string { return v.own(l, measure.Nearest) }
+
+func spoken(s measure.Style, l measure.Length, r measure.Rounding) string {
+	w := s.Words(l, r)
+	if w.Rounded {
+		return "≈" + w.Typeset()
+	}
+	return w.Typeset()
+}
+
+// fine returns the style for sizes that stock is sold in, to 1/64 in or 0.1 mm:
+// nobody sets a rule to them, and three thirty-seconds are not an eighth.
+func (v voice) fine() measure.Style {
+	s := v.first
+	s.Denominator, s.Metric = 64, measure.Millimetre/10
+	return s
+}
+
+// by returns two lengths as a size, with the unit once: 27 1⁄2 × 48 3⁄4 in.
+func by(s measure.Style, a, b measure.Length, ra, rb measure.Rounding) string {
+	wa, wb := s.Words(a, ra), s.Words(b, rb)
+	text := bare(wa) + " × " + wb.Typeset()
+	if wa.Rounded || wb.Rounded {
+		return "≈" + text
+	}
+	return text
+}
+
+// bare returns words without their unit.
+func bare(w measure.Words) string {
+	return strings.TrimSuffix(w.Typeset(), "\u00a0"+w.Unit)
+}
+
+// inFractions finds lengths as findings write them: 43-3/4 in.
+var inFractions = regexp.MustCompile(`\b(?:\d+-)?\d+/\d+ in\b`)
+
+// setFraction puts such a length into the form that is set as a fraction.
+func setFraction(s string) string {
+	return strings.NewReplacer("-", "\u2009", "/", "\u2044", " ", "\u00a0").Replace(s)
+}
+
+func upperFirst(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}

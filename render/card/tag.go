@@ -1,0 +1,187 @@
+package card
+
+import (
+	"fmt"
+
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+// A part is what a tag is stuck on: its name and the one number that matters.
+type part struct{ name, number string }
+
+// partsOf returns the parts of a unit in the order they are made.
+func partsOf(t *ticket.Ticket) []part {
+	v := voiceOf(t.Job.Style)
+	return []part{
+		{"Panel", by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
+		{"Tube", v.near(t.Cut.Tube)},
+		{"Slat", v.near(t.Cut.Slat)},
+		{"Hardware", t.Shade.Roll.String() + " roll"},
+	}
+}
+
+const (
+	tagPad       = 2 * mm
+	smallestTagW = 38 * mm
+	smallestTagH = 20 * mm
+	// smallestModule is what a phone still reads at a hand's distance; guides
+	// ask for 0.4 to 0.75 mm.
+	smallestModule = 400 * measure.Micrometre
+	largestModule  = 3 * mm / 2
+)
+
+// Tags draws a label for each part of each ticket on the labels of a grid, unit
+// after unit. A bar code is drawn where it is asked for and a label has room.
+func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Document, error) {
+	if err := opt.check(tickets); err != nil {
+		return nil, err
+	}
+	if err := grid.Check(); err != nil {
+		return nil, err
+	}
+	if opt.Skip < 0 || opt.Skip >= grid.PerSheet() {
+		return nil, fmt.Errorf("%d labels cannot be used up on a sheet of %d; give 0 to %d", opt.Skip, grid.PerSheet(), grid.PerSheet()-1)
+	}
+	field, err := opt.Margins.Within(grid.Paper)
+	if err != nil {
+		return nil, err
+	}
+	encoded, err := opt.codesFor(tickets)
+	if err != nil {
+		return nil, err
+	}
+	doc := page.New(opt.Info)
+	st := newSetter()
+	var on *page.Page
+	i := 0
+	for n, t := range tickets {
+		for _, p := range partsOf(t) {
+			number, label := grid.Place(i, opt.Skip)
+			for doc.Pages() <= number {
+				on = doc.Add(grid.Paper.Size)
+			}
+			tg := tag{setter: st, room: within(label, field), part: p, unit: unit{t, encoded[n]}}
+			if err := tg.draw(on); err != nil {
+				return nil, err
+			}
+			i++
+		}
+	}
+	return doc, nil
+}
+
+// within returns the part of a label that can be printed on.
+func within(label, field sheet.Field) page.Rect {
+	return page.Rect{
+		Min: page.Point{X: max(label.X, field.X), Y: max(label.Y, field.Y)},
+		Max: page.Point{X: min(label.X+label.Width, field.X+field.Width), Y: min(label.Y+label.Length, field.Y+field.Length)},
+	}
+}
+
+// A tag is one label being drawn.
+type tag struct {
+	*setter
+	room page.Rect
+	part part
+	unit unit
+}
+
+func (g tag) draw(on canvas) error {
+	w, h := g.room.Width(), g.room.Height()
+	modules := measure.Length(g.unit.qr.Wide + 2*g.unit.qr.Quiet)
+	side := min(h, w*42/100)
+	if h > w*3/4 {
+		side = min(w*55/100, h*45/100)
+	}
+	module := min(side/modules, largestModule)
+	if w < smallestTagW || h < smallestTagH || module < smallestModule {
+		return fmt.Errorf("labels of %v × %v, as far as they can be printed on, are too small for a tag; use labels of at least %v × %v",
+			w, h, max(smallestTagW, modules*smallestModule*100/42), max(smallestTagH, modules*smallestModule))
+	}
+	if h > w*3/4 {
+		g.upright(on, module, modules*module)
+	} else {
+		g.lying(on, module, modules*module)
+	}
+	return nil
+}
+
+// lying draws a label that is wider than high: the code at the left, words at
+// its right.
+func (g tag) lying(on canvas, module, side measure.Length) {
+	r := g.room
+	g.unit.qr.Draw(on, page.Point{X: r.Min.X, Y: r.Min.Y + (r.Height()-side)/2}, module)
+	r.Min.X += side
+	r = page.Rect{Min: page.Point{X: r.Min.X, Y: r.Min.Y + tagPad}, Max: page.Point{X: r.Max.X - tagPad, Y: r.Max.Y - tagPad}}
+	g.words(on, r, true)
+}
+
+// upright draws a label that is higher than wide, or nearly: words above, the
+// code at its lower left.
+func (g tag) upright(on canvas, module, side measure.Length) {
+	r := g.room.Inset(2 * tagPad)
+	foot := r.Max.Y
+	if b := g.unit.bar; len(b.Bars) > 0 && b.Width(barModule)-2*measure.Length(b.Quiet)*barModule <= r.Width() {
+		b.DrawBars(on, page.Point{X: r.Min.X - measure.Length(b.Quiet)*barModule, Y: foot - barHeight}, barModule, barHeight)
+		foot -= barHeight + 2*mm
+	}
+	quiet := measure.Length(g.unit.qr.Quiet) * module
+	g.unit.qr.Draw(on, page.Point{X: r.Min.X - quiet, Y: foot - side + quiet}, module)
+	top := foot - side + quiet
+	g.words(on, page.Rect{Min: r.Min, Max: page.Point{X: r.Max.X, Y: top}}, false)
+
+	x := r.Min.X - quiet + side
+	room := r.Max.X - x
+	name, f := g.fit(g.unit.Code.Grouped(), bold(22*pt), room, smallest)
+	on.Text(page.Point{X: x, Y: foot - quiet - 2*f.Size}, name, f)
+	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, "rev "+string(g.unit.Revision), regular(max(f.Size*3/4, smallest)))
+}
+
+// words draws part, number, shade and place below each other; with the code in
+// letters last if it stands nowhere else.
+func (g tag) words(on canvas, r page.Rect, code bool) {
+	u := g.unit
+	h := min(r.Height(), 90*mm)
+	w := r.Width()
+	count := u.count()
+	rows := []struct {
+		text  string
+		face  page.Face
+		share measure.Length // of the height, in hundredths
+	}{
+		{g.part.name, bold(0), 26},
+		{g.part.number, bold(0), 22},
+		{u.Shade.ID, semibold(0), 16},
+		{u.Shade.Place, regular(0), 14},
+		{u.Code.Grouped() + "  rev " + string(u.Revision), regular(0), 14},
+	}
+	if page.Width(rows[4].text, regular(smallest)) > w {
+		rows[4].text = u.Code.Grouped()
+	}
+	if !code {
+		rows = rows[:4]
+	}
+	y := r.Min.Y
+	for i, row := range rows {
+		room := w
+		row.face.Size = max(min(h*row.share/100, 48*pt), smallest)
+		if i == 0 { // the unit's number stands at the end of the first line
+			number := ending(semibold(max(row.face.Size*6/10, smallest)))
+			y += row.face.CapHeight()
+			on.Text(page.Point{X: r.Max.X, Y: y}, count, number)
+			room -= page.Width(count, number) + 2*mm
+		} else {
+			y += row.face.Size * 112 / 100
+		}
+		if lines := (r.Max.Y - y) / (row.face.Size * 118 / 100); i == 3 && !code && lines > 1 {
+			p := g.shrunk(row.text, row.face, room, smallest, int(min(lines, 3)))
+			p.draw(on, page.Point{X: r.Min.X, Y: y - row.face.Size*8/10})
+			continue
+		}
+		s, f := g.fit(row.text, row.face, room, smallest)
+		on.Text(page.Point{X: r.Min.X, Y: y}, s, f)
+	}
+}

@@ -1,0 +1,230 @@
+package card
+
+import (
+	"regexp"
+	"strings"
+
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
+)
+
+const (
+	mm = measure.Millimetre
+	pt = page.Pt
+
+	// smallest is the least size of type that a poor copier keeps.
+	smallest = 15 * pt / 2
+)
+
+// Pens. None is thinner than 0.25 mm.
+var (
+	thin  = page.Pen{Width: 250 * measure.Micrometre}
+	line  = page.Pen{Width: 350 * measure.Micrometre}
+	heavy = page.Pen{Width: 700 * measure.Micrometre}
+)
+
+func regular(size measure.Length) page.Face { return page.Face{Weight: page.Regular, Size: size} }
+
+func semibold(size measure.Length) page.Face { return page.Face{Weight: page.Semibold, Size: size} }
+
+func bold(size measure.Length) page.Face { return page.Face{Weight: page.Bold, Size: size} }
+
+// ending returns f aligned to its end.
+func ending(f page.Face) page.Face { f.Align = page.End; return f }
+
+// legible returns s as it is set in f: where the small figures of a fraction
+// would be lost on a copier, it is written as a hand writes it, 43-3/4 in.
+func legible(s string, f page.Face) string {
+	const smallFigures = 64 // per cent of the type size
+	if f.Size*smallFigures/100 >= smallest || !strings.Contains(s, "\u2044") {
+		return s
+	}
+	s = setFractions.ReplaceAllString(s, "$1-$2/$3")
+	return strings.ReplaceAll(s, "\u2044", "/")
+}
+
+var setFractions = regexp.MustCompile("(\\d)\u2009(\\d+)\u2044(\\d)")
+
+// A setter wraps and fits text, and remembers what it did: most of what stands
+// on one ticket stands on the next one too.
+type setter struct {
+	paras  map[paraKey]para
+	fits   map[fitKey]fitted
+	routes map[routeKey]routeSet
+}
+
+func newSetter() *setter {
+	return &setter{map[paraKey]para{}, map[fitKey]fitted{}, map[routeKey]routeSet{}}
+}
+
+type paraKey struct {
+	head, text string
+	face       page.Face
+	width      measure.Length
+	most       int
+}
+
+type fitKey struct {
+	text         string
+	face         page.Face
+	width, least measure.Length
+}
+
+type fitted struct {
+	text string
+	face page.Face
+}
+
+// remembered bounds the setter's memory.
+const remembered = 4096
+
+// recall returns what seen holds for a key, or makes it.
+func recall[K comparable, V any](seen map[K]V, k K, make func() V) V {
+	v, ok := seen[k]
+	if !ok {
+		if len(seen) >= remembered {
+			clear(seen)
+		}
+		v = make()
+		seen[k] = v
+	}
+	return v
+}
+
+// fit is [page.Fit] for text that may hold fractions.
+func (st *setter) fit(s string, f page.Face, width, least measure.Length) (string, page.Face) {
+	r := recall(st.fits, fitKey{s, f, width, least}, func() fitted {
+		t, g := page.Fit(s, f, width, least)
+		if plain := legible(s, g); plain != s {
+			t, g = page.Fit(plain, f, width, least)
+		}
+		return fitted{t, g}
+	})
+	return r.text, r.face
+}
+
+// A run is a piece of a line, x from the line's start.
+type run struct {
+	x    measure.Length
+	text string
+	face page.Face
+}
+
+// A para is a paragraph, wrapped and ready to be drawn.
+type para struct {
+	lines   [][]run
+	leading measure.Length
+	rise    measure.Length // from its top to the first baseline
+}
+
+func (p para) height() measure.Length { return measure.Length(len(p.lines)) * p.leading }
+
+// paragraph wraps text to a width, after a head in bold on the same line if
+// there is one. It is cut with an ellipsis where it needs more than most lines.
+func (st *setter) paragraph(head, text string, f page.Face, width measure.Length, most int) para {
+	f.Align = page.Start
+	return recall(st.paras, paraKey{head, text, f, width, most}, func() para {
+		return paragraph(head, text, f, width, most)
+	})
+}
+
+func paragraph(head, text string, f page.Face, width measure.Length, most int) para {
+	p := para{leading: f.Size * 118 / 100, rise: f.Size * 88 / 100}
+	text = strings.TrimSpace(legible(text, f))
+	if head != "" {
+		b := f
+		b.Weight = page.Bold
+		head, b = page.Fit(head, b, width, smallest)
+		x := page.Width(head, b) + f.Size*2/5
+		p.lines = [][]run{{{0, head, b}}}
+		if room := width - x; room >= width/4 {
+			s := page.Wrap(text, f, room)[0]
+			text = strings.TrimSpace(strings.TrimPrefix(text, s))
+			p.lines[0] = append(p.lines[0], run{x, s, f})
+		}
+	}
+	if text == "" {
+		return p
+	}
+	for _, s := range page.Wrap(text, f, width) {
+		p.lines = append(p.lines, []run{{0, s, f}})
+	}
+	if len(p.lines) > most {
+		p.lines = p.lines[:most]
+		end := &p.lines[most-1][len(p.lines[most-1])-1]
+		end.text = page.Cut(end.text+" …", f, width-end.x)
+	}
+	return p
+}
+
+// cap returns the height of capitals on the first line.
+func (p para) cap() measure.Length { return p.lines[0][0].face.CapHeight() }
+
+// draw draws the paragraph, its top left corner at at.
+func (p para) draw(on canvas, at page.Point) {
+	y := at.Y + p.rise
+	for _, l := range p.lines {
+		for _, r := range l {
+			on.Text(page.Point{X: at.X + r.x, Y: y}, r.text, r.face)
+		}
+		y += p.leading
+	}
+}
+
+// shrunk returns the paragraph in the largest size from f.Size down to least
+// that takes at most the given lines; in the least it is cut.
+func (st *setter) shrunk(text string, f page.Face, width, least measure.Length, most int) para {
+	for {
+		p := st.paragraph("", text, f, width, most+1)
+		if len(p.lines) <= most {
+			return p
+		}
+		if f.Size -= pt / 2; f.Size < least {
+			f.Size = least
+			return st.paragraph("", text, f, width, most)
+		}
+	}
+}
+
+// columns cuts a row of heights into at most n columns, in order, so that the
+// highest is as low as can be. It returns where each column begins.
+func columns(heights []measure.Length, n int) (starts []int, height measure.Length) {
+	var low, high measure.Length
+	for _, h := range heights {
+		low, high = max(low, h), high+h
+	}
+	for low < high {
+		if half := low + (high-low)/2; len(begin(heights, half)) <= n {
+			high = half
+		} else {
+			low = half + 1
+		}
+	}
+	return begin(heights, high), high
+}
+
+// split cuts items where columns begin.
+func split[T any](items []T, starts []int) [][]T {
+	var parts [][]T
+	for i, from := range starts {
+		to := len(items)
+		if i+1 < len(starts) {
+			to = starts[i+1]
+		}
+		parts = append(parts, items[from:to])
+	}
+	return parts
+}
+
+// begin starts a new column whenever the next height does not fit the last one.
+func begin(heights []measure.Length, most measure.Length) []int {
+	starts := []int{0}
+	var sum measure.Length
+	for i, h := range heights {
+		if sum+h > most && i > 0 {
+			starts, sum = append(starts, i), 0
+		}
+		sum += h
+	}
+	return starts
+}

@@ -1,0 +1,138 @@
+package card
+
+import (
+	"fmt"
+
+	"shadewright/render/page"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// A list is paragraphs set in columns.
+type list struct {
+	columns [][]para
+	width   measure.Length
+	height  measure.Length
+	apart   measure.Length // between two paragraphs
+}
+
+// listIn sets paragraphs in n columns of equal width.
+func (m maker) listIn(n int, paras func(width measure.Length) []para) list {
+	l := list{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), apart: m.small / 4}
+	all := paras(l.width)
+	heights := make([]measure.Length, len(all))
+	for i, p := range all {
+		heights[i] = p.height() + l.apart
+	}
+	starts, high := columns(heights, n)
+	l.height = high
+	l.columns = split(all, starts)
+	return l
+}
+
+func (l list) draw(on canvas, at page.Point) {
+	for _, col := range l.columns {
+		y := at.Y
+		for _, p := range col {
+			p.draw(on, page.Point{X: at.X, Y: y})
+			y += p.height() + l.apart
+		}
+		at.X += l.width + gutter
+	}
+}
+
+// stops draws in large letters why a shade cannot be made as ordered. Only a
+// ticket that was insisted on has any.
+func (m maker) stops() []block {
+	const word = "STOP"
+	var rows []para
+	h := 3 * mm
+	face := bold(34 * pt)
+	indent := page.Width(word, face) + 8*mm
+	width := m.width - indent - 3*mm
+	for i, f := range m.Findings {
+		if f.Level != finding.Stop {
+			break
+		}
+		if i == mostStops {
+			break
+		}
+		why := m.paragraph("", sentence(f.Text), bold(m.stop), width, 3)
+		mend := m.paragraph("", sentence(f.Remedy), regular(m.stop*3/4), width, 2)
+		rows = append(rows, why, mend)
+		h += why.height() + mend.height()
+	}
+	if rows == nil {
+		return nil
+	}
+	end := m.paragraph("", "Printed because someone insisted. Do not cut before this is settled.", semibold(m.stop*3/4), width, 2)
+	rows = append(rows, end)
+	h += end.height()
+	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
+		frame := page.Pen{Width: 6 * mm / 5}
+		on.Polygon(r.Inset(frame.Width/2).Corners(), frame)
+		on.Text(page.Point{X: r.Min.X + 4*mm, Y: r.Min.Y + 3*mm + face.CapHeight()}, word, face)
+		at := page.Point{X: r.Min.X + indent, Y: r.Min.Y + 3*mm/2}
+		for _, p := range rows {
+			p.draw(on, at)
+			at.Y += p.height()
+		}
+	})}
+}
+
+// mostStops is how many stops are set in large letters; the rest follow among
+// the findings.
+const mostStops = 3
+
+// findings lists what else was noticed, worst first. What has no room is
+// counted.
+func (m maker) findings() []block {
+	rest := m.Findings
+	for i := 0; i < mostStops && len(rest) > 0 && rest[0].Level == finding.Stop; i++ {
+		rest = rest[1:]
+	}
+	if len(rest) == 0 {
+		return nil
+	}
+	n := min(2, len(rest))
+	paras := func(width measure.Length) []para {
+		var all []para
+		for _, f := range rest {
+			all = append(all, m.paragraph(f.Level.String(), sentence(f.Text)+" "+sentence(f.Remedy), regular(m.text), width, 4))
+		}
+		return all
+	}
+	l := m.listIn(n, paras)
+	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
+		l = m.listIn(n, func(width measure.Length) []para {
+			more := fmt.Sprintf("… and %d more: the check command lists them all.", len(rest)-kept)
+			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.text), width, 1))
+		})
+	}
+	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
+		l.draw(on, headed(on, r, "Know before cutting").Min)
+	})}
+}
+
+// cautions draws what can hurt someone at the steps of the route.
+func (m maker) cautions() block {
+	n := max(int((m.width+gutter)/(58*mm+gutter)), 2)
+	l := m.listIn(n, func(width measure.Length) []para {
+		var all []para
+		for _, c := range m.Cautions {
+			all = append(all, m.paragraph(c.Head, c.Text, regular(m.small), width, 8))
+		}
+		return all
+	})
+	return fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
+		l.draw(on, headed(on, r, "Take care").Min)
+	})
+}
+
+// sentence gives a finding's text a capital, a full stop and set fractions.
+func sentence(s string) string {
+	if s == "" {
+		return ""
+	}
+	return upperFirst(inFractions.ReplaceAllStringFunc(s, setFraction)) + "."
+}
