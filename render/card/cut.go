@@ -41,6 +41,10 @@ func (m maker) cut() block {
 		left, right := r, r
 		left.Max.X, right.Min.X = r.Min.X+width, r.Max.X-square
 		m.square(on, headed(on, right, "Square"))
+		if u.Plan.Planned() { // on the line of the heading, where nothing else is
+			place, face := page.Fit("Cut plan: "+u.Plan.String(), semibold(10*pt), width-16*mm, smallest)
+			on.Text(page.Point{X: left.Max.X, Y: left.Min.Y + 4*mm}, place, ending(face))
+		}
 		left = headed(on, left, "Cut")
 		y := left.Min.Y + capRoom + face.CapHeight()
 		on.Text(page.Point{X: left.Min.X, Y: y}, size, face)

@@ -23,7 +23,7 @@ func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 		if q.Turned {
 			turned = "yes"
 		}
-		rows = append(rows, []string{o.Pieces[q.Piece].Label, l.words(q.X), l.words(q.Y), l.words(q.Width), l.words(q.Length), turned})
+		rows = append(rows, []string{o.Pieces[q.Piece].Label, l.near(q.X), l.near(q.Y), l.near(q.Width), l.near(q.Length), turned})
 	}
 	l.table(rows)
 	l.print("\nCuts, in the order they are made:\n")
@@ -34,14 +34,22 @@ func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 		if q.Length == 0 {
 			return names[i]
 		}
-		return fmt.Sprintf("%s  %s × %s", names[i], l.words(q.Width), l.words(q.Length))
+		return fmt.Sprintf("%s  %s × %s", names[i], l.near(q.Width), l.near(q.Length))
 	}
 	for i, c := range p.Cuts {
-		how := fmt.Sprintf("%s, %s from %s", c.Way, l.words(c.At), c.Way.Edge())
+		how := fmt.Sprintf("%s, %s from %s", c.Way, l.near(c.At), c.Way.Edge())
 		rows = append(rows, []string{strconv.Itoa(i + 1), names[c.From], how, part(c.Near), part(c.Far)})
 	}
 	l.table(rows)
 	return l.err
+}
+
+// near is words with a sign where they are rounded: cuts must add up.
+func (l *lines) near(v measure.Length) string {
+	if l.style.Words(v, measure.Nearest).Rounded {
+		return "≈ " + l.words(v)
+	}
+	return l.words(v)
 }
 
 // partNames names the parts of a plan: a part that is cut further by the number
