@@ -118,6 +118,9 @@ func buyingRows(list buying.List, style measure.Style) [][]string {
 		case "goods":
 			needs, have = style.Words(n.Needs, measure.Up).String(), style.Words(n.OnHand, measure.Down).String()
 			buy = style.Format(n.Length())
+			if yards, ok := n.Yards(); ok {
+				buy = yards + ", " + buy
+			}
 		case "tape", "thread":
 			needs, have, step = metres(n.Needs), metres(n.OnHand), metres(n.Step)
 		}
@@ -136,7 +139,9 @@ func buyingRows(list buying.List, style measure.Style) [][]string {
 	sum := func(name string, m measure.Money) {
 		rows = append(rows, []string{"sum", name, "", "", "", "", "", "", m.String(), list.Currency})
 	}
-	sum("materials", list.Materials)
+	if list.Priced() {
+		sum("materials", list.Materials)
+	}
 	if len(list.Work) > 0 {
 		sum("labour", list.Labour)
 		sum("total", list.Total())
