@@ -83,7 +83,7 @@ func partNames(o nest.Order, p nest.Plan) []string {
 // Buying writes the list of what to buy. It returns the first error of w.
 func Buying(w io.Writer, list buying.List, style measure.Style) error {
 	l := &lines{w: w, style: style}
-	l.table(buyingRows(list, style))
+	l.table(buyingRows(list, style, true))
 	for _, b := range list.Bars {
 		l.print("%s, %s:", b.Slat, style.Format(b.Stock))
 		for _, p := range b.Pieces {
@@ -100,14 +100,15 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 // BuyingCSV writes the same for a spreadsheet, without the slats' own cuts.
 func BuyingCSV(w io.Writer, list buying.List, style measure.Style) error {
 	c := csv.NewWriter(w)
-	if err := c.WriteAll(buyingRows(list, style)); err != nil {
+	if err := c.WriteAll(buyingRows(list, style, false)); err != nil {
 		return err
 	}
 	c.Flush()
 	return c.Error()
 }
 
-func buyingRows(list buying.List, style measure.Style) [][]string {
+// buyingRows puts the list into cells; said adds what a person asks for in the shop.
+func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 	rows := [][]string{{"kind", "what", "needs", "on hand", "buy", "step", "price", "per", "amount", "note"}}
 	for _, n := range list.Lines {
 		needs, have, buy, step, per := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy), "", ""
@@ -118,7 +119,7 @@ func buyingRows(list buying.List, style measure.Style) [][]string {
 		case "goods":
 			needs, have = style.Words(n.Needs, measure.Up).String(), style.Words(n.OnHand, measure.Down).String()
 			buy = style.Format(n.Length())
-			if yards, ok := n.Yards(); ok {
+			if yards, ok := n.Yards(); ok && said {
 				buy = yards + ", " + buy
 			}
 		case "tape", "thread":
