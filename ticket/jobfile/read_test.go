@@ -69,7 +69,7 @@ func TestReadPath(t *testing.T) {
 	if r := j.Shades[5].Roller; r != (ticket.Roller{Name: "porch", Tube: in + in/2, Longest: 73 * in}) {
 		t.Errorf("porch's roller = %+v", r)
 	}
-	if want := []int{34, 44, 51, 62, 70, 78}; fmt.Sprint(f.Lines) != fmt.Sprint(want) {
+	if want := []int{35, 45, 52, 63, 71, 79}; fmt.Sprint(f.Lines) != fmt.Sprint(want) {
 		t.Errorf("lines = %v; want %v", f.Lines, want)
 	}
 }

@@ -1,0 +1,169 @@
+package jobfile
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+)
+
+// WriteOptions is how a job file is written.
+type WriteOptions struct {
+	Options          // what holds where the file says nothing: those it will be read with
+	Head    []string // remarks at the top, a line each
+	Schema  string   // where an editor finds the schema, from the file's folder; empty if nowhere
+}
+
+// Write returns the text of a job file that [Read] turns into the same job, with
+// remarks for a person who edits it. Allowances and sewing are written out, so
+// that a change of the shop's practice does not change the job. The error is a
+// [Problems] if the job is one that no file could hold.
+func Write(f *File, opt WriteOptions) ([]byte, error) {
+	d, err := draftOf(f)
+	if err != nil {
+		return nil, err
+	}
+	w := &form.Writer{Units: d.units, Keep: writtenOut}
+	table := keys(d, opt.Options)
+	node := w.Node(table, d, newDraft(opt.Options))
+	text := form.Format(node, remarks(table, node, opt))
+	back, err := Read(f.Name, text, opt.Options)
+	if err != nil {
+		return nil, err
+	}
+	if !reflect.DeepEqual(back.Job, f.Job) || back.Paper != f.Paper {
+		return nil, fmt.Errorf("%s: the job would not be read back as it is", f.Name)
+	}
+	return text, nil
+}
+
+// writtenOut says which keys are written out even if they have the value that they
+// have when left out: the job's allowances and sewing; the lay, which is
+// lengthwise if nothing is said; and a thread with its needle, because a thread
+// alone brings its usual one.
+func writtenOut(k form.Key, group, base any) bool {
+	switch g := group.(type) {
+	case *draft:
+		return k.Name == "allow" || k.Name == "sewing"
+	case *goodsDraft:
+		return k.Name == "lay"
+	case *ticket.Sewing:
+		b := base.(*ticket.Sewing)
+		return k.Name == "thread" && g.Needle == 0 && b.Needle != 0 || k.Name == "needle" && g.Thread != b.Thread
+	}
+	return false
+}
+
+// draftOf takes a job apart into what stands in a file.
+func draftOf(f *File) (*draft, error) {
+	d := &draft{
+		job: f.Job, units: f.Job.Style.System, paper: f.Paper,
+		goods: map[string]goodsDraft{}, rollers: map[string]rollerDraft{}, slats: map[string]ticket.Slat{},
+	}
+	d.allow = commonest(f.Job.Shades, func(s ticket.Shade) ticket.Allow { return s.Allow })
+	d.sewing = commonest(f.Job.Shades, func(s ticket.Shade) ticket.Sewing { return s.Sewing })
+	for _, s := range f.Job.Shades {
+		err := define(d.goods, "goods", s.Goods.Name, goodsDraftOf(s.Goods))
+		if err == nil {
+			err = define(d.rollers, "rollers", s.Roller.Name, rollerDraftOf(s.Roller))
+		}
+		if err == nil {
+			err = define(d.slats, "slats", s.Slat.Name, s.Slat)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
+		}
+		d.shades = append(d.shades, shadeDraft{Shade: s, goods: s.Goods.Name, roller: s.Roller.Name, slat: s.Slat.Name})
+	}
+	return d, nil
+}
+
+// define notes what a name stands for. It cannot stand for two things.
+func define[V any](defined map[string]V, group, name string, v V) error {
+	if was, ok := defined[name]; ok && !reflect.DeepEqual(was, v) {
+		return fmt.Errorf("%s %q differ from those of another shade; give them another name", group, name)
+	}
+	defined[name] = v
+	return nil
+}
+
+func goodsDraftOf(g ticket.Goods) goodsDraft {
+	d := goodsDraft{Goods: g}
+	if g.Selvage[0] == g.Selvage[1] {
+		d.both = g.Selvage[0]
+	}
+	return d
+}
+
+func rollerDraftOf(r ticket.Roller) rollerDraft {
+	d := rollerDraft{Roller: r}
+	if r.Shortest == 0 {
+		d.length, d.Longest = r.Longest, 0
+	}
+	return d
+}
+
+// commonest returns the value that most shades have, the first of equals.
+func commonest[V comparable](shades []ticket.Shade, pick func(ticket.Shade) V) V {
+	var best V
+	count := map[V]int{}
+	for _, s := range shades {
+		count[pick(s)]++
+	}
+	for _, s := range shades {
+		if v := pick(s); count[v] > count[best] {
+			best = v
+		}
+	}
+	return best
+}
+
+// remarkWidth is how many letters a remark has at most in a line.
+const remarkWidth = 92
+
+// remarks explains each key that is written, and shows those that could be.
+func remarks(table []form.Key, node *form.Node, opt WriteOptions) map[string][]string {
+	out := map[string][]string{}
+	if opt.Schema != "" {
+		out[""] = []string{"yaml-language-server: $schema=" + opt.Schema}
+	}
+	out[""] = append(out[""], opt.Head...)
+	out[""] = append(out[""], "A length without a unit is in the job's units. shadewright check says what would be cut.")
+	var absent []string
+	for _, k := range table {
+		if node.At(k.Name) == nil {
+			absent = append(absent, lead(k.Doc, "")...)
+			absent = append(absent, k.Name+": "+k.Example)
+			continue
+		}
+		out[k.Name] = append(absent, lead(k.Doc, "")...)
+		for _, in := range form.Inner(k.Kind) {
+			doc := in.Doc
+			if words := form.Choices(in.Kind); words != nil {
+				doc += " One of " + strings.Join(words, ", ") + "."
+			}
+			if in.Default != "" {
+				doc += " Left out: " + in.Default + "."
+			}
+			out[k.Name] = append(out[k.Name], lead(fmt.Sprintf("  %-13s %s", in.Name, doc), strings.Repeat(" ", 16))...)
+		}
+		absent = nil
+	}
+	return out
+}
+
+// lead breaks a text into lines; those after the first begin with the indent.
+func lead(text, indent string) []string {
+	var lines []string
+	for len([]rune(text)) > remarkWidth {
+		cut := strings.LastIndexByte(string([]rune(text)[:remarkWidth]), ' ')
+		if cut <= len(indent) {
+			break
+		}
+		lines = append(lines, text[:cut])
+		text = indent + strings.TrimSpace(text[cut:])
+	}
+	return append(lines, text)
+}
