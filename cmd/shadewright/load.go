@@ -58,9 +58,7 @@ func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	file, err := jobfile.ReadPath(path, jobfile.Options{
-		Practice: settings.Practice(), Papers: sheet.Names(), NewID: uuid.New,
-	})
+	file, err := jobfile.ReadPath(path, jobOptions(settings))
 	if err != nil {
 		return nil, err
 	}
@@ -73,6 +71,11 @@ func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
 	return &loaded{settings: settings, file: file, tickets: tickets}, nil
+}
+
+// jobOptions is what holds where a job says nothing.
+func jobOptions(c config.Settings) jobfile.Options {
+	return jobfile.Options{Practice: c.Practice(), Papers: sheet.Names(), NewID: uuid.New}
 }
 
 // paper returns what the job is printed on: its own paper, else the shop's.

@@ -201,25 +201,3 @@ func (l ListOf[V]) node(w *Writer, into, _ any) *Node {
 	}
 	return n
 }
-
-// Inner returns the keys of the groups within a kind, or nil if it has none.
-func Inner(k Kind) []Key {
-	if g, ok := k.(interface{ inner() []Key }); ok {
-		return g.inner()
-	}
-	return nil
-}
-
-func (g Group) inner() []Key     { return g.Keys }
-func (m Named[V]) inner() []Key  { return m.Group.Keys }
-func (l ListOf[V]) inner() []Key { return l.Group.Keys }
-
-// Choices returns the words that a kind takes, or nil if it takes others.
-func Choices(k Kind) []string {
-	if c, ok := k.(interface{ choices() []string }); ok {
-		return c.choices()
-	}
-	return nil
-}
-
-func (k Word[V]) choices() []string { return k.Words }

@@ -7,6 +7,7 @@ import (
 
 	"shadewright/ticket"
 	"shadewright/ticket/form"
+	"shadewright/ticket/measure"
 )
 
 // WriteOptions is how a job file is written.
@@ -14,6 +15,35 @@ type WriteOptions struct {
 	Options          // what holds where the file says nothing: those it will be read with
 	Head    []string // remarks at the top, a line each
 	Schema  string   // where an editor finds the schema, from the file's folder; empty if nowhere
+}
+
+// Field returns the field of a job file at a path such as job, allow.hem,
+// goods.width or shades.finished.width: what may be written there, and what it
+// means. It panics if there is none; the caller owns that bug.
+func Field(path string, opt Options) form.Field {
+	d := newDraft(opt)
+	f, ok := form.Find(keys(d, opt), path, d)
+	if !ok {
+		panic("jobfile: no field " + path)
+	}
+	return f
+}
+
+// Parts returns the goods, rollers, slats, allow and sewing of a job as they stand
+// in a file of the given units.
+func Parts(f *File, u measure.System, opt Options) (map[string]*form.Node, error) {
+	d, err := draftOf(f)
+	if err != nil {
+		return nil, err
+	}
+	d.units = u
+	w := &form.Writer{Units: u, Keep: writtenOut}
+	n := w.Node(keys(d, opt), d, newDraft(opt))
+	out := map[string]*form.Node{}
+	for _, group := range []string{"goods", "rollers", "slats", "allow", "sewing"} {
+		out[group] = n.At(group)
+	}
+	return out, nil
 }
 
 // Write returns the text of a job file that [Read] turns into the same job, with
