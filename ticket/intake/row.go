@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"shadewright/ticket/form"
 	"shadewright/ticket/intake/grid"
@@ -146,9 +145,9 @@ func (l *line) require(path string) {
 func (l *line) id() string {
 	m, has := l.head.column("shades.id")
 	given := l.texts["shades.id"]
-	id := slug(given)
+	id := form.Slug(given)
 	if given == "" {
-		id = l.fresh(slug(l.texts["shades.place"]))
+		id = l.fresh(form.Slug(l.texts["shades.place"]))
 	}
 	if f := jobfile.Field("shades.id", l.opt.Options).Check(id, measure.Undeclared); f != nil {
 		l.add(m, given, *f)
@@ -175,30 +174,6 @@ func (l *line) fresh(base string) string {
 			return id
 		}
 	}
-}
-
-// slug makes a name fit for files: letters a to z, digits, dots, dashes and
-// underscores.
-func slug(s string) string {
-	var b strings.Builder
-	gap := false
-	for _, r := range form.Bare(strings.TrimSpace(s)) {
-		plain := r < 128 && (unicode.IsLetter(r) || unicode.IsDigit(r) || r == '.' || r == '_' || r == '-')
-		if !plain {
-			gap = true
-			continue
-		}
-		if gap && b.Len() > 0 {
-			b.WriteByte('-')
-		}
-		gap = false
-		b.WriteRune(r)
-	}
-	out := strings.Trim(b.String(), ".-_")
-	if len(out) > 0 && out != s {
-		out = strings.ToLower(out)
-	}
-	return out
 }
 
 // shade writes the keys of a shade.
