@@ -20,6 +20,7 @@ import (
 	"github.com/spf13/viper"
 
 	"shadewright/ticket"
+	"shadewright/ticket/buying"
 	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
 )
@@ -56,9 +57,16 @@ type Settings struct {
 	Allow    ticket.Allow
 	Sewing   ticket.Sewing
 	Limits   ticket.Limits
+	Cutting  Cutting
+	Buying   buying.Shop
 
-	units string
-	rows  []Row
+	minutes    map[string]*int // of labour, while it is read
+	units      string
+	height     string          // which height of an opening is taken
+	squareArea measure.Area    // from which the larger tolerance of squareness holds
+	scale      measure.Mass    // finest mark of the hanging scale
+	rules      [2]ticket.Rules // for inches and for millimetres
+	rows       []Row
 }
 
 // Margins is what is left free at the edges of a sheet.
@@ -117,7 +125,7 @@ func (s Settings) Style(u measure.System) measure.Style {
 
 // Practice returns what holds where a job says nothing.
 func (s Settings) Practice() ticket.Practice {
-	return ticket.Practice{Units: s.Units(), Style: s.Style, Allow: s.Allow, Sewing: s.Sewing, Limits: s.Limits}
+	return ticket.Practice{Units: s.Units(), Style: s.Style, Allow: s.Allow, Sewing: s.Sewing, Limits: s.Limits, Rules: s.Rules}
 }
 
 // Load returns the settings. The error is a [form.Problems] with everything
@@ -208,6 +216,12 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Labels.Single = s.Labels.sheet == "single"
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
+	s.Buying.Currency = off(s.Buying.Currency)
+	s.Limits.Table = s.Cutting.Table
+	s.gatherLabour()
+	if bad := s.rule(); bad != nil {
+		return Settings{}, bad
+	}
 	return s, nil
 }
 

@@ -69,8 +69,9 @@ type Glyph struct{ Index, Advance uint16 }
 
 // Glyph returns the glyph of r and whether the face has one. Runes beyond the
 // basic plane are refused: the page library cannot map them.
-func (w Weight) Glyph(r rune) (Glyph, bool) {
-	t := tables[w]()
+func (w Weight) Glyph(r rune) (Glyph, bool) { return tables[w]().glyph(r) }
+
+func (t *table) glyph(r rune) (Glyph, bool) {
 	var g Glyph
 	switch {
 	case uint32(r) < quick:
@@ -81,6 +82,22 @@ func (w Weight) Glyph(r rune) (Glyph, bool) {
 	return g, g.Index != 0 // glyph 0 stands for none
 }
 
+// Measure returns how wide text is when it is set, kerned, in font units, up to
+// the first rune without a glyph, and how many bytes that is.
+func (w Weight) Measure(text string) (width, n int) {
+	t := tables[w]()
+	last := rune(-1)
+	for i, r := range text {
+		g, ok := t.glyph(r)
+		if !ok {
+			return width, i
+		}
+		width += int(g.Advance) + t.kerning(last, r)
+		last = r
+	}
+	return width, len(text)
+}
+
 // quick is the end of the runes that are looked up once, at first use: Latin,
 // Greek and Cyrillic.
 const quick = 0x0530
@@ -88,11 +105,12 @@ const quick = 0x0530
 // Kern returns how much closer, or with a positive sign further apart, the two
 // glyphs stand than their advances say, in font units. A negative rune stands
 // for the beginning or the end of a line.
-func (w Weight) Kern(left, right rune) int {
+func (w Weight) Kern(left, right rune) int { return tables[w]().kerning(left, right) }
+
+func (t *table) kerning(left, right rune) int {
 	if left < 0 || right < 0 {
 		return 0
 	}
-	t := tables[w]()
 	if left >= ascii || right >= ascii {
 		pair := [2]rune{left, right}
 		if k, ok := t.pairs.Load(pair); ok {
@@ -156,7 +174,7 @@ func newTable(data []byte) *table {
 	t := &table{face: f}
 	var buf sfnt.Buffer
 	for r := range t.quick {
-		t.quick[r] = glyph(f, &buf, rune(r))
+		t.quick[r] = read(f, &buf, rune(r))
 	}
 	return t
 }
@@ -166,14 +184,14 @@ func (t *table) look(r rune) Glyph {
 		return g.(Glyph)
 	}
 	var buf sfnt.Buffer
-	g := glyph(t.face, &buf, r)
+	g := read(t.face, &buf, r)
 	t.rest.Store(r, g)
 	return g
 }
 
-// glyph reads the font. A damaged table reads as no glyph, and shows on the page
+// read reads the font. A damaged table reads as no glyph, and shows on the page
 // as one.
-func glyph(f *sfnt.Font, buf *sfnt.Buffer, r rune) Glyph {
+func read(f *sfnt.Font, buf *sfnt.Buffer, r rune) Glyph {
 	index, err := f.GlyphIndex(buf, r)
 	if err != nil || index == 0 {
 		return Glyph{}

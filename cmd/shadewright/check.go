@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -32,7 +33,7 @@ knowing. It writes no file. A shade that cannot be made so is a stop: exit code 
   shadewright check --json testdata/jobs/bunkhouse.yaml
   shadewright check --settings testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
-		RunE: func(_ *cobra.Command, args []string) error { return runCheck(s, &opt, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return runCheck(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
 	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
@@ -40,7 +41,7 @@ knowing. It writes no file. A shade that cannot be made so is a stop: exit code 
 	return c
 }
 
-func runCheck(s surround, opt *checkOptions, path string) error {
+func runCheck(ctx context.Context, s surround, opt *checkOptions, path string) error {
 	if opt.settings {
 		c, err := opt.load(s, filepath.Dir(path))
 		if err != nil {
@@ -48,7 +49,7 @@ func runCheck(s surround, opt *checkOptions, path string) error {
 		}
 		return writeSettings(s.out, c.Table(), opt.json)
 	}
-	l, err := loadJob(s, &opt.settingFlags, path)
+	l, err := loadJob(ctx, s, &opt.settingFlags, path)
 	if err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 )
 
@@ -48,6 +49,7 @@ var errPart = errors.New("done in part")
 func exitCode(err error) int {
 	var usage usageError
 	var problems jobfile.Problems
+	var unplanned *cutplan.Refusal
 	switch {
 	case errors.Is(err, errPart):
 		return exitPart
@@ -57,7 +59,7 @@ func exitCode(err error) int {
 		return exitInterrupted
 	case errors.As(err, &usage):
 		return exitUsage
-	case errors.As(err, &problems), errors.Is(err, errStopped):
+	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errShortRoll), errors.Is(err, errStopped):
 		return exitRefused
 	}
 	return exitFailed

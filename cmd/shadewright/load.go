@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"shadewright/config"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/route"
 )
@@ -50,10 +52,25 @@ type loaded struct {
 	settings config.Settings
 	file     *jobfile.File
 	tickets  []*ticket.Ticket
+	plans    []*cutplan.Plan // of each goods, for the tickets that are not stopped
 }
 
-// loadJob reads a job and makes its tickets.
-func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
+// loadJob reads a job, makes its tickets and lays their panels on the goods.
+func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*loaded, error) {
+	l, err := readJob(s, f, path)
+	if err != nil {
+		return nil, err
+	}
+	opt := l.options()
+	opt.Plan = l.planWith(ctx, s, &l.file.Job)
+	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return l, cutShort(s, l.plans)
+}
+
+// readJob reads a job and the settings that hold for it.
+func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
 		return nil, err
@@ -62,15 +79,17 @@ func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	tickets, err := ticket.Make(&file.Job, ticket.Options{
-		Limits: settings.Limits,
+	return &loaded{settings: settings, file: file}, nil
+}
+
+// options says how the job's tickets are made.
+func (l *loaded) options() ticket.Options {
+	return ticket.Options{
+		Limits: l.settings.Limits,
+		Rules:  l.settings.Rules,
 		Route:  route.Usual(),
-		Also:   []string{settings.Language, settings.Address, fmt.Sprint(settings.Bars)},
-	})
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	}
-	return &loaded{settings: settings, file: file, tickets: tickets}, nil
 }
 
 // jobOptions is what holds where a job says nothing.

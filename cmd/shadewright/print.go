@@ -1,12 +1,19 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
+	"sync"
 
 	"github.com/spf13/cobra"
 
+	"shadewright/render/card"
+	"shadewright/render/fullscale"
+	"shadewright/render/mounting"
 	"shadewright/render/page"
+	"shadewright/render/sheet"
 	"shadewright/render/template"
 	"shadewright/ticket"
 )
@@ -22,15 +29,16 @@ func newPrint(s surround) *cobra.Command {
 	var opt printOptions
 	c := &cobra.Command{
 		Use:   "print JOB",
-		Short: "Write the marking template, the tickets and the tags as PDF",
-		Long: `Print reads a job file and writes template.pdf, tickets.pdf and tags.pdf into a
-folder of the job's name, or where --out says. Its own earlier files there are
-replaced whole; any other file is left alone. A shade that cannot be made so is
+		Short: "Write the marking template, the tickets, the tags, the cut plan and the mounting sheets as PDF",
+		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf, cutplan.pdf
+and, where brackets and openings are given, mounting.pdf into a folder of the
+job's name, or where --out says. Its own earlier files there are replaced whole;
+any other file is left alone. A shade that cannot be made so is
 left out and named, exit code 4, unless --insist prints it with its stops on it.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
-		RunE: func(_ *cobra.Command, args []string) error { return runPrint(s, &opt, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
@@ -39,8 +47,8 @@ left out and named, exit code 4, unless --insist prints it with its stops on it.
 	return c
 }
 
-func runPrint(s surround, opt *printOptions, path string) error {
-	l, err := loadJob(s, &opt.settingFlags, path)
+func runPrint(ctx context.Context, s surround, opt *printOptions, path string) error {
+	l, err := loadJob(ctx, s, &opt.settingFlags, path)
 	if err != nil {
 		return err
 	}
@@ -77,18 +85,81 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	if err != nil {
 		return nil, err
 	}
-	marking, err := template.Document(tickets, template.Options{
-		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
-		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
-	})
-	if err != nil { // the paper is the job's or the shop's choice
-		return nil, usageError{err}
-	}
-	one, err := finish("template.pdf", marking, fmt.Sprintf("marking template, %s", sheets(marking)))
+	grid, err := l.labels(paper)
 	if err != nil {
 		return nil, err
 	}
-	return []document{one}, nil
+	full := fullscale.Options{
+		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
+		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
+	}
+	cards := card.Options{
+		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
+		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright", Lang: l.settings.Language},
+	}
+	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
+		return nil, err
+	}
+	labels := cards
+	labels.Info.Title = "Tags, " + l.file.Job.Name
+	list := []drawing{
+		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, full) }},
+		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
+		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
+	}
+	list = append(list, drawing{"cutplan.pdf", "cut plan and what to buy", "page", func() (*page.Document, error) { return l.cutPlan(tickets) }})
+	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
+		list = append(list, drawing{"mounting.pdf", "mounting sheets of " + count(len(brackets), "shade"), "sheet",
+			func() (*page.Document, error) { return mounting.Document(brackets, full) }})
+	}
+	return drawAll(list)
+}
+
+// A drawing is a document to be drawn: its file, what it is, and what its pages
+// are called.
+type drawing struct {
+	name, what, page string
+	draw             func() (*page.Document, error)
+}
+
+// drawAll draws documents side by side and returns them in their order.
+func drawAll(list []drawing) ([]document, error) {
+	docs := make([]document, len(list))
+	errs := make([]error, len(list))
+	var wg sync.WaitGroup
+	for i, d := range list {
+		wg.Go(func() {
+			drawn, err := d.draw()
+			if err != nil { // the paper is the job's or the shop's choice
+				errs[i] = usageError{err}
+				return
+			}
+			docs[i], errs[i] = finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page))
+		})
+	}
+	wg.Wait()
+	return docs, errors.Join(errs...)
+}
+
+// labels returns how the shop's tags lie on their sheet.
+func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
+	s := l.settings.Labels
+	if s.Single {
+		one, err := sheet.Sized(s.Width, s.Height)
+		return sheet.Single(one), err
+	}
+	grid, err := paper.Grid(s.Rows, s.Columns, sheet.Margins(s.Margins), s.GapX, s.GapY)
+	if err != nil {
+		return grid, usageError{err}
+	}
+	return grid, nil
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // correction is what the shop's printer needs, for what must come out true.
@@ -108,11 +179,4 @@ func finish(name string, d *page.Document, says string) (document, error) {
 		return document{}, fmt.Errorf("%s: %w", name, err)
 	}
 	return document{name: name, data: data, says: says}, nil
-}
-
-func sheets(d *page.Document) string {
-	if d.Pages() == 1 {
-		return "1 sheet"
-	}
-	return fmt.Sprintf("%d sheets", d.Pages())
 }

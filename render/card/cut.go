@@ -32,8 +32,8 @@ func (m maker) cut() block {
 	square := max(m.width*31/100, 52*mm)
 	width := m.width - square - gutter
 	c := m.Cut
-	size, face := fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(64*pt), width, 30*pt)
-	other, otherFace := fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
+	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(64*pt), width, 30*pt)
+	other, otherFace := m.fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
 	lines := m.cutLines(width)
 	h := headHeight + capRoom + face.CapHeight() + 8*mm + lines.height()
 	h = max(h, headHeight+29*mm)
@@ -67,7 +67,7 @@ func (m maker) cutLines(width measure.Length) para {
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
 		text += " Rounded to the rule from " + m.Panel.Width.String() + " × " + m.Panel.Length.String() + "."
 	}
-	return paragraph("", text, regular(m.text), width, 4)
+	return m.paragraph("", text, regular(m.text), width, 4)
 }
 
 // square draws the panel with its diagonals and room for what was measured.
@@ -76,7 +76,7 @@ func (m maker) square(on canvas, r page.Rect) {
 	m.thumbnail(on, box)
 	x, y := box.Max.X+3*mm, r.Min.Y
 	text := regular(9 * pt)
-	value, face := fit(m.near(m.Cut.Diagonal), bold(18*pt), r.Max.X-x, 11*pt)
+	value, face := m.fit(m.near(m.Cut.Diagonal), bold(18*pt), r.Max.X-x, 11*pt)
 	y += face.CapHeight()
 	on.Text(page.Point{X: x, Y: y}, value, face)
 	y += 4 * mm

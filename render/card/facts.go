@@ -28,7 +28,7 @@ func (m maker) facts() block {
 	size := 18 * pt
 	for _, f := range list {
 		if f.shares == 1 { // numbers side by side are of one size
-			_, face := fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
+			_, face := m.fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
 			size = face.Size
 		}
 	}
@@ -59,19 +59,20 @@ type cell struct {
 	width, height measure.Length
 	head          string
 	value         para
-	second        string
+	second        fitted
 	remarks       []para
 }
 
 func (m maker) cell(f fact, size, width measure.Length) cell {
-	c := cell{width: width, head: f.head, second: f.second}
-	c.value = shrunk(f.value, bold(size), width, 11*pt, 1)
+	c := cell{width: width, head: f.head}
+	c.second.text, c.second.face = m.fit(f.second, regular(10*pt), width, smallest)
+	c.value = m.shrunk(f.value, bold(size), width, 11*pt, 1)
 	if page.Width(f.value, bold(11*pt)) > width {
-		c.value = shrunk(f.value, bold(11*pt), width, 9*pt, 3)
+		c.value = m.shrunk(f.value, bold(11*pt), width, 9*pt, 3)
 	}
 	c.height = headHeight + c.value.height() + 4*mm
 	for _, r := range f.remarks {
-		p := paragraph("", r, regular(m.small), width, 6)
+		p := m.paragraph("", r, regular(m.small), width, 6)
 		c.remarks = append(c.remarks, p)
 		c.height += p.height()
 	}
@@ -83,8 +84,7 @@ func (c cell) draw(on canvas, origin page.Point) {
 	r := headed(on, page.Box(at.X, at.Y, c.width, c.height), c.head)
 	c.value.draw(on, r.Min)
 	y := r.Min.Y + c.value.height() + 3*mm
-	s, f := fit(c.second, regular(10*pt), c.width, smallest)
-	on.Text(page.Point{X: at.X, Y: y}, s, f)
+	on.Text(page.Point{X: at.X, Y: y}, c.second.text, c.second.face)
 	y += mm
 	for _, p := range c.remarks {
 		p.draw(on, page.Point{X: at.X, Y: y})

@@ -57,7 +57,7 @@ const calloutPitch = 13 * mm / 2
 
 // callouts draws words in a column at x, each as near to its own y as the
 // others let it, with leaders from the drawing's edge.
-func callouts(on canvas, list []callout, from, x, right measure.Length, top, bottom measure.Length) {
+func (m maker) callouts(on canvas, list []callout, from, x, right measure.Length, top, bottom measure.Length) {
 	number, small := bold(12*pt), regular(17*pt/2)
 	list = slices.Clone(list)
 	for i := range list {
@@ -84,7 +84,7 @@ func callouts(on canvas, list []callout, from, x, right measure.Length, top, bot
 		if page.Width(text+c.more, regular(smallest)) <= right-at.X {
 			text += c.more
 		}
-		s, f := page.Fit(text, regular(9*pt), right-at.X, smallest)
+		s, f := m.fit(text, regular(9*pt), right-at.X, smallest)
 		on.Text(at, s, f)
 	}
 }
@@ -134,7 +134,7 @@ func (m maker) flat(on canvas, r page.Rect) {
 	list = append(list, callout{y: y(0), name: "raw edge"})
 	turn(on, cloth.Min.X-2*mm, y(0), y(f.HemMark), 3*mm, "1")
 	turn(on, cloth.Min.X-2*mm, y(f.HemFold), y(f.PocketMark), 5*mm, "2")
-	callouts(on, list, cloth.Max.X+mm, cloth.Max.X+6*mm, r.Max.X, r.Min.Y, r.Max.Y)
+	m.callouts(on, list, cloth.Max.X+mm, cloth.Max.X+6*mm, r.Max.X, r.Min.Y, r.Max.Y)
 }
 
 // band draws the cloth's raw edge and sides, broken off at the top.

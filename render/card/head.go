@@ -15,7 +15,7 @@ const (
 func (m maker) head() block {
 	width := m.width - symbolSide - codeWidth - 6*mm
 	name := m.name(width)
-	place := shrunk(m.Shade.Place, regular(13*pt), width, 8*pt, 3)
+	place := m.shrunk(m.Shade.Place, regular(13*pt), width, 8*pt, 3)
 	nameHeight := name.height() - mm
 	facts := m.jobFacts(width)
 	h := max(nameHeight+place.height()+2*mm+facts.height, symbolSide)
@@ -35,10 +35,10 @@ func (m maker) head() block {
 // name sets the shade's name on one line in large letters, or on two.
 func (m maker) name(width measure.Length) para {
 	const large, least = 26 * pt, 16 * pt
-	if s, f := page.Fit(m.Shade.ID, bold(large), width, least); s == m.Shade.ID {
-		return paragraph("", s, f, width, 1)
+	if s, f := m.fit(m.Shade.ID, bold(large), width, least); s == m.Shade.ID {
+		return m.paragraph("", s, f, width, 1)
 	}
-	return shrunk(m.Shade.ID, bold(least), width, 10*pt, 2)
+	return m.shrunk(m.Shade.ID, bold(least), width, 10*pt, 2)
 }
 
 // drawCode draws the unit's number and code at the right of r.
@@ -73,7 +73,7 @@ func (m maker) jobFacts(width measure.Length) strip {
 		for _, f := range fields {
 			w := width * f.share / 12
 			if f.value != "" {
-				s, face := page.Fit(f.value, semibold(10*pt), w-2*mm, 8*pt)
+				s, face := m.fit(f.value, semibold(10*pt), w-2*mm, 8*pt)
 				on.Text(page.Point{X: at.X, Y: at.Y + 7*pt}, f.label, label)
 				on.Text(page.Point{X: at.X, Y: at.Y + 18*pt}, s, face)
 			}
@@ -87,7 +87,7 @@ func (m maker) note() []block {
 	if m.Shade.Note == "" {
 		return nil
 	}
-	p := paragraph("Note", m.Shade.Note, regular(m.text), m.width, 6)
+	p := m.paragraph("Note", m.Shade.Note, regular(m.text), m.width, 6)
 	return []block{fixed(p.height(), func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
 }
 
@@ -98,7 +98,7 @@ func (m maker) again() block {
 		y := r.Min.Y + face.CapHeight()
 		code := u.Code.Grouped() + "  rev " + string(u.Revision) + "  " + u.count()
 		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))
-		name, f := page.Fit(u.Shade.ID+", continued", face, m.width-page.Width(code, face)-gutter, smallest)
+		name, f := m.fit(u.Shade.ID+", continued", face, m.width-page.Width(code, face)-gutter, smallest)
 		on.Text(page.Point{X: r.Min.X, Y: y}, name, f)
 	})
 }
@@ -123,7 +123,7 @@ func (m maker) footer() block {
 			quiet := measure.Length(u.bar.Quiet) * barModule
 			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, barModule, barHeight)
 		}
-		p := paragraph("", ticket.Trades, semibold(m.small), room, 3)
+		p := m.paragraph("", ticket.Trades, semibold(m.small), room, 3)
 		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})
 	})
 }

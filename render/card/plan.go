@@ -56,7 +56,8 @@ type plan struct {
 	pages [][]placed
 }
 
-// serves reports whether the plan made for one unit is that of t too.
+// serves reports whether the plan made for one unit is that of t too. What is a
+// unit's own (number, code, revision) is drawn from the unit, not from the plan.
 func (p *plan) serves(t *ticket.Ticket) bool {
 	return p.of.Shade == t.Shade && p.of.Job == t.Job && slices.Equal(p.of.Findings, t.Findings)
 }
@@ -70,6 +71,7 @@ func (p *plan) draw(on canvas, i int, u unit) {
 // A maker lays out the sections of one ticket in one look.
 type maker struct {
 	*ticket.Ticket
+	*setter
 	look
 	voice
 	width measure.Length
@@ -82,8 +84,8 @@ func (m maker) narrow() bool { return m.width < 160*mm }
 // newPlan lays a ticket out in the most open look that fits one page. Where
 // even the closest does not, what comes last goes overleaf, in the most open
 // look that takes the fewest pages.
-func newPlan(t *ticket.Ticket, area page.Rect, opt Options) *plan {
-	m := maker{Ticket: t, voice: voiceOf(t.Job.Style), width: area.Width(), opt: opt}
+func newPlan(t *ticket.Ticket, area page.Rect, opt Options, st *setter) *plan {
+	m := maker{Ticket: t, setter: st, voice: voiceOf(t.Job.Style), width: area.Width(), opt: opt}
 	var best [][]placed
 	for _, m.look = range looks {
 		if pages := m.fill(area); best == nil || len(pages) < len(best) {

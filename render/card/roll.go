@@ -45,8 +45,8 @@ func (m maker) rolled(on canvas, r page.Rect) {
 
 // rollWords says in words what the drawing shows.
 func (m maker) rollWords(width measure.Length, words string) para {
-	text := paragraph("", words, regular(17*pt/2), width, 4)
-	remind := paragraph("", donorReminder, semibold(17*pt/2), width, 4)
+	text := m.paragraph("", words, regular(17*pt/2), width, 4)
+	remind := m.paragraph("", donorReminder, semibold(17*pt/2), width, 4)
 	text.lines = append(text.lines, remind.lines...)
 	return text
 }

@@ -1,7 +1,7 @@
 package card
 
 import (
-	"strconv"
+	"slices"
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
@@ -17,8 +17,7 @@ const (
 // A step is one step of the route laid out; a bench's name goes before its
 // first.
 type step struct {
-	bench  string
-	number string
+	bench  fitted
 	name   para
 	height measure.Length
 }
@@ -26,8 +25,34 @@ type step struct {
 // route draws the order of work by benches: a box for each step and a line for
 // the initials of whoever did it.
 func (m maker) route() block {
+	best := recall(m.routes, m.routeKey(), m.bestRoute)
+	h := headHeight + best.height
+	return fixed(h, func(on canvas, r page.Rect, _ unit) {
+		r = headed(on, r, "Work, with initials")
+		best.draw(on, r.Min)
+	})
+}
+
+// A routeKey tells routes laid out apart: the tickets of a job share their
+// steps.
+type routeKey struct {
+	first *route.Step
+	steps int
+	look  look
+	width measure.Length
+}
+
+func (m maker) routeKey() routeKey {
+	k := routeKey{steps: len(m.Route), look: m.look, width: m.width}
+	if k.steps > 0 {
+		k.first = &m.Route[0]
+	}
+	return k
+}
+
+// bestRoute lays the route out in as many columns as make it lowest.
+func (m maker) bestRoute() (best routeSet) {
 	most := int((m.width + gutter) / (leastRoute + gutter))
-	var best routeSet
 	var least measure.Length
 	for n := 1; n <= max(most, 1); n++ {
 		for _, whole := range []bool{true, false} {
@@ -41,11 +66,7 @@ func (m maker) route() block {
 			}
 		}
 	}
-	h := headHeight + best.height
-	return fixed(h, func(on canvas, r page.Rect, _ unit) {
-		r = headed(on, r, "Work, with initials")
-		best.draw(on, r.Min)
-	})
+	return best
 }
 
 // A routeSet is a route in columns.
@@ -62,10 +83,8 @@ func (m maker) routeIn(n int, whole bool) routeSet {
 	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxSide, m.pitch-mm)}
 	var units [][]step
 	var heights []measure.Length
-	number := 0
 	for _, g := range m.Route.Groups() {
-		steps := m.group(g, s.width, number)
-		number += len(steps)
+		steps := m.group(g, s.width)
 		if whole {
 			units, heights = append(units, steps), append(heights, sum(steps))
 			continue
@@ -76,16 +95,8 @@ func (m maker) routeIn(n int, whole bool) routeSet {
 	}
 	starts, high := columns(heights, n)
 	s.height = high
-	for i, from := range starts {
-		to := len(units)
-		if i+1 < len(starts) {
-			to = starts[i+1]
-		}
-		var col []step
-		for _, u := range units[from:to] {
-			col = append(col, u...)
-		}
-		s.columns = append(s.columns, col)
+	for _, col := range split(units, starts) {
+		s.columns = append(s.columns, slices.Concat(col...))
 	}
 	return s
 }
@@ -97,16 +108,15 @@ func sum(steps []step) (h measure.Length) {
 	return h
 }
 
-// group lays out the steps of one bench; number is how many steps go before.
-func (m maker) group(g route.Group, width measure.Length, number int) []step {
+// group lays out the steps of one bench.
+func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
-		number++
-		st := step{number: strconv.Itoa(number)}
-		st.name = shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
+		var st step
+		st.name = m.shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
 		st.height = max(m.pitch, st.name.height()+mm)
 		if i == 0 {
-			st.bench = g.Bench
+			st.bench.text, st.bench.face = m.fit(g.Bench, bold(9*pt), width, smallest)
 			st.height += benchHeight
 		}
 		steps = append(steps, st)
@@ -128,12 +138,9 @@ func (s routeSet) draw(on canvas, at page.Point) {
 }
 
 func (s routeSet) step(on canvas, at page.Point, st step) {
-	h := st.height
-	if st.bench != "" {
-		name, f := page.Fit(st.bench, bold(9*pt), s.width, smallest)
-		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, name, f)
+	if st.bench.text != "" {
+		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, st.bench.text, st.bench.face)
 		at.Y += benchHeight
-		h -= benchHeight
 	}
 	on.Polygon(page.Box(at.X, at.Y+mm/4, s.box, s.box).Corners(), line)
 	text := at.Y + mm/4 + (s.box-st.name.leading)/2

@@ -29,7 +29,7 @@ func (v voice) own(l measure.Length, r measure.Rounding) string { return spoken(
 // other returns l in the other unit.
 func (v voice) other(l measure.Length, r measure.Rounding) string { return spoken(v.second, l, r) }
 
-// both returns l in the job's own unit, rounded to the nearest.
+// near returns l in the job's own unit, rounded to the nearest.
 func (v voice) near(l measure.Length) string { return v.own(l, measure.Nearest) }
 
 func spoken(s measure.Style, l measure.Length, r measure.Rounding) string {
@@ -40,8 +40,8 @@ func spoken(s measure.Style, l measure.Length, r measure.Rounding) string {
 	return w.Typeset()
 }
 
-// fine returns a size that stock is sold in, to 1/64 in or 0.1 mm: it is read
-// off a rule by nobody, and three thirty-seconds are not an eighth.
+// fine returns the style for sizes that stock is sold in, to 1/64 in or 0.1 mm:
+// nobody sets a rule to them, and three thirty-seconds are not an eighth.
 func (v voice) fine() measure.Style {
 	s := v.first
 	s.Denominator, s.Metric = 64, measure.Millimetre/10

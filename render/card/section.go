@@ -43,7 +43,7 @@ func (m maker) folded(on canvas, r page.Rect) {
 		on.Line(page.Point{X: left - mm, Y: y}, page.Point{X: s.x - mm, Y: y}, thin)
 	}
 	right := ending(regular(9 * pt))
-	value, number := fit(m.near(a.Pocket), bold(12*pt), left-5*mm/2-r.Min.X, 8*pt)
+	value, number := m.fit(m.near(a.Pocket), bold(12*pt), left-5*mm/2-r.Min.X, 8*pt)
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid - 4*mm}, "pocket", right)
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid + mm}, value, ending(number))
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid + 5*mm}, legible(m.other(a.Pocket, measure.Nearest), right), right)
@@ -71,9 +71,9 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 	for i, row := range rows {
 		y := ys[i]
 		on.Polyline([]page.Point{{X: row.from, Y: row.y}, {X: x - 2*mm, Y: y - mm}, {X: x - mm/2, Y: y - mm}}, thin)
-		name, f := page.Fit(row.name, regular(9*pt), r.Max.X-x, smallest)
+		name, f := m.fit(row.name, regular(9*pt), r.Max.X-x, smallest)
 		on.Text(page.Point{X: x, Y: y}, name, f)
-		value, f := fit(row.value, bold(12*pt), r.Max.X-x, 8*pt)
+		value, f := m.fit(row.value, bold(12*pt), r.Max.X-x, 8*pt)
 		on.Text(page.Point{X: x, Y: y + 9*mm/2}, value, f)
 		small := regular(17 * pt / 2)
 		second := legible(row.second, small)

@@ -30,6 +30,7 @@ const (
 	// smallestModule is what a phone still reads at a hand's distance; guides
 	// ask for 0.4 to 0.75 mm.
 	smallestModule = 400 * measure.Micrometre
+	largestModule  = 3 * mm / 2
 )
 
 // Tags draws a label for each part of each ticket on the labels of a grid, unit
@@ -48,20 +49,21 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if err != nil {
 		return nil, err
 	}
+	encoded, err := opt.codesFor(tickets)
+	if err != nil {
+		return nil, err
+	}
 	doc := page.New(opt.Info)
+	st := newSetter()
 	var on *page.Page
 	i := 0
-	for _, t := range tickets {
-		c, err := codesOf(t, opt)
-		if err != nil {
-			return nil, fmt.Errorf("ticket %s: %w", t.Code, err)
-		}
+	for n, t := range tickets {
 		for _, p := range partsOf(t) {
 			number, label := grid.Place(i, opt.Skip)
 			for doc.Pages() <= number {
 				on = doc.Add(grid.Paper.Size)
 			}
-			tg := tag{room: within(label, field), part: p, unit: unit{t, c}}
+			tg := tag{setter: st, room: within(label, field), part: p, unit: unit{t, encoded[n]}}
 			if err := tg.draw(on); err != nil {
 				return nil, err
 			}
@@ -81,6 +83,7 @@ func within(label, field sheet.Field) page.Rect {
 
 // A tag is one label being drawn.
 type tag struct {
+	*setter
 	room page.Rect
 	part part
 	unit unit
@@ -93,7 +96,7 @@ func (g tag) draw(on canvas) error {
 	if h > w*3/4 {
 		side = min(w*55/100, h*45/100)
 	}
-	module := min(side/modules, mm)
+	module := min(side/modules, largestModule)
 	if w < smallestTagW || h < smallestTagH || module < smallestModule {
 		return fmt.Errorf("labels of %v × %v, as far as they can be printed on, are too small for a tag; use labels of at least %v × %v",
 			w, h, max(smallestTagW, modules*smallestModule*100/42), max(smallestTagH, modules*smallestModule))
@@ -132,7 +135,7 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 
 	x := r.Min.X - quiet + side
 	room := r.Max.X - x
-	name, f := page.Fit(g.unit.Code.Grouped(), bold(22*pt), room, smallest)
+	name, f := g.fit(g.unit.Code.Grouped(), bold(22*pt), room, smallest)
 	on.Text(page.Point{X: x, Y: foot - quiet - 2*f.Size}, name, f)
 	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, "rev "+string(g.unit.Revision), regular(max(f.Size*3/4, smallest)))
 }
@@ -174,11 +177,11 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 			y += row.face.Size * 112 / 100
 		}
 		if lines := (r.Max.Y - y) / (row.face.Size * 118 / 100); i == 3 && !code && lines > 1 {
-			p := shrunk(row.text, row.face, room, smallest, int(min(lines, 3)))
+			p := g.shrunk(row.text, row.face, room, smallest, int(min(lines, 3)))
 			p.draw(on, page.Point{X: r.Min.X, Y: y - row.face.Size*8/10})
 			continue
 		}
-		s, f := fit(row.text, row.face, room, smallest)
+		s, f := g.fit(row.text, row.face, room, smallest)
 		on.Text(page.Point{X: r.Min.X, Y: y}, s, f)
 	}
 }

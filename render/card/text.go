@@ -32,9 +32,6 @@ func bold(size measure.Length) page.Face { return page.Face{Weight: page.Bold, S
 // ending returns f aligned to its end.
 func ending(f page.Face) page.Face { f.Align = page.End; return f }
 
-// middle returns f aligned to its middle.
-func middle(f page.Face) page.Face { f.Align = page.Middle; return f }
-
 // legible returns s as it is set in f: where the small figures of a fraction
 // would be lost on a copier, it is written as a hand writes it, 43-3/4 in.
 func legible(s string, f page.Face) string {
@@ -48,12 +45,62 @@ func legible(s string, f page.Face) string {
 
 var setFractions = regexp.MustCompile("(\\d)\u2009(\\d+)\u2044(\\d)")
 
-// fit is [page.Fit] for text that may hold fractions.
-func fit(s string, f page.Face, width, least measure.Length) (string, page.Face) {
-	if t, g := page.Fit(s, f, width, least); legible(s, g) == s {
-		return t, g
+// A setter wraps and fits text, and remembers what it did: most of what stands
+// on one ticket stands on the next one too.
+type setter struct {
+	paras  map[paraKey]para
+	fits   map[fitKey]fitted
+	routes map[routeKey]routeSet
+}
+
+func newSetter() *setter {
+	return &setter{map[paraKey]para{}, map[fitKey]fitted{}, map[routeKey]routeSet{}}
+}
+
+type paraKey struct {
+	head, text string
+	face       page.Face
+	width      measure.Length
+	most       int
+}
+
+type fitKey struct {
+	text         string
+	face         page.Face
+	width, least measure.Length
+}
+
+type fitted struct {
+	text string
+	face page.Face
+}
+
+// remembered bounds the setter's memory.
+const remembered = 4096
+
+// recall returns what seen holds for a key, or makes it.
+func recall[K comparable, V any](seen map[K]V, k K, make func() V) V {
+	v, ok := seen[k]
+	if !ok {
+		if len(seen) >= remembered {
+			clear(seen)
+		}
+		v = make()
+		seen[k] = v
 	}
-	return page.Fit(legible(s, regular(smallest)), f, width, least)
+	return v
+}
+
+// fit is [page.Fit] for text that may hold fractions.
+func (st *setter) fit(s string, f page.Face, width, least measure.Length) (string, page.Face) {
+	r := recall(st.fits, fitKey{s, f, width, least}, func() fitted {
+		t, g := page.Fit(s, f, width, least)
+		if plain := legible(s, g); plain != s {
+			t, g = page.Fit(plain, f, width, least)
+		}
+		return fitted{t, g}
+	})
+	return r.text, r.face
 }
 
 // A run is a piece of a line, x from the line's start.
@@ -74,37 +121,38 @@ func (p para) height() measure.Length { return measure.Length(len(p.lines)) * p.
 
 // paragraph wraps text to a width, after a head in bold on the same line if
 // there is one. It is cut with an ellipsis where it needs more than most lines.
-func paragraph(head, text string, f page.Face, width measure.Length, most int) para {
+func (st *setter) paragraph(head, text string, f page.Face, width measure.Length, most int) para {
 	f.Align = page.Start
-	text = legible(text, f)
+	return recall(st.paras, paraKey{head, text, f, width, most}, func() para {
+		return paragraph(head, text, f, width, most)
+	})
+}
+
+func paragraph(head, text string, f page.Face, width measure.Length, most int) para {
 	p := para{leading: f.Size * 118 / 100, rise: f.Size * 88 / 100}
-	var x measure.Length
-	var first []run
+	text = strings.TrimSpace(legible(text, f))
 	if head != "" {
 		b := f
 		b.Weight = page.Bold
 		head, b = page.Fit(head, b, width, smallest)
-		first = []run{{0, head, b}}
-		x = page.Width(head, b) + f.Size*2/5
-	}
-	rest := strings.TrimSpace(text)
-	for rest != "" {
-		room := width - x
-		if room < width/4 && x > 0 {
-			p.lines = append(p.lines, first)
-			x, first = 0, nil
-			continue
+		x := page.Width(head, b) + f.Size*2/5
+		p.lines = [][]run{{{0, head, b}}}
+		if room := width - x; room >= width/4 {
+			s := page.Wrap(text, f, room)[0]
+			text = strings.TrimSpace(strings.TrimPrefix(text, s))
+			p.lines[0] = append(p.lines[0], run{x, s, f})
 		}
-		s := page.Wrap(rest, f, room)[0]
-		left := strings.TrimSpace(strings.TrimPrefix(rest, s))
-		if len(p.lines) == most-1 && left != "" {
-			s, left = page.Cut(rest+"…", f, room), ""
-		}
-		p.lines = append(p.lines, append(first, run{x, s, f}))
-		rest, x, first = left, 0, nil
 	}
-	if first != nil {
-		p.lines = append(p.lines, first)
+	if text == "" {
+		return p
+	}
+	for _, s := range page.Wrap(text, f, width) {
+		p.lines = append(p.lines, []run{{0, s, f}})
+	}
+	if len(p.lines) > most {
+		p.lines = p.lines[:most]
+		end := &p.lines[most-1][len(p.lines[most-1])-1]
+		end.text = page.Cut(end.text+" …", f, width-end.x)
 	}
 	return p
 }
@@ -125,15 +173,15 @@ func (p para) draw(on canvas, at page.Point) {
 
 // shrunk returns the paragraph in the largest size from f.Size down to least
 // that takes at most the given lines; in the least it is cut.
-func shrunk(text string, f page.Face, width, least measure.Length, most int) para {
+func (st *setter) shrunk(text string, f page.Face, width, least measure.Length, most int) para {
 	for {
-		p := paragraph("", text, f, width, most+1)
+		p := st.paragraph("", text, f, width, most+1)
 		if len(p.lines) <= most {
 			return p
 		}
 		if f.Size -= pt / 2; f.Size < least {
 			f.Size = least
-			return paragraph("", text, f, width, most)
+			return st.paragraph("", text, f, width, most)
 		}
 	}
 }
@@ -153,6 +201,19 @@ func columns(heights []measure.Length, n int) (starts []int, height measure.Leng
 		}
 	}
 	return begin(heights, high), high
+}
+
+// split cuts items where columns begin.
+func split[T any](items []T, starts []int) [][]T {
+	var parts [][]T
+	for i, from := range starts {
+		to := len(items)
+		if i+1 < len(starts) {
+			to = starts[i+1]
+		}
+		parts = append(parts, items[from:to])
+	}
+	return parts
 }
 
 // begin starts a new column whenever the next height does not fit the last one.

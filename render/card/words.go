@@ -26,13 +26,7 @@ func (m maker) listIn(n int, paras func(width measure.Length) []para) list {
 	}
 	starts, high := columns(heights, n)
 	l.height = high
-	for i, from := range starts {
-		to := len(all)
-		if i+1 < len(starts) {
-			to = starts[i+1]
-		}
-		l.columns = append(l.columns, all[from:to])
-	}
+	l.columns = split(all, starts)
 	return l
 }
 
@@ -63,15 +57,15 @@ func (m maker) stops() []block {
 		if i == mostStops {
 			break
 		}
-		why := paragraph("", sentence(f.Text), bold(m.stop), width, 3)
-		mend := paragraph("", sentence(f.Remedy), regular(m.stop*3/4), width, 2)
+		why := m.paragraph("", sentence(f.Text), bold(m.stop), width, 3)
+		mend := m.paragraph("", sentence(f.Remedy), regular(m.stop*3/4), width, 2)
 		rows = append(rows, why, mend)
 		h += why.height() + mend.height()
 	}
 	if rows == nil {
 		return nil
 	}
-	end := paragraph("", "Printed because someone insisted. Do not cut before this is settled.", semibold(m.stop*3/4), width, 2)
+	end := m.paragraph("", "Printed because someone insisted. Do not cut before this is settled.", semibold(m.stop*3/4), width, 2)
 	rows = append(rows, end)
 	h += end.height()
 	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
@@ -104,7 +98,7 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, paragraph(f.Level.String(), sentence(f.Text)+" "+sentence(f.Remedy), regular(m.text), width, 4))
+			all = append(all, m.paragraph(f.Level.String(), sentence(f.Text)+" "+sentence(f.Remedy), regular(m.text), width, 4))
 		}
 		return all
 	}
@@ -112,7 +106,7 @@ func (m maker) findings() []block {
 	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
 		l = m.listIn(n, func(width measure.Length) []para {
 			more := fmt.Sprintf("… and %d more: the check command lists them all.", len(rest)-kept)
-			return append(paras(width)[:kept], paragraph("", more, semibold(m.text), width, 1))
+			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.text), width, 1))
 		})
 	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
@@ -126,7 +120,7 @@ func (m maker) cautions() block {
 	l := m.listIn(n, func(width measure.Length) []para {
 		var all []para
 		for _, c := range m.Cautions {
-			all = append(all, paragraph(c.Head, c.Text, regular(m.small), width, 8))
+			all = append(all, m.paragraph(c.Head, c.Text, regular(m.small), width, 8))
 		}
 		return all
 	})

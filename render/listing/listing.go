@@ -14,14 +14,16 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Check writes what would be cut of each shade, the fold lines, and all findings,
-// worst first. It returns the first error of w.
+// Check writes what would be cut of each shade, the fold lines, how it
+// hangs, and all findings, worst first. It returns the first error of w.
 func Check(w io.Writer, job *ticket.Job, tickets []*ticket.Ticket) error {
 	l := &lines{w: w, style: job.Style}
 	l.heading(job, tickets)
 	shades := firsts(tickets)
 	l.cuts(shades)
 	l.folds(shades)
+	l.openings(shades)
+	l.hanging(shades)
 	l.findings(shades)
 	return l.err
 }

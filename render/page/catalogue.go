@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"hash"
 	"io"
+	"strings"
 	"unicode/utf16"
 )
 
@@ -134,8 +135,13 @@ func dictionary(info Info) []byte {
 	return append(b, ">>"...)
 }
 
-// pdfText returns s as a PDF text string, UTF-16 in hexadecimal.
+// pdfText returns s as a PDF text string: as it is if it is plain, else as UTF-16
+// in hexadecimal (ISO 32000-1, 7.9.2.2).
 func pdfText(s string) string {
+	special := func(r rune) bool { return r < ' ' || r > '~' || strings.ContainsRune(`()\`, r) }
+	if !strings.ContainsFunc(s, special) {
+		return "(" + s + ")"
+	}
 	b := []byte("<FEFF")
 	for _, u := range utf16.Encode([]rune(s)) {
 		b = fmt.Appendf(b, "%04X", u)

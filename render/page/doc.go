@@ -4,9 +4,13 @@
 //
 // Every coordinate is a [measure.Length] from the page's top left corner, x to
 // the right and y down; angles are in degrees, counter-clockwise as the reader
-// sees them. A length becomes points once, on the last line before the library
-// is called, rounded to 0.01 pt (0.0035 mm) from the page's corner, so rounding
-// never adds up.
+// sees them. A length becomes a PDF coordinate once, where it is written, rounded
+// to 1/72,000 in (0.35 µm) from the page's corner, so rounding never adds up.
+//
+// [Page.Text] sets fractions, kerns, and measures by the fonts' own tables; [Wrap] and
+// [Fit] make text fit. A [Window] shows part of a larger drawing, and a
+// [Recorder] writes a drawing down for tests. Callers draw through a small
+// interface of their own, which a Page, a Window and a Recorder satisfy.
 //
 // Drawing never fails in the middle of a page: what went wrong is kept and
 // returned by [Document.WriteTo]. A rune without a glyph is drawn as a box with

@@ -90,6 +90,7 @@ func New(info Info) *Document {
 	for _, w := range fonts.Weights {
 		d.keep(d.pdf.AddTTFFontFromFontContainer(w.String(), parsed()))
 		d.used[w] = map[rune]bool{}
+		d.embed(" ", w) // a face without a glyph would be written with a broken map
 	}
 	return d
 }

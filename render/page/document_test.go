@@ -50,7 +50,7 @@ func TestDocument(t *testing.T) {
 			t.Errorf("page %d has %d lines and begins %q; want 5 and %q", i, len(m.Lines), m.Texts[0].Text, want)
 		}
 	}
-	if !bytes.Contains(b, []byte("/Lang<FEFF0065006E>")) {
+	if !bytes.Contains(b, []byte("/Lang(en)")) {
 		t.Error("no language; want /Lang en")
 	}
 }
@@ -141,6 +141,12 @@ func TestMisuse(t *testing.T) {
 			_, err := d.Bytes()
 			return err
 		}, "page 2: page 1 is finished and takes no more marks"},
+		{"text without a size", func() error {
+			d := page.New(page.Info{})
+			d.Add(a4).Text(page.Point{}, "fold", page.Face{})
+			_, err := d.Bytes()
+			return err
+		}, `page 1: text "fold" has the size 0 mm and could not be read`},
 		{"written twice", func() error {
 			d := page.New(page.Info{})
 			d.Add(a4)

@@ -83,7 +83,7 @@ func (p *Page) rect(c *content, r Rect) {
 
 // Polygon draws the closed outline through pts.
 func (p *Page) Polygon(pts []Point, pen Pen) {
-	if c := p.content(); c != nil {
+	if c := p.content(); c != nil && len(pts) > 1 {
 		c.take(pen)
 		c.begin('S')
 		p.path(c, pts)
@@ -93,7 +93,7 @@ func (p *Page) Polygon(pts []Point, pen Pen) {
 
 // Polyline draws the open line through pts; dashes run on around its corners.
 func (p *Page) Polyline(pts []Point, pen Pen) {
-	if c := p.content(); c != nil {
+	if c := p.content(); c != nil && len(pts) > 1 {
 		c.take(pen)
 		c.begin('S')
 		p.path(c, pts)
@@ -102,7 +102,7 @@ func (p *Page) Polyline(pts []Point, pen Pen) {
 
 // FillPolygon paints the inside of the outline through pts.
 func (p *Page) FillPolygon(pts []Point, g Gray) {
-	if c := p.content(); c != nil {
+	if c := p.content(); c != nil && len(pts) > 2 {
 		c.ink(g)
 		c.finish() // alone in its path: another that turns the other way would cut it out
 		c.begin('f')

@@ -20,10 +20,11 @@ type run struct {
 	missing       rune // the rune that has no glyph; then text is empty
 }
 
-// A line is text ready to be drawn.
+// A line is text ready to be drawn, or only measured.
 type line struct {
 	runs  []run
 	width float64 // in points
+	bare  bool    // only the width is wanted
 }
 
 // before returns how much of the line lies before the point it is aligned to.
@@ -41,15 +42,14 @@ const (
 	slashRoom   = 25
 )
 
-// set lays out s on one line, in runs that go into buf.
-func set(s string, f Face, buf []run) line {
-	l := line{runs: buf}
+// set lays out s at the end of the line.
+func (l *line) set(s string, f Face) {
 	rest := clean(s)
 	for {
 		before, num, den, after, ok := cutFraction(rest)
 		l.words(before, f)
 		if !ok {
-			return l
+			return
 		}
 		l.fraction(num, den, f)
 		rest = after
@@ -58,35 +58,39 @@ func set(s string, f Face, buf []run) line {
 
 // words sets text that holds no fraction, with a box for each missing glyph.
 func (l *line) words(s string, f Face) {
-	from := 0
-	for i, r := range s {
-		if _, ok := f.Weight.Glyph(r); ok {
-			continue
+	for s != "" {
+		n := l.add(s, f.Weight, points(f.Size), 0)
+		if s = s[n:]; s != "" {
+			r, size := utf8.DecodeRuneInString(s)
+			l.box(r, f)
+			s = s[size:]
 		}
-		l.add(s[from:i], f.Weight, points(f.Size), 0)
-		l.box(r, f)
-		from = i + utf8.RuneLen(r)
 	}
-	l.add(s[from:], f.Weight, points(f.Size), 0)
 }
 
-// add sets text at the end of the line, raised by dy.
-func (l *line) add(text string, w fonts.Weight, size, dy float64) {
-	if text == "" {
-		return
+// add sets text at the end of the line, raised by dy, up to the first rune
+// without a glyph, and returns how many bytes that is.
+func (l *line) add(text string, w fonts.Weight, size, dy float64) int {
+	units, n := w.Measure(text)
+	if n > 0 {
+		l.put(run{text: text[:n], weight: w, size: size, dy: dy, width: float64(units) * size / fonts.Em})
 	}
-	r := run{text: text, weight: w, size: size, dx: l.width, dy: dy}
-	r.width = float64(advances(text, w)) * size / fonts.Em
-	l.runs = append(l.runs, r)
+	return n
+}
+
+// put sets a run at the end of the line.
+func (l *line) put(r run) {
+	if !l.bare {
+		r.dx = l.width
+		l.runs = append(l.runs, r)
+	}
 	l.width += r.width
 }
 
 // box leaves room for the substitute of r.
 func (l *line) box(r rune, f Face) {
 	size := points(f.Size)
-	b := run{weight: f.Weight, size: size, dx: l.width, missing: r, width: size * (600 + 2*boxGap) / fonts.Em}
-	l.runs = append(l.runs, b)
-	l.width += b.width
+	l.put(run{weight: f.Weight, size: size, missing: r, width: size * (600 + 2*boxGap) / fonts.Em})
 }
 
 // fraction sets num over den.
@@ -126,38 +130,45 @@ func cutFraction(s string) (before, num, den, after string, ok bool) {
 
 func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 
-// advances returns the width of text in font units; every rune has a glyph.
-func advances(text string, w fonts.Weight) int {
-	sum, last := 0, rune(-1)
-	for _, r := range text {
-		g, _ := w.Glyph(r)
-		sum += int(g.Advance) + w.Kern(last, r)
-		last = r
-	}
-	return sum
-}
-
 // clean composes letters and their marks (NFC), makes spaces of tabs and line
-// breaks, leaves out what has no shape of its own, and writes a rune that the
-// faces lack with ones that look alike, where there are such.
+// breaks, leaves out what has no shape of its own, takes ready-made fractions
+// apart so that all are set alike, and writes a rune that the faces lack with
+// ones that look alike, where there are such.
 func clean(s string) string {
 	if isPlain(s) {
 		return s
 	}
 	var b strings.Builder
+	var last rune
 	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, "\uFFFD")) {
 		switch _, ok := fonts.Regular.Glyph(r); {
 		case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
 			b.WriteByte(' ')
 		case unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r):
+			continue
+		case isFraction(r):
+			if unicode.IsDigit(last) || isFraction(last) {
+				b.WriteRune(thinSpace)
+			}
+			b.WriteString(norm.NFKC.String(string(r)))
 		case ok:
+			if unicode.IsDigit(r) && isFraction(last) {
+				b.WriteRune(thinSpace)
+			}
 			b.WriteRune(r)
 		default:
 			b.WriteString(alike(r))
 		}
+		last = r
 	}
 	return b.String()
 }
+
+// thinSpace stands between a whole number and its fraction.
+const thinSpace = '\u2009'
+
+// isFraction reports whether r is a fraction in one rune: ½ and the like.
+func isFraction(r rune) bool { return '¼' <= r && r <= '¾' || '⅐' <= r && r <= '⅞' }
 
 // alike returns what is drawn for a rune that the faces lack: the diameter and
 // the empty set as the letter they resemble, ligatures and wide spaces as what
@@ -175,10 +186,16 @@ func alike(r rune) string {
 	return parts
 }
 
-// isPlain reports whether s is printable ASCII, which needs no cleaning.
+// isPlain reports whether s needs no cleaning, as nearly all text does: ASCII,
+// Latin letters with their marks, and what lengths and sentences are set with.
+// The faces have all of these.
 func isPlain(s string) bool {
-	for i := range len(s) {
-		if s[i] < ' ' || s[i] > '~' {
+	for _, r := range s {
+		switch {
+		case ' ' <= r && r <= '~':
+		case '\u00a0' <= r && r <= '\u017f' && r != '\u00ad' && !isFraction(r):
+		case r == thinSpace, r == fractionSlash, '\u2013' <= r && r <= '\u201d', r == '…', r == '−':
+		default:
 			return false
 		}
 	}

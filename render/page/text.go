@@ -58,7 +58,12 @@ func (p *Page) Text(at Point, s string, f Face) {
 	if c == nil {
 		return
 	}
-	l := set(s, f, p.doc.runs[:0])
+	if f.Size <= 0 {
+		p.doc.keep(fmt.Errorf("text %.40q has the size %v and could not be read", s, f.Size))
+		return
+	}
+	l := line{runs: p.doc.runs[:0]}
+	l.set(s, f)
 	p.doc.runs = l.runs
 	if len(l.runs) == 0 {
 		return
@@ -126,7 +131,8 @@ func (p *Page) substitute(c *content, b baseline, r run) {
 	half := (len(code) + 1) / 2
 	size := h * 0.5
 	for i, row := range []string{code[:half], code[half:]} {
-		w := float64(advances(row, Semibold)) * size / fonts.Em
+		units, _ := Semibold.Measure(row) // hexadecimal digits have glyphs
+		w := float64(units) * size / fonts.Em
 		p.run(c, b, run{text: row, weight: Semibold, size: size,
 			dx: r.dx + (r.width-w)/2, dy: h*0.56 - float64(i)*h*0.43})
 	}
@@ -137,5 +143,7 @@ const boxGap = 40
 
 // Width returns how much room s takes along its baseline.
 func Width(s string, f Face) measure.Length {
-	return measure.Length(math.Ceil(set(s, f, nil).width * float64(measure.Inch) / 72))
+	l := line{bare: true}
+	l.set(s, f)
+	return measure.Length(math.Ceil(l.width * float64(measure.Inch) / 72))
 }

@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"bytes"
 	"math"
 	"slices"
 	"strings"
@@ -180,13 +181,31 @@ func TestClean(t *testing.T) {
 		{"⌀ 1", "Ø 1", "the faces lack U+2300; the letter looks alike"},
 		{"ǆ ‴", "dž ′′′", "NFKC: U+01C6 is d, ž; U+2034 is three primes"},
 		{"a\xffb", "a", "a broken byte is U+FFFD, which the faces lack"},
-		{"½¾", "½¾", "has its own glyphs"},
 	} {
 		b := draw(t, page.Info{}, a4, func(p *page.Page) {
 			p.Text(page.Point{X: 10 * mm, Y: 50 * mm}, c.in, page.Face{Size: 20 * page.Pt})
 		})
 		if got := proof.Open(t, b).Marks(0).Texts; len(got) == 0 || got[0].Text != c.want {
 			t.Errorf("%q is drawn as %+v; want %q (%s)", c.in, got, c.want, c.src)
+		}
+	}
+}
+
+// Ready-made fractions are set like the others, and keep away from figures. By
+// hand, from the decompositions in the Unicode charts.
+func TestReadyFraction(t *testing.T) {
+	for _, c := range []struct{ in, same string }{
+		{"½ in", "1\u20442 in"},
+		{"43¾ in", "43\u20093\u20444 in"},
+		{"⅞½", "7\u20448\u20091\u20442"},
+		{"½2", "1\u20442\u20092"},
+		{"⅐", "1\u20447"},
+	} {
+		of := func(s string) []byte {
+			return draw(t, page.Info{}, a4, func(p *page.Page) { p.Text(page.Point{X: 10 * mm, Y: 50 * mm}, s, page.Face{Size: 20 * page.Pt}) })
+		}
+		if !bytes.Equal(of(c.in), of(c.same)) {
+			t.Errorf("%q is not drawn as %q", c.in, c.same)
 		}
 	}
 }

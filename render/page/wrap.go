@@ -21,31 +21,41 @@ func Wrap(s string, f Face, width measure.Length) []string {
 
 func wrapOne(s string, f Face, width measure.Length) []string {
 	var lines []string
-	line := ""
+	var from, to int        // the line begun is s[from:to]
+	var used measure.Length // about its width, kerning between words aside
 	for _, word := range words(s) {
-		next := line + word
-		if line == "" {
-			next = strings.TrimLeftFunc(word, breakable)
-		}
-		if Width(strings.TrimRightFunc(next, breakable), f) <= width {
-			line = next
+		end := to + len(word)
+		more := Width(word, f)
+		if from < to && fits(s[from:end], used+more, f, width) {
+			to, used = end, used+more
 			continue
 		}
-		if line != "" {
-			lines = append(lines, strings.TrimRightFunc(line, breakable))
+		if from < to {
+			lines = append(lines, trimEnd(s[from:to]))
 		}
-		line = strings.TrimLeftFunc(word, breakable)
-		for Width(strings.TrimRightFunc(line, breakable), f) > width {
-			head := headWithin(line, f, width)
-			if head == line {
+		from, to = end-len(strings.TrimLeftFunc(word, breakable)), end
+		for used = Width(s[from:to], f); used > width; used = Width(s[from:to], f) {
+			head := headWithin(s[from:to], f, width)
+			if from+len(head) == to {
 				break
 			}
 			lines = append(lines, head)
-			line = line[len(head):]
+			from += len(head)
 		}
 	}
-	return append(lines, strings.TrimRightFunc(line, breakable))
+	return append(lines, trimEnd(s[from:to]))
 }
+
+// fits reports whether s is within width, given about how wide it is: only where
+// it is close is it measured.
+func fits(s string, about measure.Length, f Face, width measure.Length) bool {
+	if about > width+f.Size || about < width-f.Size {
+		return about < width
+	}
+	return Width(trimEnd(s), f) <= width
+}
+
+func trimEnd(s string) string { return strings.TrimRightFunc(s, breakable) }
 
 // breakable reports whether a line may end at r: at spaces, but not at those
 // that hold a number and its unit together.

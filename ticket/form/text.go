@@ -42,6 +42,9 @@ func block(b *strings.Builder, n *Node, indent string, flowing bool) {
 		}
 	case n.Shape == Plain:
 		b.WriteString(" " + scalarText(n.Text) + "\n")
+	case n.Shape == List && flowing && fits(n, indent):
+		s, _ := flow(n)
+		b.WriteString(" " + s + "\n")
 	case n.Shape == List:
 		b.WriteByte('\n')
 		for i, item := range n.Items {
@@ -106,14 +109,27 @@ func leaves(n *Node) bool {
 	return true
 }
 
-// flow writes a group in { }. It is not for texts of several lines and not for lists.
+// fits reports whether a list can go in a line.
+func fits(n *Node, indent string) bool {
+	s, ok := flow(n)
+	return ok && len(indent)+len(s) <= widest
+}
+
+// flow writes a group in { } or a list in [ ]. It is not for texts of several lines.
 func flow(n *Node) (string, bool) {
-	switch n.Shape {
-	case Plain:
+	if n.Shape == Plain {
 		return scalarText(n.Text), !strings.Contains(n.Text, "\n")
-	case Keys:
-	default:
-		return "", false
+	}
+	if n.Shape == List {
+		parts := make([]string, len(n.Items))
+		for i, item := range n.Items {
+			v, ok := flow(item)
+			if !ok {
+				return "", false
+			}
+			parts[i] = v
+		}
+		return "[" + strings.Join(parts, ", ") + "]", true
 	}
 	parts := make([]string, len(n.Entries))
 	for i, e := range n.Entries {

@@ -18,10 +18,18 @@ import (
 type Writer struct {
 	// Units is what a bare number means.
 	Units measure.System
-	// Keep reports whether a key is written in full though it may have the
-	// value that it has when it is left out. Nil keeps none but what is required.
-	Keep func(k Key, group, base any) bool
+	// Choose says which keys are written in another way than usual; nil says none.
+	Choose func(k Key, group, base any) Choice
 }
+
+// A Choice says whether a key is written.
+type Choice uint8
+
+const (
+	Usual    Choice = iota // if its value is not the one that it has when left out
+	InFull                 // in any case, with all that is in it
+	LeaveOut               // in no case
+)
 
 // A writable is a kind that can be written; every kind of this package is one.
 type writable interface {
@@ -48,7 +56,14 @@ func (w *Writer) one(k Key, group, base any) *Node {
 	if !ok {
 		panic(fmt.Sprintf("form: key %s has a kind that cannot be written", k.Name))
 	}
-	if base == nil || k.Required || w.Keep != nil && w.Keep(k, group, base) {
+	choice := Usual
+	if w.Choose != nil {
+		choice = w.Choose(k, group, base)
+	}
+	switch {
+	case choice == LeaveOut:
+		return nil
+	case base == nil || k.Required || choice == InFull:
 		return kind.node(w, k.Into(group), nil)
 	}
 	return kind.node(w, k.Into(group), k.Into(base))
@@ -88,12 +103,37 @@ func LengthText(v measure.Length, u measure.System) string {
 	return strings.TrimSuffix(v.Exact(u), " "+u.String())
 }
 
-func (m Mass) node(_ *Writer, into, base any) *Node {
-	v := *into.(*measure.ArealMass)
-	if v < m.Least {
+func (q Quantity[V]) node(_ *Writer, into, base any) *Node {
+	v := *into.(*V)
+	if v < q.Least {
 		return nil
 	}
-	return plainNode(strconv.FormatFloat(v.GramsPerSquareMetre(), 'f', -1, 64)+" g/m2", into, base)
+	return plainNode(q.Show(v), into, base)
+}
+
+func (m Number) node(_ *Writer, into, base any) *Node {
+	v := *into.(*float64)
+	if v < m.Least.Float() {
+		return nil
+	}
+	return plainNode(strconv.FormatFloat(v, 'f', -1, 64), into, base)
+}
+
+func (Money) node(_ *Writer, into, base any) *Node {
+	v := *into.(*measure.Money)
+	return plainNode(strconv.FormatFloat(float64(v)/float64(measure.Unit), 'f', -1, 64), into, base)
+}
+
+func (l Lengths) node(w *Writer, into, base any) *Node {
+	all := *into.(*[]measure.Length)
+	if len(all) == 0 || base != nil && reflect.DeepEqual(into, base) {
+		return nil
+	}
+	n := &Node{Shape: List}
+	for i := range all {
+		n.Items = append(n.Items, l.Each.node(w, &all[i], nil))
+	}
+	return n
 }
 
 func (Text) node(_ *Writer, into, base any) *Node {
@@ -135,10 +175,6 @@ func (UUID) node(_ *Writer, into, base any) *Node {
 		return nil
 	}
 	return plainNode(id.String(), into, base)
-}
-
-func (Factor) node(_ *Writer, into, base any) *Node {
-	return plainNode(strconv.FormatFloat(into.(*measure.Factor).Float(), 'f', -1, 64), into, base)
 }
 
 func (Paper) node(w *Writer, into, base any) *Node {
@@ -185,6 +221,9 @@ func (w *Writer) same(keys []Key, a, b any) bool {
 // node writes the groups in the order of their names.
 func (m Named[V]) node(w *Writer, into, _ any) *Node {
 	all := *into.(*map[string]V)
+	if len(all) == 0 {
+		return nil
+	}
 	n := &Node{Shape: Keys}
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		v, base := all[name], *new(V)
@@ -194,10 +233,14 @@ func (m Named[V]) node(w *Writer, into, _ any) *Node {
 }
 
 func (l ListOf[V]) node(w *Writer, into, _ any) *Node {
+	all := *into.(*[]V)
+	if len(all) == 0 {
+		return nil
+	}
 	n := &Node{Shape: List}
-	for i := range *into.(*[]V) {
+	for i := range all {
 		base := l.New()
-		n.Items = append(n.Items, w.Node(l.Group.Keys, &(*into.(*[]V))[i], &base))
+		n.Items = append(n.Items, w.Node(l.Group.Keys, &all[i], &base))
 	}
 	return n
 }

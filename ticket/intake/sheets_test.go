@@ -166,8 +166,8 @@ func TestApart(t *testing.T) {
 			`bare.csv:2: column B, Width: "27.5" has no unit; write the unit in the heading, for example Width (in), or give --units in or --units mm`,
 			`bare.csv:2: column C, Length: "40" has no unit; write the unit in the heading, for example Width (in), or give --units in or --units mm`,
 			`bare.csv:2: does not say which goods; write dune-acrylic or night-lining or reed-mesh`,
-			`bare.csv:2: does not say which roller; write donor or long-donor or porch`,
-			`bare.csv:2: does not say which slat; write flat or rod`,
+			`bare.csv:2: does not say which roller; write donor or long-donor or pantry or porch or stairs or washroom`,
+			`bare.csv:2: does not say which slat; write flat or oak or rod or steel-bar`,
 		}},
 	} {
 		res, err := readSheet(t, tt.file, optionsFor(t, tt.like, 0))

@@ -176,6 +176,9 @@ func (v *Interview) field(q Question, text string) error {
 // barrel that is shorter drawn out than pushed in.
 func (v *Interview) whole(q Question, text string) error {
 	w := (&Interview{opt: v.opt, log: append(v.log[:len(v.log):len(v.log)], answer{q.Key, text})}).walk()
+	if w.complete() == v.now.complete() {
+		return nil
+	}
 	_, err := jobfile.Read("", form.Format(w.top, nil), v.opt.Options)
 	var problems jobfile.Problems
 	if !errors.As(err, &problems) {

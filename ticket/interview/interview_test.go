@@ -129,10 +129,10 @@ func TestBackAndResumeLaw(t *testing.T) {
 		v := New(options)
 		for v.Answered() < len(talk) {
 			give(t, v, talk[v.Answered():v.Answered()+1])
-			switch rapid.IntRange(0, 4).Draw(rt, "then") {
+			switch rapid.IntRange(0, 12).Draw(rt, "then") {
 			case 0:
 				v.Back()
-			case 1:
+			case 1, 2:
 				data, err := v.Save()
 				if err != nil {
 					rt.Fatal(err)

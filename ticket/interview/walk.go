@@ -42,6 +42,15 @@ func (v *Interview) walk() *walk {
 	return w
 }
 
+// complete counts the parts and shades that are described to the end.
+func (w *walk) complete() int {
+	n := len(w.shades)
+	for _, k := range kinds {
+		n += len(w.parts[k.group].Entries)
+	}
+	return n
+}
+
 func keysNode() *form.Node { return &form.Node{Shape: form.Keys} }
 
 func put(at *form.Node, key string, v *form.Node) {
@@ -58,19 +67,31 @@ func putText(at *form.Node, key, text string) {
 // ask returns the answer to a question. It is empty if the conversation has not
 // come so far.
 func (w *walk) ask(q Question) string {
-	if w.pending != nil {
-		return ""
+	text, open := w.given(q.Key)
+	if open {
+		w.pending = &q
 	}
-	if w.pos < len(w.log) && w.log[w.pos].Key == q.Key {
+	return text
+}
+
+// given returns the answer that was given, or that this is the question to ask.
+func (w *walk) given(key string) (text string, open bool) {
+	switch {
+	case w.pending != nil:
+		return "", false
+	case w.pos < len(w.log) && w.log[w.pos].Key == key:
 		w.pos++
-		return w.log[w.pos-1].Text
+		return w.log[w.pos-1].Text, false
 	}
-	w.pending = &q
-	return ""
+	return "", true
 }
 
 // field asks for a field of the job file. Help is its own words there.
 func (w *walk) field(key, path, ask string, change func(*Question)) string {
+	text, open := w.given(key)
+	if !open {
+		return text
+	}
 	f := jobfile.Field(path, w.opt.Options)
 	q := Question{Key: key, Ask: ask, Help: f.Doc + " For example " + strings.TrimSuffix(f.Example, ".") + ".", path: path}
 	_, q.Length = f.Kind.(form.Length)
@@ -78,7 +99,8 @@ func (w *walk) field(key, path, ask string, change func(*Question)) string {
 	if change != nil {
 		change(&q)
 	}
-	return w.ask(q)
+	w.pending = &q
+	return ""
 }
 
 func optional(q *Question) { q.Optional = true }

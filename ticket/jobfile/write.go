@@ -7,6 +7,7 @@ import (
 
 	"shadewright/ticket"
 	"shadewright/ticket/form"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -37,7 +38,7 @@ func Parts(f *File, u measure.System, opt Options) (map[string]*form.Node, error
 		return nil, err
 	}
 	d.units = u
-	w := &form.Writer{Units: u, Keep: writtenOut}
+	w := &form.Writer{Units: u, Choose: choose}
 	n := w.Node(keys(d, opt), d, newDraft(opt))
 	out := map[string]*form.Node{}
 	for _, group := range []string{"goods", "rollers", "slats", "allow", "sewing"} {
@@ -55,7 +56,7 @@ func Write(f *File, opt WriteOptions) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &form.Writer{Units: d.units, Keep: writtenOut}
+	w := &form.Writer{Units: d.units, Choose: choose}
 	table := keys(d, opt.Options)
 	node := w.Node(table, d, newDraft(opt.Options))
 	text := form.Format(node, remarks(table, node, opt))
@@ -63,51 +64,133 @@ func Write(f *File, opt WriteOptions) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !reflect.DeepEqual(back.Job, f.Job) || back.Paper != f.Paper {
+	want := f.Job
+	want.Supply = d.supply() // of the parts that shades use; others are not in the job
+	if !reflect.DeepEqual(back.Job, want) || back.Paper != f.Paper {
 		return nil, fmt.Errorf("%s: the job would not be read back as it is", f.Name)
 	}
 	return text, nil
 }
 
-// writtenOut says which keys are written out even if they have the value that they
+// choose says which keys are written out even if they have the value that they
 // have when left out: the job's allowances and sewing; the lay, which is
-// lengthwise if nothing is said; and a thread with its needle, because a thread
-// alone brings its usual one.
-func writtenOut(k form.Key, group, base any) bool {
+// lengthwise if nothing is said; a thread with its needle, because a thread alone
+// brings its usual one; and what is known only by being there.
+func choose(k form.Key, group, base any) form.Choice {
 	switch g := group.(type) {
 	case *draft:
-		return k.Name == "allow" || k.Name == "sewing"
+		return onlyIf(k.Name == "allow" || k.Name == "sewing", form.InFull)
 	case *goodsDraft:
-		return k.Name == "lay"
+		return onlyIf(k.Name == "lay", form.InFull)
 	case *ticket.Sewing:
-		b := base.(*ticket.Sewing)
-		return k.Name == "thread" && g.Needle == 0 && b.Needle != 0 || k.Name == "needle" && g.Thread != b.Thread
+		b, shade := base.(*ticket.Sewing)
+		return onlyIf(shade && (k.Name == "thread" && g.Needle == 0 && b.Needle != 0 || k.Name == "needle" && g.Thread != b.Thread), form.InFull)
+	case *shadeDraft:
+		return chooseShade(k.Name, g)
+	case *openingDraft:
+		return chooseOpening(k.Name, g)
+	case *obstructionDraft:
+		return onlyIf(k.Name == "below", given(g.Below != nil))
 	}
-	return false
+	return form.Usual
+}
+
+func onlyIf(is bool, c form.Choice) form.Choice {
+	if is {
+		return c
+	}
+	return form.Usual
+}
+
+func given(is bool) form.Choice {
+	if is {
+		return form.InFull
+	}
+	return form.LeaveOut
+}
+
+func chooseShade(key string, s *shadeDraft) form.Choice {
+	switch key {
+	case "finished":
+		return given(s.Opening == nil)
+	case "opening":
+		return given(s.Opening != nil)
+	case "behind":
+		return given(s.Behind != nil)
+	}
+	return form.Usual
+}
+
+func chooseOpening(key string, o *openingDraft) form.Choice {
+	switch key {
+	case "depth":
+		return given(o.Depth != nil)
+	case "head":
+		return given(o.Head != nil)
+	case "valance":
+		return given(o.Valance != nil)
+	case "overlap":
+		return given(o.Mount != hang.Inside)
+	}
+	return form.Usual
 }
 
 // draftOf takes a job apart into what stands in a file.
 func draftOf(f *File) (*draft, error) {
 	d := &draft{
-		job: f.Job, units: f.Job.Style.System, paper: f.Paper,
-		goods: map[string]goodsDraft{}, rollers: map[string]rollerDraft{}, slats: map[string]ticket.Slat{},
+		job: f.Job, units: f.Job.Style.System, paper: f.Paper, onHand: f.Job.Supply.OnHand,
+		goods: map[string]goodsDraft{}, rollers: map[string]rollerDraft{}, slats: map[string]slatDraft{}, brackets: map[string]bracketDraft{},
 	}
 	d.allow = commonest(f.Job.Shades, func(s ticket.Shade) ticket.Allow { return s.Allow })
 	d.sewing = commonest(f.Job.Shades, func(s ticket.Shade) ticket.Sewing { return s.Sewing })
 	for _, s := range f.Job.Shades {
-		err := define(d.goods, "goods", s.Goods.Name, goodsDraftOf(s.Goods))
+		sd := shadeDraftOf(s)
+		err := define(d.goods, "goods", s.Goods.Name, goodsDraftOf(s.Goods, f.Job.Supply))
 		if err == nil {
-			err = define(d.rollers, "rollers", s.Roller.Name, rollerDraftOf(s.Roller))
+			err = define(d.rollers, "rollers", s.Roller.Name, rollerDraftOf(s.Roller, f.Job.Supply))
 		}
 		if err == nil {
-			err = define(d.slats, "slats", s.Slat.Name, s.Slat)
+			err = define(d.slats, "slats", s.Slat.Name, slatDraft{Slat: s.Slat, supply: f.Job.Supply.Slats[s.Slat.Name]})
+		}
+		if err == nil && s.Bracket != nil {
+			err = define(d.brackets, "brackets", s.Bracket.Name, bracketDraft{Bracket: *s.Bracket})
 		}
 		if err != nil {
 			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
 		}
-		d.shades = append(d.shades, shadeDraft{Shade: s, goods: s.Goods.Name, roller: s.Roller.Name, slat: s.Slat.Name})
+		d.shades = append(d.shades, sd)
 	}
 	return d, nil
+}
+
+func shadeDraftOf(s ticket.Shade) shadeDraft {
+	d := shadeDraft{Shade: s, goods: s.Goods.Name, roller: s.Roller.Name, slat: s.Slat.Name}
+	if s.Bracket != nil {
+		d.bracket = s.Bracket.Name
+	}
+	if s.Behind != nil {
+		d.behind = *s.Behind
+	}
+	if s.Trial != nil {
+		d.trial = s.Trial[:]
+	}
+	if o := s.Opening; o != nil {
+		d.opening = openingDraft{Opening: *o, depth: orZero(o.Depth), head: orZero(o.Head), valance: orZero(o.Valance)}
+		if o.Diagonals != [2]measure.Length{} {
+			d.opening.diagonals = o.Diagonals[:]
+		}
+		for _, ob := range o.Obstructions {
+			d.opening.obstructions = append(d.opening.obstructions, obstructionDraft{Obstruction: ob, below: orZero(ob.Below)})
+		}
+	}
+	return d
+}
+
+func orZero(l *measure.Length) measure.Length {
+	if l == nil {
+		return 0
+	}
+	return *l
 }
 
 // define notes what a name stands for. It cannot stand for two things.
@@ -119,16 +202,16 @@ func define[V any](defined map[string]V, group, name string, v V) error {
 	return nil
 }
 
-func goodsDraftOf(g ticket.Goods) goodsDraft {
-	d := goodsDraft{Goods: g}
+func goodsDraftOf(g ticket.Goods, s ticket.Supply) goodsDraft {
+	d := goodsDraft{Goods: g, supply: s.Goods[g.Name]}
 	if g.Selvage[0] == g.Selvage[1] {
 		d.both = g.Selvage[0]
 	}
 	return d
 }
 
-func rollerDraftOf(r ticket.Roller) rollerDraft {
-	d := rollerDraft{Roller: r}
+func rollerDraftOf(r ticket.Roller, s ticket.Supply) rollerDraft {
+	d := rollerDraft{Roller: r, supply: s.Rollers[r.Name]}
 	if r.Shortest == 0 {
 		d.length, d.Longest = r.Longest, 0
 	}

@@ -3,7 +3,6 @@ package proof
 import (
 	"cmp"
 	"image"
-	"image/draw"
 	"slices"
 
 	"github.com/makiuchi-d/gozxing"
@@ -29,9 +28,12 @@ func (d *Document) Codes(page, dpi int) []Code {
 }
 
 // bitmap prepares a picture for the decoders.
-func (d *Document) bitmap(img image.Image) *gozxing.BinaryBitmap {
+func (d *Document) bitmap(g *image.Gray) *gozxing.BinaryBitmap {
 	d.t.Helper()
-	b, err := gozxing.NewBinaryBitmapFromImage(img)
+	w, h := g.Rect.Dx(), g.Rect.Dy()
+	light, err := gozxing.NewPlanarYUVLuminanceSource(g.Pix, g.Stride, h, 0, 0, w, h, false)
+	d.must(err)
+	b, err := gozxing.NewBinaryBitmap(gozxing.NewHybridBinarizer(light))
 	d.must(err)
 	return b
 }
@@ -125,11 +127,10 @@ func scanRows(r Raster) []Code {
 
 // readRow reads the codes along one row of pixels, in either direction.
 func readRow(r Raster, y int) []Code {
-	row := image.NewGray(image.Rect(0, 0, r.Rect.Dx(), 1))
-	draw.Draw(row, row.Rect, r.Gray, image.Pt(0, y), draw.Src)
-	codes := alongRow(row.Pix, r, y)
-	slices.Reverse(row.Pix)
-	for _, c := range alongRow(row.Pix, r, y) {
+	row := slices.Clone(r.Pix[y*r.Stride:][:r.Rect.Dx()])
+	codes := alongRow(row, r, y)
+	slices.Reverse(row)
+	for _, c := range alongRow(row, r, y) {
 		c.At.X = float64(r.Rect.Dx())/r.perMM.X - c.At.X
 		codes = append(codes, c)
 	}

@@ -1,0 +1,5 @@
+package mounting
+
+import "flag"
+
+var update = flag.Bool("update", false, "keep the drawing as it is now")

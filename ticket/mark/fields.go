@@ -1,0 +1,104 @@
+package mark
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
+)
+
+// fields reads the typed values of a row and keeps what is wrong with them.
+type fields struct {
+	row row
+	err func(column string, err error)
+}
+
+func (f fields) id(column string) uuid.UUID {
+	v, err := uuid.Parse(f.row[column])
+	if err != nil {
+		f.err(column, fmt.Errorf("%s %q is no UUID", column, f.row[column]))
+	}
+	return v
+}
+
+func (f fields) count(column string) int {
+	v, err := strconv.ParseUint(f.row[column], 10, 31)
+	if err != nil {
+		f.err(column, fmt.Errorf("%s %q is no whole number", column, f.row[column]))
+	}
+	return int(v)
+}
+
+func (f fields) length(column string) measure.Length {
+	text := f.row[column]
+	if text == "" {
+		return 0
+	}
+	v, err := measure.Parse(text, measure.Millimetres)
+	if err != nil {
+		f.err(column, fmt.Errorf("%s: %w", column, err))
+	}
+	return v
+}
+
+func (f fields) time(column, layout string) time.Time {
+	text := f.row[column]
+	if text == "" && layout == dateLayout {
+		return time.Time{}
+	}
+	v, err := time.Parse(layout, text)
+	if err != nil {
+		f.err(column, fmt.Errorf("%s %q is no time; write it like %s", column, text, layout))
+	}
+	return v
+}
+
+func (f fields) ticket(routes map[string]route.Route) *Ticket {
+	t := &Ticket{
+		ID: f.id("id"), Code: code.Code(f.row["code"]), Revision: code.Revision(f.row["revision"]),
+		Job: f.id("job"), JobName: f.row["job_name"], Due: f.time("due", dateLayout),
+		Shade: f.row["shade"], Unit: f.count("unit"), Of: f.count("of"), Remake: f.count("remake"), Replaces: code.Code(f.row["replaces"]),
+		Panel: measure.Size{Width: f.length("panel_width_mm"), Length: f.length("panel_length_mm")},
+	}
+	if s := f.row["summary"]; s != "" {
+		t.Summary = json.RawMessage(s)
+	}
+	steps, ok := routes[f.row["route"]]
+	if !ok {
+		f.err("route", fmt.Errorf("no route record before it is named %q", f.row["route"]))
+	}
+	t.Route = steps
+	return t
+}
+
+func (f fields) mark() *Mark {
+	m := &Mark{
+		ID: f.id("id"), Code: code.Code(f.row["code"]), Revision: code.Revision(f.row["revision"]),
+		Kind: Kind(f.row["kind"]), Step: f.row["step"], Reason: f.row["reason"],
+		Who: f.row["who"], Where: f.row["where"], Time: f.time("time", time.RFC3339Nano),
+		Readings: Readings{
+			Diagonals: [2]measure.Length{f.length("diagonal_1_mm"), f.length("diagonal_2_mm")},
+			Width:     f.length("width_mm"),
+		},
+	}
+	if s := f.row["turns"]; s != "" {
+		turns, err := ParseTurns(s)
+		if err != nil {
+			f.err("turns", err)
+		}
+		m.Readings.Turns = turns
+	}
+	switch s := f.row["anyway"]; s {
+	case "", "yes":
+		m.Anyway = s == "yes"
+	default:
+		f.err("anyway", fmt.Errorf("anyway %q is neither yes nor empty", s))
+	}
+	return m
+}

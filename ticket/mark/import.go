@@ -1,0 +1,311 @@
+package mark
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/route"
+)
+
+// largestImport bounds what an import reads into memory: some 4 million marks.
+const largestImport = 1 << 30
+
+// mostErrors ends the list of what is wrong; the rest is likely the same.
+const mostErrors = 20
+
+// ImportJSON reads what [ExportJSON] wrote. Everything that is wrong with the
+// records is reported, each a [*LineError], up to 20; no records are returned
+// then.
+func ImportJSON(r io.Reader) ([]Record, error) {
+	data, err := readImport(r)
+	if err != nil {
+		return nil, err
+	}
+	in, where := &importer{}, &lines{data: data}
+	dec := json.NewDecoder(bytes.NewReader(data))
+	var placed *LineError
+	if err := in.jsonRecords(dec, where); errors.As(err, &placed) {
+		return nil, err
+	} else if err != nil {
+		at := where.place(dec.InputOffset())
+		return nil, &LineError{Line: at.line, Column: at.column, Err: err}
+	}
+	return in.result()
+}
+
+// jsonRecords reads the document by its tokens, so that every record knows
+// where it stands.
+func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
+	head := []json.Token{json.Delim('{'), "format", exportFormat, "records", json.Delim('[')}
+	for i, want := range head {
+		got, err := dec.Token()
+		switch {
+		case err != nil:
+			return jsonProblem(err)
+		case got != want && i == 2:
+			return fmt.Errorf("format %q is not %q; export it with a program of this version", got, exportFormat)
+		case got != want:
+			return fmt.Errorf("%q stands where an export has %q; import a file that was exported as JSON", got, want)
+		}
+	}
+	for dec.More() {
+		start := where.next(dec.InputOffset())
+		var r row
+		var wrongType *json.UnmarshalTypeError
+		if err := dec.Decode(&r); errors.As(err, &wrongType) {
+			return &LineError{Line: start.line, Column: start.column, Err: fmt.Errorf("a %s stands where text in quotes is wanted", wrongType.Value)}
+		} else if err != nil {
+			return jsonProblem(err)
+		}
+		for name := range r {
+			if !slices.Contains(columns, name) {
+				in.fail(start, fmt.Errorf("unknown field %q; the fields are %s", name, strings.Join(columns, ", ")))
+			}
+		}
+		in.record(r, func(string) place { return start })
+	}
+	for _, want := range []json.Token{json.Delim(']'), json.Delim('}')} {
+		if got, err := dec.Token(); err != nil || got != want {
+			return fmt.Errorf("the document does not end with %q after its records; it was cut short or changed", want)
+		}
+	}
+	if dec.More() {
+		return errors.New("something follows the document; import one export alone")
+	}
+	return nil
+}
+
+func jsonProblem(err error) error {
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		return errors.New("the document ends too soon; it was cut short")
+	}
+	return err
+}
+
+// ImportCSV reads what [ExportCSV] wrote, whatever the order of its columns.
+// Errors are those of [ImportJSON].
+func ImportCSV(r io.Reader) ([]Record, error) {
+	data, err := readImport(r)
+	if err != nil {
+		return nil, err
+	}
+	table := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\ufeff"))))
+	table.ReuseRecord = true
+	head, err := table.Read()
+	if err != nil {
+		return nil, csvProblem(err)
+	}
+	head = slices.Clone(head)
+	if err := checkHead(head); err != nil {
+		return nil, &LineError{Line: 1, Err: err}
+	}
+	in := &importer{}
+	for {
+		cells, err := table.Read()
+		if errors.Is(err, io.EOF) {
+			return in.result()
+		}
+		if err != nil {
+			return nil, csvProblem(err)
+		}
+		r := row{}
+		for i, c := range cells {
+			r[head[i]] = strings.TrimPrefix(c, "'")
+		}
+		in.record(r, func(column string) place {
+			line, col := table.FieldPos(max(slices.Index(head, column), 0))
+			return place{line, col}
+		})
+	}
+}
+
+func checkHead(head []string) error {
+	for i, c := range head {
+		switch {
+		case !slices.Contains(columns, c):
+			return fmt.Errorf("unknown column %q; the columns are %s", c, strings.Join(columns, ", "))
+		case slices.Index(head, c) != i:
+			return fmt.Errorf("column %q stands there twice", c)
+		}
+	}
+	for _, c := range columns {
+		if !slices.Contains(head, c) {
+			return fmt.Errorf("column %q is missing; import a file that was exported as CSV", c)
+		}
+	}
+	return nil
+}
+
+func csvProblem(err error) error {
+	var at *csv.ParseError
+	switch {
+	case errors.Is(err, io.EOF):
+		return &LineError{Line: 1, Err: errors.New("the file is empty")}
+	case errors.As(err, &at):
+		return &LineError{Line: at.Line, Column: at.Column, Err: at.Err}
+	}
+	return err
+}
+
+func readImport(r io.Reader) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, largestImport+1))
+	switch {
+	case err != nil:
+		return nil, err
+	case len(data) > largestImport:
+		return nil, fmt.Errorf("the import is larger than %d MiB; split it", largestImport>>20)
+	case !utf8.Valid(data):
+		return nil, errors.New("the import is not UTF-8 text; import the file as it was exported")
+	}
+	return data, nil
+}
+
+// A place is where in a file something stands, from 1.
+type place struct{ line, column int }
+
+// importer gathers records and what is wrong with them.
+type importer struct {
+	records []Record
+	errs    []error
+	routes  map[string]route.Route
+	seen    map[uuid.UUID]int64
+	last    int64
+}
+
+func (in *importer) fail(at place, err error) {
+	in.errs = append(in.errs, &LineError{Line: at.line, Column: at.column, Err: err})
+}
+
+func (in *importer) result() ([]Record, error) {
+	if n := len(in.errs); n > mostErrors {
+		in.errs = append(in.errs[:mostErrors], fmt.Errorf("and %d more", n-mostErrors))
+	}
+	if len(in.errs) > 0 {
+		return nil, errors.Join(in.errs...)
+	}
+	return in.records, nil
+}
+
+// record judges one row: its values, then the record they make, then how it
+// fits those before it.
+func (in *importer) record(r row, at func(column string) place) {
+	before := len(in.errs)
+	f := fields{row: r, err: func(column string, err error) { in.fail(at(column), err) }}
+	if r["record"] == "route" {
+		in.route(r, at)
+		return
+	}
+	rec := Record{}
+	var check func() error
+	switch r["record"] {
+	case "ticket":
+		rec.Ticket = f.ticket(in.routes)
+		check = rec.Ticket.Check
+	case "mark":
+		rec.Mark = f.mark()
+		check = rec.Mark.Check
+	default:
+		in.fail(at("record"), fmt.Errorf("record %q is none of route, ticket, mark", r["record"]))
+		return
+	}
+	rec.Seq = int64(f.count("seq"))
+	if len(in.errs) > before {
+		return
+	}
+	if err := errors.Join(check(), in.fits(rec)); err != nil {
+		in.fail(place{line: at("record").line}, err)
+		return
+	}
+	in.records = append(in.records, rec)
+}
+
+func (in *importer) route(r row, at func(column string) place) {
+	var steps route.Route
+	dec := json.NewDecoder(strings.NewReader(r["summary"]))
+	dec.DisallowUnknownFields()
+	err := dec.Decode(&steps)
+	if err == nil {
+		err = steps.Check()
+	}
+	if err != nil {
+		in.fail(at("summary"), fmt.Errorf("route %q: %w", r["route"], err))
+	}
+	if in.routes == nil {
+		in.routes = map[string]route.Route{}
+	}
+	if _, twice := in.routes[r["route"]]; twice {
+		in.fail(at("route"), fmt.Errorf("route %q stands there twice", r["route"]))
+	}
+	in.routes[r["route"]] = steps
+}
+
+// fits refuses what no log has: a sequence that does not go up, a mark twice,
+// a mark that was never judged.
+func (in *importer) fits(rec Record) error {
+	if rec.Seq <= in.last {
+		return fmt.Errorf("seq %d does not come after %d; leave the records in their order", rec.Seq, in.last)
+	}
+	in.last = rec.Seq
+	m := rec.Mark
+	if m == nil {
+		return nil
+	}
+	if first, twice := in.seen[m.ID]; twice {
+		return fmt.Errorf("mark %s is that of seq %d again", m.ID, first)
+	}
+	if in.seen == nil {
+		in.seen = map[uuid.UUID]int64{}
+	}
+	in.seen[m.ID] = rec.Seq
+	if m.Revision == "" || m.Step == "" && (m.Kind == Done || m.Kind == Measured) {
+		return errors.New("the mark has no revision or no step; import what was exported")
+	}
+	return nil
+}
+
+// lines turns offsets into places. They must be asked for in rising order.
+type lines struct {
+	data              []byte
+	line, start, upTo int // lines before upTo, and where the current one starts
+}
+
+func (l *lines) place(offset int64) place {
+	for ; l.upTo < int(offset); l.upTo++ {
+		if l.data[l.upTo] == '\n' {
+			l.line, l.start = l.line+1, l.upTo+1
+		}
+	}
+	return place{l.line + 1, max(int(offset)-l.start, 0) + 1}
+}
+
+// next returns the place of the value behind a comma and white space.
+func (l *lines) next(offset int64) place {
+	for offset < int64(len(l.data)) && strings.IndexByte(" \t\r\n,", l.data[offset]) >= 0 {
+		offset++
+	}
+	return l.place(offset)
+}
+
+// A LineError says where an import is wrong.
+type LineError struct {
+	Line, Column int // from 1; Column 0 if the whole line is meant
+	Err          error
+}
+
+func (e *LineError) Error() string {
+	if e.Column == 0 {
+		return fmt.Sprintf("line %d: %s", e.Line, e.Err)
+	}
+	return fmt.Sprintf("line %d, column %d: %s", e.Line, e.Column, e.Err)
+}
+
+func (e *LineError) Unwrap() error { return e.Err }

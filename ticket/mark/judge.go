@@ -1,0 +1,248 @@
+package mark
+
+import (
+	"strings"
+	"time"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
+)
+
+// An Order says what the shop does with a step marked before its turn.
+type Order string
+
+// What a shop may do.
+const (
+	Note   Order = "note"   // take the mark and say what was skipped
+	Refuse Order = "refuse" // take nothing
+)
+
+// A Policy is how the shop judges marks.
+type Policy struct {
+	OutOfOrder Order
+	Tolerance  measure.Length // a panel off square or off width by no more passes
+	Style      measure.Style  // of lengths in answers
+}
+
+// UsualPolicy notes what is out of order and lets 1/16 in pass (common
+// practice, no source).
+func UsualPolicy() Policy {
+	return Policy{OutOfOrder: Note, Tolerance: measure.Inch / 16, Style: measure.Usual(measure.Inches)}
+}
+
+// An Outcome says what became of a mark.
+type Outcome string
+
+// The outcomes. The first five took the mark.
+const (
+	Taken      Outcome = "taken"        // as it was sent
+	Again      Outcome = "again"        // it had been taken before: the same mark sent twice
+	Skipping   Outcome = "skipping"     // taken, though steps before it are not done
+	ReadingOff Outcome = "reading-off"  // the reading is kept, the step is not done
+	Unchanged  Outcome = "unchanged"    // nothing was asked: the answer only tells
+	Unknown    Outcome = "unknown"      // no ticket has this code
+	Superseded Outcome = "superseded"   // a newer paper was printed
+	NoRevision Outcome = "no-revision"  // this revision was never printed
+	NoStep     Outcome = "no-step"      // the ticket's route has no such step
+	AlreadyIs  Outcome = "already"      // done, held, released or undone already
+	OutOfOrder Outcome = "out-of-order" // steps before it are not done, and the shop refuses that
+	OnHold     Outcome = "on-hold"      // the ticket waits
+	Finished   Outcome = "finished"     // every step is done
+	Spoilt     Outcome = "spoilt"       // the ticket was remade
+	NotAsked   Outcome = "not-asked"    // a reading the step does not ask for
+)
+
+// An Answer is what is said to the sender of a mark.
+type Answer struct {
+	Outcome Outcome
+	Entry   Entry  // as it was taken, if Recorded; its Seq is zero until the store gives one
+	State   *State // of the ticket after it; nil if the code is unknown
+	Message string // one line without colour that says what happened and what to do
+}
+
+// Recorded reports whether the mark is in the log.
+func (a Answer) Recorded() bool {
+	switch a.Outcome {
+	case Taken, Again, Skipping, ReadingOff:
+		return true
+	}
+	return false
+}
+
+// Good reports whether the sender may go on without reading the answer: the
+// good sound.
+func (a Answer) Good() bool { return a.Outcome == Taken || a.Outcome == Again }
+
+// Judge answers a mark sent for a ticket that stands at s; s is nil if no
+// ticket has the code. If the answer is Recorded, its Entry is the mark with
+// what was left open filled in, and its State has it.
+func (p Policy) Judge(s *State, m Mark) Answer {
+	j := judging{p: p, s: s, m: m}
+	if a, refused := j.paper(); refused {
+		return a
+	}
+	j.m.Revision = s.Ticket.Revision
+	switch m.Kind {
+	case Done, Measured:
+		return j.done()
+	case Undone:
+		return j.undone()
+	case Held:
+		if s.Hold != nil {
+			return j.refuse(AlreadyIs, "already held: %s; release it before it is held for something else", tell(s.Hold))
+		}
+		return j.take(Taken, "HELD", "%s; release it when work can go on", m.Reason)
+	case Released:
+		if s.Hold == nil {
+			return j.refuse(AlreadyIs, "it is not held; go on%s", j.nextWords())
+		}
+		return j.take(Taken, "RELEASED", "go on")
+	}
+	return j.take(Taken, "REMADE", "%s; print the job again for its new ticket %s and cut another panel", m.Reason, s.Ticket.Successor().Grouped())
+}
+
+// Repeat answers a mark whose id is in the log already as old. Another mark
+// under the same id is a fault of the sender; ok is false then.
+func (p Policy) Repeat(s *State, old Entry, m Mark) (a Answer, ok bool) {
+	j := judging{p: p, s: s, m: m}
+	a = j.answer(Again, "AGAIN", "taken before, nothing was marked twice%s", j.nextWords())
+	a.Entry = old
+	return a, old.Same(m)
+}
+
+// Look answers a scan that marks nothing: where the ticket stands, or why the
+// paper does not count. Revision may be empty.
+func (p Policy) Look(s *State, c code.Code, r code.Revision) Answer {
+	j := judging{p: p, s: s, m: Mark{Code: c, Revision: r}}
+	a, refused := j.paper()
+	switch {
+	case refused:
+		return a
+	case s.Hold != nil:
+		return j.answer(OnHold, "HELD", "%s; release it when work can go on", tell(s.Hold))
+	case s.Finished():
+		return j.answer(Finished, "FINISHED", "every step is done")
+	}
+	return j.answer(Unchanged, "READY", "go on%s", j.nextWords())
+}
+
+// judging is one mark under judgement.
+type judging struct {
+	p Policy
+	s *State
+	m Mark
+}
+
+// paper refuses a code that is unknown, a paper that does not count any more
+// and a ticket that was remade.
+func (j *judging) paper() (Answer, bool) {
+	s, m := j.s, j.m
+	switch {
+	case s == nil:
+		return Answer{Outcome: Unknown, Message: "NO  " + m.Code.Grouped() + ": no ticket has this code; print its job on this shop's store, then scan again"}, true
+	case s.Spoilt != nil && (m.Kind != Undone || m.Step != ""):
+		return j.refuse(Spoilt, "this panel was remade: %s; %s", tell(s.Spoilt), j.useSuccessor()), true
+	case m.Revision == "" || m.Revision == s.Ticket.Revision:
+		return Answer{}, false
+	}
+	for _, r := range s.Earlier {
+		if r == m.Revision {
+			return j.refuse(Superseded, "this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again", m.Revision, s.Ticket.Revision), true
+		}
+	}
+	return j.refuse(NoRevision, "no paper of revision %s was printed, the newest is %s; look at the print again, or leave the revision out", m.Revision, s.Ticket.Revision), true
+}
+
+func (j *judging) useSuccessor() string {
+	next := j.s.Ticket.Successor().Grouped()
+	if j.s.Replaced {
+		return "use its new ticket " + next
+	}
+	return "print the job again for its new ticket " + next
+}
+
+func (j *judging) done() Answer {
+	s, m := j.s, &j.m
+	if s.Hold != nil {
+		return j.refuse(OnHold, "held: %s; release it first", tell(s.Hold))
+	}
+	if m.Step == "" {
+		next, more := s.Next()
+		if !more {
+			return j.refuse(Finished, "every step is done; nothing is left to mark")
+		}
+		m.Step = next.Key
+	}
+	step, ok := s.Ticket.Route.Step(m.Step)
+	if !ok {
+		return j.refuse(NoStep, "its route has no step %q; its steps are %s", m.Step, strings.Join(s.Ticket.Route.Keys(), ", "))
+	}
+	if d, done := s.Step(m.Step); done {
+		return j.refuse(AlreadyIs, "%s was done already%s%s; undo it if that was wrong%s", step.Name, at(d.Time), by(d.Who), j.nextWords())
+	}
+	if m.Readings != m.Readings.only(step.Reading) {
+		return j.refuse(NotAsked, "%s does not ask for that reading; %s", step.Name, asksFor(step.Reading))
+	}
+	skipped := s.Ticket.Route.Skipped(m.Step, s.done)
+	if len(skipped) > 0 && j.p.OutOfOrder == Refuse {
+		return j.refuse(OutOfOrder, "%s comes later; do and mark first: %s", step.Name, names(skipped))
+	}
+	return j.doneInRoute(step, skipped)
+}
+
+// doneInRoute takes a step whose turn it is, or that the shop lets go ahead.
+func (j *judging) doneInRoute(step route.Step, skipped []route.Step) Answer {
+	m := &j.m
+	reading, pass := "", true
+	switch {
+	case !m.Readings.has(step.Reading):
+		reading = "; " + asksFor(step.Reading)
+	case step.Reading != route.None:
+		reading, pass = j.p.answer(step.Reading, m.Readings, j.s.Ticket.Panel)
+		if reading != "" {
+			reading = "; " + reading
+		}
+	}
+	if m.Kind == Measured || !pass && !m.Anyway {
+		m.Kind = Measured
+		if pass {
+			return j.take(Taken, "KEPT", "%s is not marked done%s", step.Name, reading)
+		}
+		return j.take(ReadingOff, "NOT YET", "%s is not done%s", step.Name, reading)
+	}
+	if len(skipped) > 0 {
+		return j.take(Skipping, "DONE, BUT", "%s was marked before: %s%s", step.Name, names(skipped), reading)
+	}
+	return j.take(Taken, "DONE", "%s%s", step.Name, reading)
+}
+
+func (j *judging) undone() Answer {
+	s, m := j.s, &j.m
+	if s.Spoilt != nil {
+		if s.Replaced {
+			return j.refuse(Spoilt, "its new ticket %s is printed already; use that one", s.Ticket.Successor().Grouped())
+		}
+		return j.take(Taken, "UNDONE", "it counts again, not remade")
+	}
+	if m.Step == "" {
+		if len(s.Steps) == 0 {
+			return j.refuse(AlreadyIs, "no step is done yet; nothing to undo")
+		}
+		m.Step = s.Steps[len(s.Steps)-1].Step
+	}
+	if _, done := s.Step(m.Step); !done {
+		return j.refuse(AlreadyIs, "%s is not done; nothing to undo", j.stepName(m.Step))
+	}
+	return j.take(Taken, "UNDONE", "%s", j.stepName(m.Step))
+}
+
+func (j *judging) stepName(key string) string {
+	if step, ok := j.s.Ticket.Route.Step(key); ok {
+		return step.Name
+	}
+	return key // a route printed since has not got it any more
+}
+
+// at gives the time of day that a clock on the wall showed then.
+func at(t time.Time) string { return " at " + t.Format("15:04 on 2 January") }

@@ -1,0 +1,129 @@
+// Package mark holds what is done: marks that are appended and never edited,
+// what they make of a ticket, and what is answered when one more is sent.
+//
+// A [Mark] is a fact: this step of this ticket is done, then, by whom. Undoing
+// is another mark. A [State] is the fold of a ticket's marks in the order of
+// their sequence numbers, which the store gives out; times are kept as the
+// sender gave them and decide nothing, because clocks jump. [Policy.Judge]
+// says whether a mark is taken, and answers in words.
+//
+// [Mark.Check] and [Ticket.Check] alone judge whether a record is well formed;
+// everything else trusts they have run. The package opens no file and reads no
+// clock; package store keeps the log on disk.
+package mark
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/code"
+)
+
+// A Kind says what a mark states.
+type Kind string
+
+// The kinds of marks.
+const (
+	Done     Kind = "done"     // the step is done
+	Measured Kind = "measured" // a reading was taken that does not let the step pass
+	Undone   Kind = "undone"   // the step is not done after all
+	Held     Kind = "held"     // work on the ticket waits, for a reason
+	Released Kind = "released" // it goes on
+	Remade   Kind = "remade"   // the panel is spoilt; another is cut, under another code
+)
+
+// Kinds lists the kinds of marks.
+func Kinds() []Kind { return []Kind{Done, Measured, Undone, Held, Released, Remade} }
+
+// A Mark is what a sender states about a ticket.
+type Mark struct {
+	ID       uuid.UUID     // made by the sender: the same mark sent twice is one mark
+	Code     code.Code     // of the ticket
+	Revision code.Revision // that was read; empty if only the code was, until the mark is taken
+	Kind     Kind
+	Step     string   // key of the step; empty, until it is taken, for the next one (or, undone, the last)
+	Reason   string   // of held and remade
+	Readings Readings // of done and measured
+	Anyway   bool     // the sender has been told that the reading is off, and lets it pass
+	Who      string   // may be empty
+	Where    string   // bench or device; may be empty
+	Time     time.Time
+}
+
+// An Entry is a mark that was taken, with its place in the log.
+type Entry struct {
+	Seq int64 // from 1, without gaps between marks and registrations; decides the order
+	Mark
+}
+
+const (
+	longestWords = 200 // runes of a reason
+	longestWord  = 80  // runes of a name, a place or a step's key
+)
+
+// Check reports everything that is wrong with a mark as a sender may send it.
+func (m Mark) Check() error {
+	var errs []error
+	wrong := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
+	if m.ID == uuid.Nil {
+		wrong("mark has no id; the sender gives each mark a new UUID")
+	}
+	if err := m.Code.Check(); err != nil {
+		errs = append(errs, err)
+	}
+	if err := m.Revision.Check(); m.Revision != "" && err != nil {
+		errs = append(errs, fmt.Errorf("revision: %w", err))
+	}
+	if !slices.Contains(Kinds(), m.Kind) {
+		wrong("unknown kind %q; the kinds are done, measured, undone, held, released, remade", m.Kind)
+	}
+	needsReason := m.Kind == Held || m.Kind == Remade
+	switch {
+	case needsReason && strings.TrimSpace(m.Reason) == "":
+		wrong("%s has no reason; say in a few words why", m.Kind)
+	case !needsReason && m.Reason != "":
+		wrong("reason %q is given for %s; only held and remade have one", m.Reason, m.Kind)
+	}
+	if m.Kind != Done && m.Kind != Measured && (m.Readings != Readings{} || m.Anyway) {
+		wrong("a reading is given for %s; only done and measured have one", m.Kind)
+	}
+	errs = append(errs, m.Readings.check(),
+		plainText("reason", m.Reason, longestWords), plainText("step", m.Step, longestWord),
+		plainText("who", m.Who, longestWord), plainText("where", m.Where, longestWord))
+	if y := m.Time.Year(); m.Time.IsZero() || y < 1970 || y > 9999 {
+		wrong("time %q is no time of work; give the moment of the mark", m.Time.Format(time.RFC3339))
+	}
+	if _, offset := m.Time.Zone(); offset%60 != 0 || offset <= -24*3600 || offset >= 24*3600 {
+		wrong("time %q has an offset that is not kept; give it in hours and minutes", m.Time.Format(time.RFC3339))
+	}
+	return errors.Join(errs...)
+}
+
+// plainText refuses what does not fit one line of a board.
+func plainText(name, s string, longest int) error {
+	switch {
+	case !utf8.ValidString(s):
+		return fmt.Errorf("%s %q is not UTF-8 text", name, s)
+	case utf8.RuneCountInString(s) > longest:
+		return fmt.Errorf("%s %q… is longer than %d characters; shorten it", name, string([]rune(s)[:20]), longest)
+	case strings.ContainsFunc(s, unicode.IsControl):
+		return fmt.Errorf("%s %q has a control character; write it on one line", name, s)
+	}
+	return nil
+}
+
+// Same reports whether b may be m sent again: m was taken already,
+// so what the sender left open has been filled in.
+func (m Mark) Same(b Mark) bool {
+	kind := b.Kind == m.Kind || b.Kind == Done && m.Kind == Measured
+	return kind && m.Code == b.Code && m.Reason == b.Reason && m.Readings == b.Readings &&
+		m.Who == b.Who && m.Where == b.Where && m.Anyway == b.Anyway && m.Time.Equal(b.Time) &&
+		(b.Step == "" || b.Step == m.Step) && (b.Revision == "" || b.Revision == m.Revision)
+}

@@ -1,0 +1,152 @@
+package mark
+
+import (
+	"slices"
+	"time"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/route"
+)
+
+// A State is where a ticket stands: the fold of its registrations and marks. A
+// State is never changed once made, so it may be read without a lock; With and
+// Register return a new one.
+type State struct {
+	Ticket   *Ticket         // as registered last
+	Earlier  []code.Revision // revisions that were superseded, oldest first
+	Steps    []Doing         // steps that are done, in the order they were marked
+	Hold     *Hold           // why it waits; nil if it does not
+	Spoilt   *Hold           // why it was remade; nil if it was not
+	Replaced bool            // the ticket cut again for it is registered
+	First    int64           // sequence number of its first registration
+	Last     int64           // sequence number of what changed it last
+	since    time.Time       // time of the last done or released mark
+}
+
+// A Doing is a step that is done.
+type Doing struct {
+	Step     string
+	Seq      int64
+	Time     time.Time
+	Took     time.Duration // since the ticket's mark before; zero if unknown, as for the first
+	Who      string
+	Where    string
+	Revision code.Revision
+	Readings Readings
+}
+
+// A Hold says why a ticket waits or was remade.
+type Hold struct {
+	Seq    int64
+	Time   time.Time
+	Who    string
+	Where  string
+	Step   string // at which it was noticed; may be empty
+	Reason string
+}
+
+// NewState returns the state of a ticket registered at a sequence number.
+func NewState(t *Ticket, seq int64) *State { return &State{Ticket: t, First: seq, Last: seq} }
+
+// Register returns s after its ticket was printed again.
+func (s *State) Register(t *Ticket, seq int64) *State {
+	n := *s
+	if old := s.Ticket.Revision; old != t.Revision {
+		n.Earlier = slices.DeleteFunc(slices.Clone(s.Earlier), func(r code.Revision) bool { return r == t.Revision || r == old })
+		n.Earlier = append(n.Earlier, old)
+	}
+	n.Ticket, n.Last = t, seq
+	return &n
+}
+
+// Replace returns s after the ticket cut again for it was registered.
+func (s *State) Replace(seq int64) *State {
+	n := *s
+	n.Replaced, n.Last = true, seq
+	return &n
+}
+
+// With returns s after a mark. It takes any mark and lets one that changes
+// nothing pass: a log is a record, and judging comes before it.
+func (s *State) With(e Entry) *State {
+	n := *s
+	n.Last = e.Seq
+	switch e.Kind {
+	case Done:
+		if _, done := s.Step(e.Step); !done {
+			n.Steps = append(slices.Clip(slices.Clone(s.Steps)), s.doing(e))
+			n.since = e.Time
+		}
+	case Undone:
+		if n.Spoilt != nil && e.Step == "" {
+			n.Spoilt = nil
+			break
+		}
+		n.Steps = slices.DeleteFunc(slices.Clone(s.Steps), func(d Doing) bool { return d.Step == e.Step })
+	case Held:
+		n.Hold = holdOf(e)
+	case Released:
+		n.Hold, n.since = nil, e.Time
+	case Remade:
+		n.Spoilt, n.Hold = holdOf(e), nil
+	}
+	return &n
+}
+
+func holdOf(e Entry) *Hold {
+	return &Hold{Seq: e.Seq, Time: e.Time, Who: e.Who, Where: e.Where, Step: e.Step, Reason: e.Reason}
+}
+
+// doing times a step from the ticket's mark before. A clock that went back
+// gives no time, and the next step counts from the new time.
+func (s *State) doing(e Entry) Doing {
+	d := Doing{
+		Step: e.Step, Seq: e.Seq, Time: e.Time, Who: e.Who, Where: e.Where,
+		Revision: e.Revision, Readings: e.Readings,
+	}
+	if !s.since.IsZero() && e.Time.After(s.since) {
+		d.Took = e.Time.Sub(s.since)
+	}
+	return d
+}
+
+// Step returns how a step was done, and whether it was.
+func (s *State) Step(key string) (Doing, bool) {
+	for _, d := range s.Steps {
+		if d.Step == key {
+			return d, true
+		}
+	}
+	return Doing{}, false
+}
+
+func (s *State) done(key string) bool {
+	_, ok := s.Step(key)
+	return ok
+}
+
+// Next returns the first step of the route that is not done, and false if all
+// are or if the ticket was remade.
+func (s *State) Next() (route.Step, bool) {
+	if s.Spoilt != nil {
+		return route.Step{}, false
+	}
+	return s.Ticket.Route.Next(s.done)
+}
+
+// Finished reports whether every step is done.
+func (s *State) Finished() bool {
+	_, more := s.Ticket.Route.Next(s.done)
+	return !more && s.Spoilt == nil
+}
+
+// Late reports whether work is left on a ticket after the day it is due, by the
+// calendar of now's place.
+func (s *State) Late(now time.Time) bool {
+	due := s.Ticket.Due
+	if due.IsZero() || s.Spoilt != nil || s.Finished() {
+		return false
+	}
+	y, m, d := now.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC).After(due)
+}

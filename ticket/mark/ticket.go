@@ -1,0 +1,100 @@
+package mark
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+	"unicode/utf8"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
+)
+
+// A Ticket is what is registered when a ticket is printed: enough to judge a
+// scan of it and to show where it stands.
+type Ticket struct {
+	ID       uuid.UUID // what it is, for good; the code derives from it
+	Code     code.Code
+	Revision code.Revision // of the newest paper
+	Job      uuid.UUID
+	JobName  string
+	Due      time.Time // a date in UTC; zero if none was given
+	Shade    string
+	Unit, Of int             // from 1; of how many alike
+	Remake   int             // 0 for the first panel, counts those cut again
+	Replaces code.Code       // of the spoilt panel's ticket; empty unless Remake is above 0
+	Panel    measure.Size    // as it is to be cut; zero if unknown, then readings are not judged
+	Route    route.Route     // shared among tickets, never changed
+	Summary  json.RawMessage // what a screen shows; kept and handed back as it is
+}
+
+const (
+	longestSummary = 64 << 10
+	dateLayout     = time.DateOnly
+)
+
+// Name returns what a person calls the ticket: "bunk-left 1 of 2", with the
+// remake if it is one.
+func (t *Ticket) Name() string {
+	name := t.Shade
+	if t.Of > 1 {
+		name += fmt.Sprintf(" %d of %d", t.Unit, t.Of)
+	}
+	if t.Remake > 0 {
+		name += fmt.Sprintf(", cut again %d", t.Remake)
+	}
+	return name
+}
+
+// Successor returns the code of the ticket that is printed if this one is
+// remade.
+func (t *Ticket) Successor() code.Code {
+	return code.Derive(code.Identity(t.Job, t.Shade, t.Unit, t.Remake+1))
+}
+
+// Equal reports whether two registrations say the same.
+func (t *Ticket) Equal(o *Ticket) bool {
+	return t.ID == o.ID && t.Code == o.Code && t.Revision == o.Revision && t.Job == o.Job && t.JobName == o.JobName &&
+		t.Due.Equal(o.Due) && t.Shade == o.Shade && t.Unit == o.Unit && t.Of == o.Of && t.Remake == o.Remake &&
+		t.Replaces == o.Replaces && t.Panel == o.Panel && t.Route.Equal(o.Route) && bytes.Equal(t.Summary, o.Summary)
+}
+
+// Check reports everything that is wrong with a registration.
+func (t *Ticket) Check() error {
+	var errs []error
+	wrong := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
+	if err := t.Code.Check(); err != nil {
+		errs = append(errs, err)
+	}
+	if err := t.Revision.Check(); err != nil {
+		errs = append(errs, fmt.Errorf("revision: %w", err))
+	}
+	if t.ID != code.Identity(t.Job, t.Shade, t.Unit, t.Remake) || t.Code != code.Derive(t.ID) {
+		wrong("code %s is not that of shade %q unit %d remake %d in job %s; register what was printed", t.Code, t.Shade, t.Unit, t.Remake, t.Job)
+	}
+	if t.Shade == "" || t.Unit < 1 || t.Unit > t.Of || t.Remake < 0 {
+		wrong("shade %q unit %d of %d remake %d is no unit of a shade", t.Shade, t.Unit, t.Of, t.Remake)
+	}
+	if t.Remake > 0 && t.Replaces != code.Derive(code.Identity(t.Job, t.Shade, t.Unit, t.Remake-1)) || t.Remake == 0 && t.Replaces != "" {
+		wrong("replaces %q is not the ticket before remake %d", t.Replaces, t.Remake)
+	}
+	if !t.Due.IsZero() && (!t.Due.Equal(t.Due.UTC().Truncate(24*time.Hour)) || t.Due.Year() < 1970 || t.Due.Year() > 9999) {
+		wrong("due %s is no date", t.Due.Format(time.RFC3339))
+	}
+	if p := t.Panel; p.Width < 0 || p.Length < 0 || p.Width > measure.Longest || p.Length > measure.Longest {
+		wrong("panel %s × %s is no size", p.Width, p.Length)
+	}
+	if len(t.Summary) > longestSummary || len(t.Summary) > 0 && !(json.Valid(t.Summary) && utf8.Valid(t.Summary)) {
+		wrong("summary is not JSON of at most %d bytes", longestSummary)
+	}
+	if err := t.Route.Check(); err != nil {
+		errs = append(errs, fmt.Errorf("route: %w", err))
+	}
+	errs = append(errs, plainText("shade", t.Shade, longestWords), plainText("job", t.JobName, longestWords))
+	return errors.Join(errs...)
+}

@@ -1,0 +1,27 @@
+package measure
+
+import "testing"
+
+// By hand: U+2044 between the figures, U+2009 before them, U+00A0 before the unit.
+func TestTypeset(t *testing.T) {
+	for _, c := range []struct {
+		l     Length
+		style Style
+		want  string
+	}{
+		{43*Inch + 3*Inch/4, Usual(Inches), "43\u20093\u20444\u00a0in"},
+		{Inch / 2, Usual(Inches), "1\u20442\u00a0in"},
+		{43 * Inch, Usual(Inches), "43\u00a0in"},
+		{0, Usual(Inches), "0\u00a0in"},
+		{-Inch / 8, Usual(Inches), "−1\u20448\u00a0in"},
+		{1111*Millimetre + Millimetre/2, Usual(Millimetres), "1111.5\u00a0mm"},
+	} {
+		w := c.style.Words(c.l, Nearest)
+		if got := w.Typeset(); got != c.want {
+			t.Errorf("Typeset of %v = %q; want %q", c.l, got, c.want)
+		}
+		if back, err := Parse(w.Typeset(), Undeclared); err != nil || back != c.l {
+			t.Errorf("Parse(%q) = %v, %v; want %v", w.Typeset(), back, err, c.l)
+		}
+	}
+}

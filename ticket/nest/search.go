@@ -1,0 +1,184 @@
+package nest
+
+import (
+	"context"
+	"math"
+	"sync"
+	"sync/atomic"
+
+	"shadewright/ticket/measure"
+)
+
+// A lane is the search for one choice of what is turned: two workers that share
+// nothing while they run, so that the outcome does not depend on the machine.
+type lane struct {
+	p       *problem
+	workers [2]*worker
+}
+
+func newLane(p *problem, seed uint64, stop *atomic.Bool) *lane {
+	l := &lane{p: p}
+	for i := range l.workers {
+		w := newWorker(p, 2*seed+uint64(i))
+		w.stop = stop
+		w.first()
+		l.workers[i] = w
+	}
+	return l
+}
+
+// best returns the worker with the shorter layout, the first if they are alike.
+func (l *lane) best() *worker {
+	if l.workers[1].bestH < l.workers[0].bestH {
+		return l.workers[1]
+	}
+	return l.workers[0]
+}
+
+// run lets both workers do the given work at once, from and to which share of
+// the whole.
+func (l *lane) run(work int64, from, to float64) {
+	var wg sync.WaitGroup
+	for _, w := range l.workers {
+		wg.Go(func() { w.run(work, from, to) })
+	}
+	wg.Wait()
+}
+
+// A hunt is one search for a plan.
+type hunt struct {
+	lanes []*lane
+	all   bool  // every choice has its lane
+	floor int64 // a bound for the choices that have none
+	best  *worker
+	e     Effort
+	done  int64 // work
+	stop  atomic.Bool
+}
+
+// How the work is divided.
+const (
+	rounds    = 20      // after each the workers are compared
+	fewItems  = 14      // up to so many, exact search comes first
+	warmUp    = 500_000 // work before an exact search of few items
+	exactFrom = 12      // rounds before an exact search of many
+	perStep   = 2       // steps of an exact search that take as long as one of a worker
+)
+
+// search plans a valid order.
+func search(ctx context.Context, o Order, e Effort) Plan {
+	h := &hunt{e: e}
+	defer context.AfterFunc(ctx, func() { h.stop.Store(true) })()
+	var tried []choice
+	if tried, h.all = o.choices(); !h.all {
+		p := o.problem(choice{})
+		h.floor = p.low - p.trim
+	}
+	for _, c := range tried {
+		h.lanes = append(h.lanes, newLane(o.problem(c), e.Seed, &h.stop))
+	}
+	h.compare()
+	h.run()
+	plan := Plan{Bound: h.bound(), Interrupted: ctx.Err() != nil && !h.settled()}
+	h.best.best.cut(o, &plan)
+	plan.Proven = plan.Used == plan.Bound
+	return plan
+}
+
+// compare takes note of the best layout.
+func (h *hunt) compare() {
+	for _, l := range h.lanes {
+		if b := l.best(); h.best == nil || b.bestH < h.best.bestH {
+			h.best = b
+		}
+	}
+}
+
+// bound returns the length of roll that no plan goes below.
+func (h *hunt) bound() measure.Length {
+	low := int64(math.MaxInt64)
+	if !h.all {
+		low = h.floor
+	}
+	for _, l := range h.lanes {
+		low = min(low, l.p.low-l.p.trim)
+	}
+	return measure.Length(max(low, 0))
+}
+
+// settled reports whether no layout can be lower than the best.
+func (h *hunt) settled() bool {
+	for _, l := range h.lanes {
+		if l.p.low < h.best.bestH {
+			return false
+		}
+	}
+	return true
+}
+
+// over reports whether to end the search.
+func (h *hunt) over() bool { return h.stop.Load() || h.done >= h.e.Work || h.settled() }
+
+func (h *hunt) run() {
+	few := len(h.lanes[0].p.items) <= fewItems
+	if few && !h.over() {
+		h.round(min(warmUp, h.e.Work))
+		h.exact(h.e.Work - h.done)
+	}
+	for r := 0; r < rounds && !h.over(); r++ {
+		if r == exactFrom && !few {
+			h.exact(h.e.Work / 5)
+		}
+		h.round(min(h.e.Work/rounds+1, h.e.Work-h.done))
+	}
+}
+
+// round lets every lane do its part of the work.
+func (h *hunt) round(work int64) {
+	from := float64(h.done) / float64(h.e.Work)
+	h.done += work
+	to := float64(h.done) / float64(h.e.Work)
+	for _, l := range h.lanes {
+		if l.p.low < h.best.bestH {
+			l.run(work/int64(len(h.lanes)), from, to)
+			h.compare()
+		}
+	}
+	h.tell()
+}
+
+func (h *hunt) tell() {
+	if h.e.Progress != nil {
+		h.e.Progress(Progress{
+			Used:  measure.Length(h.best.best.used(0)),
+			Bound: h.bound(),
+			Done:  float64(h.done) / float64(h.e.Work),
+		})
+	}
+}
+
+// exact searches every lane to the end, if the work suffices.
+func (h *hunt) exact(work int64) {
+	for _, l := range h.lanes {
+		if h.stop.Load() {
+			return
+		}
+		budget := perStep * work / int64(len(h.lanes))
+		x := newExact(l.p, h.best.bestH, budget)
+		if x == nil {
+			continue
+		}
+		g, ok := x.find(&h.stop)
+		h.done += (budget - x.work) / perStep
+		if !ok {
+			continue
+		}
+		l.p.low = h.best.bestH
+		if g.height < h.best.bestH {
+			l.p.low = g.height
+			l.workers[0].adopt(x.tree(g))
+			h.compare()
+		}
+	}
+	h.tell()
+}
