@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -87,10 +88,20 @@ func writeSettings(w io.Writer, rows []config.Row, asJSON bool) error {
 		}
 		return writeJSON(w, out)
 	}
-	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(tw, "setting\tvalue\tfrom\tmeaning")
+	table := [][]string{{"setting", "value", "from", "meaning"}}
 	for _, r := range rows {
-		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\n", r.Key, r.Value, r.From, r.Doc)
+		table = append(table, []string{r.Key, r.Value, r.From, r.Doc})
+	}
+	return writeTable(w, table)
+}
+
+// writeTable writes rows in columns.
+func writeTable(w io.Writer, rows [][]string) error {
+	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for _, r := range rows {
+		if _, err := fmt.Fprintln(tw, strings.Join(r, "\t")); err != nil {
+			return err
+		}
 	}
 	return tw.Flush()
 }

@@ -17,6 +17,7 @@ const (
 	exitFailed      = 1
 	exitUsage       = 3
 	exitRefused     = 4
+	exitPart        = 5
 	exitInterrupted = 130
 )
 
@@ -29,6 +30,7 @@ var exitCodes = []struct {
 	{exitFailed, "failed: disk, network, or a fault of the program"},
 	{exitUsage, "wrong command line or settings"},
 	{exitRefused, "the job has problems, or a shade that cannot be made so"},
+	{exitPart, "done in part: what was left out is named"},
 	{exitInterrupted, "interrupted"},
 }
 
@@ -40,12 +42,17 @@ func (e usageError) Unwrap() error { return e.error }
 // errStopped says that findings of the level stop were reported.
 var errStopped = errors.New("the job has a shade that cannot be made so")
 
+// errPart says that a run did what it could and named the rest.
+var errPart = errors.New("done in part")
+
 // exitCode returns what a run that ended with err exits with.
 func exitCode(err error) int {
 	var usage usageError
 	var problems jobfile.Problems
 	var unplanned *cutplan.Refusal
 	switch {
+	case errors.Is(err, errPart):
+		return exitPart
 	case err == nil:
 		return exitDone
 	case errors.Is(err, context.Canceled):

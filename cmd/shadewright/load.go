@@ -75,9 +75,7 @@ func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	file, err := jobfile.ReadPath(path, jobfile.Options{
-		Practice: settings.Practice(), Papers: sheet.Names(), NewID: uuid.New,
-	})
+	file, err := jobfile.ReadPath(path, jobOptions(settings))
 	if err != nil {
 		return nil, err
 	}
@@ -92,6 +90,11 @@ func (l *loaded) options() ticket.Options {
 		Route:  route.Usual(),
 		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	}
+}
+
+// jobOptions is what holds where a job says nothing.
+func jobOptions(c config.Settings) jobfile.Options {
+	return jobfile.Options{Practice: c.Practice(), Papers: sheet.Names(), NewID: uuid.New}
 }
 
 // paper returns what the job is printed on: its own paper, else the shop's.

@@ -26,7 +26,7 @@ tags for its parts, and says what cannot be made before cloth is cut.
 	})
 	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newNest(s), newSquare(s), newSpring(s))
+	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
 	return root
 }
 
@@ -46,6 +46,14 @@ func noCommand(c *cobra.Command, args []string) error {
 func oneJob(c *cobra.Command, args []string) error {
 	if len(args) != 1 {
 		return usageError{fmt.Errorf("%s takes one job file, not %d; for example %s", c.Name(), len(args), strings.TrimSpace(strings.SplitN(c.Example, "\n", 2)[0]))}
+	}
+	return nil
+}
+
+// noWords refuses words where a command takes none.
+func noWords(c *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return usageError{fmt.Errorf("%s takes nothing after it, not %q; see %s --help", c.Name(), args[0], c.CommandPath())}
 	}
 	return nil
 }

@@ -80,12 +80,8 @@ func newDraft(opt Options) *draft {
 
 // file puts a draft without problems together.
 func (d *draft) file(name string, opt Options) *File {
-	style := measure.Usual
-	if opt.Practice.Style != nil {
-		style = opt.Practice.Style
-	}
 	f := &File{Name: name, Job: d.job, Paper: d.paper}
-	f.Job.Style = style(d.units)
+	f.Job.Style = opt.Style(d.units)
 	f.Job.Supply = d.supply()
 	for i := range d.shades {
 		f.Job.Shades = append(f.Job.Shades, d.shade(&d.shades[i]))

@@ -38,6 +38,14 @@ type Options struct {
 	NewID    func() uuid.UUID // makes an id to suggest where a job has none; nil suggests none
 }
 
+// Style returns how lengths of a job in the units are printed.
+func (o Options) Style(u measure.System) measure.Style {
+	if o.Practice.Style != nil {
+		return o.Practice.Style(u)
+	}
+	return measure.Usual(u)
+}
+
 // Papers are the names of paper that a job file takes unless Options say
 // otherwise. Their sizes are the renderer's.
 var Papers = []string{"letter", "a4", "legal", "tabloid", "a3"}

@@ -70,7 +70,7 @@ func TestReadPath(t *testing.T) {
 	if r := j.Shades[5].Roller; r != (ticket.Roller{Name: "porch", Tube: in + in/2, Longest: 73 * in}) {
 		t.Errorf("porch's roller = %+v", r)
 	}
-	if want := []int{53, 63, 70, 81, 89, 97, 105, 119, 133}; fmt.Sprint(f.Lines) != fmt.Sprint(want) {
+	if want := []int{54, 64, 71, 82, 90, 98, 106, 120, 134}; fmt.Sprint(f.Lines) != fmt.Sprint(want) {
 		t.Errorf("lines = %v; want %v", f.Lines, want)
 	}
 }
