@@ -20,6 +20,7 @@ type worker struct {
 	bestH          int64   // height used by best
 	hand, keptHand float64 // area in pool
 	mean           float64 // area of an item
+	place          []int32 // of each item in a window
 	parts          []int32 // where items were taken off
 	keys           []float64
 	stop           *atomic.Bool // set when the search is to end
@@ -72,7 +73,7 @@ func (w *worker) record() {
 	w.best.copyFrom(w.t)
 }
 
-// adopt takes over a layout that is lower than the worker's.
+// adopt takes over a layout in which everything is laid.
 func (w *worker) adopt(t *tree) {
 	w.t.copyFrom(t)
 	w.pool = w.pool[:0]

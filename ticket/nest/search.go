@@ -40,9 +40,31 @@ func (l *lane) best() *worker {
 func (l *lane) run(work int64, from, to float64) {
 	var wg sync.WaitGroup
 	for _, w := range l.workers {
-		wg.Go(func() { w.run(work, from, to) })
+		wg.Go(func() { w.turn(work, from, to) })
 	}
 	wg.Wait()
+}
+
+// turn spends the work on the whole layout and, if that is long, on windows of
+// it.
+func (w *worker) turn(work int64, from, to float64) {
+	if len(w.p.items) < windowFrom {
+		w.run(work, from, to)
+		return
+	}
+	share := work / 2
+	if len(w.p.items) >= windowMost {
+		share = work * 4 / 5
+	}
+	start := w.f.work
+	for w.f.work-start < share && !w.stop.Load() && w.bestH > w.p.low {
+		before := w.f.work
+		w.window(windowWork)
+		if w.f.work == before {
+			break // there is but one section
+		}
+	}
+	w.run(work-(w.f.work-start), from, to)
 }
 
 // A hunt is one search for a plan.
@@ -64,8 +86,11 @@ const (
 	warmUp     = 500_000 // work before an exact search of few items
 	exactAfter = 2       // an exact search of many comes after this part of the work
 	exactPart  = 5       // and may take this part of it
-	perStep    = 2       // steps of an exact search that take as long as one of a worker
-	tidyPart   = 10      // such a part of the work, more, goes into doing without stock
+	windowFrom = 35      // so many items are searched in windows too
+	windowMost = 300     // so many mostly in windows
+	windowWork = 150_000
+	perStep    = 2  // steps of an exact search that take as long as one of a worker
+	tidyPart   = 10 // such a part of the work, more, goes into doing without stock
 )
 
 // search plans a valid order.
