@@ -177,7 +177,7 @@ func gather(rows []setting, opt Options) ([]layer, form.Problems, error) {
 	}
 	add(envLayer(rows, opt.Environ))
 	add(flagLayer(rows, opt.Flags))
-	return layers, problems, nil
+	return layers, append(problems, adopt(layers)...), nil
 }
 
 // stack lays the layers over each other. A layer further down hides what is

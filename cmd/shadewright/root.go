@@ -27,7 +27,7 @@ tags for its parts, and says what cannot be made before cloth is cut.
 	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newPrint(s), newCheck(s), newSquare(s), newSpring(s), newBuy(s), newNest(s))
-	root.AddCommand(newSchema(s), newImport(s), newNew(s))
+	root.AddCommand(newSchema(s), newImport(s), newNew(s), newCalibrate(s))
 	return root
 }
 
