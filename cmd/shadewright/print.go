@@ -23,6 +23,7 @@ type printOptions struct {
 	out    string
 	force  bool
 	insist bool
+	pictureFlags
 }
 
 func newPrint(s surround) *cobra.Command {
@@ -36,7 +37,8 @@ job's name, or where --out says. Its own earlier files there are replaced whole;
 any other file is left alone. A shade that cannot be made so is
 left out and named, exit code 4, unless --insist prints it with its stops on it.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
-  shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
+  shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
+  shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml`,
 		Args: oneJob,
 		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
@@ -44,6 +46,7 @@ left out and named, exit code 4, unless --insist prints it with its stops on it.
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
+	opt.addPictures(c)
 	return c
 }
 
@@ -64,6 +67,7 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) e
 	if err != nil {
 		return err
 	}
+	docs = append(docs, opt.pictures(l, good)...)
 	dir := opt.out
 	if dir == "" {
 		dir = baseName(path)
