@@ -75,8 +75,19 @@ type ReportShade struct {
 		Tube     float64 `json:"tube_mm"`
 		Slat     float64 `json:"slat_mm"`
 	} `json:"cut"`
+	Plan *ReportPlace `json:"plan,omitempty"`
 	reportHanging
 	Findings []ReportFinding `json:"findings"`
+}
+
+// ReportPlace is where a panel lies on the cut plan of its goods.
+type ReportPlace struct {
+	Goods   string     `json:"goods"`
+	OnHand  string     `json:"on_hand,omitempty"` // label of the piece it is cut from
+	Section int        `json:"section,omitempty"`
+	Cuts    []int      `json:"cuts"`
+	Turned  bool       `json:"turned"`
+	Rough   reportSize `json:"rough"` // as it lies, its allowance around it
 }
 
 // ReportFinding is a finding with its field and level as words.
@@ -134,6 +145,9 @@ func (t *Ticket) report() ReportShade {
 	r.Edge.Method, r.Edge.Length = t.Edge.Method, t.Edge.Length.Millimetres()
 	r.Cut.reportSize, r.Cut.Diagonal = sizeOf(t.Cut.Width, t.Cut.Length), t.Cut.Diagonal.Millimetres()
 	r.Cut.Tube, r.Cut.Slat = t.Cut.Tube.Millimetres(), t.Cut.Slat.Millimetres()
+	if p := t.Plan; p.Planned() {
+		r.Plan = &ReportPlace{p.Goods, p.On, p.Section, append([]int{}, p.Cuts...), p.Turned, sizeOf(p.Rough.Width, p.Rough.Length)}
+	}
 	r.reportHanging = t.reportHanging()
 	r.Findings = make([]ReportFinding, len(t.Findings))
 	for i, f := range t.Findings {

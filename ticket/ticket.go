@@ -31,8 +31,8 @@ type Ticket struct {
 	Stitch Stitch
 	Edge   Edge
 	Cut    Cut
+	Plan   PlanPlace `json:",omitzero"`
 	Hanging
-	Plan PlanPlace `json:",omitzero"`
 
 	Findings []finding.Finding // worst first
 	Cautions []Caution

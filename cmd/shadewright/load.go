@@ -62,7 +62,7 @@ func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*lo
 		return nil, err
 	}
 	opt := l.options()
-	opt.Plan = l.planWith(ctx, s, &l.file.Job)
+	opt.Plan = l.planWith(ctx, s)
 	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}

@@ -20,8 +20,9 @@ import (
 
 // planWith returns what lays a job's tickets on their goods; the plans are kept
 // in l. When ctx ends they are the best so far, which is said on standard error.
-func (l *loaded) planWith(ctx context.Context, s surround, job *ticket.Job) func([]*ticket.Ticket) error {
+func (l *loaded) planWith(ctx context.Context, s surround) func([]*ticket.Ticket) error {
 	return func(tickets []*ticket.Ticket) error {
+		job := &l.file.Job
 		effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
 		defer done()
 		plans, err := cutplan.Make(ctx, tickets, cutplan.Options{

@@ -34,8 +34,9 @@ func newPrint(s surround) *cobra.Command {
 		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf, cutplan.pdf
 and, where brackets and openings are given, mounting.pdf into a folder of the
 job's name, or where --out says. Its own earlier files there are replaced whole;
-any other file is left alone. A shade that cannot be made so is
-left out and named, exit code 4, unless --insist prints it with its stops on it.`,
+any other file is left alone. A shade that cannot be made so is left out and
+named, exit code 4, unless --insist prints it with its stops on it; it has no
+place on the cut plan.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
   shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml`,
@@ -110,8 +111,8 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, full) }},
 		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
 		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
+		{"cutplan.pdf", "cut plan and what to buy", "sheet", func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
-	list = append(list, drawing{"cutplan.pdf", "cut plan and what to buy", "page", func() (*page.Document, error) { return l.cutPlan(tickets) }})
 	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
 		list = append(list, drawing{"mounting.pdf", "mounting sheets of " + count(len(brackets), "shade"), "sheet",
 			func() (*page.Document, error) { return mounting.Document(brackets, full) }})

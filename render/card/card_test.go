@@ -37,6 +37,9 @@ func printed(t testing.TB, d *page.Document, err error) []byte {
 func every(t testing.TB, style measure.Style) []*ticket.Ticket {
 	plain, full := made(t, jobOf(style, hard()...)), made(t, jobOf(style, hard()...))
 	crowded(full, 20)
+	for i, k := range full {
+		k.Plan = ticket.PlanPlace{Goods: "mesh", Section: i, Cuts: []int{1, 2, 3, 11, 108, 110 + i}}
+	}
 	return append(plain, full...)
 }
 
@@ -248,6 +251,44 @@ func TestWords(t *testing.T) {
 	} {
 		if !strings.Contains(rec, fmt.Sprintf("%q", tt.text)) {
 			t.Errorf("%q is not on the page (%s)", tt.text, tt.src)
+		}
+	}
+}
+
+// What a ticket says of how its shade hangs, with where each value is from.
+func TestHangingWords(t *testing.T) {
+	all := made(t, jobOf(inches(), hard()...))
+	find := func(id string) string {
+		for _, k := range all {
+			if k.Shade.ID == id {
+				return recorded(t, k, Options{Paper: paper(t, "tabloid"), Insist: true})
+			}
+		}
+		t.Fatalf("no shade %s", id)
+		return ""
+	}
+	for _, tt := range []struct{ id, text, src string }{
+		{"recess", "34\u20093⁄8 × 40\u00a0in", "the narrowest width and the longest height, down to 1/8"},
+		{"recess", "tip to tip 34-1/4\u00a0in", "1/8 off: measuring guides"},
+		{"recess", "Opening, inside mount", "the job"},
+		{"recess", "equal within 1/8\u00a0in", "33-1/4 × 48-3/4 in is under 20 square feet: a window maker's guide"},
+		{"trial", "Opening, outside mount", "the job"},
+		{"trial", "Spring, rate not known", "the job"},
+		{"trial", "11-1/16\u00a0in down", "a quarter of 40-1/8 + 2 + 2 in, 11-1/32, to 1/16, halves up"},
+		{"trial", "33-1/8\u00a0in down", "three quarters of it: 33.09"},
+	} {
+		if rec := find(tt.id); !strings.Contains(rec, fmt.Sprintf("%q", tt.text)) {
+			t.Errorf("%q is not on the page of %s (%s)", tt.text, tt.id, tt.src)
+		}
+	}
+	for _, k := range all {
+		if k.Wind != nil && !strings.Contains(find(k.Shade.ID), fmt.Sprintf("%q", ticket.TurnsText(k.Job.Style, k.Wind.Turns)+" turns")) {
+			t.Errorf("the page of %s does not say how far its spring is wound", k.Shade.ID)
+		}
+	}
+	for _, word := range []string{"Opening", "Rolled up", "Spring"} {
+		if strings.Contains(find("odd"), word) {
+			t.Errorf("a shade of which nothing is known says %q", word)
 		}
 	}
 }

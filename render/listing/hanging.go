@@ -99,6 +99,9 @@ func (l *lines) hanging(shades []*ticket.Ticket) {
 			if c == nil {
 				return ""
 			}
+			if c.Gap < 0 {
+				return "not " + c.To + ", by " + l.words(c.Gap.Abs())
+			}
 			return c.To + " by " + l.words(c.Gap)
 		}},
 		{"weight", func(t *ticket.Ticket) string {

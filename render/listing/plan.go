@@ -23,7 +23,7 @@ func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 		if q.Turned {
 			turned = "yes"
 		}
-		rows = append(rows, []string{o.Pieces[q.Piece].Label, l.words(q.X), l.words(q.Y), l.words(q.Width), l.words(q.Length), turned})
+		rows = append(rows, []string{o.Pieces[q.Piece].Label, l.near(q.X), l.near(q.Y), l.near(q.Width), l.near(q.Length), turned})
 	}
 	l.table(rows)
 	l.print("\nCuts, in the order they are made:\n")
@@ -34,14 +34,22 @@ func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 		if q.Length == 0 {
 			return names[i]
 		}
-		return fmt.Sprintf("%s  %s × %s", names[i], l.words(q.Width), l.words(q.Length))
+		return fmt.Sprintf("%s  %s × %s", names[i], l.near(q.Width), l.near(q.Length))
 	}
 	for i, c := range p.Cuts {
-		how := fmt.Sprintf("%s, %s from %s", c.Way, l.words(c.At), c.Way.Edge())
+		how := fmt.Sprintf("%s, %s from %s", c.Way, l.near(c.At), c.Way.Edge())
 		rows = append(rows, []string{strconv.Itoa(i + 1), names[c.From], how, part(c.Near), part(c.Far)})
 	}
 	l.table(rows)
 	return l.err
+}
+
+// near is words with a sign where they are rounded: cuts must add up.
+func (l *lines) near(v measure.Length) string {
+	if l.style.Words(v, measure.Nearest).Rounded {
+		return "≈ " + l.words(v)
+	}
+	return l.words(v)
 }
 
 // partNames names the parts of a plan: a part that is cut further by the number
@@ -75,7 +83,7 @@ func partNames(o nest.Order, p nest.Plan) []string {
 // Buying writes the list of what to buy. It returns the first error of w.
 func Buying(w io.Writer, list buying.List, style measure.Style) error {
 	l := &lines{w: w, style: style}
-	l.table(buyingRows(list, style))
+	l.table(buyingRows(list, style, true))
 	for _, b := range list.Bars {
 		l.print("%s, %s:", b.Slat, style.Format(b.Stock))
 		for _, p := range b.Pieces {
@@ -92,14 +100,15 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 // BuyingCSV writes the same for a spreadsheet, without the slats' own cuts.
 func BuyingCSV(w io.Writer, list buying.List, style measure.Style) error {
 	c := csv.NewWriter(w)
-	if err := c.WriteAll(buyingRows(list, style)); err != nil {
+	if err := c.WriteAll(buyingRows(list, style, false)); err != nil {
 		return err
 	}
 	c.Flush()
 	return c.Error()
 }
 
-func buyingRows(list buying.List, style measure.Style) [][]string {
+// buyingRows puts the list into cells; said adds what a person asks for in the shop.
+func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 	rows := [][]string{{"kind", "what", "needs", "on hand", "buy", "step", "price", "per", "amount", "note"}}
 	for _, n := range list.Lines {
 		needs, have, buy, step, per := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy), "", ""
@@ -110,6 +119,9 @@ func buyingRows(list buying.List, style measure.Style) [][]string {
 		case "goods":
 			needs, have = style.Words(n.Needs, measure.Up).String(), style.Words(n.OnHand, measure.Down).String()
 			buy = style.Format(n.Length())
+			if yards, ok := n.Yards(); ok && said {
+				buy = yards + ", " + buy
+			}
 		case "tape", "thread":
 			needs, have, step = metres(n.Needs), metres(n.OnHand), metres(n.Step)
 		}
@@ -128,7 +140,9 @@ func buyingRows(list buying.List, style measure.Style) [][]string {
 	sum := func(name string, m measure.Money) {
 		rows = append(rows, []string{"sum", name, "", "", "", "", "", "", m.String(), list.Currency})
 	}
-	sum("materials", list.Materials)
+	if list.Priced() {
+		sum("materials", list.Materials)
+	}
 	if len(list.Work) > 0 {
 		sum("labour", list.Labour)
 		sum("total", list.Total())

@@ -150,37 +150,39 @@ func (e *end) widen() {
 func (e *end) waste() []area {
 	all := sheet.Span{From: -endless, To: endless}
 	var list []area
-	beyond := func(at measure.Length, ok bool) {
-		if !ok {
-			return
-		}
-		s := sheet.Span{From: at, To: endless}
-		if at < 0 {
-			s = sheet.Span{From: -endless, To: at}
-		}
-		list = append(list, area{s, all})
-	}
 	switch e.shade.Mount {
 	case hang.Inside:
-		beyond(e.line("front edge"))
-		beyond(e.line("glass"))
+		before, behind := lower, upper
+		if e.plates[0].Side == hang.Right {
+			before, behind = upper, lower
+		}
+		if front, ok := e.line("front edge"); ok {
+			list = append(list, area{before(front), all})
+		}
+		if glass, ok := e.line("glass"); ok {
+			list = append(list, area{behind(glass), all})
+		}
 		if head, ok := e.line("head"); ok && head > 0 {
-			list = append(list, area{all, sheet.Span{From: head, To: endless}})
+			list = append(list, area{all, upper(head)})
 		}
 	case hang.Outside:
 		left, okL := e.line("left of the opening")
 		right, okR := e.line("right of the opening")
 		top, okT := e.line("top of the opening")
 		if okL && okR && okT {
-			list = append(list, area{sheet.Span{From: left, To: right}, sheet.Span{From: -endless, To: top}})
+			list = append(list, area{sheet.Span{From: left, To: right}, lower(top)})
 		}
 	case hang.Ceiling:
 		if wall, ok := e.line("wall"); ok && wall < 0 {
-			list = append(list, area{all, sheet.Span{From: -endless, To: wall}})
+			list = append(list, area{all, lower(wall)})
 		}
 	}
 	return list
 }
+
+// lower is all below a place or left of it, upper all above or right.
+func lower(at measure.Length) sheet.Span { return sheet.Span{From: -endless, To: at} }
+func upper(at measure.Length) sheet.Span { return sheet.Span{From: at, To: endless} }
 
 // An extent grows to hold what it takes.
 type extent struct {

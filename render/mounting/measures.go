@@ -170,6 +170,15 @@ func (d drawing) exact(l measure.Length) string {
 // distances returns what is written large about the two ends together, and what
 // is added to it.
 func (d drawing) distances(s *Sheet) (first, second string) {
+	first, second = d.spread(s)
+	if s.stray() {
+		first = "DO NOT DRILL: a hole lies beyond the edges"
+	}
+	return first, second
+}
+
+// spread returns how far the two ends are apart.
+func (d drawing) spread(s *Sheet) (first, second string) {
 	g := s.Drilling
 	if s.Mount == hang.Inside {
 		first = d.exact(g.Between+2*g.Shim) + " from jamb to jamb"
@@ -184,6 +193,23 @@ func (d drawing) distances(s *Sheet) (first, second string) {
 	}
 	return d.exact(g.Between) + " between the plates",
 		fmt.Sprintf("%s between the bearings · %s from cross 1 to cross 1", d.exact(g.Bearings), d.exact(s.crosses()))
+}
+
+// stray reports whether a hole lies in what is cut away: over the opening, or
+// outside the recess.
+func (s *Sheet) stray() bool {
+	for _, v := range s.Drilling.Views {
+		for _, a := range newEnd(s, v, v.Plates, false).cut {
+			for _, p := range v.Plates {
+				for _, h := range p.Holes {
+					if a.meets(h.At, h.Diameter/2) {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
 }
 
 // crosses returns how far the first hole of the right plate is from that of the

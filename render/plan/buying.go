@@ -32,7 +32,9 @@ func (l *layout) buying(list buying.List) []*leaf {
 	for _, n := range list.Lines {
 		row(l.buyCells(n), plain, hair)
 	}
-	row([]string{"Materials", "", "", "", "", list.Materials.String()}, bold, solid)
+	if list.Priced() {
+		row([]string{"Materials", "", "", "", "", list.Materials.String()}, bold, solid)
+	}
 	for _, w := range list.Work {
 		row([]string{w.Step.Name, hours(w.Minutes), "", "", "", w.Amount.String()}, plain, hair)
 	}
@@ -92,6 +94,9 @@ func (l *layout) buyCells(n buying.Line) []string {
 	switch {
 	case n.Kind == "goods":
 		buy = l.say(n.Length())
+		if yards, ok := n.Yards(); ok {
+			buy = yards + " (" + buy + ")"
+		}
 	case n.Kind == "slat":
 		buy = fmt.Sprintf("%d of %s", n.Buy, l.say(n.Step))
 	case n.Kind == "tape":

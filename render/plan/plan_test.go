@@ -245,20 +245,8 @@ func TestWordsApart(t *testing.T) {
 	for name, o := range samples() {
 		doc := o.make(t).open(t)
 		for i := range doc.Pages() {
-			m := doc.Marks(i)
-			w, h := doc.Size(i)
-			for k, a := range m.Texts {
-				if a.Min.X < 6.2 || a.Min.Y < 6.2 || a.Max.X > w-6.2 || a.Max.Y > h-12.6 {
-					t.Errorf("%s sheet %d: %q lies in the margin", name, i+1, a.Text)
-				}
-				for _, b := range m.Texts[k+1:] {
-					if a.Text == "⁄" || b.Text == "⁄" { // a fraction's own parts
-						continue
-					}
-					if a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y {
-						t.Errorf("%s sheet %d: %q lies over %q", name, i+1, a.Text, b.Text)
-					}
-				}
+			for _, bad := range doc.Crowded(i, 6.2) {
+				t.Errorf("%s sheet %d: %s", name, i+1, bad)
 			}
 		}
 	}
@@ -353,7 +341,7 @@ func TestStrips(t *testing.T) {
 // The drawing of each sheet, mark by mark. After a change: go test -run Golden
 // -update, and look at the pages before the difference is kept.
 func TestGolden(t *testing.T) {
-	for file, name := range map[string]string{"small.letter.txt": "small, inches", "onhand.a4.txt": "on hand"} {
+	for file, name := range map[string]string{"plain.letter.txt": "plain", "onhand.a4.txt": "plain, on hand"} {
 		s := samples()[name].make(t)
 		sheets, err := lay(s.plans, s.list, s.opt)
 		if err != nil {

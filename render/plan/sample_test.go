@@ -119,6 +119,11 @@ func sizesOf(n int) []measure.Size {
 func samples() map[string]order {
 	narrow := func(g *ticket.Goods) { g.Allowance = 8 * mm }
 	return map[string]order{
+		// One way to lie is shortest, and the first that is found: for the goldens.
+		"plain": {system: measure.Inches, paper: "letter", each: 2, goods: func(g *ticket.Goods) { g.Lay, g.Selvage[1] = ticket.Lengthwise, 15*mm },
+			sizes: []measure.Size{{Width: 30 * in, Length: 40 * in}}},
+		"plain, on hand": {system: measure.Millimetres, paper: "a4", goods: func(g *ticket.Goods) { g.Lay, g.Allowance = ticket.Lengthwise, 10*mm },
+			sizes: []measure.Size{{Width: 1700 * mm, Length: 500 * mm}}, each: 2, onHand: []ticket.Piece{{Label: "shelf-3", Width: 1750 * mm, Length: 800 * mm}}},
 		"small, metric":  {system: measure.Millimetres, paper: "a4", sizes: sizesOf(4), each: 2},
 		"small, inches":  {system: measure.Inches, paper: "letter", sizes: sizesOf(5)},
 		"twenty":         {system: measure.Millimetres, paper: "a4", sizes: sizesOf(20)},

@@ -191,3 +191,23 @@ func TestSmallParts(t *testing.T) {
 		}
 	}
 }
+
+func TestYards(t *testing.T) {
+	tests := []struct {
+		step  measure.Length
+		buy   int
+		words string
+		src   string
+	}{
+		{measure.Yard / 8, 42, "5-1/4 yd", "42 eighths by hand"},
+		{measure.Yard / 8, 9, "1-1/8 yd", "9 eighths by hand"},
+		{measure.Yard / 8, 8, "1 yd", "8 eighths by hand"},
+		{100 * measure.Millimetre, 9, "", "sold by 10 cm"},
+	}
+	for _, tt := range tests {
+		got, ok := buying.Line{Step: tt.step, Buy: tt.buy}.Yards()
+		if got != tt.words || ok != (tt.words != "") {
+			t.Errorf("%d of %s is %q, %v; want %q (%s)", tt.buy, tt.step, got, ok, tt.words, tt.src)
+		}
+	}
+}

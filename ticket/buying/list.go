@@ -57,6 +57,19 @@ type Line struct {
 // Length returns the length that is bought, zero for what goes by number.
 func (l Line) Length() measure.Length { return l.Step * measure.Length(l.Buy) }
 
+// Yards returns the length that is bought as yards and eighths, as goods sold by
+// the eighth of a yard are asked for: "5-1/4 yd". ok is false for what is sold by
+// another step.
+func (l Line) Yards() (words string, ok bool) {
+	const eighth = measure.Yard / 8
+	if l.Step != eighth {
+		return "", false
+	}
+	w := measure.Style{System: measure.Inches, Denominator: 8}.Words(l.Length()/36, measure.Nearest)
+	w.Unit = "yd"
+	return w.String(), true
+}
+
 // Work is what one step of the route takes for the whole job.
 type Work struct {
 	Step    route.Step
@@ -74,6 +87,9 @@ type List struct {
 	Labour    measure.Money
 	Unpriced  int // lines that are bought and have no price
 }
+
+// Priced reports whether anything that is bought has a price.
+func (l List) Priced() bool { return l.Materials > 0 }
 
 // Total returns what the job costs, as far as prices are given.
 func (l List) Total() measure.Money { return l.Materials + l.Labour }

@@ -44,17 +44,17 @@ func (b *builder) slats() error {
 		if long > 0 {
 			l.Note = fmt.Sprintf("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
 		}
-		bars, proven, err := saw(name, fit, stock, b.shop.SawCut)
+		for _, p := range fit {
+			l.Needs += p.Length
+		}
+		bars, bought, proven, err := saw(name, fit, stock, s.OnHand, b.shop.SawCut)
 		if err != nil {
 			return fmt.Errorf("slat %s: %w", name, err)
 		}
 		if !proven {
 			l.Note = note(l.Note, "fewer lengths may do")
 		}
-		for _, p := range fit {
-			l.Needs += p.Length
-		}
-		l.NeedsCount, l.Buy = len(bars), max(len(bars)-s.OnHand, 0)
+		l.NeedsCount, l.Buy = len(bars), bought
 		b.list.Bars = append(b.list.Bars, bars...)
 		b.add(l)
 	}
@@ -81,43 +81,37 @@ func split(pieces []SlatPiece, stock measure.Length) (fit []SlatPiece, long int)
 	return fit, long
 }
 
-// sawEffort proves the sizes of a usual job and bounds the rest.
-const sawEffort = 20_000_000
-
-// saw lays pieces on the fewest stock lengths. It asks package nest: a stock
-// length is the width of a roll, a piece with its saw cut is as wide and one
-// unit long, so that each length of stock is one row of the roll. A row of pieces
-// a1 … an needs (n − 1) saw cuts, so one cut is added to the width.
-func saw(name string, pieces []SlatPiece, stock, cut measure.Length) (bars []Bar, proven bool, err error) {
-	const unit = measure.Millimetre
+// saw cuts pieces from stock lengths, those on hand first, and returns how many
+// are bought and whether no fewer would do.
+func saw(name string, pieces []SlatPiece, stock measure.Length, have int, cut measure.Length) (bars []Bar, bought int, proven bool, err error) {
 	proven = true
 	for len(pieces) > 0 {
 		lot := pieces[:min(len(pieces), nest.MostPieces)]
 		pieces = pieces[len(lot):]
-		o := nest.Order{Roll: nest.Roll{Width: stock + cut, Table: unit}}
+		o := nest.StickOrder{Stock: []nest.StickStock{{Label: name, Length: stock}}, Kerf: cut}
+		if left := min(have-(len(bars)-bought), nest.MostPieces); left > 0 {
+			o.Stock = append(o.Stock, nest.StickStock{Label: name + " on hand", Length: stock, OnHand: left})
+		}
 		for _, p := range lot {
-			o.Pieces = append(o.Pieces, nest.Piece{Label: p.Ticket.Shade.ID, Width: p.Length + cut, Length: unit, Quantity: 1})
+			o.Pieces = append(o.Pieces, nest.StickPiece{Label: p.Ticket.Shade.ID, Length: p.Length, Quantity: 1})
 		}
-		plan, err := nest.Make(context.Background(), o, nest.Effort{Work: sawEffort})
+		plan, err := nest.MakeSticks(context.Background(), o)
 		if err != nil {
-			return nil, false, err
+			return nil, 0, false, err
 		}
-		row := make([]Bar, plan.Used/unit)
-		for i := range row {
-			row[i] = Bar{Slat: name, Stock: stock, Left: stock}
+		for _, stick := range plan.Sticks {
+			bar := Bar{Slat: name, Stock: stock, Left: stick.Left}
+			for _, i := range stick.Pieces {
+				bar.Pieces = append(bar.Pieces, lot[i])
+			}
+			bars = append(bars, bar)
+			if stick.Stock == 0 {
+				bought++
+			}
 		}
-		for _, q := range plan.Pieces {
-			b := &row[q.Y/unit]
-			b.Pieces = append(b.Pieces, lot[q.Piece])
-			b.Left -= lot[q.Piece].Length + cut
-		}
-		for i := range row {
-			row[i].Left = max(row[i].Left, 0) // the last piece may end where the stock does
-		}
-		bars = append(bars, row...)
 		proven = proven && plan.Proven && len(pieces) == 0
 	}
-	return bars, proven, nil
+	return bars, bought, proven, nil
 }
 
 func decimal(n int) string { return strconv.Itoa(n) }

@@ -160,7 +160,11 @@ func TestAnyJob(t *testing.T) {
 			}
 			planned -= len(p.Panels)
 			for i, s := range p.Sections {
-				if l := p.Parts[s.Part].Length; opt.Table > 0 && l > opt.Table {
+				l := p.Parts[s.Part].Length
+				if g.Repeat > 0 { // what lies between a panel's end and the next repeat may hang over
+					l -= min(l, g.Repeat-measure.Nanometre)
+				}
+				if opt.Table > 0 && l > opt.Table {
 					rt.Errorf("section %d of %v is longer than the table of %v", i+1, l, opt.Table)
 				}
 			}

@@ -316,5 +316,5 @@ var badEdits = []struct{ old, new, want string }{
 		"20: shades[2]: has no value; write keys, as in [{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]"},
 	{"shades:\n  - id: left\n", "shades: []\nx:\n  - id: left\n",
 		"12: shades: is empty; write for example shades: [{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]\n" +
-			`13: unknown key "x"; the keys are job, id, client, due, units, paper, allow, sewing, goods, rollers, slats, brackets, on_hand, shades`},
+			`13: unknown key "x"; the keys are job, id, client, due, units, paper, allow, sewing, goods, rollers, slats, on_hand, brackets, shades`},
 }

@@ -157,6 +157,10 @@ func TestSchemaRefuses(t *testing.T) {
 		{"roll: standard", "roll: back"},
 		{"roll: standard", "sewing: {thread: 90}"},
 		{"finished: {width: 27-1/2, length: 40}", "finished: {width: 27-1/2}"},
+		{"finished: {width: 27-1/2, length: 40}", "note: neither size nor opening"},
+		{"roll: standard", "opening: {mount: inside, widths: [30], heights: [40]}"},
+		{"roll: standard", "trial: [{below: 10, scale: 350 g}]"},
+		{"roll: standard", "behind: paper"},
 	} {
 		top, bad := form.Parse("job.yaml", []byte(strings.Replace(sound, tt.old, tt.new, 1)))
 		if bad != nil {

@@ -85,14 +85,14 @@ func keys(d *draft, opt Options) []form.Key {
 			Doc: "The slats, each under a name that shades refer to.", Example: "{flat: {width: 1 in, thickness: 3/32 in}}",
 			Into: form.At(func(d *draft) *map[string]slatDraft { return &d.slats }),
 		}, {
+			Name: "on_hand", Kind: form.Group{Keys: onHandKeys(), Each: checkThread},
+			Doc: "What of the small parts is there already and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "nothing",
+			Into: form.At(func(d *draft) *ticket.OnHand { return &d.onHand }),
+		}, {
 			Name: "brackets", Kind: form.Named[bracketDraft]{Name: partName, Group: form.Group{Keys: bracketKeys()}, Each: checkBracket},
 			Doc:     "The brackets, each under a name that shades refer to.",
 			Example: "{jamb: {plate: {width: 3/4 in, height: 1-1/2 in}, holes: [{across: 3/8 in, up: 1/4 in, diameter: 5/32 in}], axle: {across: 3/8 in, up: 3/4 in}, projection: 1/16 in}}", Default: "nothing says where to drill",
 			Into: form.At(func(d *draft) *map[string]bracketDraft { return &d.brackets }),
-		}, {
-			Name: "on_hand", Kind: form.Group{Keys: onHandKeys(), Each: checkThread},
-			Doc: "What of the small parts is there already and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "nothing",
-			Into: form.At(func(d *draft) *ticket.OnHand { return &d.onHand }),
 		}, {
 			Name: "shades", Kind: form.ListOf[shadeDraft]{
 				Label: "id", Least: 1, Group: form.Group{Keys: shadeKeys(opt)},

@@ -32,7 +32,7 @@ func checkOpening(r *form.Reader, rec form.Record, into any) {
 	for _, d := range o.obstructions {
 		o.Obstructions = append(o.Obstructions, d.Obstruction)
 	}
-	if rec.Has("overlap") && o.Mount == hang.Inside && rec.Text("mount") == hang.Inside.String() {
+	if rec.Has("overlap") && rec.Text("mount") == hang.Inside.String() {
 		r.Add(rec.Line("overlap"), rec.Field+".overlap", "", form.Fault{Problem: "has no place in an inside mount", Fix: "take the line out, or choose an outside mount"})
 	}
 }

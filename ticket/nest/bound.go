@@ -194,8 +194,9 @@ func (p *problem) reach(low int64) int64 {
 	}
 	sums := make([]uint64, n/64+1)
 	sums[0] = 1
+	old := make([]uint64, len(sums))
 	for i := range p.items {
-		old := slices.Clone(sums)
+		copy(old, sums)
 		for _, s := range p.items[i].shapes {
 			orShifted(sums, old, s.h/p.unit)
 		}

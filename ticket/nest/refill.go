@@ -19,11 +19,10 @@ type worker struct {
 	goal           int64   // height that the roll may have
 	bestH          int64   // height used by best
 	hand, keptHand float64 // area in pool
-	heat           float64
 	mean           float64 // area of an item
+	place          []int32 // of each item in a window
 	parts          []int32 // where items were taken off
 	keys           []float64
-	iters          int
 	stop           *atomic.Bool // set when the search is to end
 }
 
@@ -74,7 +73,7 @@ func (w *worker) record() {
 	w.best.copyFrom(w.t)
 }
 
-// adopt takes over a layout that is lower than the worker's.
+// adopt takes over a layout in which everything is laid.
 func (w *worker) adopt(t *tree) {
 	w.t.copyFrom(t)
 	w.pool = w.pool[:0]
@@ -195,30 +194,56 @@ func (w *worker) run(work int64, from, to float64) {
 	start := w.f.work
 	for w.f.work-start < work && !w.stop.Load() {
 		done := from + (to-from)*float64(w.f.work-start)/float64(work)
-		w.heat = w.mean * 0.1 * math.Pow(0.3, done)
-		w.iters++
-		w.ruin()
-		w.f.skip = 10
-		parts := w.parts
-		if w.rng.IntN(4) == 0 || len(parts) == 0 {
-			parts = nil
-		}
-		w.refill(w.rng.IntN(5), parts)
-		w.hand = w.handArea()
-		w.f.work += int64(len(w.t.nodes)) / 4
-		if w.hand > w.keptHand-w.heat*math.Log(1-w.rng.Float64()) {
-			w.restore()
-			continue
-		}
-		if len(w.pool) == 0 {
+		if w.step(w.mean*0.1*math.Pow(0.3, done)) && len(w.pool) == 0 {
 			w.record()
 			if w.bestH <= w.p.low {
 				return
 			}
 			w.aim(w.bestH - w.p.unit)
 			w.hand = w.handArea()
+			w.save()
 		}
-		w.save()
+	}
+}
+
+// step takes some items off and lays the pool anew. It reports whether the
+// layout was kept: always if less is left in the pool, else the likelier the
+// more heat there is.
+func (w *worker) step(heat float64) bool {
+	w.ruin()
+	w.f.skip = 10
+	parts := w.parts
+	if w.rng.IntN(4) == 0 || len(parts) == 0 {
+		parts = nil
+	}
+	w.refill(w.rng.IntN(5), parts)
+	w.hand = w.handArea()
+	w.f.work += int64(len(w.t.nodes)) / 4
+	if w.hand > w.keptHand-heat*math.Log(1-w.rng.Float64()) {
+		w.restore()
+		return false
+	}
+	w.save()
+	return true
+}
+
+// spare tries to do without the stock that is bin b, in the height of the best
+// layout.
+func (w *worker) spare(b int, work int64) {
+	w.t.copyFrom(w.best)
+	w.pool = w.pool[:0]
+	w.t.bins[b] = bin{}
+	for n := w.t.nodes[b].down; n != none; n = w.t.nodes[b].down {
+		w.pool, _ = w.t.remove(n, w.pool)
+	}
+	w.aim(w.bestH)
+	w.hand = w.handArea()
+	w.save()
+	for start := w.f.work; w.f.work-start < work && len(w.pool) > 0 && !w.stop.Load(); {
+		w.step(w.mean * 0.03)
+	}
+	if len(w.pool) == 0 {
+		w.record()
 	}
 }
 

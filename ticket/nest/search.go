@@ -40,9 +40,31 @@ func (l *lane) best() *worker {
 func (l *lane) run(work int64, from, to float64) {
 	var wg sync.WaitGroup
 	for _, w := range l.workers {
-		wg.Go(func() { w.run(work, from, to) })
+		wg.Go(func() { w.turn(work, from, to) })
 	}
 	wg.Wait()
+}
+
+// turn spends the work on the whole layout and, if that is long, on windows of
+// it.
+func (w *worker) turn(work int64, from, to float64) {
+	if len(w.p.items) < windowFrom {
+		w.run(work, from, to)
+		return
+	}
+	share := work / 2
+	if len(w.p.items) >= windowMost {
+		share = work * 4 / 5
+	}
+	start := w.f.work
+	for w.f.work-start < share && !w.stop.Load() && w.bestH > w.p.low {
+		before := w.f.work
+		w.window(windowWork)
+		if w.f.work == before {
+			break // there is but one section
+		}
+	}
+	w.run(work-(w.f.work-start), from, to)
 }
 
 // A hunt is one search for a plan.
@@ -58,11 +80,17 @@ type hunt struct {
 
 // How the work is divided.
 const (
-	rounds    = 20      // after each the workers are compared
-	fewItems  = 14      // up to so many, exact search comes first
-	warmUp    = 500_000 // work before an exact search of few items
-	exactFrom = 12      // rounds before an exact search of many
-	perStep   = 2       // steps of an exact search that take as long as one of a worker
+	rounds     = 20 // at least; after each the workers are compared
+	perRound   = workPerSecond / 2
+	fewItems   = 14      // up to so many, exact search comes first
+	warmUp     = 500_000 // work before an exact search of few items
+	exactAfter = 2       // an exact search of many comes after this part of the work
+	exactPart  = 5       // and may take this part of it
+	windowFrom = 35      // so many items are searched in windows too
+	windowMost = 300     // so many mostly in windows
+	windowWork = 150_000
+	perStep    = 2  // steps of an exact search that take as long as one of a worker
+	tidyPart   = 10 // such a part of the work, more, goes into doing without stock
 )
 
 // search plans a valid order.
@@ -79,6 +107,7 @@ func search(ctx context.Context, o Order, e Effort) Plan {
 	}
 	h.compare()
 	h.run()
+	h.tidy()
 	plan := Plan{Bound: h.bound(), Interrupted: ctx.Err() != nil && !h.settled()}
 	h.best.best.cut(o, &plan)
 	plan.Proven = plan.Used == plan.Bound
@@ -125,11 +154,15 @@ func (h *hunt) run() {
 		h.round(min(warmUp, h.e.Work))
 		h.exact(h.e.Work - h.done)
 	}
-	for r := 0; r < rounds && !h.over(); r++ {
-		if r == exactFrom && !few {
-			h.exact(h.e.Work / 5)
+	work := min(h.e.Work/rounds+1, perRound)
+	tried := few
+	for !h.over() {
+		if !tried && h.done > h.e.Work/exactAfter {
+			h.exact(h.e.Work / exactPart)
+			tried = true
+			continue
 		}
-		h.round(min(h.e.Work/rounds+1, h.e.Work-h.done))
+		h.round(min(work, h.e.Work-h.done))
 	}
 }
 
@@ -147,8 +180,9 @@ func (h *hunt) round(work int64) {
 	h.tell()
 }
 
+// tell reports progress, unless the search was cut short.
 func (h *hunt) tell() {
-	if h.e.Progress != nil {
+	if h.e.Progress != nil && !h.stop.Load() {
 		h.e.Progress(Progress{
 			Used:  measure.Length(h.best.best.used(0)),
 			Bound: h.bound(),
@@ -181,4 +215,35 @@ func (h *hunt) exact(work int64) {
 		}
 	}
 	h.tell()
+}
+
+// tidy tries to do without each piece of stock that is used.
+func (h *hunt) tidy() {
+	w := h.best
+	work := h.e.Work / tidyPart
+	if w.p.uses(w.best) == 0 {
+		return
+	}
+	if x := newExact(w.p, w.bestH+1, perStep*work); x != nil {
+		if g, ok := x.find(&h.stop); ok && g.height == w.bestH {
+			w.adopt(x.tree(g))
+			return
+		}
+	}
+	for b := len(w.p.bins) - 1; b > 0; b-- {
+		if w.best.nodes[b].down != none {
+			w.spare(b, work/int64(w.p.uses(w.best)))
+		}
+	}
+}
+
+// uses returns how many pieces of stock a layout uses.
+func (p *problem) uses(t *tree) int {
+	n := 0
+	for b := 1; b < len(p.bins); b++ {
+		if t.nodes[b].down != none {
+			n++
+		}
+	}
+	return n
 }
