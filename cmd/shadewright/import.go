@@ -111,7 +111,7 @@ func readSheet(s surround, opt *importOptions, units measure.System, path string
 			return nil, jopt, err
 		}
 	}
-	data, err := os.ReadFile(path)
+	data, err := grid.Load(path)
 	if err != nil {
 		return nil, jopt, err
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 
+	"shadewright/config"
 	"shadewright/ticket/interview"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
@@ -77,7 +78,7 @@ func runNew(ctx context.Context, s surround, opt *newOptions, path string) error
 	if err != nil {
 		return err
 	}
-	iopt := interview.Options{Options: jobOptions(settings), ID: uuid.New(), Units: settings.Units(), Paper: localPaper(s.environ)}
+	iopt := interview.Options{Options: jobOptions(settings), ID: uuid.New(), Units: settings.Units(), Paper: usualPaper(s, settings)}
 	if iopt.Units == measure.Undeclared {
 		iopt.Units = localUnits(s.environ)
 	}
@@ -92,6 +93,16 @@ func runNew(ctx context.Context, s surround, opt *newOptions, path string) error
 		return err
 	}
 	return d.finish(iopt.Options)
+}
+
+// usualPaper returns the paper that the shop chose, else that of the locale.
+func usualPaper(s surround, c config.Settings) string {
+	for _, r := range c.Table() {
+		if r.Key == "paper" && r.From != config.BuiltIn {
+			return r.Value
+		}
+	}
+	return localPaper(s.environ)
 }
 
 // A dialogue leads an interview and keeps it on disk.
