@@ -71,15 +71,15 @@ func newExact(p *problem, under, work int64) *exact {
 	for _, b := range p.bins {
 		x.widest = max(x.widest, b.w)
 		if b != p.bins[0] {
-			x.waste += float64(b.w) * float64(b.h)
+			x.waste += float64(float64(b.w) * float64(b.h))
 		}
 	}
-	x.waste += float64(p.bins[0].w) * float64(under-p.unit)
+	x.waste += float64(float64(p.bins[0].w) * float64(under-p.unit))
 	var total float64
 	for i := range p.items {
 		total += p.items[i].area
 	}
-	x.waste += total*(slack-1) - total
+	x.waste += float64(total*(slack-1)) - total
 	x.first = make([]int32, sets+1)
 	x.area = make([]float64, sets)
 	x.digits, x.part = make([]int32, len(x.kinds)), make([]int32, len(x.kinds))
@@ -146,7 +146,7 @@ func (x *exact) build(set int32) bool {
 	n, only, beside := int32(0), 0, int64(math.MaxInt64)
 	for i, d := range x.digits {
 		k := &x.kinds[i]
-		area += float64(d) * x.p.items[k.items[0]].area
+		area += float64(float64(d) * x.p.items[k.items[0]].area)
 		if n += d; d > 0 {
 			only = i
 		}

@@ -21,8 +21,11 @@ func newLane(p *problem, seed uint64, stop *atomic.Bool) *lane {
 	for i := range l.workers {
 		w := newWorker(p, 2*seed+uint64(i))
 		w.stop = stop
-		w.first()
-		l.workers[i] = w
+		if l.workers[i] = w; i == 0 {
+			w.first()
+		} else {
+			w.adopt(l.workers[0].best)
+		}
 	}
 	return l
 }
