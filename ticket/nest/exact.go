@@ -119,7 +119,6 @@ func (x *exact) find(stop *atomic.Bool) (g goal, ok bool) {
 
 // run builds all lists. It returns false if the work did not suffice.
 func (x *exact) run(stop *atomic.Bool) bool {
-	x.first[1] = 0
 	for set := int32(1); int(set) < len(x.area); set++ {
 		for i := range x.digits { // count up
 			if x.digits[i]++; int(x.digits[i]) <= len(x.kinds[i].items) {
