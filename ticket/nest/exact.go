@@ -68,11 +68,10 @@ func newExact(p *problem, under, work int64) *exact {
 			return nil
 		}
 	}
-	for _, b := range p.bins {
+	x.widest = p.bins[0].w
+	for _, b := range p.bins[1:] {
 		x.widest = max(x.widest, b.w)
-		if b != p.bins[0] {
-			x.waste += float64(float64(b.w) * float64(b.h))
-		}
+		x.waste += float64(float64(b.w) * float64(b.h))
 	}
 	x.waste += float64(float64(p.bins[0].w) * float64(under-p.unit))
 	var total float64

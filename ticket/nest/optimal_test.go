@@ -255,3 +255,28 @@ func TestBound(t *testing.T) {
 		}
 	}
 }
+
+// Stock on hand never lengthens a plan, and none is used where it saves
+// nothing.
+func TestStockSaves(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := order(t, 3)
+		o.Roll.Repeat, o.Roll.Table = 0, 0
+		bare := o
+		bare.OnHand = nil
+		p, err := nest.Make(t.Context(), o, nest.Seconds(0.1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := nest.Make(t.Context(), bare, nest.Seconds(0.1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Used > q.Used && p.Proven {
+			t.Fatalf("with stock %v and proven, without %v", p.Used, q.Used)
+		}
+		if p.Used == q.Used && len(p.OnHand) > 0 {
+			t.Fatalf("stock %v is used though %v of the roll are enough without", p.OnHand, q.Used)
+		}
+	})
+}

@@ -238,20 +238,40 @@ func (h *hunt) exact(work int64) {
 
 // tidy tries to do without each piece of stock that is used.
 func (h *hunt) tidy() {
-	w := h.best
 	work := h.e.Work / tidyPart
-	if w.p.uses(w.best) == 0 {
-		return
-	}
-	if x := newExact(w.p, w.bestH+1, perStep*work); x != nil {
-		if g, ok := x.find(&h.stop); ok && g.height == w.bestH {
-			w.adopt(x.tree(g))
-			return
+	height := h.best.bestH
+	for _, l := range h.lanes {
+		if used := h.best.p.uses(h.best.best); used > 0 {
+			l.tidy(height, used, perStep*work/int64(len(h.lanes)), &h.stop)
+			h.leanest(height)
 		}
 	}
+	w := h.best
 	for b := len(w.p.bins) - 1; b > 0; b-- {
 		if w.best.nodes[b].down != none {
 			w.spare(b, work/int64(w.p.uses(w.best)))
+		}
+	}
+}
+
+// tidy looks for a layout of the height that uses less than so much stock.
+func (l *lane) tidy(height int64, used int, work int64, stop *atomic.Bool) {
+	x := newExact(l.p, height+l.p.unit, work)
+	if x == nil {
+		return
+	}
+	if g, ok := x.find(stop); ok && g.height <= height {
+		if t := x.tree(g); l.p.uses(t) < used {
+			l.workers[0].adopt(t)
+		}
+	}
+}
+
+// leanest takes the layout of the height that uses least stock for the best.
+func (h *hunt) leanest(height int64) {
+	for _, l := range h.lanes {
+		if w := l.workers[0]; w.bestH <= height && w.p.uses(w.best) < h.best.p.uses(h.best.best) {
+			h.best = w
 		}
 	}
 }
