@@ -47,7 +47,7 @@ type Order struct {
 
 // Limits of an order, which bound time and memory.
 const (
-	MostPieces = 5000 // quantities counted
+	MostPieces = 10_000 // quantities counted: a whole job of one goods
 	MostOnHand = 100
 	MostMatch  = 40 // different words of Piece.Match
 )
