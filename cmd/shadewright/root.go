@@ -25,8 +25,10 @@ tags for its parts, and says what cannot be made before cloth is cut.
 		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
 	})
 	root.SuggestionsMinimumDistance = 2
-	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
+	root.AddCommand(newCalibrate(s), newVersion(s))
+	root.SetHelpCommand(newHelp(s, root))
+	complete(root)
 	return root
 }
 

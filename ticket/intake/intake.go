@@ -118,6 +118,7 @@ func anyOpening(grids []*grid.Grid) bool {
 // A reader turns the rows of one sheet into the keys of a job file.
 type reader struct {
 	opt    Options
+	fields jobfile.Fields
 	grid   *grid.Grid
 	head   header
 	units  measure.System
@@ -129,7 +130,7 @@ type reader struct {
 }
 
 func read(g *grid.Grid, h header, opt Options) (*Result, error) {
-	r := &reader{opt: opt, grid: g, head: h, ids: map[string]int{}}
+	r := &reader{opt: opt, fields: jobfile.FieldsOf(opt.Options), grid: g, head: h, ids: map[string]int{}}
 	r.result = &Result{Grid: g, Heads: g.Rows[h.first : h.last+1], Columns: h.matches, Notes: slices.Clone(g.Notes)}
 	r.settleUnits()
 	if err := r.begin(); err != nil {

@@ -7,7 +7,6 @@ import (
 
 	"shadewright/ticket/form"
 	"shadewright/ticket/intake/grid"
-	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
 )
 
@@ -123,7 +122,7 @@ func (l *line) cell(m Match) {
 		text, fault = wordText(m.Path, m.Heading, c)
 	}
 	if fault == nil && m.Path != "shades.id" {
-		fault = jobfile.Field(m.Path, l.opt.Options).Check(text, measure.Undeclared)
+		fault = l.fields.At(m.Path).Check(text, measure.Undeclared)
 	}
 	if fault != nil {
 		l.add(m, c.Text, *fault)
@@ -149,7 +148,7 @@ func (l *line) id() string {
 	if given == "" {
 		id = l.fresh(form.Slug(l.texts["shades.place"]))
 	}
-	if f := jobfile.Field("shades.id", l.opt.Options).Check(id, measure.Undeclared); f != nil {
+	if f := l.fields.At("shades.id").Check(id, measure.Undeclared); f != nil {
 		l.add(m, given, *f)
 	}
 	if row, twice := l.ids[strings.ToLower(id)]; twice && has {

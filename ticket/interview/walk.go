@@ -7,7 +7,6 @@ import (
 
 	"shadewright/ticket/form"
 	"shadewright/ticket/goods"
-	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
 )
 
@@ -92,7 +91,7 @@ func (w *walk) field(key, path, ask string, change func(*Question)) string {
 	if !open {
 		return text
 	}
-	f := jobfile.Field(path, w.opt.Options)
+	f := w.fields.At(path)
 	q := Question{Key: key, Ask: ask, Help: f.Doc + " For example " + strings.TrimSuffix(f.Example, ".") + ".", path: path}
 	_, q.Length = f.Kind.(form.Length)
 	q.Choices = form.Choices(f.Kind)

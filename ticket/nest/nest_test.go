@@ -3,6 +3,7 @@ package nest_test
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -208,7 +209,12 @@ func TestLargestOrders(t *testing.T) {
 		p.Turn, p.Match = true, strings.Repeat("m", i%nest.MostMatch)
 		matched.Pieces = append(matched.Pieces, p)
 	}
-	for _, o := range []nest.Order{kinds, alike, matched} {
+	thousand := kinds
+	thousand.Pieces = slices.Clone(kinds.Pieces)
+	for i := range thousand.Pieces {
+		thousand.Pieces[i].Quantity = nest.MostPieces / len(thousand.Pieces)
+	}
+	for _, o := range []nest.Order{kinds, alike, matched, thousand} {
 		ctx, cancel := context.WithCancel(t.Context())
 		e := nest.Seconds(0.01)
 		e.Progress = func(nest.Progress) { cancel() }

@@ -199,7 +199,7 @@ func TestSticksErrors(t *testing.T) {
 	}
 }
 
-// A hundred slats of many lengths stay within the work that is allowed.
+// Two thousand slats of a thousand lengths stay within the work that is allowed.
 func TestSticksLarge(t *testing.T) {
 	o := nest.StickOrder{Stock: []nest.StickStock{{Length: 3658 * mm}, {Length: 2438 * mm}}, Kerf: 3 * mm}
 	for i := range 1000 {
