@@ -5,8 +5,12 @@ import (
 	"os"
 	"path"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
+
+	"shadewright/render/sheet"
+	"shadewright/ticket/jobfile"
 )
 
 func doc(t *testing.T, name string) string {
@@ -34,6 +38,14 @@ func TestReadme(t *testing.T) {
 }
 
 var direct = regexp.MustCompile(`^\t(\S+) v\S+\n$`)
+
+// A job file names the papers that are printed on, no more and no fewer: its
+// schema lists what check takes.
+func TestPapers(t *testing.T) {
+	if !slices.Equal(jobfile.Papers, sheet.Names()) {
+		t.Errorf("a job file takes the papers %q and sheets are made of %q", jobfile.Papers, sheet.Names())
+	}
+}
 
 // DEVELOPERS.md has every package on its map, and the program's exit codes.
 func TestDevelopers(t *testing.T) {
