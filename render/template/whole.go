@@ -50,7 +50,7 @@ func (w Whole) Draw(on Layered) {
 	lines := rules(b.folds)
 	for i, r := range lines {
 		v.Across(r.y, -past, b.width+past, r.kind.pen())
-		v.label(b.width, b.slat[0], lines, i)
+		v.label(b.shape, lines, i)
 	}
 	sorted.fine = "scale"
 	v.scale(b.width)
