@@ -157,7 +157,12 @@ func match(column int, shown string, wordings ...string) Match {
 		if m.Unit == "" {
 			m.Unit = unit
 		}
-		if known, near, ok := guess(words); ok && isOpening(shown) == isOpening(known.words[0]) {
+		known, near, ok := guess(words)
+		if !ok { // what stands in brackets may be a mere remark
+			words, _ = heading(bracketed.ReplaceAllString(text, " "))
+			known, near, ok = guess(words)
+		}
+		if ok && isOpening(shown) == isOpening(known.words[0]) {
 			m.Path, m.Near, m.length = known.path, near, known.length
 			break
 		}

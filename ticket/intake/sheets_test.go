@@ -288,6 +288,8 @@ func TestHeadings(t *testing.T) {
 		{"drop", "shades.finished.length", ""},
 		{"Widht", "shades.finished.width", ""},
 		{"Lenght (in)", "shades.finished.length", "in"},
+		{"Width (in) (required)", "shades.finished.width", "in"},
+		{"Length (tube to hem)", "shades.finished.length", ""},
 		{"Qty.", "shades.quantity", ""},
 		{"Ancho de tela (cm)", "goods.width", "cm"},
 		{"Opening width (in)", "shades.opening.widths#1", "in"},
