@@ -365,7 +365,7 @@ func TestGolden(t *testing.T) {
 		d := &drawing{fullscale.Drawing{Canvas: rec, Options: opt}}
 		d.sheet(s, i+1, len(sheets))
 	}
-	proof.Golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String(), *update)
+	proof.Golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
 }
 
 func BenchmarkTemplate(b *testing.B) {

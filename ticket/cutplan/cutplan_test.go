@@ -240,7 +240,7 @@ func TestRefused(t *testing.T) {
 	}
 	_, err := cutplan.Make(context.Background(), many, options())
 	var r *cutplan.Refusal
-	if !errors.As(err, &r) || r.Goods != "mesh" || !strings.Contains(err.Error(), "5000") {
+	if !errors.As(err, &r) || r.Goods != "mesh" || !strings.Contains(err.Error(), "10000") {
 		t.Errorf("%d panels: %v; want a refusal that names the limit", len(many), err)
 	}
 }
