@@ -68,17 +68,7 @@ func optionsFor(t testing.TB, paper string) Options {
 func pdf(t testing.TB, opt Options) []byte {
 	t.Helper()
 	doc, err := Document(job(t), opt)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if m := doc.Missing(); len(m) > 0 {
-		t.Errorf("no glyph for %q", m)
-	}
-	b, err := doc.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
+	return proof.Bytes(t, doc, err)
 }
 
 // Every line of every strip stands on the paper where the exact arithmetic puts
