@@ -56,6 +56,8 @@ type Settings struct {
 	Allow    ticket.Allow
 	Sewing   ticket.Sewing
 	Limits   ticket.Limits
+	Record   Record
+	Server   Server
 
 	units string
 	rows  []Row
@@ -197,7 +199,7 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 				from = e.from()
 			}
 		}
-		s.rows = append(s.rows, Row{Key: r.Name, Value: text, From: from, Doc: r.Doc, Reason: r.reason})
+		s.rows = append(s.rows, Row{Key: r.Name, Value: shown(r.Name, text), From: from, Doc: r.Doc, Reason: r.reason})
 		if text == "" {
 			continue
 		}
@@ -208,6 +210,10 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Labels.Single = s.Labels.sheet == "single"
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
+	s.settleRecord()
+	if (s.Server.Cert == "") != (s.Server.Key == "") {
+		return Settings{}, form.Problems{{File: "settings", Field: "serve.cert", Fault: form.Fault{Problem: "and serve.key belong together", Fix: "set both, or neither"}}}
+	}
 	return s, nil
 }
 
@@ -271,7 +277,7 @@ func judge(rows []setting, l layer) form.Problems {
 		}
 		var unused Settings
 		if f := r.Kind.(form.Scalar).Set(e.text, measure.Undeclared, r.Into(&unused)); f != nil {
-			out = append(out, form.Problem{File: e.file, Line: e.line, Field: e.field, Value: e.text, Fault: *f})
+			out = append(out, form.Problem{File: e.file, Line: e.line, Field: e.field, Value: quotable(r.Name, e.text), Fault: *f})
 		}
 	}
 	return out

@@ -51,7 +51,9 @@ func table(papers []string) []setting {
 	rows = append(rows, group("sewing", jobfile.SewingKeys(), func(s *Settings) *ticket.Sewing { return &s.Sewing }, map[string]string{
 		"stitch": "6 mm", "thread": "92", "needle": "", "backtack": "1/2 in", "waste": "10",
 	})...)
-	return append(rows, limitRows()...)
+	rows = append(rows, limitRows()...)
+	rows = append(rows, recordRows()...)
+	return append(rows, serverRows()...)
 }
 
 // key makes a key whose value goes where pick says.
