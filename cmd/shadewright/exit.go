@@ -16,6 +16,7 @@ const (
 	exitFailed      = 1
 	exitUsage       = 3
 	exitRefused     = 4
+	exitPart        = 5
 	exitInterrupted = 130
 )
 
@@ -28,6 +29,7 @@ var exitCodes = []struct {
 	{exitFailed, "failed: disk, network, or a fault of the program"},
 	{exitUsage, "wrong command line or settings"},
 	{exitRefused, "the job has problems, or a shade that cannot be made so"},
+	{exitPart, "done in part: what was done is told"},
 	{exitInterrupted, "interrupted"},
 }
 
@@ -43,9 +45,12 @@ var errStopped = errors.New("the job has a shade that cannot be made so")
 func exitCode(err error) int {
 	var usage usageError
 	var problems jobfile.Problems
+	var part partError
 	switch {
 	case err == nil:
 		return exitDone
+	case errors.As(err, &part):
+		return exitPart
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted
 	case errors.As(err, &usage):

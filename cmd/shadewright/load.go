@@ -12,7 +12,6 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/jobfile"
-	"shadewright/ticket/route"
 )
 
 // settingFlags are the flags by which any command sets the shop's settings for
@@ -54,6 +53,15 @@ type loaded struct {
 
 // loadJob reads a job and makes its tickets.
 func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
+	l, err := readJob(s, f, path)
+	if err != nil {
+		return nil, err
+	}
+	return l, l.make(path, nil)
+}
+
+// readJob reads a job and the settings that hold for it.
+func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
 		return nil, err
@@ -64,15 +72,22 @@ func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	tickets, err := ticket.Make(&file.Job, ticket.Options{
-		Limits: settings.Limits,
-		Route:  route.Usual(),
-		Also:   []string{settings.Language, settings.Address, fmt.Sprint(settings.Bars)},
+	return &loaded{settings: settings, file: file}, nil
+}
+
+// make makes the tickets. Remake says how often a unit was cut again; nil if
+// nobody knows.
+func (l *loaded) make(path string, remake func(shade string, unit int) int) (err error) {
+	l.tickets, err = ticket.Make(&l.file.Job, ticket.Options{
+		Limits: l.settings.Limits,
+		Route:  l.settings.Record.Route,
+		Remake: remake,
+		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	})
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		return fmt.Errorf("%s: %w", path, err)
 	}
-	return &loaded{settings: settings, file: file, tickets: tickets}, nil
+	return nil
 }
 
 // paper returns what the job is printed on: its own paper, else the shop's.
@@ -81,6 +96,10 @@ func (l *loaded) paper() (sheet.Paper, error) {
 	if l.file.Paper != (jobfile.Paper{}) {
 		p = l.file.Paper
 	}
+	return paperOf(p)
+}
+
+func paperOf(p jobfile.Paper) (sheet.Paper, error) {
 	if p.Name != "" {
 		return sheet.Named(p.Name)
 	}

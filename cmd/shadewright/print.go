@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 
@@ -11,13 +13,15 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/render/template"
 	"shadewright/ticket"
+	"shadewright/ticket/mark/store"
 )
 
 type printOptions struct {
 	settingFlags
-	out    string
-	force  bool
-	insist bool
+	out      string
+	force    bool
+	insist   bool
+	noRecord bool
 }
 
 func newPrint(s surround) *cobra.Command {
@@ -28,21 +32,37 @@ func newPrint(s surround) *cobra.Command {
 		Long: `Print reads a job file and writes template.pdf, tickets.pdf and tags.pdf into a
 folder of the job's name, or where --out says. Its own earlier files there are
 replaced whole; any other file is left alone. A shade that cannot be made so is
-left out and named, exit code 4, unless --insist prints it with its stops on it.`,
+left out and named, exit code 4, unless --insist prints it with its stops on it.
+
+The tickets that were printed are registered in the shop's record, where scan,
+board and serve find them; a panel that was spoilt gets its new ticket. If the
+record cannot be reached the paper is written all the same, exit code 5.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
-		RunE: func(_ *cobra.Command, args []string) error { return runPrint(s, &opt, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
+	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets; nobody can mark them")
 	return c
 }
 
-func runPrint(s surround, opt *printOptions, path string) error {
-	l, err := loadJob(s, &opt.settingFlags, path)
+func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (err error) {
+	l, err := readJob(s, &opt.settingFlags, path)
+	if err != nil {
+		return err
+	}
+	var reg *register
+	if opt.noRecord {
+		err = l.make(path, nil)
+	} else {
+		reg = openRegister(ctx, s, l.settings)
+		defer func() { err = errors.Join(err, reg.close()) }()
+		err = l.make(path, reg.remakes(ctx, &l.file.Job))
+	}
 	if err != nil {
 		return err
 	}
@@ -70,7 +90,26 @@ func runPrint(s surround, opt *printOptions, path string) error {
 			return err
 		}
 	}
-	return left
+	if reg == nil {
+		return left
+	}
+	n, err := reg.add(ctx, good)
+	if err == nil {
+		_, err = fmt.Fprintln(s.out, registeredWords(reg.log.Where(), n))
+	}
+	return errors.Join(err, left)
+}
+
+// registeredWords tells what became of the tickets in the record.
+func registeredWords(where string, n store.Registered) string {
+	words := fmt.Sprintf("%s\t%s registered", where, count(n.New, "new ticket"))
+	if n.Renewed > 0 {
+		words += fmt.Sprintf(", %s: throw away the paper before", count(n.Renewed, "renewed ticket"))
+	}
+	if n.Same > 0 {
+		words += fmt.Sprintf(", %s as before", count(n.Same, "ticket"))
+	}
+	return words
 }
 
 // documents draws everything that is printed of the tickets.

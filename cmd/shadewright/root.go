@@ -26,7 +26,7 @@ tags for its parts, and says what cannot be made before cloth is cut.
 	})
 	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newPrint(s), newCheck(s))
+	root.AddCommand(newPrint(s), newCheck(s), newBench(s), newScan(s), newBoard(s), newRecord(s))
 	return root
 }
 
@@ -35,11 +35,19 @@ func noCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	fix := "see shadewright --help"
+	fix := "see " + c.CommandPath() + " --help"
 	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
 		fix = "did you mean " + strings.Join(near, " or ") + "?"
 	}
 	return usageError{fmt.Errorf("unknown command %q; %s", args[0], fix)}
+}
+
+// noArgs refuses words after a command that takes none.
+func noArgs(c *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return usageError{fmt.Errorf("%s takes flags only, not %q; see %s --help", c.CommandPath(), args[0], c.CommandPath())}
+	}
+	return nil
 }
 
 // oneJob asks for exactly one job file.
