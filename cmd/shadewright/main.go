@@ -9,10 +9,11 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime"
+	"syscall"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	os.Exit(run(ctx, os.Args[1:], system()))
 }

@@ -26,7 +26,7 @@ tags for its parts, and says what cannot be made before cloth is cut.
 	})
 	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newPrint(s), newCheck(s), newBench(s), newScan(s), newBoard(s), newRecord(s))
+	root.AddCommand(newPrint(s), newCheck(s), newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s))
 	return root
 }
 

@@ -17,7 +17,8 @@ type Summary struct {
 	Note   string `json:"note,omitempty"`
 	Client string `json:"client,omitempty"`
 	Goods  string `json:"goods"`
-	Roll   string `json:"roll"` // which way the cloth falls
+	Roll   string `json:"roll"`  // which way the cloth falls
+	Units  string `json:"units"` // in or mm: of a bare number
 
 	Cut      Pair   `json:"cut"` // width × length, what a rule is set to
 	Diagonal Pair   `json:"diagonal"`
@@ -63,7 +64,7 @@ func SummaryOf(t *ticket.Ticket) Summary {
 	c, f := t.Cut, t.Folds
 	s := Summary{
 		Place: t.Shade.Place, Note: t.Shade.Note, Client: t.Job.Client, Roll: t.Shade.Roll.String(),
-		Goods: t.Shade.Goods.Name, Panel: measure.Size{Width: t.Panel.Width, Length: t.Panel.Length},
+		Goods: t.Shade.Goods.Name, Units: t.Job.Style.System.String(), Panel: measure.Size{Width: t.Panel.Width, Length: t.Panel.Length},
 		Cut: Pair{
 			by(v.own, c.Width, c.Length, measure.Nearest, measure.Nearest),
 			by(v.other, c.Width, c.Length, measure.Down, measure.Up),
