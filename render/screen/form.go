@@ -50,7 +50,6 @@ func markOf(f url.Values, c code.Code, r code.Revision, me session, units measur
 	if err != nil {
 		errs = append(errs, errors.New("the form has no id of its own; open the ticket again"))
 	}
-	m.ID = id
 	if at, err := time.Parse(time.RFC3339Nano, f.Get("at")); err == nil && at.After(now.Add(-oldestMark)) && at.Before(now.Add(clockMayErr)) {
 		m.Time = at
 	}
@@ -66,7 +65,17 @@ func markOf(f url.Values, c code.Code, r code.Revision, me session, units measur
 		m.Readings, err = readingsOf(f, units)
 		errs = append(errs, err)
 	}
+	m.ID = idOf(id, m)
 	return m, errors.Join(errs...)
+}
+
+// idOf returns the id of a mark from the id of its form and what it says. A form
+// that is sent twice is one mark; one that is filled in anew, after going back to
+// it, is another. Who sends it and when is left out: a mark that waited in a
+// phone is sent again until it is answered.
+func idOf(form uuid.UUID, m mark.Mark) uuid.UUID {
+	g := m.Readings
+	return uuid.NewSHA1(form, fmt.Appendf(nil, "%s\x00%s\x00%s\x00%s\x00%d %d %d %d\x00%t", m.Code, m.Kind, m.Step, m.Reason, g.Diagonals[0], g.Diagonals[1], g.Width, g.Turns, m.Anyway))
 }
 
 // words is text on one line, as a hand meant it.

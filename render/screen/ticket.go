@@ -162,12 +162,12 @@ func (s *Screen) markTicket(w http.ResponseWriter, r *http.Request, me session) 
 }
 
 // mark sends a mark. A form that is sent twice, by a second tap or a reload, has
-// one id and two times; it is the same mark if all else is the same.
+// one id and two times, perhaps two names; it is the mark it was the first time.
 func (s *Screen) mark(r *http.Request, m mark.Mark) (mark.Answer, error) {
 	a, err := s.opt.Record.Mark(r.Context(), m)
 	var twice *store.IDError
 	if errors.As(err, &twice) {
-		m.Time = twice.Old.Time
+		m.Time, m.Who, m.Where = twice.Old.Time, twice.Old.Who, twice.Old.Where
 		return s.opt.Record.Mark(r.Context(), m)
 	}
 	return a, err
