@@ -27,7 +27,7 @@ func TestBoard(t *testing.T) {
 	if a := p.get("/board"); strings.Contains(a.text, "t-"+string(spoilt.Code)) {
 		t.Error("a spoilt ticket is on the board")
 	}
-	wantIn(t, p.get("/board?all"), http.StatusOK, "t-"+string(spoilt.Code), "spoilt<br>cut wrong")
+	wantIn(t, p.get("/board?all"), http.StatusOK, "t-"+string(spoilt.Code), "spoilt<br>0 of 17<br>cut wrong")
 }
 
 // follow sends what a board is sent.
@@ -133,7 +133,7 @@ func TestRow(t *testing.T) {
 	st := mark.NewState(tk, 1)
 	row := rowOf(st.With(mark.Entry{Seq: 2, Mark: mark.Mark{ID: uuid.New(), Kind: mark.Held, Reason: "<b>no cloth"}}), time.Time{}, false)
 	var b strings.Builder
-	if err := pages.ExecuteTemplate(&b, "row", row); err != nil || !strings.Contains(b.String(), "held<br>&lt;b&gt;no cloth") {
+	if err := pages.ExecuteTemplate(&b, "row", row); err != nil || !strings.Contains(b.String(), "held<br>0 of 17<br>&lt;b&gt;no cloth") {
 		t.Errorf("row %s, %v", b.String(), err)
 	}
 }

@@ -150,6 +150,6 @@ func (s *Screen) letIn(w http.ResponseWriter, r *http.Request, me session) {
 		s.failed(w, r, err)
 		return
 	}
-	p := letInPage{frame: s.frame(me, "Let a phone in"), Symbol: qr, Side: qr.Wide + 2*qr.Quiet, Minutes: int(joinFor.Minutes())}
+	p := letInPage{frame: s.frame(me, "Join code"), Symbol: qr, Side: qr.Wide + 2*qr.Quiet, Minutes: int(joinFor.Minutes())}
 	s.page(w, r, http.StatusOK, "letin.html", p)
 }

@@ -17,7 +17,17 @@ var pageFiles embed.FS
 //go:embed assets/*
 var assetFiles embed.FS
 
-var pages = template.Must(template.New("").ParseFS(pageFiles, "pages/*.html"))
+var pages = template.Must(template.New("").Funcs(template.FuncMap{"whole": whole}).ParseFS(pageFiles, "pages/*.html"))
+
+// whole keeps each length of a size on one line: 40-3/8 in is not parted at its
+// hyphen or before its unit.
+func whole(size string) string {
+	parts := strings.Split(size, " × ")
+	for i, p := range parts {
+		parts[i] = strings.NewReplacer("-", "\u2011", " ", "\u00a0").Replace(p)
+	}
+	return strings.Join(parts, " × ")
+}
 
 // frame is what every page has around it.
 type frame struct {

@@ -75,7 +75,7 @@ func SummaryOf(t *ticket.Ticket) Summary {
 			{Name: "Trim slat", Value: v.pair(c.Slat, measure.Down), More: t.Shade.Slat.Name},
 			{Name: "Tape", Value: v.pair(t.Tape.Total, measure.Up)},
 			{Name: "Stitch", Value: Pair{Own: measure.Usual(measure.Millimetres).Format(t.Stitch.Length)}, More: fmt.Sprintf("thread %d, needle %d", t.Stitch.ThreadSize, t.Stitch.Needle)},
-			{Name: "Sides", Value: Pair{Own: t.Edge.Method}, More: t.Edge.Note},
+			{Name: "Sides", Value: Pair{Own: sentences(t.Edge.Method, t.Edge.Note)}},
 		},
 		Lines: []Line{
 			{Name: "hem fold", Fold: true, At: f.HemFold},
@@ -97,6 +97,14 @@ func SummaryOf(t *ticket.Ticket) Summary {
 		}
 	}
 	return s
+}
+
+// sentences joins what is done and what is to be said of it.
+func sentences(method, note string) string {
+	if note == "" {
+		return method
+	}
+	return method + ". " + note
 }
 
 // voice puts lengths into words in both units.
