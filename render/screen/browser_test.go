@@ -1,9 +1,11 @@
 package screen
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
+	"image/png"
 	"net"
 	"net/http/httptest"
 	"os"
@@ -16,6 +18,8 @@ import (
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+	"github.com/makiuchi-d/gozxing"
+	"github.com/makiuchi-d/gozxing/qrcode"
 )
 
 // A browser is one run of Chromium with a profile of its own.
@@ -267,6 +271,38 @@ func TestBrowserOffline(t *testing.T) {
 	b.says("Next step: Cut the panel")
 }
 
+// A second phone joins by the code that the first one's screen shows, as another
+// library reads it from the picture.
+func TestBrowserJoinCode(t *testing.T) {
+	s := openShop(t, nil)
+	b := openBrowser(t)
+	b.run(chromedp.EmulateViewport(360, 720))
+	b.join(s, "/let-in")
+	b.says("within 10 minutes")
+	picture, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(picture))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bitmap, err := gozxing.NewBinaryBitmapFromImage(img)
+	if err != nil {
+		t.Fatal(err)
+	}
+	read, err := qrcode.NewQRCodeReader().Decode(bitmap, map[gozxing.DecodeHintType]any{gozxing.DecodeHintType_TRY_HARDER: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := openBrowser(t)
+	other.open(read.GetText())
+	other.fill("#who", "bo")
+	other.press("Join")
+	other.says("Point the camera")
+	other.until(`document.getElementById('who').value === 'bo'`)
+}
+
 // Without any script a phone marks all the same.
 func TestBrowserWithoutScript(t *testing.T) {
 	s := openShop(t, nil)
@@ -371,11 +407,11 @@ func (b *browser) shot(name string) {
 	if strings.Contains(name, "1920") { // what the wall shows
 		take = chromedp.CaptureScreenshot()
 	}
-	png, err := chromedp.Run(b.ctx, take)
+	picture, err := chromedp.Run(b.ctx, take)
 	if err != nil {
 		b.t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(dir, name), png, 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, name), picture, 0o644); err != nil {
 		b.t.Fatal(err)
 	}
 }
