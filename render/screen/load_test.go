@@ -238,7 +238,7 @@ func BenchmarkBoard(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		changes := watch(b, p, board.Seq)
+		changes := watch(b.Context(), b, p, board.Seq)
 		token := p.token()
 		i := 0
 		b.ReportAllocs()
@@ -253,9 +253,9 @@ func BenchmarkBoard(b *testing.B) {
 }
 
 // watch opens a board that changes by itself and tells when it does.
-func watch(t testing.TB, p *phone, after int64) <-chan struct{} {
+func watch(ctx context.Context, t testing.TB, p *phone, after int64) <-chan struct{} {
 	t.Helper()
-	r, err := http.NewRequestWithContext(t.Context(), "GET", fmt.Sprintf("%s/board/changes?after=%d", p.base, after), nil)
+	r, err := http.NewRequestWithContext(ctx, "GET", fmt.Sprintf("%s/board/changes?after=%d", p.base, after), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -297,13 +297,24 @@ func BenchmarkIdlePhones(b *testing.B) {
 	for b.Loop() {
 		runtime.GC()
 		runtime.ReadMemStats(&before)
+		ctx, cancel := context.WithCancel(b.Context())
 		for range phones {
-			watch(b, p, board.Seq)
+			watch(ctx, b, p, board.Seq)
 		}
 		runtime.GC()
 		runtime.ReadMemStats(&after)
-		used := after.HeapInuse + after.StackInuse - before.HeapInuse - before.StackInuse
+		used := int64(after.HeapInuse+after.StackInuse) - int64(before.HeapInuse+before.StackInuse)
 		b.ReportMetric(float64(used)/phones/1024, "KiB/phone")
 		b.ReportMetric(float64(after.HeapInuse+after.StackInuse)/(1<<20), "MiB-in-all")
+		cancel()
+		for s.screen.streams.count() > 0 {
+			time.Sleep(time.Millisecond)
+		}
 	}
+}
+
+func (st *streams) count() int {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	return st.open
 }
