@@ -31,15 +31,7 @@ type Hanging struct {
 }
 
 // Clearance returns the least of the clearances, or nil.
-func (h *Hanging) Clearance() *hang.Clearance {
-	var least *hang.Clearance
-	for i := range h.Clearances {
-		if c := &h.Clearances[i]; least == nil || c.Gap < least.Gap {
-			least = c
-		}
-	}
-	return least
-}
+func (h *Hanging) Clearance() *hang.Clearance { return hang.Least(h.Clearances) }
 
 // A hanger works out the hanging of one ticket.
 type hanger struct {

@@ -116,13 +116,13 @@ func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 			step = style.Format(n.Step)
 		}
 		switch n.Kind {
-		case "goods":
+		case buying.Goods:
 			needs, have = style.Words(n.Needs, measure.Up).String(), style.Words(n.OnHand, measure.Down).String()
 			buy = style.Format(n.Length())
 			if yards, ok := n.Yards(); ok && said {
 				buy = yards + ", " + buy
 			}
-		case "tape", "thread":
+		case buying.Tape, buying.Thread:
 			needs, have, step = style.Metres(n.Needs, measure.Up), style.Metres(n.OnHand, measure.Down), style.Metres(n.Step, measure.Nearest)
 		}
 		price, sum := "", ""
@@ -132,7 +132,7 @@ func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 				per = style.Format(n.Per)
 			}
 		}
-		rows = append(rows, []string{n.Kind, n.Name, needs, have, buy, step, price, per, sum, n.Note})
+		rows = append(rows, []string{string(n.Kind), n.Name, needs, have, buy, step, price, per, sum, n.Note})
 	}
 	for _, w := range list.Work {
 		rows = append(rows, []string{"labour", w.Step.Name, fmt.Sprintf("%d min", w.Minutes), "", "", "", "", "", w.Amount.String(), ""})

@@ -39,7 +39,7 @@ func (b *builder) slats() error {
 	for _, name := range names {
 		s := b.job.Supply.Slats[name]
 		stock := cmp.Or(s.Stock, b.shop.SlatLength)
-		l := Line{Kind: "slat", Name: name, OnHandCount: s.OnHand, Step: stock, Price: s.Price}
+		l := Line{Kind: Slat, Name: name, OnHandCount: s.OnHand, Step: stock, Price: s.Price}
 		fit, long := split(pieces[name], stock)
 		if long > 0 {
 			l.Note = fmt.Sprintf("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
