@@ -99,12 +99,7 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 
 // BuyingCSV writes the same for a spreadsheet, without the slats' own cuts.
 func BuyingCSV(w io.Writer, list buying.List, style measure.Style) error {
-	c := csv.NewWriter(w)
-	if err := c.WriteAll(buyingRows(list, style, false)); err != nil {
-		return err
-	}
-	c.Flush()
-	return c.Error()
+	return csv.NewWriter(w).WriteAll(buyingRows(list, style, false))
 }
 
 // buyingRows puts the list into cells; said adds what a person asks for in the shop.

@@ -10,6 +10,7 @@ package buying
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
@@ -237,7 +238,7 @@ func (b *builder) thread() {
 		sum[t.Stitch.ThreadSize] += t.Stitch.Thread
 	}
 	for _, size := range sorted(sum) {
-		l := Line{Kind: Thread, Name: "thread " + decimal(size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
+		l := Line{Kind: Thread, Name: "thread " + strconv.Itoa(size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
 		for _, h := range b.job.Supply.OnHand.Thread {
 			if h.Size == size {
 				l.OnHand = h.Length
@@ -258,7 +259,7 @@ func (b *builder) needles() {
 		n := steps(seam[size], b.shop.NeedleSeam)
 		used := min(have, n) // needles on hand serve the finest size first
 		have -= used
-		b.add(Line{Kind: Needle, Name: "needle " + decimal(size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
+		b.add(Line{Kind: Needle, Name: "needle " + strconv.Itoa(size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"strconv"
 
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -113,5 +112,3 @@ func saw(name string, pieces []SlatPiece, stock measure.Length, have int, cut me
 	}
 	return bars, bought, proven, nil
 }
-
-func decimal(n int) string { return strconv.Itoa(n) }
