@@ -27,6 +27,7 @@ type ReportShade struct {
 	Place    string `json:"place,omitempty"`
 	Unit     int    `json:"unit"`
 	Of       int    `json:"of"`
+	Remake   int    `json:"remake"` // how often the panel was cut again
 	Identity string `json:"identity"`
 	Code     string `json:"code"`
 	Revision string `json:"revision"`
@@ -116,7 +117,7 @@ func ReportOf(job *Job, tickets []*Ticket) Report {
 
 func (t *Ticket) report() ReportShade {
 	r := ReportShade{
-		ID: t.Shade.ID, Place: t.Shade.Place, Unit: t.Unit, Of: t.Of,
+		ID: t.Shade.ID, Place: t.Shade.Place, Unit: t.Unit, Of: t.Of, Remake: t.Remake,
 		Identity: t.Identity.String(), Code: string(t.Code), Revision: string(t.Revision),
 		Finished: sizeOf(t.Shade.Finished.Width, t.Shade.Finished.Length),
 	}

@@ -1,0 +1,421 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"crypto/ecdsa"
+	"crypto/elliptic"
+	"crypto/rand"
+	"crypto/tls"
+	"crypto/x509"
+	"encoding/json"
+	"encoding/pem"
+	"errors"
+	"flag"
+	"io"
+	"math/big"
+	randv2 "math/rand/v2"
+	"net"
+	"net/http"
+	"net/http/cookiejar"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/config"
+	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+	"shadewright/ticket/mark/store"
+	"shadewright/ticket/route"
+)
+
+const servePIN = "385201"
+
+// client is a phone that keeps its cookie.
+func client(t testing.TB) *http.Client {
+	t.Helper()
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &http.Client{Jar: jar, Timeout: 30 * time.Second, Transport: &http.Transport{TLSClientConfig: &tls.Config{InsecureSkipVerify: true}}}
+}
+
+// letIn joins and returns what forms carry.
+func letIn(t testing.TB, c *http.Client, base string) (token string) {
+	t.Helper()
+	a, err := c.PostForm(base+"/join", url.Values{"pin": {servePIN}, "who": {"ann"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer a.Body.Close()
+	body, err := io.ReadAll(a.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := regexp.MustCompile(`name="token" value="([^"]*)"`).FindSubmatch(body)
+	if found == nil {
+		t.Fatalf("joining gives %d %s", a.StatusCode, body)
+	}
+	return string(found[1])
+}
+
+// A serving is a server in this process.
+type serving struct {
+	base      string
+	out, errs *tap
+	stop      context.CancelFunc
+	ended     chan int
+}
+
+func serve(t *testing.T, s surround, args ...string) *serving {
+	t.Helper()
+	ctx, cancel := context.WithCancel(context.Background())
+	v := &serving{out: newTap(), errs: newTap(), stop: cancel, ended: make(chan int, 1)}
+	s.out, s.err = v.out, v.errs
+	args = append([]string{"serve", "--set", "serve.listen=127.0.0.1:0", "--set", "serve.pin=" + servePIN}, args...)
+	go func() { v.ended <- run(ctx, args, s) }()
+	t.Cleanup(cancel)
+	v.base = strings.Fields(v.out.await(t, `https?://\S+\tanswers`))[0]
+	return v
+}
+
+func (v *serving) end(t *testing.T) {
+	t.Helper()
+	v.stop()
+	select {
+	case code := <-v.ended:
+		if code != exitDone {
+			t.Errorf("exit %d; want %d: %s", code, exitDone, v.errs)
+		}
+	case <-time.After(time.Minute):
+		t.Fatal("the server does not end")
+	}
+}
+
+// The server begins on this machine alone, says where, keeps its secrets to
+// itself, and ends at once though a board is open.
+func TestServe(t *testing.T) {
+	s := printed(t)
+	v := serve(t, s)
+	c := client(t)
+	letIn(t, c, v.base)
+	a, err := c.Get(v.base + "/board/changes?after=0")
+	if err != nil || a.StatusCode != http.StatusOK {
+		t.Fatalf("board: %v", err)
+	}
+	defer a.Body.Close()
+	if !strings.HasPrefix(v.base, "http://127.0.0.1:") {
+		t.Errorf("the server is open to others at %s", v.base)
+	}
+	begin := time.Now()
+	v.end(t)
+	if took := time.Since(begin); took > stopWithin/2 {
+		t.Errorf("it took %s to stop", took)
+	}
+	key, err := os.ReadFile(filepath.Join(s.dataDir, "serve.key"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, secret := range []string{servePIN, strings.TrimSpace(string(key))} {
+		if strings.Contains(v.out.String()+v.errs.String(), secret) {
+			t.Errorf("a secret is told: %s%s", v.out, v.errs)
+		}
+	}
+}
+
+// Opened, it tells an address of the network and its symbol.
+func TestServeOpen(t *testing.T) {
+	v := serve(t, printed(t), "--open", "--set", "code.address=http://shop.local:8080")
+	v.out.await(t, "█▀▀|▀▄|█▄▄")
+	if v.base != "http://shop.local:8080" {
+		t.Errorf("address %s; want the shop's own", v.base)
+	}
+	v.end(t)
+}
+
+func TestServePortTaken(t *testing.T) {
+	ln, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer ln.Close()
+	s := printed(t)
+	var errs bytes.Buffer
+	s.err = &errs
+	if code := run(context.Background(), []string{"serve", "--set", "serve.listen=" + ln.Addr().String()}, s); code != exitFailed || !strings.Contains(errs.String(), "serve.listen") {
+		t.Errorf("exit %d: %s", code, errs.String())
+	}
+}
+
+// With the shop's own certificate the same is served over TLS, and cookies stay
+// on it.
+func TestServeTLS(t *testing.T) {
+	cert, key := certificate(t)
+	v := serve(t, printed(t), "--set", "serve.cert="+cert, "--set", "serve.key="+key)
+	c := client(t)
+	letIn(t, c, v.base)
+	base, err := url.Parse(v.base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if base.Scheme != "https" || len(c.Jar.Cookies(base)) != 1 || c.Jar.Cookies(base)[0].Name != "__Host-in" {
+		t.Errorf("%s has the cookies %v", base, c.Jar.Cookies(base))
+	}
+	v.end(t)
+}
+
+func certificate(t *testing.T) (certFile, keyFile string) {
+	t.Helper()
+	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	form := &x509.Certificate{SerialNumber: big.NewInt(1), NotBefore: time.Now().Add(-time.Hour), NotAfter: time.Now().Add(time.Hour), DNSNames: []string{"localhost"}}
+	cert, err := x509.CreateCertificate(rand.Reader, form, form, key.Public(), key)
+	if err != nil {
+		t.Fatal(err)
+	}
+	private, err := x509.MarshalPKCS8PrivateKey(key)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	certFile, keyFile = filepath.Join(dir, "cert.pem"), filepath.Join(dir, "key.pem")
+	for name, block := range map[string]*pem.Block{certFile: {Type: "CERTIFICATE", Bytes: cert}, keyFile: {Type: "PRIVATE KEY", Bytes: private}} {
+		if err := os.WriteFile(name, pem.EncodeToMemory(block), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return certFile, keyFile
+}
+
+// A phone that sends slowly is let go; others are answered meanwhile.
+func TestServeSlowHead(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes the server's own patience to try this")
+	}
+	v := serve(t, printed(t))
+	conn, err := net.Dial("tcp", strings.TrimPrefix(v.base, "http://"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close()
+	if _, err := io.WriteString(conn, "POST /join HTTP/1.1\r\nHost: x\r\n"); err != nil {
+		t.Fatal(err)
+	}
+	letIn(t, client(t), v.base)
+	if err := conn.SetReadDeadline(time.Now().Add(30 * time.Second)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := io.Copy(io.Discard, conn); errors.Is(err, os.ErrDeadlineExceeded) {
+		t.Error("a phone that sends nothing is waited for")
+	}
+	v.end(t)
+}
+
+// emptySettings are those of a shop that has set nothing.
+func emptySettings(t *testing.T, s surround) config.Settings {
+	t.Helper()
+	c, err := (&settingFlags{}).load(s, t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// A file that others may read keeps no secret.
+func TestSecretsAreKept(t *testing.T) {
+	s := surround{dataDir: t.TempDir()}
+	key, pin, file, err := secrets(s, emptySettings(t, s))
+	if err != nil || len(key) != 32 || len(pin) != 8 || file == "" {
+		t.Fatalf("secrets = %d bytes, %d digits, %q, %v", len(key), len(pin), file, err)
+	}
+	again, pin2, _, err := secrets(s, emptySettings(t, s))
+	if err != nil || !bytes.Equal(key, again) || pin != pin2 {
+		t.Errorf("they are others the second time: %v", err)
+	}
+	if runtime.GOOS == "windows" {
+		return // there are no such rights
+	}
+	if err := os.Chmod(file, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, _, _, err := secrets(s, emptySettings(t, s)); err == nil || !strings.Contains(err.Error(), "others may read it") || strings.Contains(err.Error(), pin) {
+		t.Errorf("a PIN that others may read: %v", err)
+	}
+}
+
+var serverKills = flag.Int("server-kills", 20, "how often a server is killed while phones send marks")
+
+// The server is killed again and again while phones send: every mark that was
+// answered is there, none twice, and the file opens clean.
+func TestServerIsKilled(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("the server is started by a link to this program")
+	}
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	program := filepath.Join(t.TempDir(), "shadewright") // TestMain runs what it is called
+	if err := os.Symlink(self, program); err != nil {
+		t.Fatal(err)
+	}
+	data := t.TempDir()
+	at := filepath.Join(data, "shadewright", "marks.db")
+	tickets := cabins(*serverKills * 40)
+	registerAt(t, at, tickets)
+	f := &flood{t: t, program: program, data: data, tickets: tickets, acked: map[[2]string]bool{}}
+	for range *serverKills {
+		f.round()
+	}
+	log, err := store.Open(t.Context(), at, store.Options{Policy: mark.UsualPolicy()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer log.Close()
+	records, err := log.Records(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[[2]string]bool{}
+	for _, r := range records {
+		if r.Mark == nil {
+			continue
+		}
+		key := [2]string{string(r.Mark.Code), r.Mark.Step}
+		if seen[key] {
+			t.Errorf("%v is there twice", key)
+		}
+		seen[key] = true
+	}
+	for key := range f.acked {
+		if !seen[key] {
+			t.Errorf("%v was answered and is lost", key)
+		}
+	}
+	t.Logf("%d kills, %d marks answered, %d on disk", *serverKills, len(f.acked), len(seen))
+	if len(f.acked) < *serverKills {
+		t.Errorf("only %d marks were answered: the test tries nothing", len(f.acked))
+	}
+}
+
+// cabins returns registrations of an invented job.
+func cabins(n int) []*mark.Ticket {
+	job := uuid.MustParse("0d7f8a52-4f3e-4b8e-9a56-31c8f0a9d7aa")
+	steps := route.Usual()
+	list := make([]*mark.Ticket, n)
+	for i := range list {
+		id := code.Identity(job, "cabin", i+1, 0)
+		list[i] = &mark.Ticket{ID: id, Code: code.Derive(id), Revision: "BK24", Job: job, JobName: "Heron Landing hotel", Shade: "cabin", Unit: i + 1, Of: n, Route: steps}
+	}
+	return list
+}
+
+func registerAt(t *testing.T, at string, tickets []*mark.Ticket) {
+	t.Helper()
+	log, err := store.Open(t.Context(), at, store.Options{Policy: mark.UsualPolicy()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = log.Register(t.Context(), tickets)
+	if err := errors.Join(err, log.Close()); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A flood is phones that send while servers die.
+type flood struct {
+	t             *testing.T
+	program, data string
+	tickets       []*mark.Ticket
+	next          int // ticket that is sent next
+
+	mu    sync.Mutex
+	acked map[[2]string]bool
+}
+
+// round starts a server, sends, and kills it in the middle.
+func (f *flood) round() {
+	f.t.Helper()
+	cmd := exec.Command(f.program, "serve", "--set", "serve.listen=127.0.0.1:0")
+	cmd.Env = []string{"HOME=" + f.data, "XDG_DATA_HOME=" + f.data, "XDG_CONFIG_HOME=" + f.data, "SHADEWRIGHT_SERVE_PIN=" + servePIN}
+	cmd.Dir = f.data
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		f.t.Fatal(err)
+	}
+	var errs bytes.Buffer
+	cmd.Stderr = &errs
+	if err := cmd.Start(); err != nil {
+		f.t.Fatal(err)
+	}
+	lines := bufio.NewScanner(out)
+	if !lines.Scan() {
+		f.t.Fatalf("the server does not begin: %v %s", cmd.Wait(), errs.String())
+	}
+	base := strings.Fields(lines.Text())[0]
+	go func() {
+		for lines.Scan() { // so that it is not kept from talking
+		}
+	}()
+	c := client(f.t)
+	token := letIn(f.t, c, base)
+	var wg sync.WaitGroup
+	for range 8 {
+		mine := f.tickets[f.next : f.next+5]
+		f.next += 5
+		wg.Go(func() { f.send(c, base, token, mine) })
+	}
+	time.Sleep(time.Duration(5+randv2.IntN(60)) * time.Millisecond)
+	if err := cmd.Process.Kill(); err != nil {
+		f.t.Fatal(err)
+	}
+	wg.Wait()
+	_ = cmd.Wait() // it was killed
+	c.CloseIdleConnections()
+}
+
+// send marks step after step until the server is gone, and remembers what was
+// answered.
+func (f *flood) send(c *http.Client, base, token string, tickets []*mark.Ticket) {
+	for _, tk := range tickets {
+		for _, step := range tk.Route {
+			form := url.Values{"token": {token}, "deed": {"done"}, "step": {step.Key}, "id": {uuid.NewString()}}
+			r, err := http.NewRequest("POST", base+"/T/"+string(tk.Code), strings.NewReader(form.Encode()))
+			if err != nil {
+				f.t.Error(err)
+				return
+			}
+			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+			r.Header.Set("Accept", "application/json")
+			a, err := c.Do(r)
+			if err != nil {
+				return
+			}
+			var said struct{ Outcome, Message string }
+			err = json.NewDecoder(a.Body).Decode(&said)
+			if err := errors.Join(err, a.Body.Close()); err != nil {
+				return
+			}
+			if said.Outcome != "taken" {
+				f.t.Errorf("%s %s: %+v", tk.Code, step.Key, said)
+				return
+			}
+			f.mu.Lock()
+			f.acked[[2]string{string(tk.Code), step.Key}] = true
+			f.mu.Unlock()
+		}
+	}
+}

@@ -1,0 +1,417 @@
+package screen
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"image/png"
+	"net"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/makiuchi-d/gozxing"
+	"github.com/makiuchi-d/gozxing/qrcode"
+)
+
+// A browser is one run of Chromium with a profile of its own.
+type browser struct {
+	t   *testing.T
+	ctx context.Context
+}
+
+// openBrowser starts Chromium, or skips the test where there is none.
+func openBrowser(t *testing.T) *browser {
+	t.Helper()
+	var path string
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if p, err := exec.LookPath(name); err == nil {
+			path = p
+			break
+		}
+	}
+	if path == "" {
+		t.Skip("no Chromium here: what a browser does with the pages was not tried")
+	}
+	alloc, cancel := chromedp.NewExecAllocator(context.Background(),
+		chromedp.ExecPath(path), chromedp.UserDataDir(t.TempDir()), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
+		chromedp.Flag("hide-scrollbars", true),
+	)
+	t.Cleanup(cancel)
+	ctx, cancel := chromedp.NewContext(alloc)
+	t.Cleanup(func() {
+		if err := chromedp.Cancel(ctx); err != nil {
+			t.Logf("the browser ended with %v", err)
+		}
+		cancel()
+	})
+	return (&browser{t, ctx}).begin()
+}
+
+// begin starts the browser or the tab. The context of the first action must not
+// have a deadline: what was started would end with it.
+func (b *browser) begin() *browser {
+	b.t.Helper()
+	if err := chromedp.Do(b.ctx); err != nil {
+		b.t.Fatal(err)
+	}
+	return b
+}
+
+// tab opens another tab of the same browser.
+func (b *browser) tab() *browser {
+	ctx, cancel := chromedp.NewContext(b.ctx)
+	b.t.Cleanup(cancel)
+	return (&browser{b.t, ctx}).begin()
+}
+
+// run carries out actions within a minute.
+func (b *browser) run(actions ...chromedp.Action[chromedp.Void]) {
+	b.t.Helper()
+	ctx, cancel := context.WithTimeout(b.ctx, time.Minute)
+	defer cancel()
+	if err := chromedp.Do(ctx, actions...); err != nil {
+		b.t.Fatalf("the browser: %v; it shows\n%s", err, b.text())
+	}
+}
+
+// evaluate returns what an expression of the page comes to.
+func evaluate[T any](b *browser, expression string) T {
+	b.t.Helper()
+	ctx, cancel := context.WithTimeout(b.ctx, time.Minute)
+	defer cancel()
+	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
+	if err != nil {
+		b.t.Fatalf("the page cannot evaluate %.200s: %v; it shows\n%s", expression, err, b.text())
+	}
+	return v
+}
+
+// command sends a command of the browser's own protocol.
+func command[P, R any](b *browser, c cdp.Command[P, R], params P) {
+	b.t.Helper()
+	if _, err := chromedp.Call(b.ctx, c, params); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// text is what the page says, for messages.
+func (b *browser) text() string {
+	ctx, cancel := context.WithTimeout(b.ctx, 5*time.Second)
+	defer cancel()
+	text, err := chromedp.Run(ctx, chromedp.Evaluate[string](`location.href + "\n" + document.body.innerText`))
+	if err != nil {
+		return err.Error()
+	}
+	return text
+}
+
+// says waits until the page shows a text.
+func (b *browser) says(want string) {
+	b.t.Helper()
+	b.until(fmt.Sprintf("document.body.innerText.includes(%s)", quote(want)))
+}
+
+// until waits until an expression is true.
+func (b *browser) until(expression string) {
+	b.t.Helper()
+	for end := time.Now().Add(30 * time.Second); ; time.Sleep(50 * time.Millisecond) {
+		// A page that is just being replaced has no body to ask.
+		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("!!document.body && !!("+expression+")"))
+		if err == nil && ok {
+			return
+		}
+		if time.Now().After(end) {
+			b.t.Fatalf("never true: %s (%v); the page says\n%s", expression, err, b.text())
+		}
+	}
+}
+
+func quote(s string) string { b, _ := json.Marshal(s); return string(b) }
+
+func (b *browser) open(url string) { b.t.Helper(); b.run(chromedp.Navigate(url)) }
+
+// press presses the button that says a text.
+func (b *browser) press(text string) {
+	b.t.Helper()
+	b.until(fmt.Sprintf(`(() => { const b = [...document.querySelectorAll('button')].find(b => b.textContent.includes(%s) && !b.disabled); if (!b) return false; b.click(); return true })()`, quote(text)))
+}
+
+func (b *browser) fill(selector, text string) {
+	b.t.Helper()
+	b.run(chromedp.SetValue(chromedp.CSS(selector), text))
+}
+
+// join lets the browser in by the PIN and brings it to a page.
+func (b *browser) join(s *shop, path string) {
+	b.t.Helper()
+	b.open(s.server.URL + path)
+	b.says("Join the shop")
+	b.fill("#pin", testPIN)
+	b.fill("#who", "ann")
+	b.press("Join")
+}
+
+// down takes the network away; up brings it back at the same address.
+func (s *shop) down() string {
+	s.server.CloseClientConnections()
+	at := s.server.Listener.Addr().String()
+	s.screen.Close()
+	s.server.Close()
+	return at
+}
+
+func (s *shop) up(at string) {
+	s.t.Helper()
+	ln, err := net.Listen("tcp", at)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	s.screen.reopen()
+	s.server = httptest.NewUnstartedServer(s.screen)
+	if err := s.server.Listener.Close(); err != nil {
+		s.t.Fatal(err)
+	}
+	s.server.Listener = ln
+	s.server.Start()
+}
+
+// reopen lets boards change again after Close.
+func (s *Screen) reopen() { s.ending, s.end = context.WithCancel(context.Background()) }
+
+// The whole way in a real browser: join, open a ticket, mark, enter diagonals,
+// undo, hold, and see the board change in a second tab.
+func TestBrowserMarks(t *testing.T) {
+	s := openShop(t, nil)
+	b := openBrowser(t)
+	door := s.named("door")
+	b.join(s, pathOf(door))
+	b.says("Next step: Strip the donor")
+
+	wall := b.tab()
+	wall.open(s.server.URL + "/board")
+	wall.says("Changes by itself.")
+
+	b.press("Done: Strip the donor")
+	b.says("Next step: Cut the panel")
+	b.until(`document.activeElement.id === 'answer' && document.title.startsWith('DONE')`)
+	wall.until(fmt.Sprintf(`document.getElementById('t-%s').innerText.includes('begun')`, door.Code))
+
+	b.fill("#width", "23 3/4")
+	b.press("Done: Cut the panel")
+	b.says("width is right")
+	// (82-1/2)² − (82-1/4)² over 4 · 23-3/4 = 0.43 in; hand calculation.
+	b.fill("#first", "82-1/2")
+	b.fill("#second", "82-1/4")
+	b.press("Done: Square the panel")
+	b.says("not square: the top edge is 7/16 in out to the left")
+	b.until(`document.getElementById('first').value === '82-1/2'`)
+	b.fill("#first", "82-1/4")
+	b.press("Done: Square the panel")
+	b.says("Next step: Mark the lines")
+	b.press("Undo the last step")
+	b.says("UNDONE")
+	evaluate[chromedp.Void](b, `[...document.querySelectorAll('summary')].find(s => s.textContent.includes('Hold')).click()`)
+	b.run(chromedp.Click(chromedp.CSS("#hold-1")))
+	b.press("Hold")
+	b.says("Held: ask the client")
+	wall.until(fmt.Sprintf(`document.getElementById('t-%s').innerText.includes('held')`, door.Code))
+	wall.says("1 held")
+	if st := s.state(door.Code); len(st.Steps) != 2 || st.Hold == nil {
+		t.Errorf("state %+v", st)
+	}
+}
+
+// The network goes and comes back: what was marked meanwhile arrives once.
+func TestBrowserOffline(t *testing.T) {
+	s := openShop(t, nil)
+	b := openBrowser(t)
+	door, kitchen := s.named("door"), s.named("kitchen")
+	b.join(s, pathOf(door))
+	b.says("Next step: Strip the donor")
+	b.until(`navigator.serviceWorker && !!navigator.serviceWorker.controller`)
+	b.open(s.server.URL + pathOf(door)) // through the worker, which keeps it
+	b.says("Next step: Strip the donor")
+
+	at := s.down()
+	b.press("Done: Strip the donor")
+	b.says("1 mark waits in this phone")
+	// A ticket that this phone never opened.
+	b.open("http://" + at + pathOf(kitchen))
+	b.says("No network")
+	b.press("Next step is done")
+	b.says("2 marks wait in this phone")
+	// One that it did.
+	b.open("http://" + at + pathOf(door))
+	b.says("Next step: Strip the donor")
+	b.says("2 marks wait in this phone")
+
+	s.up(at)
+	b.until(`document.getElementById('waiting').textContent === ''`)
+	for _, tk := range []string{"door", "kitchen"} {
+		c := s.named(tk).Code
+		if st := s.state(c); len(st.Steps) != 1 || st.Steps[0].Who != "ann" {
+			t.Errorf("%s has %d steps done: %+v", tk, len(st.Steps), st.Steps)
+		}
+		history, err := s.log.History(context.Background(), c)
+		if err != nil || len(history) != 1 {
+			t.Errorf("%s has the marks %+v, %v; want one", tk, history, err)
+		}
+	}
+	b.open("http://" + at + pathOf(door))
+	b.says("Next step: Cut the panel")
+}
+
+// A second phone joins by the code that the first one's screen shows, as another
+// library reads it from the picture.
+func TestBrowserJoinCode(t *testing.T) {
+	s := openShop(t, nil)
+	b := openBrowser(t)
+	b.run(chromedp.EmulateViewport(360, 720))
+	b.join(s, "/let-in")
+	b.says("within 10 minutes")
+	picture, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(picture))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bitmap, err := gozxing.NewBinaryBitmapFromImage(img)
+	if err != nil {
+		t.Fatal(err)
+	}
+	read, err := qrcode.NewQRCodeReader().Decode(bitmap, map[gozxing.DecodeHintType]any{gozxing.DecodeHintType_TRY_HARDER: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := openBrowser(t)
+	other.open(read.GetText())
+	other.fill("#who", "bo")
+	other.press("Join")
+	other.says("Point the camera")
+	other.until(`document.getElementById('who').value === 'bo'`)
+}
+
+// Without any script a phone marks all the same.
+func TestBrowserWithoutScript(t *testing.T) {
+	s := openShop(t, nil)
+	b := openBrowser(t)
+	command(b, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+	door := s.named("door")
+	b.open(s.server.URL + pathOf(door))
+	b.run(chromedp.SendKeys(chromedp.CSS("#pin"), testPIN), chromedp.Click(chromedp.CSS("button.do")), chromedp.WaitVisible(chromedp.CSS("#next")))
+	b.run(chromedp.Click(chromedp.CSS("button.do")), chromedp.WaitVisible(chromedp.CSS("#answer")))
+	if st := s.state(door.Code); len(st.Steps) != 1 {
+		t.Errorf("%d steps are done", len(st.Steps))
+	}
+}
+
+// Every page is accessible as far as a machine can tell, light and dark, on a
+// phone and on the wall: axe-core with its rules for WCAG 2.2 AA. Targets are at
+// least 48 px, and nothing makes a phone scroll sideways.
+func TestBrowserAccessible(t *testing.T) {
+	rules := os.Getenv("SHADEWRIGHT_TEST_AXE")
+	if rules == "" {
+		t.Skip("SHADEWRIGHT_TEST_AXE does not name axe.min.js of axe-core: accessibility was not tried")
+	}
+	axe, err := os.ReadFile(rules)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := openShop(t, func(o *Options) {
+		o.Now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) }
+	})
+	p := s.joined()
+	cut, held, spoilt := s.named("bunk-right"), s.named("kitchen"), s.named("porch")
+	p.does(p.get(pathOf(cut)), "done")
+	p.does(p.get(pathOf(held)), "held", "reason", "no cloth")
+	p.does(p.get(pathOf(spoilt)), "remade", "reason", "cut wrong")
+	b := openBrowser(t)
+	b.look("join", axe, 360, s.server.URL+"/join", nil)
+	b.join(s, "/")
+	b.says("Point the camera")
+	off := func() {
+		b.fill("#width", "26")
+		b.press("Done: Cut the panel")
+		b.says("NOT YET")
+		evaluate[chromedp.Void](b, `document.querySelectorAll('details').forEach(d => d.open = true)`)
+	}
+	for _, v := range []struct {
+		name, path string
+		width      int64
+		first      func()
+	}{
+		{"first", "/", 360, nil}, {"ticket", pathOf(cut), 360, nil}, {"reading", pathOf(cut), 360, off}, {"held", pathOf(held), 360, nil},
+		{"spoilt", pathOf(spoilt), 360, nil}, {"unknown", "/T/Z3AB4Y9X6N", 360, nil}, {"let-in", "/let-in", 360, nil}, {"offline", "/offline", 360, nil},
+		{"board", "/board", 360, nil}, {"wall", "/board", 1920, nil}, {"all", "/board?all", 1920, nil}, {"wide", pathOf(cut), 1920, nil},
+	} {
+		b.look(v.name, axe, v.width, s.server.URL+v.path, v.first)
+	}
+}
+
+// look opens a page and judges it, in light and in dark.
+func (b *browser) look(name string, axe []byte, width int64, url string, first func()) {
+	b.t.Helper()
+	height := width * 9 / 16
+	if width < 1000 {
+		height = width * 2
+	}
+	for _, scheme := range []string{"light", "dark"} {
+		b.run(chromedp.EmulateViewport(width, height))
+		command(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+		b.open(url)
+		if first != nil {
+			first()
+		}
+		evaluate[chromedp.Void](b, string(axe))
+		if found := evaluate[string](b, judging); found != "" {
+			b.t.Errorf("%s at %d px, %s:\n%s", name, width, scheme, found)
+		}
+		b.shot(fmt.Sprintf("%s-%d-%s.png", name, width, scheme))
+	}
+}
+
+// judging runs axe-core and says what it found, and measures what it does not.
+const judging = `(async () => {
+  const r = await axe.run({runOnly: {type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}});
+  const out = r.violations.map(v => v.id + ': ' + v.help + ' ' + v.nodes.map(n => n.html + ' ' + n.failureSummary).join(' | '));
+  if (r.passes.length < 5) out.push('axe-core judged next to nothing');
+  for (const e of document.querySelectorAll('main button, main .button, main input:not([type=hidden]), main summary, nav a, main th a, main .inline')) {
+    const box = (e.matches('[type=radio], [type=checkbox]') ? e.parentElement : e).getBoundingClientRect();
+    if (box.width > 0 && (box.height < 47.5 || box.width < 47.5)) out.push('target of ' + box.width + ' × ' + box.height + ' px: ' + e.outerHTML);
+  }
+  if (document.documentElement.scrollWidth > innerWidth) out.push('the page is ' + document.documentElement.scrollWidth + ' px wide');
+  return out.join('\n');
+})()`
+
+// shot keeps a picture of the page where SHADEWRIGHT_TEST_SHOTS says, for a
+// person to look at.
+func (b *browser) shot(name string) {
+	b.t.Helper()
+	dir := os.Getenv("SHADEWRIGHT_TEST_SHOTS")
+	if dir == "" {
+		return
+	}
+	take := chromedp.FullScreenshot(100)
+	if strings.Contains(name, "1920") { // what the wall shows
+		take = chromedp.CaptureScreenshot()
+	}
+	picture, err := chromedp.Run(b.ctx, take)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, name), picture, 0o644); err != nil {
+		b.t.Fatal(err)
+	}
+}
