@@ -16,10 +16,10 @@ func TestArrows(t *testing.T) {
 		root string
 		not  []string // what nothing below root may import, directly or not, by prefix
 	}{
-		{"ticket", []string{self + "render", self + "config", self + "fonts", self + "cmd", self + "cmd/shadewright/workbook",
+		{"ticket", []string{self + "render", self + "config", self + "fonts", self + "cmd",
 			"github.com/signintech", "github.com/boombuler", "github.com/spf13", "charm.land", "net/http"}},
-		{"render", []string{self + "config", self + "cmd", self + "cmd/shadewright/workbook", "github.com/spf13", "charm.land"}},
-		{"config", []string{self + "render", self + "cmd", self + "fonts", self + "cmd/shadewright/workbook", "github.com/signintech"}},
+		{"render", []string{self + "config", self + "cmd", "github.com/spf13", "charm.land"}},
+		{"config", []string{self + "render", self + "cmd", self + "fonts", "github.com/signintech"}},
 		{"fonts", []string{self + "ticket", self + "render", self + "config"}},
 		{"cmd", []string{self + "render/internal", "testing"}},
 	}
