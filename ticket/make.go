@@ -20,6 +20,9 @@ type Options struct {
 	Limits Limits
 	Rules  func(measure.System) Rules // nil: the usual ones
 	Route  route.Route
+	// Asked has every shade say what of its hanging is not worked out, even where
+	// the job says nothing of springs, tubes and openings.
+	Asked bool
 	// Also is what else is printed on a ticket: the address in its code, a
 	// language. The revision covers it.
 	Also []string
