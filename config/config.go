@@ -96,10 +96,13 @@ type Printer struct {
 	X, Y measure.Factor // [measure.One] if it is true
 }
 
+// BuiltIn is where a value comes from that nobody set.
+const BuiltIn = "built-in"
+
 // A Row is one setting as it holds.
 type Row struct {
 	Key, Value string // as it would be written; an empty value is not set
-	From       string // built-in, shop.yaml:12, environment SHADEWRIGHT_X, flag --set x
+	From       string // BuiltIn, shop.yaml:12, environment SHADEWRIGHT_X, flag --set x
 	Doc        string // what it means
 	Reason     string // where the built-in value comes from
 }
@@ -177,7 +180,7 @@ func gather(rows []setting, opt Options) ([]layer, form.Problems, error) {
 	}
 	add(envLayer(rows, opt.Environ))
 	add(flagLayer(rows, opt.Flags))
-	return layers, problems, nil
+	return layers, append(problems, adopt(layers)...), nil
 }
 
 // stack lays the layers over each other. A layer further down hides what is
@@ -199,7 +202,7 @@ func stack(rows []setting, layers []layer) (*viper.Viper, error) {
 func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	var s Settings
 	for _, r := range rows {
-		text, from := v.GetString(r.Name), "built-in"
+		text, from := v.GetString(r.Name), BuiltIn
 		for _, l := range layers {
 			if e, ok := l[r.Name]; ok {
 				from = e.from()

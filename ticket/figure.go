@@ -6,7 +6,7 @@ import (
 )
 
 // figure works out every dimension of a shade but its seam. It trusts that
-// lengths are not negative; it judges nothing: see [judge].
+// lengths are not negative; it judges nothing: judge does.
 func (t *Ticket) figure() {
 	s, a := t.Shade, t.Shade.Allow
 	cloth := s.Finished.Width
@@ -56,8 +56,8 @@ func halfGirth(d measure.Length) measure.Length {
 	return measure.FromMillimetres(d.Millimetres() * halfPi)
 }
 
-// sew figures the seam. It trusts that the thread is in the table. The row passes the front of the pocket and the two
-// plies of the hem.
+// sew figures the seam. It trusts that the thread is in the table. The row passes
+// the front of the pocket and the two plies of the hem.
 func (t *Ticket) sew() error {
 	const plies = 3
 	s := t.Shade.Sewing

@@ -321,3 +321,11 @@ func TurnsText(st measure.Style, turns float64) string {
 	}
 	return s
 }
+
+// TimesText says how often something is done: "once", "3 times".
+func TimesText(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
+}

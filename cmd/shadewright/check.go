@@ -20,6 +20,7 @@ type checkOptions struct {
 	settingFlags
 	json     bool
 	settings bool
+	draw     bool
 }
 
 func newCheck(s surround) *cobra.Command {
@@ -30,6 +31,7 @@ func newCheck(s surround) *cobra.Command {
 		Long: `Check reads a job file, works out every dimension and says what is wrong or worth
 knowing. It writes no file. A shade that cannot be made so is a stop: exit code 4.`,
 		Example: `  shadewright check testdata/jobs/bunkhouse.yaml
+  shadewright check --draw testdata/jobs/narrowboat.yaml
   shadewright check --json testdata/jobs/bunkhouse.yaml
   shadewright check --settings testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
@@ -37,6 +39,7 @@ knowing. It writes no file. A shade that cannot be made so is a stop: exit code 
 	}
 	opt.add(c)
 	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
+	c.Flags().BoolVar(&opt.draw, "draw", false, "draw each panel with its lines, in letters")
 	c.Flags().BoolVar(&opt.settings, "settings", false, "print each setting, its value and where it comes from")
 	return c
 }
@@ -57,6 +60,9 @@ func runCheck(ctx context.Context, s surround, opt *checkOptions, path string) e
 		err = writeJSON(s.out, ticket.ReportOf(&l.file.Job, l.tickets))
 	} else {
 		err = listing.Check(s.out, &l.file.Job, l.tickets)
+	}
+	if err == nil && opt.draw && !opt.json {
+		err = listing.Draw(s.out, &l.file.Job, l.tickets)
 	}
 	if err != nil {
 		return err

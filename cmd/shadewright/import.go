@@ -111,7 +111,7 @@ func readSheet(s surround, opt *importOptions, units measure.System, path string
 			return nil, jopt, err
 		}
 	}
-	data, err := os.ReadFile(path)
+	data, err := grid.Load(path)
 	if err != nil {
 		return nil, jopt, err
 	}
@@ -172,20 +172,13 @@ func writeImported(s surround, opt *importOptions, jopt jobfile.Options, res *in
 	if err := writeWhole(files, opt.force); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(s.out, "\n%s\t%s; see shadewright check %s\n", out, counted(res.Taken, "row"), out); err != nil {
+	if _, err := fmt.Fprintf(s.out, "\n%s\t%s; see shadewright check %s\n", out, count(res.Taken, "row"), out); err != nil {
 		return err
 	}
 	if len(res.Apart) > 0 {
-		return fmt.Errorf("%w: %s kept in %s\n%w", errPart, counted(len(res.Apart), "row"), opt.apart, res.Problems())
+		return fmt.Errorf("%w: %s kept in %s\n%w", errPart, count(len(res.Apart), "row"), opt.apart, res.Problems())
 	}
 	return nil
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 func writeBlank(s surround, opt *importOptions, units measure.System) error {

@@ -11,6 +11,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 
+	"shadewright/config"
 	"shadewright/ticket/interview"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
@@ -77,7 +78,7 @@ func runNew(ctx context.Context, s surround, opt *newOptions, path string) error
 	if err != nil {
 		return err
 	}
-	iopt := interview.Options{Options: jobOptions(settings), ID: uuid.New(), Units: settings.Units(), Paper: localPaper(s.environ)}
+	iopt := interview.Options{Options: jobOptions(settings), ID: uuid.New(), Units: settings.Units(), Paper: usualPaper(s, settings)}
 	if iopt.Units == measure.Undeclared {
 		iopt.Units = localUnits(s.environ)
 	}
@@ -92,6 +93,16 @@ func runNew(ctx context.Context, s surround, opt *newOptions, path string) error
 		return err
 	}
 	return d.finish(iopt.Options)
+}
+
+// usualPaper returns the paper that the shop chose, else that of the locale.
+func usualPaper(s surround, c config.Settings) string {
+	for _, r := range c.Table() {
+		if r.Key == "paper" && r.From != config.BuiltIn {
+			return r.Value
+		}
+	}
+	return localPaper(s.environ)
 }
 
 // A dialogue leads an interview and keeps it on disk.
@@ -115,7 +126,7 @@ func (d *dialogue) begin(opt interview.Options, fresh bool) error {
 	if d.talk, err = interview.Resume(data, opt); err != nil {
 		return fmt.Errorf("%s: %w; begin anew with --fresh", d.unfinished, err)
 	}
-	_, err = fmt.Fprintf(d.out, "Going on after %s; back changes the last one.\n", counted(d.talk.Answered(), "answer"))
+	_, err = fmt.Fprintf(d.out, "Going on after %s; back changes the last one.\n", count(d.talk.Answered(), "answer"))
 	return err
 }
 
@@ -184,6 +195,6 @@ func (d *dialogue) finish(opt jobfile.Options) error {
 	if err := os.Remove(d.unfinished); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(d.out, "\n%s\t%s; next: shadewright check %s\n", d.path, counted(len(f.Job.Shades), "shade"), d.path)
+	_, err = fmt.Fprintf(d.out, "\n%s\t%s; next: shadewright check %s\n", d.path, count(len(f.Job.Shades), "shade"), d.path)
 	return err
 }

@@ -157,6 +157,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.answer("How thick is the slat?", "3/32")
 	s.answer("Where does the shade hang?", "over the sink")
 	s.answer("What is the shade called for short?", "")
+	s.answer("Did you measure the finished shade or the opening?", "")
 	s.answer("Finished width?", "43 3/4")
 	s.wait("43-3/4 in = 1111.3 mm")
 	s.wait("Finished length?")

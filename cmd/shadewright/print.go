@@ -23,6 +23,7 @@ type printOptions struct {
 	out    string
 	force  bool
 	insist bool
+	pictureFlags
 }
 
 func newPrint(s surround) *cobra.Command {
@@ -37,7 +38,8 @@ any other file is left alone. A shade that cannot be made so is left out and
 named, exit code 4, unless --insist prints it with its stops on it; it has no
 place on the cut plan.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
-  shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
+  shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
+  shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml`,
 		Args: oneJob,
 		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
@@ -45,6 +47,7 @@ place on the cut plan.`,
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
+	opt.addPictures(c)
 	return c
 }
 
@@ -65,6 +68,11 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) e
 	if err != nil {
 		return err
 	}
+	drawn, err := opt.pictures(l, good)
+	if err != nil {
+		return err
+	}
+	docs = append(docs, drawn...)
 	dir := opt.out
 	if dir == "" {
 		dir = baseName(path)

@@ -2,9 +2,7 @@ package card
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,8 +14,6 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
-
-var update = flag.Bool("update", false, "write the golden drawings anew; look at the pages first")
 
 const address = "http://192.168.1.20:8080"
 
@@ -324,7 +320,7 @@ func TestGolden(t *testing.T) {
 				lines = append(lines, l)
 			}
 		}
-		golden(t, name, strings.Join(lines, ""))
+		proof.Golden(t, goldenFile(name), strings.Join(lines, ""))
 	}
 	var rec page.Recorder
 	for i, p := range partsOf(all[0]) {
@@ -338,37 +334,15 @@ func TestGolden(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	golden(t, "tags", rec.String())
+	proof.Golden(t, goldenFile("tags"), rec.String())
 }
+
+func goldenFile(name string) string { return filepath.Join("testdata", name+".golden") }
 
 // textOnly leaves out what is filled.
 type textOnly struct{ *page.Recorder }
 
 func (textOnly) Fill(page.Rect, page.Gray) {}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name+".golden")
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got == string(want) {
-		return
-	}
-	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
-	for i := range max(len(g), len(w)) {
-		if i >= len(g) || i >= len(w) || g[i] != w[i] {
-			t.Errorf("%s differs from line %d:\n got %q\nwant %q\nlook at the page, then go test ./render/card -run TestGolden -update", file, i+1, g[min(i, len(g)-1)], w[min(i, len(w)-1)])
-			return
-		}
-	}
-}
 
 func TestSameBytes(t *testing.T) {
 	run := func() []byte {

@@ -127,17 +127,10 @@ func (m maker) spring() fact {
 	how := m.decimal(m.Weight.Total.Grams(), 0) + " g hang"
 	if len(w.Pulls) > 0 {
 		how = fmt.Sprintf("from slack, %s: pull %s down, lift out with the flat pin held, roll up by hand, hang again; %s",
-			times(len(w.Pulls)), m.near(w.Pulls[0]), how)
+			ticket.TimesText(len(w.Pulls)), m.near(w.Pulls[0]), how)
 	}
 	f.remarks = []string{how}
 	return f
-}
-
-func times(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
 }
 
 // trial leaves room for the two readings that give the rate of a spring.

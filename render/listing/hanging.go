@@ -131,14 +131,7 @@ func (l *lines) spring(t *ticket.Ticket) string {
 	case len(w.Pulls) == 0:
 		return ticket.TurnsText(l.style, w.Turns) + " turns"
 	}
-	return fmt.Sprintf("%s turns: pull %s, %s", ticket.TurnsText(l.style, w.Turns), l.words(w.Pulls[0]), times(len(w.Pulls)))
-}
-
-func times(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
+	return fmt.Sprintf("%s turns: pull %s, %s", ticket.TurnsText(l.style, w.Turns), l.words(w.Pulls[0]), ticket.TimesText(len(w.Pulls)))
 }
 
 // mark is the decimal mark.

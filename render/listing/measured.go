@@ -91,7 +91,7 @@ func (l *lines) wind(t *ticket.Ticket) {
 	l.print("wind it %s turns, with the shade up; %s to %s do\n", ticket.TurnsText(l.style, w.Turns), l.decimal(w.Least, 1), l.decimal(w.Most, 1))
 	if len(w.Pulls) > 0 {
 		l.print("by hand, from a slack spring: pull %s down, lift the roller out and hold its flat pin, roll the cloth up by hand, hang it again; %s\n",
-			l.style.Format(w.Pulls[0]), times(len(w.Pulls)))
+			l.style.Format(w.Pulls[0]), ticket.TimesText(len(w.Pulls)))
 	}
 	rows := [][]string{{"cloth down", "needs N·mm", "has N·mm"}}
 	for _, at := range w.At {

@@ -92,7 +92,7 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 		l.print(" left %s\n", style.Words(b.Left, measure.Down))
 	}
 	if list.Unpriced > 0 {
-		l.print("%s without a price: not in the sum\n", count(list.Unpriced, "line"))
+		l.print("%s without a price: not in the sum\n", measure.Count(list.Unpriced, "line"))
 	}
 	return l.err
 }
@@ -123,7 +123,7 @@ func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 				buy = yards + ", " + buy
 			}
 		case "tape", "thread":
-			needs, have, step = metres(n.Needs), metres(n.OnHand), metres(n.Step)
+			needs, have, step = style.Metres(n.Needs, measure.Up), style.Metres(n.OnHand, measure.Down), style.Metres(n.Step, measure.Nearest)
 		}
 		price, sum := "", ""
 		if n.Price > 0 {

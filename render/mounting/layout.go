@@ -240,21 +240,12 @@ func (p *plan) words(e *end, opt Options) page.Rect {
 
 // spans cuts s into the fewest pieces of at most usable, all alike but the last.
 func spans(s sheet.Span, usable, overlap measure.Length) ([]sheet.Span, error) {
-	total := s.Extent()
-	list, err := sheet.Spans(total, usable, overlap)
-	if err != nil {
-		return nil, err
-	}
-	n := measure.Length(len(list))
-	even := (total + (n-1)*overlap + n - 1) / n
-	if list, err = sheet.Spans(total, max(even, 2*overlap+1), overlap); err != nil {
-		return nil, err
-	}
+	list, err := sheet.EvenSpans(s.Extent(), usable, overlap)
 	for i := range list {
 		list[i].From += s.From
 		list[i].To += s.From
 	}
-	return list, nil
+	return list, err
 }
 
 // ySpan returns the leaf's part of the end up and down; rows count from the top.

@@ -205,7 +205,7 @@ func TestGolden(t *testing.T) {
 			rec.Note(fmt.Sprintf("sheet %d", i+1))
 			drawing{fullscale.Drawing{Canvas: rec, Options: opt}}.leaf(l, i+1, len(leaves))
 		}
-		proof.Golden(t, filepath.Join("testdata", name+".letter.txt"), rec.String(), *update)
+		proof.Golden(t, filepath.Join("testdata", name+".letter.txt"), rec.String())
 	}
 }
 

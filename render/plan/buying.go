@@ -89,7 +89,7 @@ func (l *layout) buyCells(n buying.Line) []string {
 	}
 	needs, have, buy := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy)
 	if n.Step > 0 && n.Kind != "slat" {
-		needs, have = l.amount(n, n.Needs), l.amount(n, n.OnHand)
+		needs, have = l.amount(n, n.Needs, measure.Up), l.amount(n, n.OnHand, measure.Down)
 	}
 	switch {
 	case n.Kind == "goods":
@@ -100,9 +100,9 @@ func (l *layout) buyCells(n buying.Line) []string {
 	case n.Kind == "slat":
 		buy = fmt.Sprintf("%d of %s", n.Buy, l.say(n.Step))
 	case n.Kind == "tape":
-		buy = units(n.Buy, "roll") + " of " + metres(n.Step)
+		buy = measure.Count(n.Buy, "roll") + " of " + l.opt.Style.Metres(n.Step, measure.Nearest)
 	case n.Kind == "thread":
-		buy = units(n.Buy, "spool") + " of " + metres(n.Step)
+		buy = measure.Count(n.Buy, "spool") + " of " + l.opt.Style.Metres(n.Step, measure.Nearest)
 	}
 	if n.OnHand == 0 && n.OnHandCount == 0 {
 		have = ""
@@ -118,11 +118,11 @@ func (l *layout) buyCells(n buying.Line) []string {
 }
 
 // amount puts a length into the unit that the thing is reckoned in.
-func (l *layout) amount(n buying.Line, v measure.Length) string {
+func (l *layout) amount(n buying.Line, v measure.Length, r measure.Rounding) string {
 	if n.Kind == "goods" {
-		return l.opt.Style.Words(v, measure.Up).Typeset()
+		return l.opt.Style.Words(v, r).Typeset()
 	}
-	return metres(v.Round(measure.Metre/10, measure.Up))
+	return l.opt.Style.Metres(v, r)
 }
 
 // per names the length that a price is for.
@@ -134,17 +134,6 @@ func (l *layout) per(v measure.Length) string {
 		return "m"
 	}
 	return l.say(v)
-}
-
-func units(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
-func metres(v measure.Length) string {
-	return strings.TrimSuffix(fmt.Sprintf("%.1f", v.Metres()), ".0") + " m"
 }
 
 // bars lists what is sawn from each stock length of slat.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -352,32 +351,8 @@ func TestGolden(t *testing.T) {
 			rec.Note(fmt.Sprintf("sheet %d", i+1))
 			l.draw(rec, i+1, len(sheets))
 		}
-		golden(t, filepath.Join("testdata", file), rec.String())
+		proof.Golden(t, filepath.Join("testdata", file), rec.String())
 	}
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got == string(want) {
-		return
-	}
-	a, b := strings.Split(got, "\n"), strings.Split(string(want), "\n")
-	for i := range min(len(a), len(b)) {
-		if a[i] != b[i] {
-			t.Fatalf("%s:%d: drawn %q; kept %q; to keep the new drawing: go test -run Golden -update", name, i+1, a[i], b[i])
-		}
-	}
-	t.Fatalf("%s: %d marks drawn, %d kept", name, len(a), len(b))
 }
 
 func BenchmarkDocument(b *testing.B) {

@@ -11,11 +11,11 @@ import (
 
 // Sizes of what stands around the lines. They are the paper's, not the panel's.
 const (
-	captionHeight = 8 * measure.Millimetre  // words above a strip
-	headroom      = 5 * measure.Millimetre  // from the topmost line to the caption
-	scaleDepth    = 13 * measure.Millimetre // the scale below the raw edge
-	stripGap      = 4 * measure.Millimetre  // between strips on a sheet
-	leastBody     = 80 * measure.Millimetre // a strip narrower than this is no help
+	captionHeight = 8 * mm  // words above a strip
+	headroom      = 5 * mm  // from the topmost line to the caption
+	scaleDepth    = 13 * mm // the scale below the raw edge
+	stripGap      = 4 * mm  // between strips on a sheet
+	leastBody     = 80 * mm // a strip narrower than this is no help
 )
 
 // A strip is a piece of a band on the paper: the part from one x to another.
@@ -87,7 +87,7 @@ func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, 
 	for _, b := range list {
 		strips = append(strips, sheet.Strip{Length: b.width + 2*past, Height: b.height(), Overlap: opt.Overlap})
 	}
-	plan, err := sheet.PackOn(strips, stripGap, p, fullscale.Room(m))
+	plan, err := sheet.Pack(strips, stripGap, p, fullscale.Room(m))
 	if err != nil {
 		return nil, err
 	}

@@ -79,17 +79,7 @@ func pdf(t testing.TB, opt Options) []byte {
 func pdfOf(t testing.TB, list []*ticket.Ticket, opt Options) []byte {
 	t.Helper()
 	doc, err := Document(list, opt)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if m := doc.Missing(); len(m) > 0 {
-		t.Errorf("no glyph for %q", m)
-	}
-	b, err := doc.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
+	return proof.Bytes(t, doc, err)
 }
 
 // Every line of every strip stands on the paper where the exact arithmetic puts
@@ -435,7 +425,7 @@ func TestGolden(t *testing.T) {
 		d := &drawing{fullscale.Drawing{Canvas: rec, Options: opt}}
 		d.sheet(s, i+1, len(sheets))
 	}
-	proof.Golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String(), *update)
+	proof.Golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
 }
 
 func BenchmarkTemplate(b *testing.B) {

@@ -45,24 +45,6 @@ func anyNode(depth int) *rapid.Generator[*Node] {
 	})
 }
 
-// alike compares what two nodes say.
-func alike(a, b *Node) bool {
-	if a.Shape != b.Shape || a.Text != b.Text || len(a.Entries) != len(b.Entries) || len(a.Items) != len(b.Items) {
-		return false
-	}
-	for i := range a.Entries {
-		if a.Entries[i].Key != b.Entries[i].Key || !alike(a.Entries[i].Value, b.Entries[i].Value) {
-			return false
-		}
-	}
-	for i := range a.Items {
-		if !alike(a.Items[i], b.Items[i]) {
-			return false
-		}
-	}
-	return true
-}
-
 // What is written is read back the same, whatever marks a text holds.
 func TestFormatLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -72,7 +54,7 @@ func TestFormatLaw(t *testing.T) {
 		if bad != nil {
 			t.Fatalf("%v\n%s", bad, text)
 		}
-		if !alike(n, back) {
+		if !alikeNodes(n, back) {
 			t.Fatalf("reads back otherwise:\n%s", text)
 		}
 	})

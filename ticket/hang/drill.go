@@ -31,6 +31,7 @@ type Bracket struct {
 // A Side is left or right, seen from the room.
 type Side uint8
 
+// The sides.
 const (
 	Left Side = iota
 	Right

@@ -34,6 +34,7 @@ var worked = []struct{ path, inches, metric string }{
 // Blank returns a sheet to fill in: its headings and one worked row; and what
 // each column means, for a second sheet.
 func Blank(u measure.System) (rows, remarks [][]string) {
+	fields := jobfile.FieldsOf(jobfile.Options{})
 	var heads, values []string
 	remarks = append(remarks, []string{"column", "what goes there"})
 	for _, w := range worked {
@@ -47,7 +48,7 @@ func Blank(u measure.System) (rows, remarks [][]string) {
 			value = w.metric
 		}
 		heads, values = append(heads, head), append(values, value)
-		f := jobfile.Field(w.path, jobfile.Options{})
+		f := fields.At(w.path)
 		remarks = append(remarks, []string{head, f.Doc + after(w.path)})
 	}
 	return [][]string{heads, values}, remarks

@@ -40,9 +40,10 @@ type Question struct {
 // An Interview is a conversation that has come to some question. The zero
 // Interview is not usable: see [New] and [Resume].
 type Interview struct {
-	opt Options
-	log []answer
-	now *walk
+	opt    Options
+	fields jobfile.Fields
+	log    []answer
+	now    *walk
 }
 
 type answer struct {
@@ -52,7 +53,7 @@ type answer struct {
 
 // New begins a conversation.
 func New(opt Options) *Interview {
-	v := &Interview{opt: opt}
+	v := &Interview{opt: opt, fields: jobfile.FieldsOf(opt.Options)}
 	v.now = v.walk()
 	return v
 }
@@ -160,7 +161,7 @@ func (v *Interview) field(q Question, text string) error {
 		return fmt.Errorf("%q is none of the words known here; %s", form.Shorten(text), fix)
 	}
 	if q.path != "" {
-		if f := jobfile.Field(q.path, v.opt.Options).Check(text, v.now.units); f != nil {
+		if f := v.fields.At(q.path).Check(text, v.now.units); f != nil {
 			return fmt.Errorf("%q %s; %s", form.Shorten(text), f.Problem, f.Fix)
 		}
 	}
@@ -175,7 +176,7 @@ func (v *Interview) field(q Question, text string) error {
 // whole judges what concerns several answers, once the last of them is there: a
 // barrel that is shorter drawn out than pushed in.
 func (v *Interview) whole(q Question, text string) error {
-	w := (&Interview{opt: v.opt, log: append(v.log[:len(v.log):len(v.log)], answer{q.Key, text})}).walk()
+	w := (&Interview{opt: v.opt, fields: v.fields, log: append(v.log[:len(v.log):len(v.log)], answer{q.Key, text})}).walk()
 	if w.complete() == v.now.complete() {
 		return nil
 	}

@@ -18,12 +18,22 @@ type WriteOptions struct {
 	Schema  string   // where an editor finds the schema, from the file's folder; empty if nowhere
 }
 
-// Field returns the field of a job file at a path such as job, allow.hem,
-// goods.width or shades.finished.width: what may be written there, and what it
-// means. It panics if there is none; the caller owns that bug.
-func Field(path string, opt Options) form.Field {
+// Fields are what may be written in a job file, and what it means.
+type Fields struct {
+	keys  []form.Key
+	draft *draft
+}
+
+// FieldsOf returns the fields of a job file.
+func FieldsOf(opt Options) Fields {
 	d := newDraft(opt)
-	f, ok := form.Find(keys(d, opt), path, d)
+	return Fields{keys(d, opt), d}
+}
+
+// At returns the field at a path such as job, allow.hem, goods.width or
+// shades.finished.width. It panics if there is none; the caller owns that bug.
+func (fs Fields) At(path string) form.Field {
+	f, ok := form.Find(fs.keys, path, fs.draft)
 	if !ok {
 		panic("jobfile: no field " + path)
 	}

@@ -22,15 +22,26 @@ func (e *OrderError) Error() string { return e.Where + ": " + e.Problem + "; " +
 type checker struct {
 	o    Order
 	errs []error
+	more int // errors that are not listed
 }
 
 // mostErrors keeps the report of a hopeless order readable.
 const mostErrors = 50
 
 func (c *checker) fail(index int, where, problem, fix string) {
-	if len(c.errs) < mostErrors {
-		c.errs = append(c.errs, &OrderError{index, where, problem, fix})
+	if len(c.errs) == mostErrors {
+		c.more++
+		return
 	}
+	c.errs = append(c.errs, &OrderError{index, where, problem, fix})
+}
+
+// joined returns all errors as one, or nil.
+func (c *checker) joined() error {
+	if c.more > 0 {
+		c.errs = append(c.errs, fmt.Errorf("%d more problems are not listed", c.more))
+	}
+	return errors.Join(c.errs...)
 }
 
 func (c *checker) words(l measure.Length) string { return l.Exact(c.o.Units) }
@@ -39,7 +50,7 @@ func (c *checker) words(l measure.Length) string { return l.Exact(c.o.Units) }
 func (o Order) check() error {
 	c := &checker{o: o}
 	if c.roll(); len(c.errs) > 0 {
-		return errors.Join(c.errs...)
+		return c.joined()
 	}
 	c.count()
 	for i, p := range o.Pieces {
@@ -56,7 +67,7 @@ func (o Order) check() error {
 		c.size(i, where, "width", s.Width)
 		c.size(i, where, "length", s.Length)
 	}
-	return errors.Join(c.errs...)
+	return c.joined()
 }
 
 // size refuses a length that is not positive or out of reach.

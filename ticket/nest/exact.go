@@ -68,18 +68,17 @@ func newExact(p *problem, under, work int64) *exact {
 			return nil
 		}
 	}
-	for _, b := range p.bins {
+	x.widest = p.bins[0].w
+	for _, b := range p.bins[1:] {
 		x.widest = max(x.widest, b.w)
-		if b != p.bins[0] {
-			x.waste += float64(b.w) * float64(b.h)
-		}
+		x.waste += float64(float64(b.w) * float64(b.h))
 	}
-	x.waste += float64(p.bins[0].w) * float64(under-p.unit)
+	x.waste += float64(float64(p.bins[0].w) * float64(under-p.unit))
 	var total float64
 	for i := range p.items {
 		total += p.items[i].area
 	}
-	x.waste += total*(slack-1) - total
+	x.waste += float64(total*(slack-1)) - total
 	x.first = make([]int32, sets+1)
 	x.area = make([]float64, sets)
 	x.digits, x.part = make([]int32, len(x.kinds)), make([]int32, len(x.kinds))
@@ -119,7 +118,6 @@ func (x *exact) find(stop *atomic.Bool) (g goal, ok bool) {
 
 // run builds all lists. It returns false if the work did not suffice.
 func (x *exact) run(stop *atomic.Bool) bool {
-	x.first[1] = 0
 	for set := int32(1); int(set) < len(x.area); set++ {
 		for i := range x.digits { // count up
 			if x.digits[i]++; int(x.digits[i]) <= len(x.kinds[i].items) {
@@ -146,7 +144,7 @@ func (x *exact) build(set int32) bool {
 	n, only, beside := int32(0), 0, int64(math.MaxInt64)
 	for i, d := range x.digits {
 		k := &x.kinds[i]
-		area += float64(d) * x.p.items[k.items[0]].area
+		area += float64(float64(d) * x.p.items[k.items[0]].area)
 		if n += d; d > 0 {
 			only = i
 		}

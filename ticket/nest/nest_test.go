@@ -148,9 +148,9 @@ func TestErrors(t *testing.T) {
 				`piece "a": width "0 in" is not more than zero; give its size` + "\n" +
 				`piece "a": length "-1 in" is not more than zero; give its size`},
 		{"a million", nest.Order{Roll: roll, Pieces: with(func(p *nest.Piece) { p.Quantity = 1_000_000 })},
-			`pieces: the quantities come to more than 5000 pieces; check the quantities, or cut in several lots`},
+			`pieces: the quantities come to more than 10000 pieces; check the quantities, or cut in several lots`},
 		{"overflow", nest.Order{Roll: roll, Pieces: with(func(p *nest.Piece) { p.Quantity, p.Width = math.MaxInt, math.MaxInt64 })},
-			`pieces: the quantities come to more than 5000 pieces; check the quantities, or cut in several lots` + "\n" +
+			`pieces: the quantities come to more than 10000 pieces; check the quantities, or cut in several lots` + "\n" +
 				`piece "a": width "9223372036854.775 mm" is longer than any cloth; check the number and its unit`},
 		{"would fit turned", nest.Order{Roll: roll, Pieces: with(func(p *nest.Piece) { p.Width, p.Length = 60*in, 50*in })},
 			`piece "a": 60 in × 50 in does not fit on 54 in of usable width; it would fit turned a quarter: allow it to turn, or use goods with 60 in of usable width`},

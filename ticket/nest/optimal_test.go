@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"runtime"
 	"slices"
 	"testing"
 
@@ -190,12 +191,13 @@ func TestSamePlan(t *testing.T) {
 	mustHold(t, o, a)
 	var told []nest.Progress
 	e.Progress = func(p nest.Progress) { told = append(told, p) }
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	b, err := nest.Make(t.Context(), o, e)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !reflect.DeepEqual(a, b) {
-		t.Errorf("the same order gives %v and %v", a.Used, b.Used)
+		t.Errorf("the same order gives %v on all cores and %v on one", a.Used, b.Used)
 	}
 	if len(told) < 10 || told[len(told)-1].Used != b.Used || told[len(told)-1].Done != 1 {
 		t.Errorf("progress was told %d times, at last %+v; want the end of a plan of %v", len(told), told[len(told)-1:], b.Used)
@@ -225,4 +227,56 @@ func TestInterrupted(t *testing.T) {
 	if !p.Interrupted {
 		t.Error("the plan does not say that it was interrupted")
 	}
+}
+
+func TestBound(t *testing.T) {
+	tests := []struct {
+		name   string
+		turn   bool
+		pieces []measure.Size
+		want   measure.Length
+		src    string
+	}{
+		{"area", false, []measure.Size{{Width: 27, Length: 40}, {Width: 27, Length: 40}}, 40, "2 × 27 × 40 / 54"},
+		{"no two side by side", false, []measure.Size{{Width: 30, Length: 40}, {Width: 28, Length: 50}}, 90, "each is wider than half of 54"},
+		{"nor turned", true, []measure.Size{{Width: 30, Length: 40}, {Width: 28, Length: 50}}, 58, "both sides are longer than half of 54: 30 + 28 turned"},
+		{"two of three", false, []measure.Size{{Width: 19, Length: 10}, {Width: 19, Length: 10}, {Width: 19, Length: 10}, {Width: 19, Length: 10}}, 20, "at most two of 19 > 54/3 lie side by side: 4 × 10 / 2"},
+		{"a sum of lengths", false, []measure.Size{{Width: 54, Length: 40}, {Width: 20, Length: 30}, {Width: 20, Length: 30}}, 70, "area gives 62.2; sums of 40, 30 and 30 are 60 and 70"},
+		{"the longest", false, []measure.Size{{Width: 10, Length: 99}, {Width: 1, Length: 1}}, 99, "it lies lengthwise"},
+	}
+	for _, tt := range tests {
+		o := nest.Order{Roll: nest.Roll{Width: 54}, Pieces: pieces(tt.turn, tt.pieces...)}
+		p, err := nest.Make(t.Context(), o, nest.Effort{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Bound != tt.want {
+			t.Errorf("%s: bound %d; want %d (%s)", tt.name, p.Bound, tt.want, tt.src)
+		}
+	}
+}
+
+// Stock on hand never lengthens a plan, and none is used where it saves
+// nothing.
+func TestStockSaves(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := order(t, 3)
+		o.Roll.Repeat, o.Roll.Table = 0, 0
+		bare := o
+		bare.OnHand = nil
+		p, err := nest.Make(t.Context(), o, nest.Seconds(0.1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := nest.Make(t.Context(), bare, nest.Seconds(0.1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Used > q.Used && p.Proven {
+			t.Fatalf("with stock %v and proven, without %v", p.Used, q.Used)
+		}
+		if p.Used == q.Used && len(p.OnHand) > 0 {
+			t.Fatalf("stock %v is used though %v of the roll are enough without", p.OnHand, q.Used)
+		}
+	})
 }

@@ -52,6 +52,10 @@ func (o Order) choices() (tried []choice, all bool) {
 	return tried, true
 }
 
+// glances bounds the time that choosing takes: so many first layouts are tried,
+// times the square of the pieces' number.
+const glances = 20_000_000
+
 // climb starts from a choice, turns one match after the other, and keeps what
 // makes the first layout shorter. It returns the last two choices.
 func (o Order) climb(free []string) []choice {
@@ -59,12 +63,18 @@ func (o Order) climb(free []string) []choice {
 	for _, m := range free {
 		best[m] = !o.matchFits(m, false)
 	}
+	n := 0
+	for _, p := range o.Pieces {
+		n += p.Quantity
+	}
 	last, height := best, o.glance(best)
+	left := glances / (n * n)
 	for pass := 0; pass < 2; pass++ {
 		for _, m := range free {
-			if !o.matchFits(m, !best[m]) {
+			if left <= 0 || !o.matchFits(m, !best[m]) {
 				continue
 			}
+			left--
 			c := best.with(m, !best[m])
 			if h := o.glance(c); h < height {
 				last, best, height = best, c, h

@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"math/bits"
 	"math/rand/v2"
 	"slices"
 	"sync/atomic"
@@ -34,7 +35,7 @@ func newWorker(p *problem, seed uint64) *worker {
 		rng:   rand.New(rand.NewPCG(seed, 0x5ade)),
 		bestH: math.MaxInt64,
 	}
-	w.f.rng = seed*2654435769 + 88172645463325252
+	w.f.rng = seed<<1 | 1 // not zero
 	w.keep, w.best = w.t.clone(), w.t.clone()
 	var area float64
 	for i := range items {
@@ -180,6 +181,14 @@ func (w *worker) restore() {
 	w.hand = w.keptHand
 }
 
+// Heat is an area: what may be left in the pool more than before. It falls from
+// hot, in items of mean area, to hot/(1+cooling). An explicit float64 keeps
+// products from being fused with sums, which not every machine does.
+const (
+	hot     = 0.1
+	cooling = 2.3
+)
+
 // run searches until the work is done or the height is as low as it can be. The
 // search cools down as done, its share of the whole, goes from from to to.
 func (w *worker) run(work int64, from, to float64) {
@@ -193,8 +202,8 @@ func (w *worker) run(work int64, from, to float64) {
 	w.save()
 	start := w.f.work
 	for w.f.work-start < work && !w.stop.Load() {
-		done := from + (to-from)*float64(w.f.work-start)/float64(work)
-		if w.step(w.mean*0.1*math.Pow(0.3, done)) && len(w.pool) == 0 {
+		done := from + float64((to-from)*float64(w.f.work-start)/float64(work))
+		if w.step(w.mean*hot/(1+float64(done*cooling))) && len(w.pool) == 0 {
 			w.record()
 			if w.bestH <= w.p.low {
 				return
@@ -219,12 +228,22 @@ func (w *worker) step(heat float64) bool {
 	w.refill(w.rng.IntN(5), parts)
 	w.hand = w.handArea()
 	w.f.work += int64(len(w.t.nodes)) / 4
-	if w.hand > w.keptHand-heat*math.Log(1-w.rng.Float64()) {
+	if w.hand > w.keptHand+float64(heat*w.patience()) {
 		w.restore()
 		return false
 	}
 	w.save()
 	return true
+}
+
+// patience returns a random number of mean about 1, distributed nearly exponentially,
+// by whole and part of a binary logarithm: the same on every machine, which
+// math.Log is not.
+func (w *worker) patience() float64 {
+	r := w.rng.Uint64() | 1
+	k := bits.LeadingZeros64(r)
+	part := float64(r<<k<<1>>11) / (1 << 53)
+	return math.Ln2 * (float64(k) + 1 - part)
 }
 
 // spare tries to do without the stock that is bin b, in the height of the best
@@ -240,7 +259,7 @@ func (w *worker) spare(b int, work int64) {
 	w.hand = w.handArea()
 	w.save()
 	for start := w.f.work; w.f.work-start < work && len(w.pool) > 0 && !w.stop.Load(); {
-		w.step(w.mean * 0.03)
+		w.step(w.mean * hot / (1 + cooling))
 	}
 	if len(w.pool) == 0 {
 		w.record()

@@ -21,8 +21,11 @@ func newLane(p *problem, seed uint64, stop *atomic.Bool) *lane {
 	for i := range l.workers {
 		w := newWorker(p, 2*seed+uint64(i))
 		w.stop = stop
-		w.first()
-		l.workers[i] = w
+		if l.workers[i] = w; i == 0 {
+			w.first()
+		} else {
+			w.adopt(l.workers[0].best)
+		}
 	}
 	return l
 }
@@ -43,6 +46,16 @@ func (l *lane) run(work int64, from, to float64) {
 		wg.Go(func() { w.turn(work, from, to) })
 	}
 	wg.Wait()
+}
+
+// lend gives the best layout to the worker that has a longer one.
+func (l *lane) lend() {
+	b := l.best()
+	for _, w := range l.workers {
+		if w.bestH > b.bestH {
+			w.adopt(b.best)
+		}
+	}
 }
 
 // turn spends the work on the whole layout and, if that is long, on windows of
@@ -69,28 +82,30 @@ func (w *worker) turn(work int64, from, to float64) {
 
 // A hunt is one search for a plan.
 type hunt struct {
-	lanes []*lane
-	all   bool  // every choice has its lane
-	floor int64 // a bound for the choices that have none
-	best  *worker
-	e     Effort
-	done  int64 // work
-	stop  atomic.Bool
+	lanes  []*lane
+	all    bool  // every choice has its lane
+	floor  int64 // a bound for the choices that have none
+	best   *worker
+	e      Effort
+	done   int64 // work
+	rounds int
+	stop   atomic.Bool
 }
 
 // How the work is divided.
 const (
-	rounds     = 20 // at least; after each the workers are compared
-	perRound   = workPerSecond / 2
-	fewItems   = 14      // up to so many, exact search comes first
-	warmUp     = 500_000 // work before an exact search of few items
-	exactAfter = 2       // an exact search of many comes after this part of the work
-	exactPart  = 5       // and may take this part of it
-	windowFrom = 35      // so many items are searched in windows too
-	windowMost = 300     // so many mostly in windows
-	windowWork = 150_000
-	perStep    = 2  // steps of an exact search that take as long as one of a worker
-	tidyPart   = 10 // such a part of the work, more, goes into doing without stock
+	leastRounds = 20 // after each the workers are compared
+	perRound    = workPerSecond / 2
+	lendEvery   = 4       // rounds
+	fewItems    = 14      // up to so many, exact search comes first
+	warmUp      = 500_000 // work before an exact search of few items
+	exactAfter  = 2       // an exact search of many comes after this part of the work
+	exactPart   = 5       // and may take this part of it
+	windowFrom  = 35      // so many items are searched in windows too
+	windowMost  = 300     // so many mostly in windows
+	windowWork  = 150_000
+	perStep     = 2  // steps of an exact search that take as long as one of a worker
+	tidyPart    = 10 // such a part of the work, more, goes into doing without stock
 )
 
 // search plans a valid order.
@@ -154,7 +169,7 @@ func (h *hunt) run() {
 		h.round(min(warmUp, h.e.Work))
 		h.exact(h.e.Work - h.done)
 	}
-	work := min(h.e.Work/rounds+1, perRound)
+	work := min(h.e.Work/leastRounds+1, perRound)
 	tried := few
 	for !h.over() {
 		if !tried && h.done > h.e.Work/exactAfter {
@@ -170,11 +185,15 @@ func (h *hunt) run() {
 func (h *hunt) round(work int64) {
 	from := float64(h.done) / float64(h.e.Work)
 	h.done += work
+	h.rounds++
 	to := float64(h.done) / float64(h.e.Work)
 	for _, l := range h.lanes {
 		if l.p.low < h.best.bestH {
 			l.run(work/int64(len(h.lanes)), from, to)
 			h.compare()
+			if h.rounds%lendEvery == 0 {
+				l.lend()
+			}
 		}
 	}
 	h.tell()
@@ -219,20 +238,40 @@ func (h *hunt) exact(work int64) {
 
 // tidy tries to do without each piece of stock that is used.
 func (h *hunt) tidy() {
-	w := h.best
 	work := h.e.Work / tidyPart
-	if w.p.uses(w.best) == 0 {
-		return
-	}
-	if x := newExact(w.p, w.bestH+1, perStep*work); x != nil {
-		if g, ok := x.find(&h.stop); ok && g.height == w.bestH {
-			w.adopt(x.tree(g))
-			return
+	height := h.best.bestH
+	for _, l := range h.lanes {
+		if used := h.best.p.uses(h.best.best); used > 0 {
+			l.tidy(height, used, perStep*work/int64(len(h.lanes)), &h.stop)
+			h.leanest(height)
 		}
 	}
+	w := h.best
 	for b := len(w.p.bins) - 1; b > 0; b-- {
 		if w.best.nodes[b].down != none {
 			w.spare(b, work/int64(w.p.uses(w.best)))
+		}
+	}
+}
+
+// tidy looks for a layout of the height that uses less than so much stock.
+func (l *lane) tidy(height int64, used int, work int64, stop *atomic.Bool) {
+	x := newExact(l.p, height+l.p.unit, work)
+	if x == nil {
+		return
+	}
+	if g, ok := x.find(stop); ok && g.height <= height {
+		if t := x.tree(g); l.p.uses(t) < used {
+			l.workers[0].adopt(t)
+		}
+	}
+}
+
+// leanest takes the layout of the height that uses least stock for the best.
+func (h *hunt) leanest(height int64) {
+	for _, l := range h.lanes {
+		if w := l.workers[0]; w.bestH <= height && w.p.uses(w.best) < h.best.p.uses(h.best.best) {
+			h.best = w
 		}
 	}
 }

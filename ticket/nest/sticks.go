@@ -3,7 +3,6 @@ package nest
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
@@ -100,7 +99,7 @@ func (o StickOrder) check() error {
 	}
 	if longest == 0 {
 		c.fail(-1, "stock", "there is none to buy", "give at least one length that is sold")
-		return errors.Join(c.errs...)
+		return c.joined()
 	}
 	n := 0
 	for i, p := range o.Pieces {
@@ -119,7 +118,7 @@ func (o StickOrder) check() error {
 	case n > MostPieces:
 		c.fail(-1, "pieces", fmt.Sprintf("the quantities come to more than %d pieces", MostPieces), "check the quantities, or cut in several lots")
 	}
-	return errors.Join(c.errs...)
+	return c.joined()
 }
 
 // newSticks writes the order out. Every length is a kerf longer, that of the

@@ -189,7 +189,7 @@ func TestSticksErrors(t *testing.T) {
 				`piece "b": length "-1 in" is not more than zero; give its size`},
 		{nest.StickOrder{Stock: sold, Kerf: -1, Pieces: []nest.StickPiece{{"a", in, math.MaxInt}}},
 			`sticks: kerf "-0.000001 mm" is no width of a saw cut; give what a cut takes away, or zero` + "\n" +
-				`pieces: the quantities come to more than 5000 pieces; check the quantities, or cut in several lots`},
+				`pieces: the quantities come to more than 10000 pieces; check the quantities, or cut in several lots`},
 	}
 	for _, tt := range tests {
 		_, err := nest.MakeSticks(t.Context(), tt.order)
@@ -199,7 +199,7 @@ func TestSticksErrors(t *testing.T) {
 	}
 }
 
-// A hundred slats of many lengths stay within the work that is allowed.
+// Two thousand slats of a thousand lengths stay within the work that is allowed.
 func TestSticksLarge(t *testing.T) {
 	o := nest.StickOrder{Stock: []nest.StickStock{{Length: 3658 * mm}, {Length: 2438 * mm}}, Kerf: 3 * mm}
 	for i := range 1000 {

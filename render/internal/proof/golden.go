@@ -1,16 +1,20 @@
 package proof
 
 import (
+	"flag"
 	"os"
 	"strings"
 	"testing"
 )
 
+var update = flag.Bool("update", false, "keep drawings as they are now; look at the pages first")
+
 // Golden holds a drawing, one mark a line, against the one that is kept in a
-// file, or keeps it there instead. A missing file fails.
-func Golden(t *testing.T, name, got string, keep bool) {
+// file; with the flag -update it keeps the drawing there instead. A missing file
+// fails.
+func Golden(t *testing.T, name, got string) {
 	t.Helper()
-	if keep {
+	if *update {
 		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
 			t.Fatal(err)
 		}

@@ -6,6 +6,8 @@ package grid
 import (
 	"bytes"
 	"fmt"
+	"io"
+	"os"
 	"strconv"
 	"time"
 
@@ -76,6 +78,22 @@ func Bad(file, problem, fix string) error {
 
 // IsWorkbook reports whether the bytes are those of a workbook (a ZIP archive).
 func IsWorkbook(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
+
+// Load returns the bytes of a file, of a file that is too large only so many that
+// [Fits] refuses them.
+func Load(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close() // only read from: a close that fails loses nothing
+	if info, err := f.Stat(); err != nil {
+		return nil, err
+	} else if info.IsDir() {
+		return nil, Bad(path, "is a folder", "name the file in it")
+	}
+	return io.ReadAll(io.LimitReader(f, maxBytes+1))
+}
 
 // Fits refuses a file that is too large to be a sheet of shades.
 func Fits(file string, data []byte) error {
