@@ -14,6 +14,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
+	"shadewright/ticket/offcut"
 	"shadewright/ticket/route"
 )
 
@@ -50,7 +51,9 @@ func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
 // hold for it.
 type loaded struct {
 	settings config.Settings
+	dir      string // of the job file
 	file     *jobfile.File
+	offcuts  *offcut.Record // nil: no record is kept
 	tickets  []*ticket.Ticket
 	plans    []*cutplan.Plan // of each goods, for the tickets that are not stopped
 }
@@ -59,6 +62,9 @@ type loaded struct {
 func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*loaded, error) {
 	l, err := readJob(s, f, path)
 	if err != nil {
+		return nil, err
+	}
+	if l.offcuts, err = l.readOffcuts(); err != nil {
 		return nil, err
 	}
 	opt := l.options()
@@ -79,7 +85,7 @@ func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &loaded{settings: settings, file: file}, nil
+	return &loaded{settings: settings, dir: filepath.Dir(path), file: file}, nil
 }
 
 // options says how the job's tickets are made.
