@@ -222,6 +222,7 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
 	s.Buying.Currency = off(s.Buying.Currency)
+	s.Cutting.Record = off(s.Cutting.Record)
 	s.Limits.Table = s.Cutting.Table
 	s.gatherLabour()
 	s.settleRecord()

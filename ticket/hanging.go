@@ -39,10 +39,11 @@ type hanger struct {
 	rules   Rules
 	found   []finding.Finding
 	missing []string // the fields without which something was not worked out
+	asked   bool     // what they are is told in any case
 }
 
 func newHanger(t *Ticket, opt Options) *hanger {
-	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System)}
+	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System), asked: opt.Asked}
 }
 
 // refuse turns what leaves nothing to work out into findings. A job that was
@@ -247,7 +248,7 @@ var unknowns = map[string]struct{ what, give string }{
 // springs, tubes and openings is not asked for them.
 func (h *hanger) note() {
 	s := h.t.Shade
-	asked := s.Opening != nil || s.Trial != nil || s.Roller.Wall != 0 || s.Roller.Material.Name != "" || s.Roller.Spring != 0
+	asked := h.asked || s.Opening != nil || s.Trial != nil || s.Roller.Wall != 0 || s.Roller.Material.Name != "" || s.Roller.Spring != 0
 	if !asked || len(h.missing) == 0 {
 		return
 	}

@@ -26,7 +26,7 @@ shadewright new, or with shadewright import; shadewright help lists the guides.
 		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
 	})
 	root.SuggestionsMinimumDistance = 2
-	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
+	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
 	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s), newCalibrate(s), newVersion(s))
 	root.SetHelpCommand(newHelp(s, root))
 	complete(root)

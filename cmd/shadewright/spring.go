@@ -63,10 +63,12 @@ func runSpring(s surround, opt *springOptions, path, id string) error {
 		shade.Roller.Spring = 0
 	}
 	job.Shades = []ticket.Shade{shade}
-	if err := ticket.Try(&job, &shade, l.options()); err != nil {
+	how := l.options()
+	how.Asked = true
+	if err := ticket.Try(&job, &shade, how); err != nil {
 		return usageError{err} // the job was read without a fault: it is the readings
 	}
-	tickets, err := ticket.Make(&job, l.options())
+	tickets, err := ticket.Make(&job, how)
 	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}

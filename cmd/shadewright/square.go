@@ -62,6 +62,9 @@ func runSquare(s surround, opt *squareOptions, args []string) error {
 	}
 	q, err := opt.quad(args, units)
 	if err != nil {
+		if units == measure.Undeclared {
+			err = fmt.Errorf("%w; for bare numbers say --units in or --units mm", err)
+		}
 		return usageError{err}
 	}
 	style := settings.Style(spokenIn(units, args))

@@ -197,6 +197,7 @@ func (b *builder) goods(p *cutplan.Plan) {
 	l := Line{Kind: Goods, Name: p.Goods.Name, Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
 	for _, h := range p.OnHand {
 		l.OnHand += h.Length
+		l.Needs += h.Length
 	}
 	// Up to the nanometre, so that waste is never rounded away.
 	l.Buy = steps(p.Used+(p.Used*measure.Length(b.shop.Waste)+99)/100, step)
