@@ -20,6 +20,7 @@ import (
 	"github.com/spf13/viper"
 
 	"shadewright/ticket"
+	"shadewright/ticket/buying"
 	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
 )
@@ -58,9 +59,16 @@ type Settings struct {
 	Limits   ticket.Limits
 	Record   Record
 	Server   Server
+	Cutting  Cutting
+	Buying   buying.Shop
 
-	units string
-	rows  []Row
+	minutes    map[string]*int // of labour, while it is read
+	units      string
+	height     string          // which height of an opening is taken
+	squareArea measure.Area    // from which the larger tolerance of squareness holds
+	scale      measure.Mass    // finest mark of the hanging scale
+	rules      [2]ticket.Rules // for inches and for millimetres
+	rows       []Row
 }
 
 // Margins is what is left free at the edges of a sheet.
@@ -90,10 +98,13 @@ type Printer struct {
 	X, Y measure.Factor // [measure.One] if it is true
 }
 
+// BuiltIn is where a value comes from that nobody set.
+const BuiltIn = "built-in"
+
 // A Row is one setting as it holds.
 type Row struct {
 	Key, Value string // as it would be written; an empty value is not set
-	From       string // built-in, shop.yaml:12, environment SHADEWRIGHT_X, flag --set x
+	From       string // BuiltIn, shop.yaml:12, environment SHADEWRIGHT_X, flag --set x
 	Doc        string // what it means
 	Reason     string // where the built-in value comes from
 }
@@ -119,7 +130,7 @@ func (s Settings) Style(u measure.System) measure.Style {
 
 // Practice returns what holds where a job says nothing.
 func (s Settings) Practice() ticket.Practice {
-	return ticket.Practice{Units: s.Units(), Style: s.Style, Allow: s.Allow, Sewing: s.Sewing, Limits: s.Limits}
+	return ticket.Practice{Units: s.Units(), Style: s.Style, Allow: s.Allow, Sewing: s.Sewing, Limits: s.Limits, Rules: s.Rules}
 }
 
 // Load returns the settings. The error is a [form.Problems] with everything
@@ -171,7 +182,7 @@ func gather(rows []setting, opt Options) ([]layer, form.Problems, error) {
 	}
 	add(envLayer(rows, opt.Environ))
 	add(flagLayer(rows, opt.Flags))
-	return layers, problems, nil
+	return layers, append(problems, adopt(layers)...), nil
 }
 
 // stack lays the layers over each other. A layer further down hides what is
@@ -193,7 +204,7 @@ func stack(rows []setting, layers []layer) (*viper.Viper, error) {
 func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	var s Settings
 	for _, r := range rows {
-		text, from := v.GetString(r.Name), "built-in"
+		text, from := v.GetString(r.Name), BuiltIn
 		for _, l := range layers {
 			if e, ok := l[r.Name]; ok {
 				from = e.from()
@@ -213,6 +224,12 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.settleRecord()
 	if (s.Server.Cert == "") != (s.Server.Key == "") {
 		return Settings{}, form.Problems{{File: "settings", Field: "serve.cert", Fault: form.Fault{Problem: "and serve.key belong together", Fix: "set both, or neither"}}}
+	}
+	s.Buying.Currency = off(s.Buying.Currency)
+	s.Limits.Table = s.Cutting.Table
+	s.gatherLabour()
+	if bad := s.rule(); bad != nil {
+		return Settings{}, bad
 	}
 	return s, nil
 }

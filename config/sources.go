@@ -25,6 +25,8 @@ func (f *flattener) walk(n *form.Node, group string) {
 		}
 		row := find(f.rows, name)
 		switch {
+		case name == printers:
+			f.walkPrinters(e)
 		case e.Value.Shape == form.Keys && f.isGroup(name):
 			f.walk(e.Value, name)
 		case row == nil && f.isGroup(name):

@@ -51,9 +51,8 @@ func table(papers []string) []setting {
 	rows = append(rows, group("sewing", jobfile.SewingKeys(), func(s *Settings) *ticket.Sewing { return &s.Sewing }, map[string]string{
 		"stitch": "6 mm", "thread": "92", "needle": "", "backtack": "1/2 in", "waste": "10",
 	})...)
-	rows = append(rows, limitRows()...)
-	rows = append(rows, recordRows()...)
-	return append(rows, serverRows()...)
+	rows = append(rows, openingRows()...)
+	return slices.Concat(rows, limitRows(), hangRows(), cuttingRows(), buyingRows(), priceRows(), labourRows(), recordRows(), serverRows())
 }
 
 // key makes a key whose value goes where pick says.
@@ -79,7 +78,7 @@ func pageRows() []setting {
 	// UNIX Printing System need 1/2 in at the bottom (file sample.drv: 36 pt).
 	const reason = "safe on most printers: a rule of thumb, and the CUPS project's sample printer descriptions"
 	step := form.Length{Least: mm / 10, Most: 5 * mm}
-	factor := form.Factor{Least: 900_000, Most: 1_100_000, Fix: "a factor from 0.9 to 1.1 is a printer's; past that the print dialog has scaled the page"}
+	factor := form.Factor(900_000, 1_100_000, "a factor from 0.9 to 1.1 is a printer's; past that the print dialog has scaled the page")
 	return []setting{
 		{key("margin.left", margin, "What the printer cannot print, at the left of a sheet.", "1/4 in",
 			func(s *Settings) *measure.Length { return &s.Margins.Left }), "1/4 in", reason},

@@ -11,7 +11,7 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// The faces and their licence are those of the npm package source-sans 3.52.0,
+// The faces and their licence are those that the package source-sans 3.52.0 holds,
 // byte for byte. The licence lets nobody change a face and keep its name.
 func TestUnchanged(t *testing.T) {
 	licence, err := os.ReadFile("LICENSE.md")

@@ -5,10 +5,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// figure works out every dimension of a shade. It trusts that lengths are not
-// negative and that the sewing's thread is in the table; it judges nothing:
-// see [judge].
-func (t *Ticket) figure() error {
+// figure works out every dimension of a shade but its seam. It trusts that
+// lengths are not negative; it judges nothing: judge does.
+func (t *Ticket) figure() {
 	s, a := t.Shade, t.Shade.Allow
 	cloth := s.Finished.Width
 	t.Panel = Panel{
@@ -26,12 +25,14 @@ func (t *Ticket) figure() error {
 	}
 	t.Pocket = pocketOf(a, s.Slat, s.Goods.Thickness)
 	t.Tube = Tube{Trim: cloth + a.TubeOver}
+	if t.Opening != nil { // the opening's own deductions say how long the tube is
+		t.Tube.Trim = t.Opening.TubeTrim
+	}
 	t.Slat = Trim{Trim: cloth - 2*a.SlatGap, EndGap: a.SlatGap}
 	t.Tape = Tape{Run: cloth, Total: 3 * cloth} // hem, pocket and tube
 	c := s.Goods.Kind.Cloth()
 	t.Edge = Edge{Method: c.Seal.String(), Note: c.SealNote, Heat: c.Seal.Heat(), Length: 2 * t.Panel.Length}
 	t.cut()
-	return t.sew()
 }
 
 // pocketOf figures the room in the pocket. The flat depth from turned edge to
@@ -55,8 +56,8 @@ func halfGirth(d measure.Length) measure.Length {
 	return measure.FromMillimetres(d.Millimetres() * halfPi)
 }
 
-// sew figures the seam. The row passes the front of the pocket and the two
-// plies of the hem.
+// sew figures the seam. It trusts that the thread is in the table. The row passes
+// the front of the pocket and the two plies of the hem.
 func (t *Ticket) sew() error {
 	const plies = 3
 	s := t.Shade.Sewing

@@ -6,6 +6,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket/goods"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -18,21 +19,36 @@ type Job struct {
 	Due    time.Time // a date in UTC; zero if none was given
 	Style  measure.Style
 	Shades []Shade
+	Supply Supply
 }
 
 // A Shade is one finished roller shade as ordered; Quantity makes several alike.
 type Shade struct {
 	ID       string // unique in its job; letters, digits, dot, dash and underscore
 	Place    string
+	Room     string // may be empty
 	Note     string
 	Quantity int
-	Finished measure.Size // visible cloth, from tube to bottom of pocket
+	Finished measure.Size // visible cloth, from tube to bottom of pocket; zero if the opening was measured
+	Opening  *Opening     // nil if the finished size was given
+	Bracket  *hang.Bracket
+	Behind   *hang.Behind // what the brackets are screwed into; nil if unknown
 	Goods    Goods
 	Roller   Roller
 	Slat     Slat
 	Roll     Roll
+	Trial    *[2]hang.Reading // of the spring, with this shade hung on it; nil if none was made
 	Allow    Allow
 	Sewing   Sewing
+}
+
+// An Opening is what was measured at the window, and what is around the roll.
+type Opening struct {
+	hang.Opening
+	Axle         measure.Length // from the glass or the wall to the roller's pin; zero if not given
+	Obstructions []hang.Obstruction
+	Valance      *measure.Length // from the glass or the wall to the back of the valance; nil if there is none
+	Head         *measure.Length // from the roller's pin up to the head or the ceiling; nil if not given
 }
 
 // Goods is the cloth as bought.
@@ -44,6 +60,11 @@ type Goods struct {
 	Thickness measure.Length
 	Mass      measure.ArealMass // zero if unknown
 	Lay       Lay
+
+	// How panels are laid shows on a ticket by its place on the plan alone.
+	Match     Match          `json:"-"`
+	Repeat    measure.Length `json:"-"` // of the pattern, along the roll; zero for plain goods
+	Allowance measure.Length `json:"-"` // cloth left around a panel until it is squared, on each side
 }
 
 // Usable returns the width between the selvages.
@@ -60,12 +81,34 @@ const (
 // String returns the word a job file uses.
 func (l Lay) String() string { return [...]string{"any", "lengthwise"}[l] }
 
+// Turns reports whether a panel may be turned a quarter. A repeat forbids it: it
+// would turn the pattern.
+func (g Goods) Turns() bool { return g.Lay == AnyWay && g.Repeat == 0 }
+
+// A Match says which panels of a goods are turned alike, so that they look alike
+// side by side.
+type Match uint8
+
+const (
+	NoMatch   Match = iota // each as it saves cloth
+	MatchAll               // all of the goods
+	MatchRoom              // those of one room
+)
+
+// String returns the word a job file uses.
+func (m Match) String() string { return [...]string{"false", "true", "room"}[m] }
+
 // A Roller is the donor: a spring roller that stays when the cloth is changed.
 type Roller struct {
 	Name     string
 	Tube     measure.Length // outside diameter of the barrel
 	Shortest measure.Length // a telescoping barrel's least length; zero if fixed
 	Longest  measure.Length // its greatest; of a fixed barrel, its length before trimming
+
+	Material hang.Material      // of the barrel; without a name if unknown
+	Wall     measure.Length     // of the barrel; zero if unknown
+	Spring   measure.SpringRate // zero if unknown
+	Most     float64            // turns that the spring takes before it binds; zero if unknown
 }
 
 // A Slat is the stiff batten in the pocket, flat or round.
@@ -74,21 +117,36 @@ type Slat struct {
 	Width     measure.Length // of a flat slat; zero if round
 	Thickness measure.Length // of a flat slat; zero if round
 	Diameter  measure.Length // of a round rod; zero if flat
+
+	Material hang.Material      // without a name if unknown
+	Mass     measure.LinearMass // zero if unknown: then by its material
 }
 
 // Round reports whether the slat is a round rod.
 func (s Slat) Round() bool { return s.Diameter != 0 }
 
+// weigh returns the mass of the slat cut to a length. ok is false if neither
+// its mass nor its material is known.
+func (s Slat) weigh(trim measure.Length) (m measure.Mass, ok bool) {
+	trim = max(0, trim)
+	switch {
+	case s.Mass > 0:
+		return s.Mass.Of(trim), true
+	case s.Material.Name == "":
+		return 0, false
+	case s.Round():
+		return s.Material.Round(s.Diameter, 0, trim), true
+	}
+	return s.Material.Flat(s.Width, s.Thickness, trim), true
+}
+
 // A Roll says on which side of the tube the cloth falls.
-type Roll uint8
+type Roll = hang.Roll
 
 const (
-	Standard Roll = iota // from the back of the tube, next to the glass
-	Reverse              // from its front, on the room side
+	Standard = hang.Standard // from the back of the tube, next to the glass
+	Reverse  = hang.Reverse  // from its front, on the room side
 )
-
-// String returns the word a job file uses.
-func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
 
 // Allow holds what is added to a finished size, and the gaps kept between parts.
 type Allow struct {
@@ -115,6 +173,7 @@ type Limits struct {
 	Snug        measure.Length // spare room in a pocket below which it is called snug
 	LongestSide measure.Length // a panel wider or longer than this is taken for a slip
 	TrimMargin  measure.Length // a telescoping tube this near its ends is noted
+	Table       measure.Length // the cutting table's length; zero: no panel is too long
 }
 
 // A Practice is how the shop works unless a job or a shade says otherwise.
@@ -124,6 +183,27 @@ type Practice struct {
 	Allow  Allow
 	Sewing Sewing
 	Limits Limits
+	Rules  func(measure.System) Rules // nil: the usual ones
+}
+
+// Rules say how openings are measured and what must hold of a shade that hangs.
+type Rules struct {
+	Opening hang.Rules
+	Hang    hang.Limits
+	Scale   measure.Mass // the finest mark of the scale that a spring is tried with
+}
+
+// UsualRules returns the rules a shop starts from.
+func UsualRules(s measure.System) Rules {
+	return Rules{Opening: hang.UsualRules(s), Hang: hang.UsualLimits(s), Scale: 10 * measure.Gram}
+}
+
+// RulesFor returns the rules for jobs in a unit system.
+func (p Practice) RulesFor(s measure.System) Rules {
+	if p.Rules == nil {
+		return UsualRules(s)
+	}
+	return p.Rules(s)
 }
 
 // DueText returns the due date as year-month-day (ISO 8601), or nothing.

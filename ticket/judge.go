@@ -21,8 +21,8 @@ type judgement struct {
 	list  []finding.Finding
 }
 
-// judge says everything that is wrong or worth knowing about a figured ticket,
-// worst first.
+// judge says everything that is wrong or worth knowing about a figured ticket but
+// how it hangs.
 func judge(t *Ticket, lim Limits) []finding.Finding {
 	j := &judgement{t: t, lim: lim, style: t.Job.Style}
 	j.folds()
@@ -32,7 +32,6 @@ func judge(t *Ticket, lim Limits) []finding.Finding {
 	j.goods()
 	j.sewing()
 	j.edges()
-	finding.Sort(j.list)
 	return j.list
 }
 
@@ -78,7 +77,7 @@ func (j *judgement) pocket() {
 	}
 	if j.t.Shade.Goods.Thickness == 0 {
 		j.add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
-			Text:   fmt.Sprintf("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it", j.t.Shade.Goods.Name),
+			Text:   fmt.Sprintf("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it, and the roll is not worked out", j.t.Shade.Goods.Name),
 			Source: "no figure for this kind of goods was found", Remedy: "measure it (ten layers, divided by ten) and give thickness"})
 	}
 }
@@ -123,31 +122,6 @@ func (j *judgement) slat() {
 			Text:  fmt.Sprintf("gaps of %s at both ends leave no slat in cloth %s wide", j.say(j.t.Shade.Allow.SlatGap), j.say(j.t.Panel.Cloth)),
 			Value: j.say(j.t.Shade.Allow.SlatGap), Limit: j.say(j.t.Panel.Cloth / 2), Source: "geometry", Remedy: "make slat_gap smaller"})
 	}
-}
-
-// goods asks whether the panel comes out of the roll, straight or turned.
-func (j *judgement) goods() {
-	g, p := j.t.Shade.Goods, j.t.Panel
-	usable := g.Usable()
-	if p.Width <= usable {
-		return
-	}
-	f := finding.Finding{Field: "goods", Value: j.say(p.Width), Limit: j.say(usable), Source: "roll width less both selvages"}
-	switch {
-	case g.Lay == AnyWay && p.Length <= usable:
-		f.Level = finding.Note
-		f.Text = fmt.Sprintf("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(usable), g.Name)
-		f.Remedy = "see that every panel of the room is turned alike"
-	case g.Lay == AnyWay:
-		f.Level = finding.Stop
-		f.Text = fmt.Sprintf("the panel of %s × %s comes out of %s neither way: it is %s wide between the selvages", j.say(p.Width), j.say(p.Length), g.Name, j.say(usable))
-		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(min(p.Width, p.Length)))
-	default:
-		f.Level = finding.Stop
-		f.Text = fmt.Sprintf("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(p.Width), g.Name, j.say(usable))
-		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(p.Width))
-	}
-	j.add(f)
 }
 
 // sewing holds needle and stitch against what the thread takes.

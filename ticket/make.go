@@ -3,8 +3,11 @@ package ticket
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
 
@@ -15,6 +18,7 @@ const form = 1
 // Options says how tickets are made.
 type Options struct {
 	Limits Limits
+	Rules  func(measure.System) Rules // nil: the usual ones
 	Route  route.Route
 	// Remake says how often a unit's panel was cut again because the one before
 	// was spoilt; nil if none was.
@@ -22,6 +26,10 @@ type Options struct {
 	// Also is what else is printed on a ticket: the address in its code, a
 	// language. The revision covers it.
 	Also []string
+	// Plan, if not nil, gives tickets their places on the cut plan. It may add
+	// findings, the same to all units of a shade. It is called once, before
+	// revisions are made: they cover both.
+	Plan func([]*Ticket) error
 }
 
 // Make returns the tickets of all units of a job, in the job's order. It trusts
@@ -36,10 +44,6 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 		if err != nil {
 			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
 		}
-		shared, err := first.printed(opt.Also)
-		if err != nil {
-			return nil, fmt.Errorf("shade %s: %w", s.ID, err)
-		}
 		for unit := 1; unit <= s.Quantity; unit++ {
 			t := *first
 			t.Unit = unit
@@ -51,21 +55,65 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 			if o := seen[t.Code]; o != nil {
 				return nil, fmt.Errorf("shade %s unit %d and shade %s unit %d come to the same code %s; rename one of them", o.Shade.ID, o.Unit, s.ID, unit, t.Code)
 			}
-			t.Revision = code.RevisionOf(fmt.Appendf(shared, "%d %s", t.Unit, t.Code))
 			seen[t.Code] = &t
 			all = append(all, &t)
 		}
 	}
-	return all, nil
+	if opt.Plan != nil {
+		if err := opt.Plan(all); err != nil {
+			return nil, err
+		}
+	}
+	return all, seal(all, opt.Also)
+}
+
+// seal gives finished tickets their revisions.
+func seal(all []*Ticket, also []string) error {
+	var shared []byte
+	for _, t := range all {
+		if t.Unit == 1 {
+			var err error
+			if shared, err = t.printed(also); err != nil {
+				return fmt.Errorf("shade %s: %w", t.Shade.ID, err)
+			}
+		}
+		own := fmt.Appendf(slices.Clip(shared), "%d %s", t.Unit, t.Code)
+		if t.Plan.Planned() {
+			own = fmt.Appendf(own, " %+v", t.Plan)
+		}
+		t.Revision = code.RevisionOf(own)
+	}
+	return nil
+}
+
+// Try works out whatever rests on what was measured, and reports what leaves
+// nothing to work out: [*hang.InputError]s, joined.
+func Try(job *Job, s *Shade, opt Options) error {
+	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity}
+	h := newHanger(t, opt)
+	if err := h.fit(); err != nil {
+		return err
+	}
+	t.figure()
+	return h.hang()
 }
 
 // forShade makes what all units of a shade have in common.
 func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
 	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity, Route: opt.Route}
-	if err := t.figure(); err != nil {
+	h := newHanger(t, opt)
+	if err := h.fit(); err != nil {
 		return nil, err
 	}
-	t.Findings = judge(t, opt.Limits)
+	t.figure()
+	if err := h.hang(); err != nil && !h.refuse(err) {
+		return nil, err
+	}
+	if err := t.sew(); err != nil {
+		return nil, err
+	}
+	t.Findings = append(judge(t, opt.Limits), h.found...)
+	finding.Sort(t.Findings)
 	t.Cautions = cautionsFor(t.Shade, opt.Route)
 	return t, nil
 }
@@ -92,6 +140,7 @@ func (t *Ticket) printed(also []string) ([]byte, error) {
 	}
 	shared := *t
 	shared.Job = nil
+	shared.Plan = PlanPlace{} // each unit has its own
 	return json.Marshal(struct {
 		Form   int
 		Job    any

@@ -1,10 +1,6 @@
 package ticket
 
-import (
-	"math"
-
-	"shadewright/ticket/measure"
-)
+import "shadewright/ticket/measure"
 
 // A Report is what a program reads of a job: every number of every ticket.
 // Lengths are in millimetres and unrounded; under "cut" stand the ones that are
@@ -80,7 +76,19 @@ type ReportShade struct {
 		Tube     float64 `json:"tube_mm"`
 		Slat     float64 `json:"slat_mm"`
 	} `json:"cut"`
+	Plan *ReportPlace `json:"plan,omitempty"`
+	reportHanging
 	Findings []ReportFinding `json:"findings"`
+}
+
+// ReportPlace is where a panel lies on the cut plan of its goods.
+type ReportPlace struct {
+	Goods   string     `json:"goods"`
+	OnHand  string     `json:"on_hand,omitempty"` // label of the piece it is cut from
+	Section int        `json:"section,omitempty"`
+	Cuts    []int      `json:"cuts"`
+	Turned  bool       `json:"turned"`
+	Rough   reportSize `json:"rough"` // as it lies, its allowance around it
 }
 
 // ReportFinding is a finding with its field and level as words.
@@ -133,11 +141,15 @@ func (t *Ticket) report() ReportShade {
 	r.Tape.Run, r.Tape.Total = t.Tape.Run.Millimetres(), t.Tape.Total.Millimetres()
 	s := t.Stitch
 	r.Stitch.Type, r.Stitch.Length, r.Stitch.Seam = s.Type, s.Length.Millimetres(), s.Seam.Millimetres()
-	r.Stitch.PerInch = math.Round(s.PerInch*1e6) / 1e6
+	r.Stitch.PerInch = millionth(s.PerInch)
 	r.Stitch.ThreadSize, r.Stitch.Needle, r.Stitch.Thread = s.ThreadSize, s.Needle, s.Thread.Millimetres()
 	r.Edge.Method, r.Edge.Length = t.Edge.Method, t.Edge.Length.Millimetres()
 	r.Cut.reportSize, r.Cut.Diagonal = sizeOf(t.Cut.Width, t.Cut.Length), t.Cut.Diagonal.Millimetres()
 	r.Cut.Tube, r.Cut.Slat = t.Cut.Tube.Millimetres(), t.Cut.Slat.Millimetres()
+	if p := t.Plan; p.Planned() {
+		r.Plan = &ReportPlace{p.Goods, p.On, p.Section, append([]int{}, p.Cuts...), p.Turned, sizeOf(p.Rough.Width, p.Rough.Length)}
+	}
+	r.reportHanging = t.reportHanging()
 	r.Findings = make([]ReportFinding, len(t.Findings))
 	for i, f := range t.Findings {
 		r.Findings[i] = ReportFinding{f.Level.String(), f.Field, f.Text, f.Value, f.Limit, f.Source, f.Remedy}

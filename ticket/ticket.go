@@ -1,6 +1,8 @@
 package ticket
 
 import (
+	"strconv"
+
 	"github.com/google/uuid"
 
 	"shadewright/ticket/code"
@@ -30,10 +32,21 @@ type Ticket struct {
 	Stitch Stitch
 	Edge   Edge
 	Cut    Cut
+	Plan   PlanPlace `json:",omitzero"`
+	Hanging
 
 	Findings []finding.Finding // worst first
 	Cautions []Caution
 	Route    route.Route
+}
+
+// Name returns the shade's id, with the unit's number where there are several:
+// "door", "bunk-left 2".
+func (t *Ticket) Name() string {
+	if t.Of == 1 {
+		return t.Shade.ID
+	}
+	return t.Shade.ID + " " + strconv.Itoa(t.Unit)
 }
 
 // Stopped reports whether the shade cannot be made as ordered.

@@ -1,10 +1,12 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
 	"path/filepath"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -18,6 +20,7 @@ type checkOptions struct {
 	settingFlags
 	json     bool
 	settings bool
+	draw     bool
 }
 
 func newCheck(s surround) *cobra.Command {
@@ -28,18 +31,20 @@ func newCheck(s surround) *cobra.Command {
 		Long: `Check reads a job file, works out every dimension and says what is wrong or worth
 knowing. It writes no file. A shade that cannot be made so is a stop: exit code 4.`,
 		Example: `  shadewright check testdata/jobs/bunkhouse.yaml
+  shadewright check --draw testdata/jobs/narrowboat.yaml
   shadewright check --json testdata/jobs/bunkhouse.yaml
   shadewright check --settings testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
-		RunE: func(_ *cobra.Command, args []string) error { return runCheck(s, &opt, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return runCheck(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
 	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
+	c.Flags().BoolVar(&opt.draw, "draw", false, "draw each panel with its lines, in letters")
 	c.Flags().BoolVar(&opt.settings, "settings", false, "print each setting, its value and where it comes from")
 	return c
 }
 
-func runCheck(s surround, opt *checkOptions, path string) error {
+func runCheck(ctx context.Context, s surround, opt *checkOptions, path string) error {
 	if opt.settings {
 		c, err := opt.load(s, filepath.Dir(path))
 		if err != nil {
@@ -47,7 +52,7 @@ func runCheck(s surround, opt *checkOptions, path string) error {
 		}
 		return writeSettings(s.out, c.Table(), opt.json)
 	}
-	l, err := loadJob(s, &opt.settingFlags, path)
+	l, err := loadJob(ctx, s, &opt.settingFlags, path)
 	if err != nil {
 		return err
 	}
@@ -55,6 +60,9 @@ func runCheck(s surround, opt *checkOptions, path string) error {
 		err = writeJSON(s.out, ticket.ReportOf(&l.file.Job, l.tickets))
 	} else {
 		err = listing.Check(s.out, &l.file.Job, l.tickets)
+	}
+	if err == nil && opt.draw && !opt.json {
+		err = listing.Draw(s.out, &l.file.Job, l.tickets)
 	}
 	if err != nil {
 		return err
@@ -86,10 +94,20 @@ func writeSettings(w io.Writer, rows []config.Row, asJSON bool) error {
 		}
 		return writeJSON(w, out)
 	}
-	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(tw, "setting\tvalue\tfrom\tmeaning")
+	table := [][]string{{"setting", "value", "from", "meaning"}}
 	for _, r := range rows {
-		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\n", r.Key, r.Value, r.From, r.Doc)
+		table = append(table, []string{r.Key, r.Value, r.From, r.Doc})
+	}
+	return writeTable(w, table)
+}
+
+// writeTable writes rows in columns.
+func writeTable(w io.Writer, rows [][]string) error {
+	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for _, r := range rows {
+		if _, err := fmt.Fprintln(tw, strings.Join(r, "\t")); err != nil {
+			return err
+		}
 	}
 	return tw.Flush()
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 )
 
@@ -29,7 +30,7 @@ var exitCodes = []struct {
 	{exitFailed, "failed: disk, network, or a fault of the program"},
 	{exitUsage, "wrong command line or settings"},
 	{exitRefused, "the job has problems, or a shade that cannot be made so"},
-	{exitPart, "done in part: what was done is told"},
+	{exitPart, "done in part: what was left out is named"},
 	{exitInterrupted, "interrupted"},
 }
 
@@ -41,21 +42,24 @@ func (e usageError) Unwrap() error { return e.error }
 // errStopped says that findings of the level stop were reported.
 var errStopped = errors.New("the job has a shade that cannot be made so")
 
+// errPart says that a run did what it could and named the rest.
+var errPart = errors.New("done in part")
+
 // exitCode returns what a run that ended with err exits with.
 func exitCode(err error) int {
 	var usage usageError
 	var problems jobfile.Problems
-	var part partError
+	var unplanned *cutplan.Refusal
 	switch {
+	case errors.Is(err, errPart):
+		return exitPart
 	case err == nil:
 		return exitDone
-	case errors.As(err, &part):
-		return exitPart
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted
 	case errors.As(err, &usage):
 		return exitUsage
-	case errors.As(err, &problems), errors.Is(err, errStopped):
+	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errShortRoll), errors.Is(err, errStopped):
 		return exitRefused
 	}
 	return exitFailed

@@ -19,15 +19,17 @@ func newRecord(s surround) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "record",
 		Short: "Copy the record of marks out, and in",
-		Args:  noCommand,
-		RunE:  func(c *cobra.Command, _ []string) error { return c.Help() },
+		Example: `  shadewright record export --out marks.json
+  shadewright record import marks.json`,
+		Args: noCommand,
+		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	c.SuggestionsMinimumDistance = 2
-	c.AddCommand(newExport(s), newImport(s))
+	c.AddCommand(newRecordExport(s), newRecordImport(s))
 	return c
 }
 
-func newExport(s surround) *cobra.Command {
+func newRecordExport(s surround) *cobra.Command {
 	var opt struct {
 		settingFlags
 		csv bool
@@ -86,7 +88,7 @@ func export(ctx context.Context, s surround, log *store.Log, out string, asCSV b
 	return err
 }
 
-func newImport(s surround) *cobra.Command {
+func newRecordImport(s surround) *cobra.Command {
 	var opt settingFlags
 	c := &cobra.Command{
 		Use:     "import FILE",

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"shadewright/config"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
+	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 )
 
@@ -49,15 +51,16 @@ type loaded struct {
 	settings config.Settings
 	file     *jobfile.File
 	tickets  []*ticket.Ticket
+	plans    []*cutplan.Plan // of each goods, for the tickets that are not stopped
 }
 
-// loadJob reads a job and makes its tickets.
-func loadJob(s surround, f *settingFlags, path string) (*loaded, error) {
+// loadJob reads a job, makes its tickets and lays their panels on the goods.
+func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*loaded, error) {
 	l, err := readJob(s, f, path)
 	if err != nil {
 		return nil, err
 	}
-	return l, l.make(path, nil)
+	return l, l.make(ctx, s, path, nil)
 }
 
 // readJob reads a job and the settings that hold for it.
@@ -66,28 +69,37 @@ func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	file, err := jobfile.ReadPath(path, jobfile.Options{
-		Practice: settings.Practice(), Papers: sheet.Names(), NewID: uuid.New,
-	})
+	file, err := jobfile.ReadPath(path, jobOptions(settings))
 	if err != nil {
 		return nil, err
 	}
 	return &loaded{settings: settings, file: file}, nil
 }
 
-// make makes the tickets. Remake says how often a unit was cut again; nil if
-// nobody knows.
-func (l *loaded) make(path string, remake func(shade string, unit int) int) (err error) {
-	l.tickets, err = ticket.Make(&l.file.Job, ticket.Options{
-		Limits: l.settings.Limits,
-		Route:  l.settings.Record.Route,
-		Remake: remake,
-		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
-	})
-	if err != nil {
+// make makes the job's tickets and lays their panels on the goods. Remake says
+// how often a unit was cut again; nil if nobody knows.
+func (l *loaded) make(ctx context.Context, s surround, path string, remake func(shade string, unit int) int) (err error) {
+	opt := l.options()
+	opt.Plan, opt.Remake = l.planWith(ctx, s), remake
+	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
-	return nil
+	return cutShort(s, l.plans)
+}
+
+// options says how the job's tickets are made.
+func (l *loaded) options() ticket.Options {
+	return ticket.Options{
+		Limits: l.settings.Limits,
+		Rules:  l.settings.Rules,
+		Route:  l.settings.Record.Route,
+		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
+	}
+}
+
+// jobOptions is what holds where a job says nothing.
+func jobOptions(c config.Settings) jobfile.Options {
+	return jobfile.Options{Practice: c.Practice(), Papers: sheet.Names(), NewID: uuid.New}
 }
 
 // paper returns what the job is printed on: its own paper, else the shop's.

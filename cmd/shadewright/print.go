@@ -5,10 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"sync"
 
 	"github.com/spf13/cobra"
 
 	"shadewright/render/card"
+	"shadewright/render/fullscale"
+	"shadewright/render/mounting"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/render/template"
@@ -22,23 +25,27 @@ type printOptions struct {
 	force    bool
 	insist   bool
 	noRecord bool
+	pictureFlags
 }
 
 func newPrint(s surround) *cobra.Command {
 	var opt printOptions
 	c := &cobra.Command{
 		Use:   "print JOB",
-		Short: "Write the marking template, the tickets and the tags as PDF",
-		Long: `Print reads a job file and writes template.pdf, tickets.pdf and tags.pdf into a
-folder of the job's name, or where --out says. Its own earlier files there are
-replaced whole; any other file is left alone. A shade that cannot be made so is
-left out and named, exit code 4, unless --insist prints it with its stops on it.
+		Short: "Write the marking template, the tickets, the tags, the cut plan and the mounting sheets as PDF",
+		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf, cutplan.pdf
+and, where brackets and openings are given, mounting.pdf into a folder of the
+job's name, or where --out says. Its own earlier files there are replaced whole;
+any other file is left alone. A shade that cannot be made so is left out and
+named, exit code 4, unless --insist prints it with its stops on it; it has no
+place on the cut plan.
 
 The tickets that were printed are registered in the shop's record, where scan,
 board and serve find them; a panel that was spoilt gets its new ticket. If the
 record cannot be reached the paper is written all the same, exit code 5.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
-  shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml`,
+  shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
+  shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml`,
 		Args: oneJob,
 		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
@@ -47,6 +54,7 @@ record cannot be reached the paper is written all the same, exit code 5.`,
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
 	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets; nobody can mark them")
+	opt.addPictures(c)
 	return c
 }
 
@@ -57,11 +65,11 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 	}
 	var reg *register
 	if opt.noRecord {
-		err = l.make(path, nil)
+		err = l.make(ctx, s, path, nil)
 	} else {
 		reg = openRegister(ctx, s, l.settings)
 		defer func() { err = errors.Join(err, reg.close()) }()
-		err = l.make(path, reg.remakes(ctx, &l.file.Job))
+		err = l.make(ctx, s, path, reg.remakes(ctx, &l.file.Job))
 	}
 	if err != nil {
 		return err
@@ -78,6 +86,7 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 	if err != nil {
 		return err
 	}
+	docs = append(docs, opt.pictures(l, good)...)
 	dir := opt.out
 	if dir == "" {
 		dir = baseName(path)
@@ -122,7 +131,7 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	if err != nil {
 		return nil, err
 	}
-	marking := template.Options{
+	full := fullscale.Options{
 		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
 		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
 	}
@@ -130,28 +139,48 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
 		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright", Lang: l.settings.Language},
 	}
+	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
+		return nil, err
+	}
 	labels := cards
 	labels.Info.Title = "Tags, " + l.file.Job.Name
-	var docs []document
-	for _, d := range []struct {
-		name, what, sheet string
-		draw              func() (*page.Document, error)
-	}{
-		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, marking) }},
+	list := []drawing{
+		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, full) }},
 		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
 		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
-	} {
-		drawn, err := d.draw()
-		if err != nil { // the paper is the job's or the shop's choice
-			return nil, usageError{err}
-		}
-		done, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.sheet))
-		if err != nil {
-			return nil, err
-		}
-		docs = append(docs, done)
+		{"cutplan.pdf", "cut plan and what to buy", "sheet", func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
-	return docs, nil
+	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
+		list = append(list, drawing{"mounting.pdf", "mounting sheets of " + count(len(brackets), "shade"), "sheet",
+			func() (*page.Document, error) { return mounting.Document(brackets, full) }})
+	}
+	return drawAll(list)
+}
+
+// A drawing is a document to be drawn: its file, what it is, and what its pages
+// are called.
+type drawing struct {
+	name, what, page string
+	draw             func() (*page.Document, error)
+}
+
+// drawAll draws documents side by side and returns them in their order.
+func drawAll(list []drawing) ([]document, error) {
+	docs := make([]document, len(list))
+	errs := make([]error, len(list))
+	var wg sync.WaitGroup
+	for i, d := range list {
+		wg.Go(func() {
+			drawn, err := d.draw()
+			if err != nil { // the paper is the job's or the shop's choice
+				errs[i] = usageError{err}
+				return
+			}
+			docs[i], errs[i] = finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page))
+		})
+	}
+	wg.Wait()
+	return docs, errors.Join(errs...)
 }
 
 // labels returns how the shop's tags lie on their sheet.

@@ -54,6 +54,9 @@ type partError struct{ error }
 
 func (e partError) Unwrap() error { return e.error }
 
+// Is says that it is done in part.
+func (e partError) Is(target error) bool { return target == errPart }
+
 // A register is what print asks of the record, if it asks at all.
 type register struct {
 	log *store.Log

@@ -25,8 +25,11 @@ tags for its parts, and says what cannot be made before cloth is cut.
 		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
 	})
 	root.SuggestionsMinimumDistance = 2
-	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newPrint(s), newCheck(s), newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s))
+	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
+	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s))
+	root.AddCommand(newCalibrate(s), newVersion(s))
+	root.SetHelpCommand(newHelp(s, root))
+	complete(root)
 	return root
 }
 
@@ -54,6 +57,14 @@ func noArgs(c *cobra.Command, args []string) error {
 func oneJob(c *cobra.Command, args []string) error {
 	if len(args) != 1 {
 		return usageError{fmt.Errorf("%s takes one job file, not %d; for example %s", c.Name(), len(args), strings.TrimSpace(strings.SplitN(c.Example, "\n", 2)[0]))}
+	}
+	return nil
+}
+
+// noWords refuses words where a command takes none.
+func noWords(c *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return usageError{fmt.Errorf("%s takes nothing after it, not %q; see %s --help", c.Name(), args[0], c.CommandPath())}
 	}
 	return nil
 }

@@ -16,7 +16,6 @@ import (
 
 	"shadewright/render/page"
 	"shadewright/render/sheet"
-	"shadewright/render/symbol"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
@@ -39,9 +38,10 @@ type Options struct {
 	// Address goes before a ticket's code in its symbol, for example
 	// "HTTP://192.168.1.20:8080". Empty: the symbol holds the code alone.
 	Address string
-	Code128 bool // a bar code for laser scanners, beside the QR symbol
-	Insist  bool // print what is stopped, and say so
-	Skip    int  // labels of the first sheet that are used up
+	Code128 bool  // a bar code for laser scanners, beside the QR symbol
+	Insist  bool  // print what is stopped, and say so
+	Skip    int   // labels of the first sheet that are used up
+	Codes   Codes // of the same tickets; encoded here if empty
 }
 
 // Content returns what the symbol of a ticket holds: the address of its page,
@@ -64,19 +64,19 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	encoded, err := opt.codesFor(tickets)
+	if err != nil {
+		return nil, err
+	}
 	doc := page.New(opt.Info)
 	st := newSetter()
 	var p *plan
-	for _, t := range tickets {
+	for n, t := range tickets {
 		if p == nil || !p.serves(t) {
 			p = newPlan(t, area, opt, st)
 		}
-		c, err := codesOf(t, opt)
-		if err != nil {
-			return nil, fmt.Errorf("ticket %s: %w", t.Code, err)
-		}
 		for i := range p.pages {
-			p.draw(doc.Add(opt.Paper.Size), i, unit{t, c})
+			p.draw(doc.Add(opt.Paper.Size), i, unit{t, encoded[n]})
 		}
 	}
 	return doc, nil
@@ -129,21 +129,6 @@ func printable(o Options) (page.Rect, error) {
 			o.Paper.Width, o.Paper.Length, field.Width, field.Length, leastWidth, leastHeight)
 	}
 	return page.Box(field.X, field.Y, min(field.Width, mostWidth), min(field.Length, mostHeight)), nil
-}
-
-// A codes holds the symbols of one ticket.
-type codes struct {
-	qr  symbol.Symbol
-	bar symbol.Symbol // no bars unless asked for
-}
-
-func codesOf(t *ticket.Ticket, opt Options) (codes, error) {
-	qr, err := symbol.QR(opt.Content(t), symbol.Medium)
-	if err != nil || !opt.Code128 {
-		return codes{qr: qr}, err
-	}
-	bar, err := symbol.Code128(t.Code.With(t.Revision))
-	return codes{qr, bar}, err
 }
 
 // A unit is what one page is drawn for.

@@ -2,9 +2,7 @@ package card
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,8 +14,6 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
-
-var update = flag.Bool("update", false, "write the golden drawings anew; look at the pages first")
 
 const address = "http://192.168.1.20:8080"
 
@@ -37,6 +33,9 @@ func printed(t testing.TB, d *page.Document, err error) []byte {
 func every(t testing.TB, style measure.Style) []*ticket.Ticket {
 	plain, full := made(t, jobOf(style, hard()...)), made(t, jobOf(style, hard()...))
 	crowded(full, 20)
+	for i, k := range full {
+		k.Plan = ticket.PlanPlace{Goods: "mesh", Section: i, Cuts: []int{1, 2, 3, 11, 108, 110 + i}}
+	}
 	return append(plain, full...)
 }
 
@@ -252,6 +251,44 @@ func TestWords(t *testing.T) {
 	}
 }
 
+// What a ticket says of how its shade hangs, with where each value is from.
+func TestHangingWords(t *testing.T) {
+	all := made(t, jobOf(inches(), hard()...))
+	find := func(id string) string {
+		for _, k := range all {
+			if k.Shade.ID == id {
+				return recorded(t, k, Options{Paper: paper(t, "tabloid"), Insist: true})
+			}
+		}
+		t.Fatalf("no shade %s", id)
+		return ""
+	}
+	for _, tt := range []struct{ id, text, src string }{
+		{"recess", "34\u20093⁄8 × 40\u00a0in", "the narrowest width and the longest height, down to 1/8"},
+		{"recess", "tip to tip 34-1/4\u00a0in", "1/8 off: measuring guides"},
+		{"recess", "Opening, inside mount", "the job"},
+		{"recess", "equal within 1/8\u00a0in", "33-1/4 × 48-3/4 in is under 20 square feet: a window maker's guide"},
+		{"trial", "Opening, outside mount", "the job"},
+		{"trial", "Spring, rate not known", "the job"},
+		{"trial", "11-1/16\u00a0in down", "a quarter of 40-1/8 + 2 + 2 in, 11-1/32, to 1/16, halves up"},
+		{"trial", "33-1/8\u00a0in down", "three quarters of it: 33.09"},
+	} {
+		if rec := find(tt.id); !strings.Contains(rec, fmt.Sprintf("%q", tt.text)) {
+			t.Errorf("%q is not on the page of %s (%s)", tt.text, tt.id, tt.src)
+		}
+	}
+	for _, k := range all {
+		if k.Wind != nil && !strings.Contains(find(k.Shade.ID), fmt.Sprintf("%q", ticket.TurnsText(k.Job.Style, k.Wind.Turns)+" turns")) {
+			t.Errorf("the page of %s does not say how far its spring is wound", k.Shade.ID)
+		}
+	}
+	for _, word := range []string{"Opening", "Rolled up", "Spring"} {
+		if strings.Contains(find("odd"), word) {
+			t.Errorf("a shade of which nothing is known says %q", word)
+		}
+	}
+}
+
 // recorded returns the first page of a ticket as text.
 func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
 	t.Helper()
@@ -283,7 +320,7 @@ func TestGolden(t *testing.T) {
 				lines = append(lines, l)
 			}
 		}
-		golden(t, name, strings.Join(lines, ""))
+		proof.Golden(t, goldenFile(name), strings.Join(lines, ""))
 	}
 	var rec page.Recorder
 	for i, p := range partsOf(all[0]) {
@@ -297,37 +334,15 @@ func TestGolden(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	golden(t, "tags", rec.String())
+	proof.Golden(t, goldenFile("tags"), rec.String())
 }
+
+func goldenFile(name string) string { return filepath.Join("testdata", name+".golden") }
 
 // textOnly leaves out what is filled.
 type textOnly struct{ *page.Recorder }
 
 func (textOnly) Fill(page.Rect, page.Gray) {}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name+".golden")
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got == string(want) {
-		return
-	}
-	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
-	for i := range max(len(g), len(w)) {
-		if i >= len(g) || i >= len(w) || g[i] != w[i] {
-			t.Errorf("%s differs from line %d:\n got %q\nwant %q\nlook at the page, then go test ./render/card -run TestGolden -update", file, i+1, g[min(i, len(g)-1)], w[min(i, len(w)-1)])
-			return
-		}
-	}
-}
 
 func TestSameBytes(t *testing.T) {
 	run := func() []byte {

@@ -41,6 +41,10 @@ func (m maker) cut() block {
 		left, right := r, r
 		left.Max.X, right.Min.X = r.Min.X+width, r.Max.X-square
 		m.square(on, headed(on, right, "Square"))
+		if u.Plan.Planned() { // on the line of the heading, where nothing else is
+			place, face := page.Fit("Cut plan: "+u.Plan.String(), semibold(10*pt), width-16*mm, smallest)
+			on.Text(page.Point{X: left.Max.X, Y: left.Min.Y + 4*mm}, place, ending(face))
+		}
 		left = headed(on, left, "Cut")
 		y := left.Min.Y + capRoom + face.CapHeight()
 		on.Text(page.Point{X: left.Min.X, Y: y}, size, face)
@@ -81,11 +85,13 @@ func (m maker) square(on canvas, r page.Rect) {
 	on.Text(page.Point{X: x, Y: y}, value, face)
 	y += 4 * mm
 	on.Text(page.Point{X: x, Y: y}, legible(m.other(m.Cut.Diagonal, measure.Nearest)+", both", text), text)
-	for _, d := range []string{"A", "B", "equal within"} {
+	for _, d := range []string{"A", "B"} {
 		y += 13 * mm / 2
 		on.Text(page.Point{X: x, Y: y}, d, semibold(10*pt))
 		on.Line(page.Point{X: x + page.Width(d, semibold(10*pt)) + mm, Y: y + mm/2}, page.Point{X: r.Max.X, Y: y + mm/2}, thin)
 	}
+	within, face := m.fit("equal within "+m.near(m.Square), semibold(10*pt), r.Max.X-x, smallest)
+	on.Text(page.Point{X: x, Y: y + 13*mm/2}, within, face)
 }
 
 // thumbnail draws the panel in its own proportion, tube side up, with both

@@ -13,19 +13,26 @@ import (
 type fact struct {
 	head, value, second string
 	remarks             []string
-	shares              int // columns it takes
+	blanks              []string // what is to be written down, each with a line to write on
+	shares              int      // columns it takes
 }
 
-// facts draws trims, seam, tape and edges in a row of cells, or in several rows
-// on narrow paper.
+// facts draws trims, seam, tape and edges.
 func (m maker) facts() block {
-	list := []fact{m.tube(), m.slatTrim(), m.tape(), m.sew(), m.sides()}
+	return m.row([]fact{m.tube(), m.slatTrim(), m.tape(), m.sew(), m.sides()})
+}
+
+// row draws facts in a row of cells, or in several rows on narrow paper.
+func (m maker) row(list []fact) block {
 	per, more := 7, 0
 	if m.narrow() {
 		per, more = 6, 1 // two rows, of three and of two
 	}
 	column := (m.width - measure.Length(per-1)*gutter) / measure.Length(per)
 	size := 18 * pt
+	if m.text == smallest {
+		size = 14 * pt
+	}
 	for _, f := range list {
 		if f.shares == 1 { // numbers side by side are of one size
 			_, face := m.fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
@@ -60,6 +67,7 @@ type cell struct {
 	head          string
 	value         para
 	second        fitted
+	blanks        []fitted
 	remarks       []para
 }
 
@@ -71,6 +79,12 @@ func (m maker) cell(f fact, size, width measure.Length) cell {
 		c.value = m.shrunk(f.value, bold(11*pt), width, 9*pt, 3)
 	}
 	c.height = headHeight + c.value.height() + 4*mm
+	for _, b := range f.blanks {
+		var label fitted
+		label.text, label.face = m.fit(b, semibold(9*pt), width*3/5, smallest)
+		c.blanks = append(c.blanks, label)
+		c.height += blankPitch
+	}
 	for _, r := range f.remarks {
 		p := m.paragraph("", r, regular(m.small), width, 6)
 		c.remarks = append(c.remarks, p)
@@ -85,12 +99,20 @@ func (c cell) draw(on canvas, origin page.Point) {
 	c.value.draw(on, r.Min)
 	y := r.Min.Y + c.value.height() + 3*mm
 	on.Text(page.Point{X: at.X, Y: y}, c.second.text, c.second.face)
+	for _, b := range c.blanks {
+		y += blankPitch
+		on.Text(page.Point{X: at.X, Y: y}, b.text, b.face)
+		on.Line(page.Point{X: at.X + page.Width(b.text, b.face) + mm, Y: y + mm/2}, page.Point{X: at.X + c.width, Y: y + mm/2}, thin)
+	}
 	y += mm
 	for _, p := range c.remarks {
 		p.draw(on, page.Point{X: at.X, Y: y})
 		y += p.height()
 	}
 }
+
+// blankPitch is the room to write one number by hand.
+const blankPitch = 11 * mm / 2
 
 func (m maker) tube() fact {
 	r := m.Shade.Roller

@@ -30,6 +30,7 @@ var looks = []look{
 	{smallest, smallest, 3 * mm / 2, 5 * mm, 34 * mm, 11 * pt, 12},
 	{smallest, smallest, 3 * mm / 2, 9 * mm / 2, 34 * mm, 10 * pt, 6},
 	{smallest, smallest, 5 * mm / 4, 9 * mm / 2, 29 * mm, 10 * pt, 3},
+	{smallest, smallest, 1 * mm, 17 * mm / 4, 28 * mm, 10 * pt, 2},
 }
 
 // A block is one section across the page. It takes any height from least to
@@ -59,7 +60,7 @@ type plan struct {
 // serves reports whether the plan made for one unit is that of t too. What is a
 // unit's own (number, code, revision) is drawn from the unit, not from the plan.
 func (p *plan) serves(t *ticket.Ticket) bool {
-	return p.of.Shade == t.Shade && p.of.Job == t.Job && slices.Equal(p.of.Findings, t.Findings)
+	return p.of.Shade == t.Shade && p.of.Job == t.Job && slices.Equal(p.of.Findings, t.Findings) && p.of.Plan.Planned() == t.Plan.Planned()
 }
 
 func (p *plan) draw(on canvas, i int, u unit) {
@@ -126,7 +127,9 @@ func (m maker) sections() []block {
 	list = append(list, m.stops()...)
 	list = append(list, m.cut())
 	list = append(list, m.findings()...)
-	return append(list, m.figures(), m.facts(), m.route(), m.cautions())
+	list = append(list, m.figures(), m.facts())
+	list = append(list, m.hanging()...)
+	return append(list, m.route(), m.cautions())
 }
 
 // arrange stacks blocks in the area, the last one at its foot, and shares out

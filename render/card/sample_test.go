@@ -12,6 +12,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/goods"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
@@ -63,6 +64,27 @@ func with(id string, change func(*ticket.Shade)) ticket.Shade {
 	return s
 }
 
+// measured gives a shade an opening, and all that decides how it hangs.
+func measured(s *ticket.Shade) {
+	depth := 4 * in
+	s.Finished = measure.Size{}
+	s.Opening = &ticket.Opening{
+		Opening: hang.Opening{
+			Mount:     hang.Inside,
+			Widths:    []measure.Length{34*in + in*7/16, 34*in + in*3/8, 34*in + in*7/16},
+			Heights:   []measure.Length{40 * in, 40 * in, 40*in + in/16},
+			Diagonals: [2]measure.Length{52*in + in*13/16, 52*in + in*7/8},
+			Depth:     &depth,
+		},
+		Obstructions: []hang.Obstruction{{Name: "crank of the casement", Proud: in}},
+	}
+	s.Goods.Mass = 440 * measure.GramPerSquareMetre
+	s.Roller.Material, _ = hang.MaterialNamed("steel")
+	s.Roller.Wall, s.Roller.Spring = 600*measure.Micrometre, 9*measure.NewtonMillimetre
+	s.Roller.Longest = 48 * in
+	s.Slat.Mass = 400 * measure.GramPerMetre
+}
+
 // hard are shades that are hard to lay out.
 func hard() []ticket.Shade {
 	return []ticket.Shade{
@@ -85,6 +107,14 @@ func hard() []ticket.Shade {
 		with("odd", func(s *ticket.Shade) {
 			s.Finished = measure.Size{Width: 701*mm + 333*measure.Micrometre, Length: 3 * in}
 			s.Place = "кают-компания, Αίγινα, Łódź"
+		}),
+		with("recess", func(s *ticket.Shade) { measured(s) }),
+		with("trial", func(s *ticket.Shade) {
+			measured(s)
+			s.Roll, s.Roller.Spring = ticket.Reverse, 0
+			s.Opening.Mount, s.Opening.Axle = hang.Outside, 2*in
+			s.Opening.Overlap = hang.Overlap{Left: in * 3 / 2, Right: in * 3 / 2, Above: 2 * in, Below: 2 * in}
+			s.Note = "Read a hanging scale before winding the spring."
 		}),
 		with("wide-low", func(s *ticket.Shade) {
 			s.Finished = measure.Size{Width: 96 * in, Length: 10 * in}

@@ -49,21 +49,21 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if err != nil {
 		return nil, err
 	}
+	encoded, err := opt.codesFor(tickets)
+	if err != nil {
+		return nil, err
+	}
 	doc := page.New(opt.Info)
 	st := newSetter()
 	var on *page.Page
 	i := 0
-	for _, t := range tickets {
-		c, err := codesOf(t, opt)
-		if err != nil {
-			return nil, fmt.Errorf("ticket %s: %w", t.Code, err)
-		}
+	for n, t := range tickets {
 		for _, p := range partsOf(t) {
 			number, label := grid.Place(i, opt.Skip)
 			for doc.Pages() <= number {
 				on = doc.Add(grid.Paper.Size)
 			}
-			tg := tag{setter: st, room: within(label, field), part: p, unit: unit{t, c}}
+			tg := tag{setter: st, room: within(label, field), part: p, unit: unit{t, encoded[n]}}
 			if err := tg.draw(on); err != nil {
 				return nil, err
 			}

@@ -2,9 +2,11 @@ package card
 
 import (
 	"fmt"
+	"slices"
 
 	"shadewright/render/page"
 	"shadewright/ticket/finding"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -90,6 +92,11 @@ func (m maker) findings() []block {
 	rest := m.Findings
 	for i := 0; i < mostStops && len(rest) > 0 && rest[0].Level == finding.Stop; i++ {
 		rest = rest[1:]
+	}
+	if m.TrialAt != nil { // a cell of the ticket asks for what is missing
+		rest = slices.DeleteFunc(slices.Clone(rest), func(f finding.Finding) bool {
+			return f.Level == finding.Note && f.Source == hang.NoGuess
+		})
 	}
 	if len(rest) == 0 {
 		return nil

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"shadewright/ticket/mark"
+	"shadewright/ticket/measure"
 )
 
 // Board writes where every ticket stands, by job; with steps, also each step
@@ -35,7 +36,7 @@ func Board(w io.Writer, b mark.Board, now time.Time, steps bool) error {
 
 func (l *lines) job(j mark.JobBoard, now time.Time) {
 	c := j.Counts(now)
-	l.print("%s: %s, %d finished", j.Name, count(c.All, "ticket"), c.Finished)
+	l.print("%s: %s, %d finished", j.Name, measure.Count(c.All, "ticket"), c.Finished)
 	for _, n := range []struct {
 		n    int
 		word string

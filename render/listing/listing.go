@@ -14,14 +14,16 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Check writes what would be cut of each shade, the fold lines, and all findings,
-// worst first. It returns the first error of w.
+// Check writes what would be cut of each shade, the fold lines, how it
+// hangs, and all findings, worst first. It returns the first error of w.
 func Check(w io.Writer, job *ticket.Job, tickets []*ticket.Ticket) error {
 	l := &lines{w: w, style: job.Style}
 	l.heading(job, tickets)
 	shades := firsts(tickets)
 	l.cuts(shades)
 	l.folds(shades)
+	l.openings(shades)
+	l.hanging(shades)
 	l.findings(shades)
 	return l.err
 }
@@ -65,18 +67,11 @@ func firsts(tickets []*ticket.Ticket) []*ticket.Ticket {
 }
 
 func (l *lines) heading(job *ticket.Job, tickets []*ticket.Ticket) {
-	l.print("%s: %s", job.Name, count(len(tickets), "shade"))
+	l.print("%s: %s", job.Name, measure.Count(len(tickets), "shade"))
 	if due := job.DueText(); due != "" {
 		l.print(", due %s", due)
 	}
 	l.print("\n\n")
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 func (l *lines) words(v measure.Length) string {
@@ -100,7 +95,7 @@ func (l *lines) cuts(shades []*ticket.Ticket) {
 		c := t.Cut
 		rows = append(rows, []string{
 			t.Shade.ID, fmt.Sprint(t.Of), l.words(c.Width), l.words(c.Length), l.words(c.Diagonal),
-			l.words(c.Tube), l.words(c.Slat), l.up(t.Tape.Total), metres(t.Stitch.Thread), t.Shade.Goods.Name,
+			l.words(c.Tube), l.words(c.Slat), l.up(t.Tape.Total), l.style.Metres(t.Stitch.Thread, measure.Up), t.Shade.Goods.Name,
 		})
 	}
 	l.table(rows)
@@ -109,10 +104,6 @@ func (l *lines) cuts(shades []*ticket.Ticket) {
 // up rounds what is bought or torn off a roll: never too short.
 func (l *lines) up(v measure.Length) string {
 	return strings.TrimSuffix(l.style.Words(v, measure.Up).String(), " "+l.unit())
-}
-
-func metres(v measure.Length) string {
-	return fmt.Sprintf("%.1f m", v.Round(measure.Metre/10, measure.Up).Metres())
 }
 
 // folds lists the five lines from the raw edge, each set once.

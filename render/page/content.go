@@ -2,6 +2,7 @@ package page
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"shadewright/fonts"
@@ -121,7 +122,7 @@ func (c *content) pattern(pen Pen) {
 	if period > 0 {
 		phase = (mils(pen.Phase)%period + period) % period
 	}
-	if equal(dash, c.dash) && phase == c.phase {
+	if slices.Equal(dash, c.dash) && phase == c.phase {
 		return
 	}
 	c.finish()
@@ -132,18 +133,6 @@ func (c *content) pattern(pen Pen) {
 	}
 	c.b = append(c.b, ']')
 	c.op("d", phase)
-}
-
-func equal(a, b []mil) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }
 
 // font takes a face; it is for use in a text object.

@@ -8,9 +8,8 @@
 // to 1/72,000 in (0.35 µm) from the page's corner, so rounding never adds up.
 //
 // [Page.Text] sets fractions, kerns, and measures by the fonts' own tables; [Wrap] and
-// [Fit] make text fit. A [Window] shows part of a larger drawing, and a
-// [Recorder] writes a drawing down for tests. Callers draw through a small
-// interface of their own, which a Page, a Window and a Recorder satisfy.
+// [Fit] make text fit. A [Recorder] writes a drawing down for tests. Callers draw
+// through a small interface of their own, which a [Page] and a Recorder satisfy.
 //
 // Drawing never fails in the middle of a page: what went wrong is kept and
 // returned by [Document.WriteTo]. A rune without a glyph is drawn as a box with

@@ -121,16 +121,6 @@ func (p *Page) path(c *content, pts []Point) {
 	}
 }
 
-// Curve draws a cubic Bézier curve with the control points c1 and c2.
-func (p *Page) Curve(from, c1, c2, to Point, pen Pen) {
-	if c := p.content(); c != nil {
-		c.take(pen)
-		c.begin('S')
-		p.move(c, from)
-		p.curve(c, c1, c2, to)
-	}
-}
-
 func (p *Page) curve(c *content, c1, c2, to Point) {
 	x1, y1 := p.at(c1)
 	x2, y2 := p.at(c2)
@@ -138,22 +128,12 @@ func (p *Page) curve(c *content, c1, c2, to Point) {
 	c.op("c", x1, y1, x2, y2, x3, y3)
 }
 
-// Arc draws part of a circle, from the angle start through sweep, both in
-// degrees counter-clockwise from the direction of x.
-func (p *Page) Arc(centre Point, radius measure.Length, start, sweep float64, pen Pen) {
-	if c := p.content(); c != nil {
-		c.take(pen)
-		c.begin('S')
-		p.arc(c, centre, radius, start, sweep)
-	}
-}
-
 // Circle draws a circle.
 func (p *Page) Circle(centre Point, radius measure.Length, pen Pen) {
 	if c := p.content(); c != nil {
 		c.take(pen)
 		c.begin('S')
-		p.arc(c, centre, radius, 0, 360)
+		p.round(c, centre, radius)
 		c.op("h")
 	}
 }
@@ -164,19 +144,18 @@ func (p *Page) Disc(centre Point, radius measure.Length, g Gray) {
 		c.ink(g)
 		c.finish()
 		c.begin('f')
-		p.arc(c, centre, radius, 0, 360)
+		p.round(c, centre, radius)
 		c.finish()
 	}
 }
 
-// arc appends an arc as Bézier curves of at most 45°, which stray from the
-// circle by less than 5 millionths of the radius.
-func (p *Page) arc(c *content, centre Point, radius measure.Length, start, sweep float64) {
-	n := max(int(math.Ceil(math.Abs(sweep)/45)), 1)
-	step := sweep / float64(n) * math.Pi / 180
+// round appends a circle as eight Bézier curves, which stray from it by less
+// than 5 millionths of the radius.
+func (p *Page) round(c *content, centre Point, radius measure.Length) {
+	const n, step = 8, math.Pi / 4
 	pull := 4.0 / 3 * math.Tan(step/4) // length of the control arms for radius 1
 	at := func(i int, along float64) Point {
-		sin, cos := math.Sincos(start*math.Pi/180 + float64(i)*step)
+		sin, cos := math.Sincos(float64(i) * step)
 		r := float64(radius)
 		return Point{
 			centre.X + measure.Length(math.Round(r*(cos-along*sin))),

@@ -41,11 +41,6 @@ func (r Rect) Corners() []Point {
 	return []Point{r.Min, {r.Max.X, r.Min.Y}, r.Max, {r.Min.X, r.Max.Y}}
 }
 
-// contains reports whether p lies in r or on its edge.
-func (r Rect) contains(p Point) bool {
-	return r.Min.X <= p.X && p.X <= r.Max.X && r.Min.Y <= p.Y && p.Y <= r.Max.Y
-}
-
 // A Gray is a shade from 0, black ink, to 100, bare paper.
 type Gray uint8
 
@@ -73,19 +68,6 @@ func (p Pen) width() measure.Length {
 		return Hairline
 	}
 	return p.Width
-}
-
-// after returns the pen for what follows d further along the same line.
-func (p Pen) after(d measure.Length) Pen {
-	if len(p.Dash) > 0 {
-		p.Phase += d
-	}
-	return p
-}
-
-// distance returns the distance from a to b.
-func distance(a, b Point) measure.Length {
-	return measure.Diagonal(b.X-a.X, b.Y-a.Y)
 }
 
 // A mil is a thousandth of a PDF unit: 1/72,000 in, 0.35 µm. It is what a page

@@ -50,16 +50,6 @@ func (r *Recorder) Polyline(pts []Point, pen Pen) {
 	fmt.Fprintf(&r.b, "polyline%s %s\n", places(pts), stroke(pen))
 }
 
-// Curve records a Bézier curve.
-func (r *Recorder) Curve(from, c1, c2, to Point, pen Pen) {
-	fmt.Fprintf(&r.b, "curve%s %s\n", places([]Point{from, c1, c2, to}), stroke(pen))
-}
-
-// Arc records a part of a circle.
-func (r *Recorder) Arc(centre Point, radius measure.Length, start, sweep float64, pen Pen) {
-	fmt.Fprintf(&r.b, "arc %s radius %s from %g sweep %g %s\n", place(centre), mm(radius), start, sweep, stroke(pen))
-}
-
 // Circle records a circle.
 func (r *Recorder) Circle(centre Point, radius measure.Length, pen Pen) {
 	fmt.Fprintf(&r.b, "circle %s radius %s %s\n", place(centre), mm(radius), stroke(pen))

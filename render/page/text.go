@@ -147,3 +147,17 @@ func Width(s string, f Face) measure.Length {
 	l.set(s, f)
 	return measure.Length(math.Ceil(l.width * float64(measure.Inch) / 72))
 }
+
+// Extent returns the corners of the box around s, from the descenders to the
+// tops of tall letters, clockwise from the box's own top left.
+func Extent(at Point, s string, f Face) [4]Point {
+	width := Width(s, f)
+	left := -width * measure.Length(f.Align) / 2
+	up, down := -f.Ascent(), f.Descent()
+	sin, cos := math.Sincos(float64(f.Turn) * math.Pi / 180)
+	turn := func(x, y measure.Length) Point {
+		dx, dy := float64(x), float64(y)
+		return at.Add(Point{measure.Length(math.Round(dx*cos + dy*sin)), measure.Length(math.Round(dy*cos - dx*sin))})
+	}
+	return [4]Point{turn(left, up), turn(left+width, up), turn(left+width, down), turn(left, down)}
+}

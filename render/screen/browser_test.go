@@ -209,7 +209,8 @@ func TestBrowserMarks(t *testing.T) {
 	b.fill("#width", "23 3/4")
 	b.press("Done: Cut the panel")
 	b.says("width is right")
-	// (82-1/2)² − (82-1/4)² over 4 · 23-3/4 = 0.43 in; hand calculation.
+	// By hand: sin δ = 0.25·√(4·(23.75² + 78.75²) − 0.25²) / (4·23.75·78.75) =
+	// 0.005497, and the top stands 78.75 times that out: 0.433 in, up to 7/16.
 	b.fill("#first", "82-1/2")
 	b.fill("#second", "82-1/4")
 	b.press("Done: Square the panel")

@@ -230,18 +230,22 @@ func TestPack(t *testing.T) {
 		src           string
 	}{
 		// Letter: 203.2 × 254 upright; on its side 254 × 203.2.
-		{"two rows upright", []sheet.Strip{strip(390*mm, 120*mm)}, "letter", 1, 2, false, "2 tiles of ≤ 203.2, 2 × 120 + 5 ≤ 254; on its side 2 tiles, 1 row"},
-		{"one row on its side", []sheet.Strip{strip(250*mm, 100*mm)}, "letter", 1, 1, true, "1 tile of 250 ≤ 254 instead of 2"},
-		{"fewer sheets on its side", []sheet.Strip{strip(980*mm, 200*mm)}, "letter", 4, 4, true, "upright 1 + ⌈776.8/193.2⌉ = 6 sheets; on its side 1 + ⌈726/244⌉ = 4"},
-		{"too high on its side", []sheet.Strip{strip(240*mm, 250*mm)}, "letter", 2, 2, false, "203.2 < 250 ≤ 254"},
+		{"two rows", []sheet.Strip{strip(390*mm, 120*mm)}, "letter", 1, 2, false, "2 tiles of ≤ 203.2, 2 × 120 + 5 ≤ 254"},
+		{"one tile on its side", []sheet.Strip{strip(250*mm, 100*mm)}, "letter", 1, 1, true, "1 tile of 250 ≤ 254 on its side"},
+		{"four sheets on its side", []sheet.Strip{strip(980*mm, 200*mm)}, "letter", 4, 4, true, "1 + ⌈726/244⌉ = 4"},
+		{"too high for two on a sheet", []sheet.Strip{strip(240*mm, 250*mm)}, "letter", 2, 2, false, "203.2 < 250 ≤ 254"},
 		{"short bands share a sheet", []sheet.Strip{strip(190*mm, 80*mm), strip(190*mm, 80*mm), strip(190*mm, 80*mm)}, "letter", 1, 3, false, "3 × 80 + 2 × 5 = 250 ≤ 254"},
 		{"short ends share a row", []sheet.Strip{strip(90*mm, 200*mm), strip(90*mm, 200*mm)}, "letter", 1, 2, false, "90 + 5 + 90 = 185 ≤ 203.2"},
 		{"highest first", []sheet.Strip{strip(200*mm, 70*mm), strip(200*mm, 70*mm), strip(200*mm, 170*mm), strip(200*mm, 170*mm)}, "letter", 2, 4, false, "in order 70+70, 170, 170; by height 170+70 twice: 245 ≤ 254"},
 	} {
-		l, err := sheet.Pack(c.strips, 5*mm, named(t, c.paper), margins)
-		if err != nil || l.Sheets != c.sheets || len(l.Tiles) != c.tiles || (l.Paper.Width > l.Paper.Length) != c.landscape {
-			t.Errorf("%s: %d sheets, %d tiles on %v × %v, %v; want %d, %d, landscape %t (%s)", c.name,
-				l.Sheets, len(l.Tiles), l.Paper.Width, l.Paper.Length, err, c.sheets, c.tiles, c.landscape, c.src)
+		paper, margins := named(t, c.paper), margins
+		if c.landscape {
+			paper, margins = paper.Landscape(), margins.Turned()
+		}
+		l, err := sheet.Pack(c.strips, 5*mm, paper, margins)
+		if err != nil || l.Sheets != c.sheets || len(l.Tiles) != c.tiles {
+			t.Errorf("%s: %d sheets, %d tiles on %v × %v, %v; want %d, %d (%s)", c.name,
+				l.Sheets, len(l.Tiles), l.Paper.Width, l.Paper.Length, err, c.sheets, c.tiles, c.src)
 		}
 	}
 }

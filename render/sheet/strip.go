@@ -32,32 +32,9 @@ type Layout struct {
 }
 
 // Pack cuts strips into tiles and lays them on the fewest sheets it finds, with
-// gap between them. It tries the paper upright and on its side; on a tie it
-// takes fewer tiles, then the upright sheet. Margins are those of the upright
-// sheet. Tiles stay in their order where that costs no sheet.
+// gap between them. Paper and margins are as the sheet lies. Tiles stay in their
+// order where that costs no sheet.
 func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
-	upright := p.Portrait()
-	a, errA := PackOn(strips, gap, upright, m)
-	if upright.Width == upright.Length {
-		return a, errA
-	}
-	b, errB := PackOn(strips, gap, upright.Landscape(), m.Turned())
-	switch {
-	case errA != nil && errB != nil:
-		return Layout{}, errA
-	case errA != nil, errB == nil && fewer(b, a) < 0:
-		return b, nil
-	}
-	return a, nil
-}
-
-// fewer orders layouts by sheets, then by tiles.
-func fewer(a, b Layout) int {
-	return cmp.Or(cmp.Compare(a.Sheets, b.Sheets), cmp.Compare(len(a.Tiles), len(b.Tiles)))
-}
-
-// PackOn is [Pack] for the paper as it lies.
-func PackOn(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
 	f, err := m.Within(p)
 	if err != nil {
 		return Layout{}, err
@@ -100,14 +77,8 @@ func (s Strip) cut(strip int, f Field) ([]Tile, error) {
 	if s.Height > f.Length {
 		return nil, fmt.Errorf("a band %v high does not fit the %v that can be printed on; use larger paper or smaller margins", s.Height, f.Length)
 	}
-	spans, err := Spans(s.Length, f.Width, s.Overlap)
+	spans, err := EvenSpans(s.Length, f.Width, s.Overlap)
 	if err != nil {
-		return nil, err
-	}
-	// As many tiles, but alike: a sliver at the end is hard to join.
-	n := measure.Length(len(spans))
-	even := (s.Length + (n-1)*s.Overlap + n - 1) / n
-	if spans, err = Spans(s.Length, max(even, 2*s.Overlap+1), s.Overlap); err != nil {
 		return nil, err
 	}
 	tiles := make([]Tile, len(spans))

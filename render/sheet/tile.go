@@ -40,6 +40,18 @@ func Spans(total, usable, overlap measure.Length) ([]Span, error) {
 	return spans, nil
 }
 
+// EvenSpans is [Spans] with tiles as long as each other, but for the last, which
+// may be a little shorter: a sliver at the end is hard to join.
+func EvenSpans(total, usable, overlap measure.Length) ([]Span, error) {
+	spans, err := Spans(total, usable, overlap)
+	if err != nil {
+		return nil, err
+	}
+	n := measure.Length(len(spans))
+	even := (total + (n-1)*overlap + n - 1) / n
+	return Spans(total, max(even, 2*overlap+1), overlap)
+}
+
 // mostTiles bounds what is printed for one band; the longest panel takes far
 // fewer.
 const mostTiles = 10_000

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -38,8 +39,7 @@ func gauges(list []*band) []*gauge {
 func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	width = min(width, gaugeWidth)
 	f := g.folds
-	v := view{drawing: d, from: 0, to: width,
-		at: page.Point{X: at.X, Y: at.Y + captionHeight + headroom + f.PocketMark}}
+	v := d.view(g.shape, 0, width, at)
 	d.Text(page.Point{X: at.X, Y: at.Y + 5*mm}, "Gauge", page.Face{Size: 11 * page.Pt, Weight: page.Bold})
 	bands := "bands " + strings.Join(g.bands, ", ")
 	if len(g.bands) == 1 {
@@ -49,12 +49,12 @@ func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	d.Text(page.Point{X: at.X + 15*mm, Y: at.Y + 5*mm}, page.Cut(note, plain, width-15*mm), plain)
 	lines := rules(f)
 	for i, r := range lines {
-		v.across(r.y, 0, width, r.kind.pen())
+		v.Across(r.y, 0, width, r.kind.pen())
 		v.label(width+2*past, 0, lines, i) // the names beside the cloth fall outside
 	}
 	top := f.PocketMark + headroom
 	for _, x := range []measure.Length{0, width} {
-		v.up(x, 0, top, solid)
+		v.Up(x, 0, top, fullscale.Solid)
 	}
-	v.across(top, 0, width, solid)
+	v.Across(top, 0, width, fullscale.Solid)
 }

@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 
+	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
@@ -10,13 +11,11 @@ import (
 
 // Sizes of what stands around the lines. They are the paper's, not the panel's.
 const (
-	captionHeight = 8 * measure.Millimetre  // words above a strip
-	headroom      = 5 * measure.Millimetre  // from the topmost line to the caption
-	scaleDepth    = 13 * measure.Millimetre // the scale below the raw edge
-	stripGap      = 4 * measure.Millimetre  // between strips on a sheet
-	headHeight    = 50 * measure.Millimetre // title and check square
-	columnWidth   = 11 * measure.Millimetre // the upright check ruler
-	leastBody     = 80 * measure.Millimetre // a strip narrower than this is no help
+	captionHeight = 8 * mm  // words above a strip
+	headroom      = 5 * mm  // from the topmost line to the caption
+	scaleDepth    = 13 * mm // the scale below the raw edge
+	stripGap      = 4 * mm  // between strips on a sheet
+	leastBody     = 80 * mm // a strip narrower than this is no help
 )
 
 // A strip is a piece of a band on the paper: the part from one x to another.
@@ -24,18 +23,12 @@ type strip struct {
 	band     *band
 	index    int // from 0
 	from, to measure.Length
-	spans    []span // of the whole band
+	spans    []sheet.Span // of the whole band
 }
 
-// A span is a stretch along the band.
-type span struct{ from, to measure.Length }
-
-// A leaf is one page: what the printer can print of it, the room for strips,
-// and what lies there.
+// A leaf is one page and what lies in its body.
 type leaf struct {
-	size  measure.Size
-	frame page.Rect
-	body  page.Rect
+	fullscale.Sheet
 	items []item
 }
 
@@ -78,55 +71,46 @@ func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, 
 	for _, b := range list {
 		tallest = max(tallest, b.height())
 	}
-	if need := (measure.Size{Width: columnWidth + leastBody, Length: headHeight + tallest}); frame.Width < need.Width || frame.Length < need.Length {
+	if need := (measure.Size{Width: fullscale.ColumnWidth + leastBody, Length: fullscale.HeadHeight + tallest}); frame.Width < need.Width || frame.Length < need.Length {
 		return nil, fmt.Errorf("paper %s × %s is too small: the heading and a band take %s × %s inside the margins; use larger paper",
 			p.Width, p.Length, need.Width, need.Length)
 	}
-	room := m
-	room.Left += columnWidth
-	room.Top += headHeight
-	f, err := room.Within(p)
+	s, err := fullscale.On(p, m)
 	if err != nil {
 		return nil, err
 	}
 	gs := gauges(list)
 	var strips []sheet.Strip
 	for _, g := range gs {
-		strips = append(strips, sheet.Strip{Length: min(gaugeWidth, f.Width), Height: g.height(), Overlap: opt.Overlap})
+		strips = append(strips, sheet.Strip{Length: min(gaugeWidth, s.Body.Width()), Height: g.height(), Overlap: opt.Overlap})
 	}
 	for _, b := range list {
 		strips = append(strips, sheet.Strip{Length: b.width + 2*past, Height: b.height(), Overlap: opt.Overlap})
 	}
-	plan, err := sheet.PackOn(strips, stripGap, p, room)
+	plan, err := sheet.Pack(strips, stripGap, p, fullscale.Room(m))
 	if err != nil {
 		return nil, err
 	}
-	return arrange(plan, m, gs, list), nil
+	return arrange(plan, s, gs, list), nil
 }
 
 // arrange turns a plan of tiles into sheets of gauges and strips.
-func arrange(plan sheet.Layout, m sheet.Margins, gs []*gauge, list []*band) []*leaf {
+func arrange(plan sheet.Layout, s fullscale.Sheet, gs []*gauge, list []*band) []*leaf {
 	sheets := make([]*leaf, plan.Sheets)
 	for i := range sheets {
-		body := plan.Field
-		sheets[i] = &leaf{
-			size: plan.Paper.Size,
-			frame: page.Rect{Min: page.Point{X: m.Left, Y: m.Top},
-				Max: page.Point{X: plan.Paper.Width - m.Right, Y: plan.Paper.Length - m.Bottom}},
-			body: page.Box(body.X, body.Y, body.Width, body.Length),
-		}
+		sheets[i] = &leaf{Sheet: s}
 	}
-	spans := make([][]span, len(list))
+	spans := make([][]sheet.Span, len(list))
 	for _, t := range plan.Tiles {
 		if b := t.Strip - len(gs); b >= 0 {
-			spans[b] = append(spans[b], span{t.Span.From - past, t.Span.To - past})
+			spans[b] = append(spans[b], sheet.Span{From: t.Span.From - past, To: t.Span.To - past})
 		}
 	}
 	for _, t := range plan.Tiles {
 		it := item{at: page.Point{X: t.Field.X, Y: t.Field.Y}}
 		if b := t.Strip - len(gs); b >= 0 {
 			s := spans[b][t.Index]
-			it.strip = &strip{band: list[b], index: t.Index, from: s.from, to: s.to, spans: spans[b]}
+			it.strip = &strip{band: list[b], index: t.Index, from: s.From, to: s.To, spans: spans[b]}
 		} else {
 			it.gauge = gs[t.Strip]
 		}

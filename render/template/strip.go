@@ -3,97 +3,43 @@ package template
 import (
 	"fmt"
 
+	"shadewright/render/fullscale"
 	"shadewright/render/page"
+	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
 
 const mm = measure.Millimetre
 
-// Lines are told apart by their dashes and by the words on them, never by
-// colour.
-var (
-	solid    = page.Pen{Width: 350 * measure.Micrometre}
-	heavy    = page.Pen{Width: 700 * measure.Micrometre}
-	folding  = page.Pen{Width: 350 * measure.Micrometre, Dash: []measure.Length{8 * mm, 3 * mm}}
-	stitched = page.Pen{Width: 500 * measure.Micrometre, Dash: []measure.Length{2 * mm, 2 * mm}}
-	centred  = page.Pen{Width: 250 * measure.Micrometre, Dash: []measure.Length{8 * mm, 2 * mm, 1 * mm, 2 * mm}}
-	joined   = page.Pen{Width: 250 * measure.Micrometre, Dash: []measure.Length{1 * mm, 1 * mm}}
-	fine     = page.Pen{Width: 250 * measure.Micrometre}
-)
-
 func (k kind) pen() page.Pen {
-	return [...]page.Pen{rawEdge: heavy, foldLine: folding, markLine: solid, stitchRow: stitched}[k]
+	return [...]page.Pen{rawEdge: fullscale.Heavy, foldLine: fullscale.Dashed, markLine: fullscale.Solid, stitchRow: fullscale.Broken}[k]
 }
 
-var (
-	small  = page.Face{Size: 8 * page.Pt}
-	plain  = page.Face{Size: 10 * page.Pt}
-	strong = page.Face{Size: 10 * page.Pt, Weight: page.Semibold}
-)
+var small, plain, strong = fullscale.Small, fullscale.Plain, fullscale.Strong
 
-// A view maps the band to the paper and keeps to the strip's stretch of it.
-type view struct {
-	*drawing
-	at       page.Point     // paper, of the band's (from, 0)
-	from, to measure.Length // what of the band is seen
-}
+// A view is the window on one strip or gauge.
+type view struct{ fullscale.Window }
 
-func (v view) place(x, y measure.Length) page.Point {
-	return page.Point{X: v.at.X + x - v.from, Y: v.at.Y - y}
-}
-
-// across draws a line along the band from x1 to x2, as far as it is seen. The
-// dashes are counted from x1, so they run on from strip to strip.
-func (v view) across(y, x1, x2 measure.Length, pen page.Pen) {
-	a, b := max(x1, v.from), min(x2, v.to)
-	if a >= b {
-		return
-	}
-	if len(pen.Dash) > 0 {
-		pen.Phase += a - x1
-	}
-	v.Line(v.place(a, y), v.place(b, y), pen)
-}
-
-// up draws a line up the band at x from y1 to y2, if x is seen.
-func (v view) up(x, y1, y2 measure.Length, pen page.Pen) {
-	if v.sees(x) {
-		v.Line(v.place(x, y1), v.place(x, y2), pen)
-	}
-}
-
-func (v view) sees(x measure.Length) bool { return v.from <= x && x <= v.to }
-
-// write sets a text at (x, y) if it is seen whole. A turned text reads upward and
-// stands left of x.
-func (v view) write(x, y measure.Length, s string, f page.Face) {
-	left, right := x, x
-	switch w := page.Width(s, f); {
-	case f.Turn == 90:
-		left, right = x-f.Ascent(), x+f.Descent()
-	case f.Align == page.Middle:
-		left, right = x-w/2, x+w/2
-	case f.Align == page.End:
-		left = x - w
-	default:
-		right = x + w
-	}
-	if left >= v.from && right <= v.to {
-		v.Text(v.place(x, y), s, f)
-	}
+// view returns the window on a band from one x to another, its top left corner
+// at at.
+func (d *drawing) view(s shape, from, to measure.Length, at page.Point) view {
+	top := captionHeight + headroom + s.folds.PocketMark
+	return view{fullscale.Window{
+		Drawing: d.Drawing, At: page.Point{X: at.X, Y: at.Y + top},
+		X: sheet.Span{From: from, To: to}, Y: sheet.Span{From: -scaleDepth, To: top},
+	}}
 }
 
 // strip draws one strip of a band with its top left corner at at.
 func (d *drawing) strip(s *strip, at page.Point) {
 	b := s.band
-	v := view{drawing: d, from: s.from, to: s.to,
-		at: page.Point{X: at.X, Y: at.Y + captionHeight + headroom + b.folds.PocketMark}}
+	v := d.view(b.shape, s.from, s.to, at)
 	d.caption(s, at)
 	v.sides(b)
 	lines := rules(b.folds)
 	for i, r := range lines {
-		v.across(r.y, -past, b.width+past, r.kind.pen())
+		v.Across(r.y, -past, b.width+past, r.kind.pen())
 		v.label(b.width, b.slat[0], lines, i)
 	}
 	v.scale(b.width)
@@ -105,26 +51,26 @@ func (d *drawing) strip(s *strip, at page.Point) {
 func (v view) sides(b *band) {
 	top := b.folds.PocketMark + headroom
 	for _, x := range []measure.Length{0, b.width} {
-		v.up(x, 0, top, heavy)
+		v.Up(x, 0, top, fullscale.Heavy)
 	}
 	turned := page.Face{Size: small.Size, Turn: 90, Align: page.Middle}
 	mid := widestGap(b.folds)
-	v.write(-mm, mid, "left side of the cloth", turned)
-	v.write(b.width+mm+small.Ascent(), mid, "right side of the cloth", turned)
+	v.Write(-mm, mid, "left side of the cloth", turned)
+	v.Write(b.width+mm+small.Ascent(), mid, "right side of the cloth", turned)
 	if b.sideHem > 0 {
 		for _, x := range []measure.Length{b.sideHem, b.width - b.sideHem} {
-			v.up(x, 0, top, folding)
+			v.Up(x, 0, top, fullscale.Dashed)
 		}
-		v.write(b.sideHem-mm, mid, "side hem fold", turned)
-		v.write(b.width-b.sideHem+mm+small.Ascent(), mid, "side hem fold", turned)
+		v.Write(b.sideHem-mm, mid, "side hem fold", turned)
+		v.Write(b.width-b.sideHem+mm+small.Ascent(), mid, "side hem fold", turned)
 	}
-	v.up(b.width/2, 0, top, centred)
-	v.write(b.width/2-mm, b.folds.PocketMark+mm, "centre", page.Face{Size: small.Size, Align: page.End})
+	v.Up(b.width/2, 0, top, fullscale.Centred)
+	v.Write(b.width/2-mm, b.folds.PocketMark+mm, "centre", page.Face{Size: small.Size, Align: page.End})
 	for i, x := range b.slat {
-		v.up(x, b.folds.PocketFold, b.folds.Stitch, fine)
+		v.Up(x, b.folds.PocketFold, b.folds.Stitch, fullscale.Fine)
 		f := page.Face{Size: small.Size, Align: [...]page.Align{page.Start, page.End}[i]}
 		dx := [...]measure.Length{mm, -mm}[i]
-		v.write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, "slat ends here", f)
+		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, "slat ends here", f)
 	}
 }
 
@@ -171,9 +117,9 @@ func (v view) label(width, begin measure.Length, lines []rule, i int) {
 	if under {
 		y = r.y - clear - face.Ascent()
 	}
-	v.write(-past+mm, y, r.name, tag)
+	v.Write(-past+mm, y, r.name, tag)
 	tag.Align = page.End
-	v.write(width+past-mm, y, r.name, tag)
+	v.Write(width+past-mm, y, r.name, tag)
 	v.act(r, begin, y, face)
 }
 
@@ -182,28 +128,28 @@ const clear = 1400 * measure.Micrometre
 
 // act writes what is done at a line, in which order, and how far up it lies.
 func (v view) act(r rule, begin, y measure.Length, face page.Face) {
-	x := max(v.from+v.opt.Overlap, begin) + 4*mm
+	x := max(v.X.From+v.Overlap, begin) + 4*mm
 	where := ""
 	if r.y > 0 {
-		where = v.words(r.y) + " from the raw edge"
+		where = v.Words(r.y) + " from the raw edge"
 	}
 	text := x
 	if r.step > 0 {
 		text += 6 * mm
 	}
 	end := text + page.Width(r.words+"  ", face)
-	if end > v.to {
+	if end > v.X.To {
 		return
 	}
 	if r.step > 0 {
-		c := v.place(x+2*mm, y+face.CapHeight()/2)
+		c := v.Place(x+2*mm, y+face.CapHeight()/2)
 		number := page.Face{Size: small.Size, Weight: page.Bold, Align: page.Middle, Gray: page.White}
 		v.Disc(c, 19*mm/10, page.Black)
 		v.Text(page.Point{X: c.X, Y: c.Y + number.CapHeight()/2}, fmt.Sprint(r.step), number)
 	}
-	v.write(text, y, r.words, face)
+	v.Write(text, y, r.words, face)
 	face.Weight = page.Regular
-	v.write(end, y, where, face)
+	v.Write(end, y, where, face)
 }
 
 // caption names a strip and shows where on its band it lies.
@@ -218,27 +164,5 @@ func (d *drawing) caption(s *strip, at page.Point) {
 	if room > 15*mm {
 		d.Text(base, page.Cut("for "+s.band.owners(), plain, room), plain)
 	}
-	d.minimap(s, page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm))
-}
-
-// minimap draws the whole band small, the strips as boxes and this one black.
-func (d *drawing) minimap(s *strip, r page.Rect) {
-	whole := s.band.width + 2*past
-	for i, sp := range s.spans {
-		to := sp.to
-		if i+1 < len(s.spans) {
-			to = s.spans[i+1].from
-		}
-		b := page.Box(r.Min.X+scaled(r.Width(), sp.from+past, whole), r.Min.Y, scaled(r.Width(), to-sp.from, whole), r.Height())
-		if i == s.index {
-			d.Fill(b, page.Black)
-			continue
-		}
-		d.Rect(b, fine)
-	}
-}
-
-// scaled returns l·a/b.
-func scaled(l, a, b measure.Length) measure.Length {
-	return measure.FromMillimetres(l.Millimetres() * float64(a) / float64(b))
+	d.Map(page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 }

@@ -4,13 +4,13 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/google/uuid"
 
+	"shadewright/render/fullscale"
 	"shadewright/render/internal/proof"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
@@ -81,31 +81,6 @@ func pdf(t testing.TB, opt Options) []byte {
 	return b
 }
 
-// near is the most that a line may be off: 0.02 mm.
-const near = 0.02
-
-// level reports whether a line runs across at y, from x1 to x2 or further.
-func level(lines []proof.Line, y, x1, x2 float64) bool {
-	for _, l := range lines {
-		a, b := min(l.From.X, l.To.X), max(l.From.X, l.To.X)
-		if math.Abs(l.From.Y-y) <= near && math.Abs(l.To.Y-y) <= near && a <= x1+near && b >= x2-near {
-			return true
-		}
-	}
-	return false
-}
-
-// upright reports whether a line stands at x, from y1 down to y2 or further.
-func upright(lines []proof.Line, x, y1, y2 float64) bool {
-	for _, l := range lines {
-		a, b := min(l.From.Y, l.To.Y), max(l.From.Y, l.To.Y)
-		if math.Abs(l.From.X-x) <= near && math.Abs(l.To.X-x) <= near && a <= y1+near && b >= y2-near {
-			return true
-		}
-	}
-	return false
-}
-
 // Every line of every strip stands on the paper where the exact arithmetic puts
 // it, as PDFium reads the page. The places come from the folds (h, 2h, h + p,
 // h + 2p − s, h + 2p) and the panel's width alone; of the layout only the place
@@ -127,7 +102,7 @@ func TestLinesOnPaper(t *testing.T) {
 			for _, it := range s.items {
 				if it.strip != nil {
 					strips++
-					checkStrip(t, fmt.Sprintf("%s sheet %d", paper, i+1), marks.Lines, it)
+					checkStrip(t, fmt.Sprintf("%s sheet %d", paper, i+1), marks, it)
 				}
 			}
 		}
@@ -137,7 +112,7 @@ func TestLinesOnPaper(t *testing.T) {
 	}
 }
 
-func checkStrip(t *testing.T, where string, lines []proof.Line, it item) {
+func checkStrip(t *testing.T, where string, marks proof.Marks, it item) {
 	t.Helper()
 	s, b := it.strip, it.strip.band
 	x := func(l measure.Length) float64 { return (it.at.X + l - s.from).Millimetres() }
@@ -148,7 +123,7 @@ func checkStrip(t *testing.T, where string, lines []proof.Line, it item) {
 	}
 	left, right := max(s.from, -20*mm), min(s.to, b.width+20*mm)
 	for name, y := range map[string]float64{"raw edge": 0, "hem fold": h, "hem mark": 2 * h, "pocket fold": h + p, "pocket mark": h + 2*p, "stitch row": h + 2*p - r} {
-		if !level(lines, raw-y, x(left), x(right)) {
+		if !marks.Level(raw-y, x(left), x(right)) {
 			t.Errorf("%s, band %s strip %d: no %s at %.3f mm", where, b.name, s.index+1, name, y)
 		}
 	}
@@ -157,13 +132,13 @@ func checkStrip(t *testing.T, where string, lines []proof.Line, it item) {
 		sides["left side hem"], sides["right side hem"] = b.sideHem, b.width-b.sideHem
 	}
 	for name, at := range sides {
-		if s.from <= at && at <= s.to && !upright(lines, x(at), raw-h-2*p, raw) {
+		if s.from <= at && at <= s.to && !marks.Upright(x(at), raw-h-2*p, raw) {
 			t.Errorf("%s, band %s strip %d: no %s at %s", where, b.name, s.index+1, name, at)
 		}
 	}
 	gap := map[bool]measure.Length{false: in / 8, true: 12*mm + mm/3 + 5*mm}[b.sideHem > 0]
 	for _, at := range []measure.Length{gap, b.width - gap} {
-		if s.from <= at && at <= s.to && !upright(lines, x(at), raw-h-2*p+r, raw-h-p) {
+		if s.from <= at && at <= s.to && !marks.Upright(x(at), raw-h-2*p+r, raw-h-p) {
 			t.Errorf("%s, band %s strip %d: no slat end at %s", where, b.name, s.index+1, at)
 		}
 	}
@@ -211,7 +186,7 @@ func paperStrips(m proof.Marks) []paperStrip {
 		}
 		var ends []float64
 		for _, l := range m.Lines {
-			tall := math.Abs(l.From.Y-l.To.Y) > 70 && math.Abs(l.From.X-l.To.X) < near
+			tall := math.Abs(l.From.Y-l.To.Y) > 70 && math.Abs(l.From.X-l.To.X) < proof.Near
 			below := min(l.From.Y, l.To.Y) > t.At.Y && min(l.From.Y, l.To.Y) < t.At.Y+12
 			side, joint := l.Width > 0.6, len(l.Dash) > 0 && l.Dash[0] < 1.5
 			if tall && below && (side || joint) {
@@ -246,7 +221,7 @@ func TestLinesInPicture(t *testing.T) {
 	}
 	for name, up := range map[string]float64{"hem mark": 25.4, "pocket mark": 76.2} {
 		l, ok := r.Level(proof.Point{X: x, Y: raw - up}, 1.2, 0.5)
-		if !ok || math.Abs(edge.Centre-l.Centre-up) > near {
+		if !ok || math.Abs(edge.Centre-l.Centre-up) > proof.Near {
 			t.Errorf("%s is %.3f mm above the raw edge; want %.3f", name, edge.Centre-l.Centre, up)
 		}
 	}
@@ -272,24 +247,16 @@ func TestChecksOnPaper(t *testing.T) {
 			w, _ := doc.Size(i)
 			right := w - 6.35
 			top := 6.35 + 0.5
-			ok := level(m.Lines, top, right-side, right) && level(m.Lines, top+side, right-side, right) &&
-				upright(m.Lines, right, top, top+side) && upright(m.Lines, right-side, top, top+side)
+			ok := m.Level(top, right-side, right) && m.Level(top+side, right-side, right) &&
+				m.Upright(right, top, top+side) && m.Upright(right-side, top, top+side)
 			if !ok {
 				t.Errorf("%s sheet %d: no check square of %g mm", paper, i+1, side)
 			}
-			if text := words(m); !strings.Contains(text, "Print at 100 %") {
+			if text := m.Words(); !strings.Contains(text, "Print at 100 %") {
 				t.Errorf("%s sheet %d does not ask to be printed at 100 %%", paper, i+1)
 			}
 		}
 	}
-}
-
-func words(m proof.Marks) string {
-	var b strings.Builder
-	for _, t := range m.Texts {
-		b.WriteString(t.Text + "\n")
-	}
-	return b.String()
 }
 
 // A printer that lays down 99.5 mm for 100 is corrected: the square is drawn
@@ -303,10 +270,10 @@ func TestCorrection(t *testing.T) {
 	fx, fy := 1.005025, 0.995025
 	x := func(v float64) float64 { return 105 + (v-105)*fx }
 	y := func(v float64) float64 { return 148.5 + (v-148.5)*fy }
-	if !level(m.Lines, y(6.85), x(210-6.35-40), x(210-6.35)) || !upright(m.Lines, x(210-6.35), y(6.85), y(46.85)) {
+	if !m.Level(y(6.85), x(210-6.35-40), x(210-6.35)) || !m.Upright(x(210-6.35), y(6.85), y(46.85)) {
 		t.Error("the check square is not corrected")
 	}
-	if text := words(m); !strings.Contains(text, "corrected for printer 'office': 1.0050 × 0.9950") {
+	if text := m.Words(); !strings.Contains(text, "corrected for printer 'office': 1.0050 × 0.9950") {
 		t.Errorf("the sheet does not say that it is corrected:\n%s", text)
 	}
 }
@@ -314,23 +281,10 @@ func TestCorrection(t *testing.T) {
 // No words lie over other words, or outside what the printer can print.
 func TestWordsApart(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "legal"} {
-		opt := optionsFor(t, paper)
-		doc := proof.Open(t, pdf(t, opt))
+		doc := proof.Open(t, pdf(t, optionsFor(t, paper)))
 		for i := range doc.Pages() {
-			m := doc.Marks(i)
-			w, h := doc.Size(i)
-			for k, a := range m.Texts {
-				if a.Min.X < 6.3 || a.Min.Y < 6.3 || a.Max.X > w-6.3 || a.Max.Y > h-6.3 {
-					t.Errorf("%s sheet %d: %q lies in the margin", paper, i+1, a.Text)
-				}
-				for _, b := range m.Texts[k+1:] {
-					if a.Text == "⁄" || b.Text == "⁄" { // a fraction's own parts
-						continue
-					}
-					if a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y {
-						t.Errorf("%s sheet %d: %q lies over %q", paper, i+1, a.Text, b.Text)
-					}
-				}
+			for _, c := range doc.Crowded(i, 6.3) {
+				t.Errorf("%s sheet %d: %s", paper, i+1, c)
 			}
 		}
 	}
@@ -341,14 +295,14 @@ func TestJoints(t *testing.T) {
 	doc := proof.Open(t, pdf(t, optionsFor(t, "letter")))
 	var all string
 	for i := range doc.Pages() {
-		all += words(doc.Marks(i))
+		all += doc.Marks(i).Words()
 	}
 	if !strings.Contains(all, "joint A1 of strip 2") || !strings.Contains(all, "trim here: joint A1") {
 		t.Errorf("joint A1 is not named on both of its strips:\n%s", all)
 	}
 	top := 80 * mm
 	for n := 1; n < 5; n++ {
-		a, b := jointHeights(n, top), jointHeights(n+1, top)
+		a, b := fullscale.JointMarks(n, top), fullscale.JointMarks(n+1, top)
 		for i := range a {
 			if (a[i] - b[i]).Abs() < 3*mm {
 				t.Errorf("joints %d and %d have diamonds at %s and %s: a strip out of turn would match", n, n+1, a[i], b[i])
@@ -408,33 +362,10 @@ func TestGolden(t *testing.T) {
 	rec := new(page.Recorder)
 	for i, s := range sheets {
 		rec.Note(fmt.Sprintf("sheet %d", i+1))
-		d := &drawing{canvas: rec, opt: opt}
+		d := &drawing{fullscale.Drawing{Canvas: rec, Options: opt}}
 		d.sheet(s, i+1, len(sheets))
 	}
-	golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		a, b := strings.Split(got, "\n"), strings.Split(string(want), "\n")
-		for i := range min(len(a), len(b)) {
-			if a[i] != b[i] {
-				t.Fatalf("%s:%d: drawn %q; kept %q; to keep the new drawing: go test -run Golden -update", name, i+1, a[i], b[i])
-			}
-		}
-		t.Fatalf("%s: %d marks drawn, %d kept", name, len(a), len(b))
-	}
+	proof.Golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
 }
 
 func BenchmarkTemplate(b *testing.B) {

@@ -4,8 +4,8 @@
 // same description reads the file, words the errors, suggests the key that was
 // meant and makes the JSON Schema that editors check by.
 //
-// Lengths are [measure.Length] and masses [measure.ArealMass]; a bare number is
-// in the [Reader]'s unit system. The package judges form and range of a single
+// Lengths are [measure.Length] and other quantities types of package measure; a
+// bare length is in the [Reader]'s unit system. The package judges form and range of a single
 // value; what two values must have in common is judged by its callers. YAML is
 // only a way of writing: references, tags, merges and several documents in one
 // file are refused.

@@ -3,6 +3,7 @@ package form
 import (
 	"fmt"
 	"regexp"
+	"strconv"
 )
 
 // A Group is keys of their own and fills the value that its Into returned.
@@ -82,6 +83,7 @@ type ListOf[V any] struct {
 	Group Group
 	Label string // the key whose text names an item in messages
 	Least int    // how many there must be at least
+	Most  int    // how many there may be; zero for any number
 	New   func() V
 	Each  func(r *Reader, rec Record, v *V) // judges one; nil if there is nothing to judge
 }
@@ -91,8 +93,11 @@ func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 		r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), "begin each one with a dash, as in " + k.Example})
 		return
 	}
-	if len(n.Items) < l.Least {
+	if len(n.Items) == 0 && l.Least > 0 {
 		r.Add(n.Line, field, "", Fault{"is empty", "write for example " + k.Name + ": " + k.Example})
+	}
+	if l.Most > 0 && len(n.Items) > l.Most || len(n.Items) > 0 && len(n.Items) < l.Least {
+		r.Add(n.Line, field, "", Fault{fmt.Sprintf("has %d of them", len(n.Items)), "write " + l.many() + ", as in " + k.Example})
 	}
 	out := make([]V, 0, len(n.Items))
 	for i, item := range n.Items {
@@ -109,6 +114,16 @@ func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 		out = append(out, v)
 	}
 	*into.(*[]V) = out
+}
+
+func (l ListOf[V]) many() string {
+	switch {
+	case l.Least == l.Most:
+		return strconv.Itoa(l.Least)
+	case l.Most == 0:
+		return fmt.Sprintf("at least %d", l.Least)
+	}
+	return fmt.Sprintf("%d to %d", l.Least, l.Most)
 }
 
 var label = regexp.MustCompile(`^[0-9A-Za-z]([0-9A-Za-z._-]{0,62}[0-9A-Za-z_-])?$`)

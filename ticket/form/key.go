@@ -11,6 +11,7 @@ type Key struct {
 	Name     string
 	Kind     Kind
 	Required bool
+	Or       string // the key that may stand in its place, one of the two and never both; the first of them is Required
 	Doc      string // one sentence on what it means
 	Example  string // a value as it is written, for messages and editors
 	Default  string // what holds if it is left out, in words; empty if nothing does
@@ -26,7 +27,8 @@ func At[T, V any](pick func(*T) *V) func(any) any {
 }
 
 // A Kind says how a value is written: one of [Length], [Text], [Word], [Whole],
-// [Mass], [Date], [UUID], [Factor], [Group], [Either], [Named] and [ListOf].
+// [Quantity], [Number], [Date], [UUID], [Lengths], [Pair], [Group], [Either],
+// [Named] and [ListOf].
 type Kind interface {
 	// read fills into from n, or adds problems. No problem means that it is filled.
 	read(r *Reader, n *Node, k Key, field string, into any)
@@ -115,10 +117,13 @@ func (r *Reader) Read(n *Node, field string, keys []Key, into any) Record {
 	for _, k := range keys {
 		v := n.At(k.Name)
 		switch {
+		case v != nil && k.Or != "" && k.Required && n.At(k.Or) != nil:
+			r.Add(Record{node: n}.Line(k.Or), field, "", Fault{"has both " + k.Name + " and " + k.Or, "keep one of them"})
+			r.One(v, k, field, into)
 		case v != nil:
 			r.One(v, k, field, into)
-		case k.Required && !meant[k.Name]:
-			r.Add(n.Line, join(field, k.Name), "", Fault{"is missing", "write for example " + k.Name + ": " + k.Example})
+		case k.Required && !meant[k.Name] && !meant[k.Or] && n.At(k.Or) == nil:
+			r.Add(n.Line, join(field, k.Name), "", Fault{"is missing", missingFix(k)})
 		}
 	}
 	return Record{Field: field, node: n}
@@ -131,6 +136,14 @@ func (r *Reader) One(v *Node, k Key, field string, group any) {
 		return
 	}
 	k.Kind.read(r, v, k, join(field, k.Name), k.Into(group))
+}
+
+func missingFix(k Key) string {
+	fix := "write for example " + k.Name + ": " + k.Example
+	if k.Or != "" {
+		fix += ", or " + k.Or + " in its place"
+	}
+	return fix
 }
 
 func blankFix(k Key) string {

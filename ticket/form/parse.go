@@ -77,6 +77,7 @@ var slips = []struct {
 	{"found unknown escape character", fromOne, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
 	{"expected hexdecimal number", fromOne, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
 	{"exceeded max depth", atFirst, Fault{"has brackets or groups without end", "check the brackets and dashes"}},
+	{"did not find expected node content", fromZero, Fault{"has nothing where a value belongs, between two commas or at an end", "write the value, or take the comma out"}},
 	{"expected ',' or '}'", fromZero, Fault{"opens a { that is not closed, or lacks a comma inside", "write {key: value, key: value}"}},
 	{"expected ',' or ']'", fromZero, Fault{"opens a [ that is not closed, or lacks a comma inside", "close it, or put the text in quotes"}},
 	{"expected '-' indicator", atEnd, Fault{"is not in line with the list above it", "give it the indentation of its neighbours"}},
@@ -125,7 +126,7 @@ func slip(file string, data []byte, err error) Problem {
 		case atFirst:
 			told = 1
 		}
-		return Problem{File: file, Line: max(told, 1), Fault: s.Fault}
+		return Problem{File: file, Line: min(max(told, 1), 1+bytes.Count(data, []byte("\n"))), Fault: s.Fault}
 	}
 	return Problem{File: file, Line: max(told, 1), Fault: Fault{"cannot be read (" + m[2] + ")", "check the quotes, brackets and indentation"}}
 }

@@ -85,29 +85,6 @@ func parseFault(err error) *Fault {
 	return &Fault{"cannot be read: " + err.Error(), ""}
 }
 
-// A Mass is written as [measure.ParseArealMass] takes it and fills a
-// *measure.ArealMass.
-type Mass struct{ Least, Most measure.ArealMass }
-
-func (m Mass) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(m, r, n, k, field, into)
-}
-
-// Set implements [Scalar].
-func (m Mass) Set(text string, _ measure.System, into any) *Fault {
-	v, err := measure.ParseArealMass(text)
-	switch {
-	case err != nil:
-		return parseFault(err)
-	case v < m.Least:
-		return &Fault{fmt.Sprintf("is less than %g g/m2", m.Least.GramsPerSquareMetre()), checkUnit}
-	case v > m.Most:
-		return &Fault{fmt.Sprintf("is more than %g g/m2", m.Most.GramsPerSquareMetre()), checkUnit}
-	}
-	*into.(*measure.ArealMass) = v
-	return nil
-}
-
 // A Text is any text that can be printed and fills a *string.
 type Text struct {
 	Most  int  // letters
@@ -177,6 +154,9 @@ func (w Word[V]) Set(text string, _ measure.System, into any) *Fault {
 func Words(words ...string) Word[string] {
 	return Word[string]{Words: words, Parse: func(s string) (string, bool) { return s, true }}
 }
+
+// Decimal puts a number into words: "0.9", "10".
+func Decimal(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // YesNo is written yes or no and fills a *bool.
 var YesNo = Word[bool]{Words: []string{"yes", "no"}, Parse: func(s string) (bool, bool) { return s == "yes", true }}

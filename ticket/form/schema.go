@@ -3,6 +3,7 @@ package form
 import (
 	"encoding/json"
 	"slices"
+	"strconv"
 )
 
 // Schema returns a JSON Schema (draft 2020-12) for a file with the given keys.
@@ -20,14 +21,22 @@ func Schema(title, description string, keys []Key) ([]byte, error) {
 func (g Group) schema() map[string]any {
 	props := make(map[string]any, len(g.Keys))
 	required := []string{}
+	var either []any
 	for _, k := range g.Keys {
 		props[k.Name] = k.schema()
-		if k.Required {
+		switch {
+		case k.Or != "":
+			either = append(either, map[string]any{"required": []string{k.Name}})
+		case k.Required:
 			required = append(required, k.Name)
 		}
 	}
 	slices.Sort(required)
-	return map[string]any{"type": "object", "properties": props, "required": required, "additionalProperties": false}
+	s := map[string]any{"type": "object", "properties": props, "required": required, "additionalProperties": false}
+	if either != nil {
+		s["oneOf"] = either
+	}
+	return s
 }
 
 func (k Key) schema() map[string]any {
@@ -53,10 +62,6 @@ func (l Length) schema() map[string]any {
 	return map[string]any{"anyOf": []any{zero, text}}
 }
 
-func (m Mass) schema() map[string]any {
-	return map[string]any{"type": "string", "pattern": `^\s*[0-9]`}
-}
-
 func (t Text) schema() map[string]any {
 	s := map[string]any{"type": []string{"string", "number", "boolean"}, "minLength": 1, "maxLength": t.Most}
 	if t.Pattern != "" {
@@ -65,7 +70,17 @@ func (t Text) schema() map[string]any {
 	return s
 }
 
-func (w Word[V]) schema() map[string]any { return map[string]any{"enum": w.Words} }
+// To YAML true and false are no texts, so an editor hands them over as values.
+func (w Word[V]) schema() map[string]any {
+	var all []any
+	for _, word := range w.Words {
+		all = append(all, word)
+		if b, err := strconv.ParseBool(word); err == nil {
+			all = append(all, b)
+		}
+	}
+	return map[string]any{"enum": all}
+}
 
 func (w Whole) schema() map[string]any {
 	number := map[string]any{"type": "integer", "minimum": w.Least, "maximum": w.Most}
@@ -96,5 +111,9 @@ func (m Named[V]) schema() map[string]any {
 }
 
 func (l ListOf[V]) schema() map[string]any {
-	return map[string]any{"type": "array", "minItems": l.Least, "items": l.Group.schema()}
+	s := map[string]any{"type": "array", "minItems": l.Least, "items": l.Group.schema()}
+	if l.Most > 0 {
+		s["maxItems"] = l.Most
+	}
+	return s
 }

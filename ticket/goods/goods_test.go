@@ -96,24 +96,6 @@ func TestNeedleMetric(t *testing.T) {
 	}
 }
 
-func TestThreadMass(t *testing.T) {
-	tests := []struct {
-		size int
-		run  measure.Length
-		g    float64
-		src  string
-	}{
-		{92, 10 * measure.Metre, 0.9, "tex is g per 1000 m (Coats Bulletin 05): 10 m of Tex 90"},
-		{69, 1000 * measure.Metre, 70, "1 km of Tex 70"},
-	}
-	for _, tt := range tests {
-		th, _ := ThreadOf(tt.size)
-		if got := th.Mass(tt.run).Grams(); math.Abs(got-tt.g) > 1e-6 {
-			t.Errorf("mass of %s of thread %d = %g g; want %g (%s)", tt.run, tt.size, got, tt.g, tt.src)
-		}
-	}
-}
-
 func TestLockstitchThread(t *testing.T) {
 	const in, mm = measure.Inch, measure.Millimetre
 	tests := []struct {
@@ -143,24 +125,6 @@ func TestLockstitchThread(t *testing.T) {
 	}
 	if _, err := LockstitchThread(in, in, 0, 0); err == nil {
 		t.Error("a stitch of no length gave no error")
-	}
-}
-
-func TestDuckMass(t *testing.T) {
-	tests := []struct {
-		number int
-		gsm    float64
-	}{{1, 998.7}, {4, 832.2}, {6, 721.3}, {8, 610.3}, {10, 499.3}, {12, 388.4}}
-	for _, tt := range tests {
-		got, err := DuckMass(tt.number)
-		if err != nil || math.Abs(got.GramsPerSquareMetre()-tt.gsm) > 0.05 {
-			t.Errorf("DuckMass(%d) = %g g/m², %v; want %g (sizes.com/materials/duck.htm: 19 − ounces of 36 × 22 in)", tt.number, got.GramsPerSquareMetre(), err, tt.gsm)
-		}
-	}
-	for _, n := range []int{0, 13, 19, -3} {
-		if _, err := DuckMass(n); err == nil {
-			t.Errorf("DuckMass(%d) gave no error", n)
-		}
 	}
 }
 

@@ -50,12 +50,6 @@ func ThreadSizes() []int {
 	return sizes
 }
 
-// Mass returns the mass of a run of the thread: tex is grams per 1000 m (ISO
-// 1144).
-func (t Thread) Mass(run measure.Length) measure.Mass {
-	return measure.Mass(math.Round(float64(t.Tex) * run.Metres() / 1000 * float64(measure.Gram)))
-}
-
 // needleMetric gives the metric number, the blade's diameter in hundredths of a
 // millimetre, of needles whose older number does not follow the rule below 19.
 // 19, 20, 22: a stitcher's table; 21 and 23 from memory.
@@ -90,17 +84,4 @@ func LockstitchThread(seam, thickness, stitch measure.Length, waste int) (measur
 		return 0, fmt.Errorf("thread for a seam of %s in stitches of %s is longer than can be meant", seam, stitch)
 	}
 	return measure.FromMillimetres(mm), nil
-}
-
-// DuckMass returns the mass of numbered cotton duck: the number is 19 less the
-// ounces of a piece 36 × 22 in (sizes.com/materials/duck.htm). An ounce is
-// 28.349523125 g.
-func DuckMass(number int) (measure.ArealMass, error) {
-	if number < 1 || number > 12 {
-		return 0, fmt.Errorf("cotton duck number %d is not made; use 1 to 12", number)
-	}
-	const ounce = 28.349523125 // g
-	area := (36 * measure.Inch).Times(22 * measure.Inch)
-	g := float64(19-number) * ounce / area.SquareMetres()
-	return measure.ArealMass(math.Round(g * float64(measure.GramPerSquareMetre))), nil
 }

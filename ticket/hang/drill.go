@@ -223,10 +223,10 @@ func (s Site) check(c *checker) {
 		c.fail("roll", "", "is no known roll or side", "use standard or reverse, left or right")
 	}
 	c.positive("roller.length", s.TipToTip, "give the roller's length from tip to tip")
-	c.notNegative("tip_off", s.Play)
+	c.notNegative("play", s.Play)
 	c.positive("opening.widths", s.Opening.Width, "give the width of the opening")
-	c.notNegative("bracket.axle", s.Axle)
-	c.notNegative("bracket.head", s.Head)
+	c.notNegative("opening.axle", s.Axle)
+	c.notNegative("opening.head", s.Head)
 	c.notNegative("opening.depth", s.Depth)
 	for _, o := range []measure.Length{s.Overlap.Left, s.Overlap.Right, s.Overlap.Above, s.Overlap.Below} {
 		c.notNegative("opening.overlap", o)

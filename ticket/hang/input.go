@@ -27,6 +27,22 @@ func (e *InputError) Error() string {
 	return fmt.Sprintf("%s %q %s; %s", e.Field, e.Value, e.Problem, e.Fix)
 }
 
+// InputErrors takes an error of this package apart.
+func InputErrors(err error) []*InputError {
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		var all []*InputError
+		for _, e := range many.Unwrap() {
+			all = append(all, InputErrors(e)...)
+		}
+		return all
+	}
+	var one *InputError
+	if errors.As(err, &one) {
+		return []*InputError{one}
+	}
+	return nil
+}
+
 // A checker gathers all that is wrong with an input.
 type checker struct {
 	style measure.Style

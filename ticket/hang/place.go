@@ -67,7 +67,7 @@ func (p Place) Clear(w Winding, gap measure.Length) (all []Clearance, projection
 	if p.Mount == Inside {
 		plane = "glass"
 	}
-	all = append(all, Clearance{plane, "bracket.axle", p.Axle - behind})
+	all = append(all, Clearance{plane, "opening.axle", p.Axle - behind})
 	projection = behind + gap
 	for _, o := range p.Proud {
 		g, hits := p.proud(o, w, behind)
@@ -115,7 +115,7 @@ func (p Place) check(c *checker) {
 		c.fail("roll", "", "is no known roll", "use standard or reverse")
 	}
 	if !p.proposes() {
-		c.positive("bracket.axle", p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
+		c.positive("opening.axle", p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
 	}
 	c.notNegative("slat.thickness", p.Slat)
 	for _, o := range p.Proud {

@@ -110,14 +110,14 @@ func TestPlaceFindings(t *testing.T) {
 		words  string
 	}{
 		{"free", Place{Mount: Outside, Axle: 40 * mm}, "", ""},
-		{"close", Place{Mount: Outside, Axle: 24 * mm}, "caution bracket.axle", "clears the wall by only 2 mm"},
-		{"touching", Place{Mount: Outside, Axle: 20 * mm}, "stop bracket.axle", "run into the wall by 2 mm, a standard roll -> put the axle at least 25 mm"},
+		{"close", Place{Mount: Outside, Axle: 24 * mm}, "caution opening.axle", "clears the wall by only 2 mm"},
+		{"touching", Place{Mount: Outside, Axle: 20 * mm}, "stop opening.axle", "run into the wall by 2 mm, a standard roll -> put the axle at least 25 mm"},
 		{"valance", Place{Mount: Outside, Axle: 40 * mm, Valance: deep(60 * mm)}, "stop opening.valance", "run into the valance by 2 mm"},
 		{"head", Place{Mount: Outside, Axle: 40 * mm, Head: deep(23 * mm)}, "caution opening.head", "clears the head by only 1 mm"},
 		{"deep recess", Place{Mount: Inside, Axle: 40 * mm, Depth: deep(80 * mm)}, "", ""},
 		{"shallow recess", Place{Mount: Inside, Axle: 40 * mm, Depth: deep(50 * mm)}, "caution opening.depth", "is 44 mm thick and stands 12 mm out of the recess"},
 		{"too shallow", Place{Mount: Inside, Axle: 40 * mm, Depth: deep(30 * mm)}, "stop opening.depth", "lies outside the recess, which is 30 mm deep"},
-		{"behind glass", Place{Mount: Inside, Axle: 20 * mm, Depth: deep(80 * mm)}, "stop bracket.axle", "run into the glass"},
+		{"behind glass", Place{Mount: Inside, Axle: 20 * mm, Depth: deep(80 * mm)}, "stop opening.axle", "run into the glass"},
 	} {
 		var found sheaf
 		c.p.judge(&found, side(), lim, metric)

@@ -73,7 +73,7 @@ func (l Lift) Measure(t Trial, lim Limits, st measure.Style) (Rate, []finding.Fi
 	du := two.turns - one.turns
 	rate := (two.torque - one.torque) / du
 	if !(rate > 0) {
-		c.fail("spring.trial", fmt.Sprintf("%s N·mm per turn", decimal(st, rate, 3)), "is no spring",
+		c.fail("trial", fmt.Sprintf("%s N·mm per turn", decimal(st, rate, 3)), "is no spring",
 			"with more cloth down the scale and the cloth together must pull harder: check that the readings are not swapped, and that the spring is wound and not broken")
 		return Rate{}, nil, c.err()
 	}
@@ -108,17 +108,17 @@ func (l Lift) balance(t Trial, r Reading) balance {
 
 func (t Trial) check(c *checker, drop measure.Length) {
 	for _, r := range t.Readings {
-		if c.notNegative("spring.trial", r.Below) && r.Below > drop {
-			c.failLength("spring.trial", r.Below, "is more cloth than the shade has", "give the cloth off the tube")
+		if c.notNegative("trial", r.Below) && r.Below > drop {
+			c.failLength("trial", r.Below, "is more cloth than the shade has", "give the cloth off the tube")
 		}
-		c.number("spring.trial", r.Scale.Grams(), -1e6, 1e6, "give the scale's reading in g or kg")
+		c.number("trial", r.Scale.Grams(), -1e6, 1e6, "give the scale's reading in g or kg")
 	}
 	if d := (t.Readings[0].Below - t.Readings[1].Below).Abs(); d < drop/10 {
-		c.failLength("spring.trial", d, "is too little between the two heights",
+		c.failLength("trial", d, "is too little between the two heights",
 			fmt.Sprintf("read the scale at heights at least %s apart", c.style.Format(drop/10)))
 	}
-	c.number("spring.trial", t.ScaleStep.Grams(), 0, 1e6, "give the scale's finest mark")
-	c.notNegative("spring.trial", t.TapeStep)
+	c.number("trial", t.ScaleStep.Grams(), 0, 1e6, "give the scale's finest mark")
+	c.notNegative("trial", t.TapeStep)
 }
 
 // judge finds readings too coarse to trust, and a spring that is not wound.
@@ -126,7 +126,7 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	var found sheaf
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {
 		found.add(finding.Finding{
-			Level: finding.Caution, Field: "spring.trial",
+			Level: finding.Caution, Field: "trial",
 			Text:   fmt.Sprintf("the readings fix the spring's rate only to ± %s %%", decimal(st, 100*share, 0)),
 			Value:  decimal(st, 100*share, 0) + " %",
 			Limit:  decimal(st, 100*lim.RateError, 0) + " %",
@@ -136,7 +136,7 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	}
 	if r.Turns < 0 {
 		found.add(finding.Finding{
-			Level: finding.Note, Field: "spring.trial",
+			Level: finding.Note, Field: "trial",
 			Text:   fmt.Sprintf("with the shade up the spring is slack by %s turns", decimal(st, -r.Turns, 1)),
 			Value:  decimal(st, r.Turns, 1) + " turns",
 			Limit:  "0 turns",

@@ -188,7 +188,7 @@ func (r Rules) recess(found *sheaf, o Opening, st measure.Style) {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: fieldDepth,
 			Text:   "the depth of the recess was not measured, so nothing says that the roll fits",
-			Source: "no guess is made for a missing measure",
+			Source: NoGuess,
 			Remedy: "measure from the front edge of the recess to the glass or to what stands proud of it",
 		})
 	case *o.Depth == 0:

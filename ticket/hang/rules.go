@@ -25,6 +25,7 @@ type Rules struct {
 	BarrelOff measure.Length // opening to barrel
 	ClothOff  measure.Length // opening to cloth
 	HeightOff measure.Length // taken off the height, inside mount
+	Play      measure.Length // outside mount: the brackets bear so much further apart than the roller is long
 
 	Overlap Overlap // the usual one, outside mount; copied into an opening that gives none
 
@@ -69,6 +70,7 @@ func UsualRules(s measure.System) Rules {
 		return Rules{
 			WidthStep: mm, LengthStep: mm,
 			TipOff: 4 * mm, BarrelOff: 16 * mm, ClothOff: 29 * mm,
+			Play:    mm,
 			Overlap: Overlap{Left: 40 * mm, Right: 40 * mm, Above: 40 * mm, Below: 40 * mm},
 			Agree:   1500 * measure.Micrometre, Differ: 3 * mm, Slip: 12 * mm,
 			Smallest: 150 * mm, Largest: 6 * measure.Metre,
@@ -78,6 +80,7 @@ func UsualRules(s measure.System) Rules {
 	return Rules{
 		WidthStep: in / 8, LengthStep: in / 8,
 		TipOff: in / 8, BarrelOff: 5 * in / 8, ClothOff: 9 * in / 8,
+		Play:    in / 16,
 		Overlap: Overlap{Left: 3 * in / 2, Right: 3 * in / 2, Above: 3 * in / 2, Below: 3 * in / 2},
 		Agree:   in / 16, Differ: in / 8, Slip: in / 2,
 		Smallest: 6 * in, Largest: 20 * measure.Foot,
@@ -103,6 +106,7 @@ var reasons = []Reason{
 	{"barrel_off", "a measuring guide for spring rollers: 5/8 in, at any width"},
 	{"cloth_off", "two measuring guides for spring rollers: 1-1/8 in, a gap of 9/16 in at each side"},
 	{"height_off", "no source found: nothing is taken off unless the shop says so"},
+	{"play", "common practice, no source"},
 	{"overlap", "measuring guides range from 3/4 to 2 in at each side; two say 1-1/2 in"},
 	{"agree", "a window maker's guide: any two readings within 1/16 in"},
 	{"differ", "a window fitter's guide: three readings agree within 1/8 in"},
@@ -191,7 +195,7 @@ func (r Rules) check(c *checker) {
 		setting string
 		length  measure.Length
 	}{
-		{"height_off", r.HeightOff}, {"tip_off", r.TipOff}, {"agree", r.Agree}, {"slip", r.Slip}, {"smallest", r.Smallest},
+		{"height_off", r.HeightOff}, {"play", r.Play}, {"tip_off", r.TipOff}, {"agree", r.Agree}, {"slip", r.Slip}, {"smallest", r.Smallest},
 		{"square", r.Square.Small}, {"square", r.Square.Large},
 	} {
 		c.notNegative(v.setting, v.length)

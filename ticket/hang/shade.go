@@ -77,7 +77,7 @@ func (s Shade) check(lim Limits, st measure.Style) error {
 
 func (s Shade) clear(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	if s.Place == nil {
-		unknown(found, "bracket.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
+		unknown(found, "opening.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
 			"give the bracket's projection, or the depth of the recess")
 		return
 	}
@@ -99,7 +99,7 @@ func (s Shade) lift(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	weight := s.Load.Weight()
 	r.Weight = &weight
 	if s.Spring == nil {
-		unknown(found, "spring", "the spring's rate is not known, so its turns are found by trial",
+		unknown(found, "roller.spring", "the spring's rate is not known, so its turns are found by trial",
 			"measure it: hang a scale on the slat at two heights and give both readings")
 		return
 	}
@@ -127,10 +127,14 @@ func (s Shade) sag(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	r.Sag = &sag
 }
 
+// NoGuess is the source of every note on what could not be worked out because a
+// measure is missing.
+const NoGuess = "no guess is made for a missing measure"
+
 // unknown notes what could not be worked out.
 func unknown(found *sheaf, field, text, remedy string) {
 	found.add(finding.Finding{
 		Level: finding.Note, Field: field, Text: text,
-		Source: "no guess is made for a missing measure", Remedy: remedy,
+		Source: NoGuess, Remedy: remedy,
 	})
 }

@@ -56,16 +56,16 @@ func TestWorkFindings(t *testing.T) {
 		{"few wraps", func(s *Shade) { s.Winding.Wrap = 75 * mm }, "caution allow.wrap", "only 0.92 wraps stay"},
 		{"hardly a wrap", func(s *Shade) { s.Winding.Wrap = 30 * mm }, "stop allow.wrap", "only 0.37 wraps stay"},
 		{"no mass", func(s *Shade) { s.Load.Cloth = 0 }, "note goods.mass", "mass is not known"},
-		{"no spring", func(s *Shade) { s.Spring = nil }, "note spring", "hang a scale"},
+		{"no spring", func(s *Shade) { s.Spring = nil }, "note roller.spring", "hang a scale"},
 		{"no tube", func(s *Shade) { s.Beam = nil }, "note roller.wall", "its sag is not worked out"},
-		{"no place", func(s *Shade) { s.Place = nil }, "note bracket.axle", "place is not known"},
-		{"soft spring", func(s *Shade) { s.Spring = &Spring{Rate: 1} }, "stop spring", "no number of turns"},
+		{"no place", func(s *Shade) { s.Place = nil }, "note opening.axle", "place is not known"},
+		{"soft spring", func(s *Shade) { s.Spring = &Spring{Rate: 1} }, "stop roller.spring", "no number of turns"},
 		{"weak tube", func(s *Shade) { b := *s.Beam; b.Span = 2400 * mm; s.Beam = &b }, "caution roller", "the cloth will ripple"},
 		{"hopeless tube", func(s *Shade) { b := *s.Beam; b.Span = 12000 * mm; s.Beam = &b }, "stop roller", "cannot carry the shade"},
 		{"recess alone", func(s *Shade) { s.Place = &Place{Mount: Inside, Depth: deep(90 * mm)} }, "", ""},
 		{"shallow recess alone", func(s *Shade) { s.Place = &Place{Mount: Inside, Depth: deep(30 * mm)} }, "caution opening.depth", "out of the recess"},
 		{"recess of nothing", func(s *Shade) { s.Place = &Place{Mount: Inside, Depth: deep(0)} }, "stop opening.depth", "outside the recess"},
-		{"wide", func(s *Shade) { s.Load.Width, s.Spring = 1500*mm, nil }, "note spring, note roller.tube", "thicker than 28 mm; this one is 25.5 mm"},
+		{"wide", func(s *Shade) { s.Load.Width, s.Spring = 1500*mm, nil }, "note roller.spring, note roller.tube", "thicker than 28 mm; this one is 25.5 mm"},
 	} {
 		s := whole()
 		c.change(&s)
@@ -89,7 +89,7 @@ func TestWorkRefuses(t *testing.T) {
 	s := whole()
 	s.Winding.Cloth, s.Spring, s.Beam = 0, &Spring{}, &Beam{}
 	_, _, err := s.Work(UsualLimits(measure.Millimetres), metric)
-	for _, field := range []string{"goods.thickness", "spring.rate", "roller.length", "roller.wall", "roller.material.modulus"} {
+	for _, field := range []string{"goods.thickness", "roller.spring.rate", "roller.length", "roller.wall", "roller.material.modulus"} {
 		wantInputError(t, err, field)
 	}
 	s = whole()
@@ -99,7 +99,7 @@ func TestWorkRefuses(t *testing.T) {
 	s = whole()
 	s.Place = &Place{Mount: Outside}
 	_, _, err = s.Work(UsualLimits(measure.Millimetres), metric)
-	wantInputError(t, err, "bracket.axle", "zero or missing")
+	wantInputError(t, err, "opening.axle", "zero or missing")
 	lim := UsualLimits(measure.Millimetres)
 	lim.Fly = 1
 	_, _, err = whole().Work(lim, metric)

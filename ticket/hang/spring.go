@@ -163,11 +163,11 @@ func (l Lift) pulls(turns, least, most float64, step measure.Length) []measure.L
 func (s Spring) check(c *checker) {
 	const fix = "measure it: hang a scale on the slat at two heights"
 	if math.IsNaN(s.Rate) || s.Rate <= 0 {
-		c.fail("spring.rate", fmt.Sprintf("%g N·mm per turn", s.Rate), "cannot lift anything", fix)
+		c.fail("roller.spring.rate", fmt.Sprintf("%g N·mm per turn", s.Rate), "cannot lift anything", fix)
 	} else {
-		c.number("spring.rate", s.Rate, 1e-6, 1e9, fix)
+		c.number("roller.spring.rate", s.Rate, 1e-6, 1e9, fix)
 	}
-	c.number("spring.most", s.Most, 0, 1e6, "give the turns it takes before it binds, or leave it out")
+	c.number("roller.spring.most", s.Most, 0, 1e6, "give the turns it takes before it binds, or leave it out")
 }
 
 // judge finds a spring that cannot do it.
@@ -176,7 +176,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
 		found.add(finding.Finding{
-			Level: finding.Stop, Field: "spring",
+			Level: finding.Stop, Field: "roller.spring",
 			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
 				st.Format(least.at), decimal(st, least.turns, 1), st.Format(most.at), decimal(st, math.Max(0, most.turns), 1)),
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", decimal(st, lim.Lift, 2), decimal(st, lim.Fly, 2)),
@@ -186,7 +186,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	}
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.add(finding.Finding{
-			Level: finding.Caution, Field: "spring",
+			Level: finding.Caution, Field: "roller.spring",
 			Text:  fmt.Sprintf("the spring needs %s turns, too many to wind by pulling the shade down", decimal(st, w.Turns, 1)),
 			Value: decimal(st, w.Turns, 1) + " turns", Source: "common practice, no source",
 			Remedy: "wind it at its flat pin, or use a roller with a stiffer spring",
@@ -194,7 +194,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	}
 	if s.Most > 0 && w.Down > s.Most {
 		found.add(finding.Finding{
-			Level: finding.Stop, Field: "spring",
+			Level: finding.Stop, Field: "roller.spring",
 			Text:  fmt.Sprintf("with the shade down the spring would hold %s turns, more than it takes", decimal(st, w.Down, 1)),
 			Value: decimal(st, w.Down, 1) + " turns", Limit: decimal(st, s.Most, 1) + " turns",
 			Source: "the spring's own limit, as given", Remedy: "use a thicker tube, a shorter drop or a longer spring",

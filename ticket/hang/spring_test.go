@@ -231,7 +231,7 @@ func TestWindImpossible(t *testing.T) {
 		var found sheaf
 		w.judge(&found, l, s, lim, metric)
 		complete(t, found)
-		if levels(found) != "stop spring" {
+		if levels(found) != "stop roller.spring" {
 			t.Fatalf("rate %v: findings %v", c.rate, found)
 		}
 		for _, word := range c.words {
@@ -258,7 +258,7 @@ func TestSpringCheck(t *testing.T) {
 	for _, rate := range []float64{0, -1, math.NaN(), math.Inf(1)} {
 		c := &checker{style: metric}
 		Spring{Rate: rate}.check(c)
-		wantInputError(t, c.err(), "spring.rate", "measure it: hang a scale")
+		wantInputError(t, c.err(), "roller.spring.rate", "measure it: hang a scale")
 	}
 }
 
@@ -267,7 +267,7 @@ func TestSpringBinds(t *testing.T) {
 	lim := UsualLimits(measure.Millimetres)
 	var found sheaf
 	l.Wind(s, lim).judge(&found, l, s, lim, metric)
-	if levels(found) != "stop spring" || !strings.Contains(found[0].Text, "more than it takes") {
+	if levels(found) != "stop roller.spring" || !strings.Contains(found[0].Text, "more than it takes") {
 		t.Errorf("findings %v", found)
 	}
 	if worst := found[0].Level; worst != finding.Stop {
@@ -284,7 +284,7 @@ func TestWindBeyondHands(t *testing.T) {
 	w := l.Wind(s, lim)
 	var found sheaf
 	w.judge(&found, l, s, lim, metric)
-	if !w.OK || w.Turns < 200_000 || w.Pulls != nil || levels(found) != "caution spring" {
+	if !w.OK || w.Turns < 200_000 || w.Pulls != nil || levels(found) != "caution roller.spring" {
 		t.Errorf("%+v, %v; want turns and no pulls, with a caution", w, found)
 	}
 }
@@ -328,7 +328,7 @@ func TestMeasure(t *testing.T) {
 	}
 	// A coarse scale is told.
 	trial.ScaleStep = 500 * measure.Gram
-	if _, found, _ := l.Measure(trial, lim, metric); levels(found) != "caution spring.trial" {
+	if _, found, _ := l.Measure(trial, lim, metric); levels(found) != "caution trial" {
 		t.Errorf("coarse scale: findings %v", found)
 	}
 }
@@ -372,7 +372,7 @@ func TestMeasureRefuses(t *testing.T) {
 		{Reading{-mm, 200 * g}, Reading{1125 * mm, 300 * g}, []string{"negative"}},
 	} {
 		_, _, err := window().Measure(Trial{Readings: [2]Reading{c.a, c.b}}, lim, metric)
-		wantInputError(t, err, "spring.trial", c.words...)
+		wantInputError(t, err, "trial", c.words...)
 	}
 	if _, _, err := (Lift{}).Measure(Trial{}, lim, metric); err == nil {
 		t.Error("nothing at all was accepted")

@@ -34,7 +34,7 @@ func fileName(id string) *form.Fault {
 }
 
 func checkGoods(r *form.Reader, rec form.Record, name string, g *goodsDraft) {
-	g.Name = name
+	g.Name, g.rec = name, rec
 	if !rec.Has("lay") {
 		g.Lay = ticket.Lengthwise
 	}
@@ -45,6 +45,7 @@ func checkGoods(r *form.Reader, rec form.Record, name string, g *goodsDraft) {
 		r.Add(rec.Line("selvage"), rec.Field+".selvage", rec.Text("selvage"), form.Fault{
 			Problem: fmt.Sprintf("leaves nothing of goods %s wide", g.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
 	}
+	checkPieces(r, rec, g)
 }
 
 // usualNeedle lets a thread bring its own needle, where a needle for another
@@ -56,7 +57,7 @@ func usualNeedle(_ *form.Reader, rec form.Record, into any) {
 }
 
 func checkRoller(r *form.Reader, rec form.Record, name string, d *rollerDraft) {
-	d.Name = name
+	d.Name, d.rec = name, rec
 	fixed, short, long := rec.Has("length"), rec.Has("shortest"), rec.Has("longest")
 	const fix = "write shortest and longest for a telescoping barrel, or length for a fixed one"
 	switch {
@@ -72,8 +73,8 @@ func checkRoller(r *form.Reader, rec form.Record, name string, d *rollerDraft) {
 	}
 }
 
-func checkSlat(r *form.Reader, rec form.Record, name string, s *ticket.Slat) {
-	s.Name = name
+func checkSlat(r *form.Reader, rec form.Record, name string, s *slatDraft) {
+	s.Name, s.rec = name, rec
 	round, width, thick := rec.Has("diameter"), rec.Has("width"), rec.Has("thickness")
 	const fix = "write width and thickness for a flat slat, or diameter for a round rod"
 	switch {
@@ -107,6 +108,8 @@ func (d *draft) resolve(r *form.Reader) {
 		named(r, s.rec, "goods", "goods", s.goods, d.goods)
 		named(r, s.rec, "roller", "rollers", s.roller, d.rollers)
 		named(r, s.rec, "slat", "slats", s.slat, d.slats)
+		named(r, s.rec, "bracket", "brackets", s.bracket, d.brackets)
+		d.hanging(r, s)
 		d.folds(r, s)
 		units += s.Quantity
 		if units > mostUnits && units-s.Quantity <= mostUnits {
@@ -119,7 +122,7 @@ func (d *draft) resolve(r *form.Reader) {
 // named reports a name that is nowhere defined. Where the whole group is
 // missing, that is told already.
 func named[V any](r *form.Reader, rec form.Record, key, group, name string, defined map[string]V) {
-	if name == "" || defined == nil {
+	if name == "" || defined == nil && group != "brackets" {
 		return
 	}
 	if _, ok := defined[name]; ok {

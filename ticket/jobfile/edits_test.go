@@ -298,8 +298,10 @@ var badEdits = []struct{ old, new, want string }{
 	{"roll: standard", "allow: {pocket: 12, pocket: 13}",
 		"19: \"pocket\" is there twice, first on line 19; keep one of them\n" +
 			`19: shades.left.allow.pocket: "12" is more than 300 mm; check the number and its unit`},
-	{"roll: standard", "opening: {mount: inside}",
-		`19: shades.left: unknown key "opening"; the keys are id, place, goods, roller, slat, quantity, finished, roll, note, allow, sewing`},
+	{"roll: standard", "size: {width: 20}",
+		`19: shades.left: unknown key "size"; the keys are id, place, room, goods, roller, slat, quantity, finished, roll, note, allow, sewing, opening, bracket, behind, trial`},
+	{"    finished: {width: 27-1/2, length: 40}\n", "",
+		`13: shades.left.finished: is missing; write for example finished: {width: 27-1/2 in, length: 40 in}, or opening in its place`},
 	{"  - id: right", " - id: right",
 		"20: is not in line with the keys above it, or goes on after a closing quote; check the indentation and the quotes"},
 	{"  - id: right", "- id: right",
@@ -314,5 +316,5 @@ var badEdits = []struct{ old, new, want string }{
 		"20: shades[2]: has no value; write keys, as in [{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]"},
 	{"shades:\n  - id: left\n", "shades: []\nx:\n  - id: left\n",
 		"12: shades: is empty; write for example shades: [{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]\n" +
-			`13: unknown key "x"; the keys are job, id, client, due, units, paper, allow, sewing, goods, rollers, slats, shades`},
+			`13: unknown key "x"; the keys are job, id, client, due, units, paper, allow, sewing, goods, rollers, slats, on_hand, brackets, shades`},
 }

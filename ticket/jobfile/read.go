@@ -38,6 +38,14 @@ type Options struct {
 	NewID    func() uuid.UUID // makes an id to suggest where a job has none; nil suggests none
 }
 
+// Style returns how lengths of a job in the units are printed.
+func (o Options) Style(u measure.System) measure.Style {
+	if o.Practice.Style != nil {
+		return o.Practice.Style(u)
+	}
+	return measure.Usual(u)
+}
+
 // Papers are the names of paper that a job file takes unless Options say
 // otherwise. Their sizes are the renderer's.
 var Papers = []string{"letter", "a4", "legal", "tabloid", "a3"}
@@ -70,7 +78,12 @@ func Read(name string, data []byte, opt Options) (*File, error) {
 	if problems := r.Problems(); problems != nil {
 		return nil, problems
 	}
-	return d.file(name, opt), nil
+	f := d.file(name, opt)
+	d.try(r, &f.Job, opt)
+	if problems := r.Problems(); problems != nil {
+		return nil, problems
+	}
+	return f, nil
 }
 
 // unitsOf reads the units before anything else, because lengths need them. It
@@ -91,57 +104,4 @@ func Schema() ([]byte, error) {
 	return form.Schema("Shadewright job file",
 		"One client's set of roller shades to re-cover. Lengths without a unit are in the job's units; inches may be written 43-3/4.",
 		keys(newDraft(opt), opt))
-}
-
-// A draft is a job while it is read.
-type draft struct {
-	job     ticket.Job
-	units   measure.System
-	paper   Paper
-	allow   ticket.Allow
-	sewing  ticket.Sewing
-	goods   map[string]goodsDraft
-	rollers map[string]rollerDraft
-	slats   map[string]ticket.Slat
-	shades  []shadeDraft
-}
-
-type goodsDraft struct {
-	ticket.Goods
-	both measure.Length // selvage, if one length is given for both
-}
-
-type rollerDraft struct {
-	ticket.Roller
-	length measure.Length // of a barrel that does not telescope
-}
-
-// A shadeDraft names its goods, roller and slat, because they may be defined
-// further down in the file.
-type shadeDraft struct {
-	ticket.Shade
-	goods, roller, slat string
-	rec                 form.Record
-}
-
-func newDraft(opt Options) *draft {
-	return &draft{allow: opt.Practice.Allow, sewing: opt.Practice.Sewing}
-}
-
-// file puts a draft without problems together.
-func (d *draft) file(name string, opt Options) *File {
-	style := measure.Usual
-	if opt.Practice.Style != nil {
-		style = opt.Practice.Style
-	}
-	f := &File{Name: name, Job: d.job, Paper: d.paper}
-	f.Job.Style = style(d.units)
-	for _, s := range d.shades {
-		s.Goods = d.goods[s.goods].Goods
-		s.Roller = d.rollers[s.roller].Roller
-		s.Slat = d.slats[s.slat]
-		f.Job.Shades = append(f.Job.Shades, s.Shade)
-		f.Lines = append(f.Lines, s.rec.Line(""))
-	}
-	return f
 }

@@ -33,22 +33,35 @@ func TestExamples(t *testing.T) {
 
 // The same for the examples of the keys in groups.
 func TestGroupExamples(t *testing.T) {
-	line := func(ks []form.Key, leave ...string) string {
+	var line func(ks []form.Key, leave ...string) string
+	line = func(ks []form.Key, leave ...string) string {
 		var parts []string
 		for _, k := range ks {
-			if !slices.Contains(leave, k.Name) {
-				parts = append(parts, k.Name+": "+k.Example)
+			if slices.Contains(leave, k.Name) {
+				continue
 			}
+			value := k.Example
+			if g, ok := k.Kind.(form.Group); ok {
+				value = line(g.Keys, leave...)
+			}
+			if strings.HasPrefix(value, "lower bunk, ") {
+				value = "'" + value + "'"
+			}
+			parts = append(parts, k.Name+": "+value)
 		}
 		return "{" + strings.Join(parts, ", ") + "}"
 	}
-	shade := strings.Replace(line(shadeKeys(Options{})), "place: lower bunk, lake side", "place: 'lower bunk, lake side'", 1)
+	shade := func(leave ...string) string { return line(shadeKeys(Options{}), leave...) }
 	text := "job: a\nunits: mm\nid: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31\n" +
 		"allow: " + line(AllowKeys()) + "\nsewing: " + line(SewingKeys()) + "\n" +
 		"goods: {reed-mesh: " + line(goodsKeys()) + "}\n" +
-		"rollers: {donor: " + line(rollerKeys(), "length") + ", fixed: " + line(rollerKeys(), "shortest", "longest") + "}\n" +
+		"rollers: {donor: " + line(rollerKeys(), "length") + ", fixed: " + line(rollerKeys(), "shortest", "longest", "rate") + "}\n" +
 		"slats: {flat: " + line(slatKeys(), "diameter") + ", rod: " + line(slatKeys(), "width", "thickness") + "}\n" +
-		"shades: [" + shade + "]\n"
+		"brackets: {jamb: " + line(bracketKeys()) + "}\n" +
+		"shades:\n" +
+		"  - " + shade("opening", "bracket", "trial") + "\n" +
+		"  - " + strings.Replace(shade("finished", "trial", "overlap", "tube_over"), "bunk-left", "in", 1) + "\n" +
+		"  - " + strings.NewReplacer("bunk-left", "out", "mount: inside", "mount: outside", "roller: donor", "roller: fixed").Replace(shade("finished", "tube_over", "quantity")) + "\n"
 	if _, err := Read("examples.yaml", []byte(text), Options{}); err != nil {
 		t.Errorf("the examples make the job\n%s\nwhich is refused:\n%v", text, err)
 	}
@@ -103,7 +116,7 @@ func plain(n *form.Node) any {
 // The schema takes what Read takes.
 func TestSchemaAccepts(t *testing.T) {
 	s := compile(t)
-	for _, path := range []string{sampleInches, sampleMetric} {
+	for _, path := range []string{sampleInches, sampleMetric, sampleStop} {
 		data, err := form.Load(path)
 		if err != nil {
 			t.Fatal(err)
@@ -144,6 +157,10 @@ func TestSchemaRefuses(t *testing.T) {
 		{"roll: standard", "roll: back"},
 		{"roll: standard", "sewing: {thread: 90}"},
 		{"finished: {width: 27-1/2, length: 40}", "finished: {width: 27-1/2}"},
+		{"finished: {width: 27-1/2, length: 40}", "note: neither size nor opening"},
+		{"roll: standard", "opening: {mount: inside, widths: [30], heights: [40]}"},
+		{"roll: standard", "trial: [{below: 10, scale: 350 g}]"},
+		{"roll: standard", "behind: paper"},
 	} {
 		top, bad := form.Parse("job.yaml", []byte(strings.Replace(sound, tt.old, tt.new, 1)))
 		if bad != nil {

@@ -10,6 +10,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/form"
 	"shadewright/ticket/goods"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -80,14 +81,25 @@ func keys(d *draft, opt Options) []form.Key {
 			Doc: "The donor rollers, each under a name that shades refer to.", Example: "{donor: {tube: 1-1/8 in, shortest: 20 in, longest: 36 in}}",
 			Into: form.At(func(d *draft) *map[string]rollerDraft { return &d.rollers }),
 		}, {
-			Name: "slats", Kind: form.Named[ticket.Slat]{Name: partName, Group: form.Group{Keys: slatKeys()}, Each: checkSlat}, Required: true,
+			Name: "slats", Kind: form.Named[slatDraft]{Name: partName, Group: form.Group{Keys: slatKeys()}, Each: checkSlat}, Required: true,
 			Doc: "The slats, each under a name that shades refer to.", Example: "{flat: {width: 1 in, thickness: 3/32 in}}",
-			Into: form.At(func(d *draft) *map[string]ticket.Slat { return &d.slats }),
+			Into: form.At(func(d *draft) *map[string]slatDraft { return &d.slats }),
+		}, {
+			Name: "on_hand", Kind: form.Group{Keys: onHandKeys(), Each: checkThread},
+			Doc: "What of the small parts is there already and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "nothing",
+			Into: form.At(func(d *draft) *ticket.OnHand { return &d.onHand }),
+		}, {
+			Name: "brackets", Kind: form.Named[bracketDraft]{Name: partName, Group: form.Group{Keys: bracketKeys()}, Each: checkBracket},
+			Doc:     "The brackets, each under a name that shades refer to.",
+			Example: "{jamb: {plate: {width: 3/4 in, height: 1-1/2 in}, holes: [{across: 3/8 in, up: 1/4 in, diameter: 5/32 in}], axle: {across: 3/8 in, up: 3/4 in}, projection: 1/16 in}}", Default: "nothing says where to drill",
+			Into: form.At(func(d *draft) *map[string]bracketDraft { return &d.brackets }),
 		}, {
 			Name: "shades", Kind: form.ListOf[shadeDraft]{
 				Label: "id", Least: 1, Group: form.Group{Keys: shadeKeys(opt)},
 				New: func() shadeDraft {
-					return shadeDraft{Shade: ticket.Shade{Quantity: 1, Allow: d.allow, Sewing: d.sewing}}
+					s := shadeDraft{Shade: ticket.Shade{Quantity: 1, Allow: d.allow, Sewing: d.sewing}}
+					s.opening.Overlap = rulesOf(opt, d.units).Opening.Overlap
+					return s
 				},
 				Each: func(_ *form.Reader, rec form.Record, s *shadeDraft) { s.rec = rec },
 			}, Required: true,
@@ -156,7 +168,7 @@ func SewingKeys() []form.Key {
 func goodsKeys() []form.Key {
 	into := form.At[goodsDraft, measure.Length]
 	selvage := form.Length{Most: 150 * mm}
-	return []form.Key{
+	return append([]form.Key{
 		{Name: "kind", Kind: form.Word[goods.Kind]{Words: goods.Kinds(), Parse: goods.ParseKind}, Required: true, Doc: "The sort of cloth: it decides how edges are sealed.", Example: "coated-mesh",
 			Into: form.At(func(g *goodsDraft) *goods.Kind { return &g.Kind })},
 		{Name: "width", Kind: form.Length{Least: narrowest, Most: longest}, Required: true, Doc: "Width of the roll, selvages included.", Example: "54 in",
@@ -174,17 +186,19 @@ func goodsKeys() []form.Key {
 			Into: form.At(func(g *goodsDraft) *goodsDraft { return g })},
 		{Name: "thickness", Kind: form.Length{Least: 20 * measure.Micrometre, Most: 10 * mm}, Doc: "Thickness of the cloth.", Example: "0.6 mm", Default: "the usual one of the kind, if it is known",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Thickness })},
-		{Name: "mass", Kind: form.Mass{Least: 10 * measure.GramPerSquareMetre, Most: 5000 * measure.GramPerSquareMetre}, Doc: "Mass of the cloth for its area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual one of the kind, if it is known",
+		{Name: "mass", Kind: form.Quantity[measure.ArealMass]{
+			Parse: measure.ParseArealMass, Show: showAreal, Least: 10 * measure.GramPerSquareMetre, Most: 5000 * measure.GramPerSquareMetre,
+		}, Doc: "Mass of the cloth for its area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual one of the kind, if it is known",
 			Into: form.At(func(g *goodsDraft) *measure.ArealMass { return &g.Mass })},
 		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may be turned a quarter on the cloth.", Example: "any", Default: "lengthwise, which is never wrong",
 			Into: form.At(func(g *goodsDraft) *ticket.Lay { return &g.Lay })},
-	}
+	}, layingKeys()...)
 }
 
 func rollerKeys() []form.Key {
 	into := form.At[rollerDraft, measure.Length]
 	barrel := form.Length{Least: 50 * mm, Most: longest}
-	return []form.Key{
+	return append([]form.Key{
 		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Required: true, Doc: "Outside diameter of the barrel.", Example: "1-1/8 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Tube })},
 		{Name: "shortest", Kind: barrel, Doc: "A telescoping barrel's least length.", Example: "20 in",
@@ -193,19 +207,31 @@ func rollerKeys() []form.Key {
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Longest })},
 		{Name: "length", Kind: barrel, Doc: "Length of a barrel that does not telescope, before it is trimmed.", Example: "36 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.length })},
-	}
+		{Name: "material", Kind: materialWord(), Doc: "What the barrel is made of.", Example: "steel", Default: "its sag is not worked out",
+			Into: form.At(func(r *rollerDraft) *hang.Material { return &r.Material })},
+		{Name: "wall", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Thickness of the barrel's wall; of a solid pole half its diameter.", Example: "0.6 mm", Default: "its sag is not worked out",
+			Into: into(func(r *rollerDraft) *measure.Length { return &r.Wall })},
+		{Name: "spring", Kind: form.Group{Keys: springKeys()}, Doc: "The spring in the barrel.", Example: "{rate: 6.5 Nmm/turn, most: 24}", Default: "its turns are found by a trial",
+			Into: form.At(func(r *rollerDraft) *rollerDraft { return r })},
+	}, rollerSupplyKeys()...)
 }
 
 func slatKeys() []form.Key {
-	into := form.At[ticket.Slat, measure.Length]
-	return []form.Key{
+	into := form.At[slatDraft, measure.Length]
+	return append([]form.Key{
 		{Name: "width", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Width of a flat slat.", Example: "1 in",
-			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Width })},
+			Into: into(func(s *slatDraft) *measure.Length { return &s.Width })},
 		{Name: "thickness", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "Thickness of a flat slat.", Example: "3/32 in",
-			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Thickness })},
+			Into: into(func(s *slatDraft) *measure.Length { return &s.Thickness })},
 		{Name: "diameter", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Diameter of a round rod.", Example: "3/8 in",
-			Into: into(func(s *ticket.Slat) *measure.Length { return &s.Diameter })},
-	}
+			Into: into(func(s *slatDraft) *measure.Length { return &s.Diameter })},
+		{Name: "material", Kind: materialWord(), Doc: "What the slat is made of.", Example: "wood", Default: "its mass is not known",
+			Into: form.At(func(s *slatDraft) *hang.Material { return &s.Material })},
+		{Name: "mass", Kind: form.Quantity[measure.LinearMass]{
+			Parse: measure.ParseLinearMass, Show: showLinear, Least: measure.GramPerMetre, Most: 20_000 * measure.GramPerMetre,
+		}, Doc: "Mass of the slat for its length, in g/m or oz/ft.", Example: "120 g/m", Default: "by its material",
+			Into: form.At(func(s *slatDraft) *measure.LinearMass { return &s.Mass })},
+	}, slatSupplyKeys()...)
 }
 
 func shadeKeys(opt Options) []form.Key {
@@ -218,11 +244,13 @@ func shadeKeys(opt Options) []form.Key {
 	ref := func(name, doc, example string, pick func(*shadeDraft) *string) form.Key {
 		return form.Key{Name: name, Kind: partName, Required: true, Doc: doc, Example: example, Into: form.At(pick)}
 	}
-	return []form.Key{
+	ks := []form.Key{
 		{Name: "id", Kind: form.Text{Most: 64, Also: fileName, Pattern: fileNamePattern}, Required: true, Doc: "A short name for the shade, of its own in the job.", Example: "bunk-left",
 			Into: form.At(func(s *shadeDraft) *string { return &s.ID })},
 		{Name: "place", Kind: form.Text{Most: 200}, Doc: "Where the shade hangs.", Example: "lower bunk, lake side", Default: "nothing is printed",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Place })},
+		{Name: "room", Kind: form.Text{Most: 200}, Doc: "The room it hangs in: goods with match: room are turned alike in each.", Example: "bunk room", Default: "a room of its own",
+			Into: form.At(func(s *shadeDraft) *string { return &s.Room })},
 		ref("goods", "Its cloth, by the name under goods.", "reed-mesh", func(s *shadeDraft) *string { return &s.goods }),
 		ref("roller", "Its roller, by the name under rollers.", "donor", func(s *shadeDraft) *string { return &s.roller }),
 		ref("slat", "Its slat, by the name under slats.", "flat", func(s *shadeDraft) *string { return &s.slat }),
@@ -233,7 +261,7 @@ func shadeKeys(opt Options) []form.Key {
 				Into: into(func(s *measure.Size) *measure.Length { return &s.Width })},
 			{Name: "length", Kind: side, Required: true, Doc: "Length of the visible cloth, from the tube to the bottom of the pocket.", Example: "40 in",
 				Into: into(func(s *measure.Size) *measure.Length { return &s.Length })},
-		}}, Required: true, Doc: "Size of the visible cloth.", Example: "{width: 27-1/2 in, length: 40 in}",
+		}}, Required: true, Or: "opening", Doc: "Size of the visible cloth.", Example: "{width: 27-1/2 in, length: 40 in}",
 			Into: form.At(func(s *shadeDraft) *measure.Size { return &s.Finished })},
 		{Name: "roll", Kind: wordOf(ticket.Standard, ticket.Reverse), Doc: "Whether the cloth falls from the back of the tube, next to the glass, or from its front.", Example: "standard", Default: "standard",
 			Into: form.At(func(s *shadeDraft) *ticket.Roll { return &s.Roll })},
@@ -244,7 +272,10 @@ func shadeKeys(opt Options) []form.Key {
 		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 69}", Default: "the job's stitch, thread and needle",
 			Into: form.At(func(s *shadeDraft) *ticket.Sewing { return &s.Sewing })},
 	}
+	return append(ks, hangingKeys()...)
 }
+
+func showAreal(m measure.ArealMass) string { return form.Decimal(m.GramsPerSquareMetre()) + " g/m2" }
 
 // wordOf makes a kind of the words by which values are known.
 func wordOf[V fmt.Stringer](values ...V) form.Word[V] {

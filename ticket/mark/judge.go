@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
@@ -21,11 +22,12 @@ const (
 // A Policy is how the shop judges marks.
 type Policy struct {
 	OutOfOrder Order
-	Tolerance  measure.Length // a panel off square or off width by no more passes
-	Style      measure.Style  // of lengths in answers
+	Tolerance  measure.Length   // a panel off its width by no more passes
+	Square     hang.SquareLimit // of a panel's diagonals, as its ticket prints it; zero: the usual one
+	Style      measure.Style    // of lengths in answers
 }
 
-// UsualPolicy notes what is out of order and lets 1/16 in pass (common
+// UsualPolicy notes what is out of order and lets 1/16 in of width pass (common
 // practice, no source).
 func UsualPolicy() Policy {
 	return Policy{OutOfOrder: Note, Tolerance: measure.Inch / 16, Style: measure.Usual(measure.Inches)}

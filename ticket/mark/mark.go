@@ -100,6 +100,9 @@ func (m Mark) Check() error {
 	if y := m.Time.Year(); m.Time.IsZero() || y < 1970 || y > 9999 {
 		wrong("time %q is no time of work; give the moment of the mark", m.Time.Format(time.RFC3339))
 	}
+	if _, offset := m.Time.Zone(); offset%60 != 0 || offset <= -24*3600 || offset >= 24*3600 {
+		wrong("time %q has an offset that is not kept; give it in hours and minutes", m.Time.Format(time.RFC3339))
+	}
 	return errors.Join(errs...)
 }
 

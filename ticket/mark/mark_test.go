@@ -1,6 +1,7 @@
 package mark
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -8,6 +9,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
@@ -67,6 +69,7 @@ func TestMarkCheck(t *testing.T) {
 		{func(m *Mark) { m.Where = "b\xff" }, `where "b\xff" is not UTF-8 text`},
 		{func(m *Mark) { m.Who = strings.Repeat("ж", 81) }, `who "` + strings.Repeat("ж", 20) + `"… is longer than 80 characters; shorten it`},
 		{func(m *Mark) { m.Time = time.Time{} }, `time "0001-01-01T00:00:00Z" is no time of work; give the moment of the mark`},
+		{func(m *Mark) { m.Time = noon.In(time.FixedZone("", 3601)) }, `time "2027-03-01T13:00:01+01:00" has an offset that is not kept; give it in hours and minutes`},
 	}
 	for _, tt := range tests {
 		m := good
@@ -93,6 +96,7 @@ func TestTicketCheck(t *testing.T) {
 		{func(k *Ticket) { k.Due = noon }, `due 2027-03-01T12:00:00Z is no date`},
 		{func(k *Ticket) { k.Panel.Width = -1 }, `panel -0.000001 mm × 1111.25 mm is no size`},
 		{func(k *Ticket) { k.Summary = []byte("{") }, `summary is not JSON of at most 65536 bytes`},
+		{func(k *Ticket) { k.Summary = []byte("\"\xff\"") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Route = nil }, `route: the route has no steps; write at least one, or leave the route out for the usual one`},
 		{func(k *Ticket) { k.Revision = "" }, `revision: code "" has 0 symbols; a code has 10, and 4 more with its revision`},
 		{func(k *Ticket) { k.JobName = "a\tb" }, `job "a\tb" has a control character; write it on one line`},
@@ -130,25 +134,40 @@ func TestParseTurns(t *testing.T) {
 	}
 }
 
-func TestOffSquare(t *testing.T) {
-	mm := measure.Millimetre
+// By hand: a panel w × l whose diagonals differ by Δ leans by
+// sin δ = Δ·√(4(w² + l²) − Δ²) / (4·w·l). Its top stands l·sin δ out, and w·sin δ
+// comes off each end.
+func TestAnswerSquare(t *testing.T) {
+	const mm = measure.Millimetre
+	size := func(w, l measure.Length) measure.Size { return measure.Size{Width: w, Length: l} }
+	metric := Policy{Style: measure.Style{System: measure.Millimetres, Metric: mm / 100}}
+	out := "not square: the top edge is 19.88 mm out to the %s; cut 14.91 mm off the end at the top %s and the bottom %s corner, tapering to nothing at the other corner of that end, and measure again"
 	tests := []struct {
-		d1, d2, w, want measure.Length
-		src             string
+		d1, d2 measure.Length
+		panel  measure.Size
+		want   string
+		pass   bool
+		src    string
 	}{
-		{500 * mm, 500 * mm, 300 * mm, 0, "equal diagonals"},
-		// A panel 300 × 400 whose top is 20 to the left, by hand:
-		// d1² = 320² + 400² = 262400, d2² = 280² + 400² = 238400.
-		{measure.Diagonal(320*mm, 400*mm), measure.Diagonal(280*mm, 400*mm), 300 * mm, 20 * mm, "by hand"},
-		{measure.Diagonal(280*mm, 400*mm), measure.Diagonal(320*mm, 400*mm), 300 * mm, -20 * mm, "the same to the right"},
-		// 50-3/8 and 50 on 25 in: (2537.640625 − 2500) / 100 = 0.37640625 in.
-		{50*measure.Inch + 3*measure.Inch/8, 50 * measure.Inch, 25 * measure.Inch, 9_560_719, "by hand: 0.37640625 in × 25.4 = 9.56071875 mm"},
+		{500 * mm, 500 * mm, size(300*mm, 400*mm), "square", true, "equal diagonals"},
+		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm and may by 3 mm", true, "hang.UsualRules: 3 mm up to 20 square feet"},
+		{503 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 3 mm and may by 3 mm", true, "at the limit"},
+		{1505 * mm, 1500 * mm, size(1500*mm, 1300*mm), "square: the diagonals differ by 5 mm and may by 6 mm", true, "1.95 m² are more than 20 square feet: 6 mm"},
+		// Δ = 23.86: 23.86·√(10⁶ − 569.3) / 480,000 = 0.0496942; × 400 = 19.8777, × 300 = 14.9083.
+		{512 * mm, 48814 * mm / 100, size(300*mm, 400*mm), fmt.Sprintf(out, "left", "left", "right"), false, "by hand"},
+		{48814 * mm / 100, 512 * mm, size(300*mm, 400*mm), fmt.Sprintf(out, "right", "right", "left"), false, "its mirror image"},
+		{700 * mm, 100 * mm, size(300*mm, 400*mm), "no panel of this size has such diagonals; measure both again", false, "a diagonal is less than 300 + 400 and more than 400 − 300"},
+		{500 * mm, 400 * mm, measure.Size{}, "", true, "a panel of unknown size is not judged"},
 	}
 	for _, tt := range tests {
-		got := OffSquare([2]measure.Length{tt.d1, tt.d2}, tt.w)
-		if (got - tt.want).Abs() > 5 { // the diagonals themselves are rounded to a nanometre
-			t.Errorf("OffSquare(%s, %s, %s) = %s; want %s (%s)", tt.d1, tt.d2, tt.w, got, tt.want, tt.src)
+		got, pass := metric.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{tt.d1, tt.d2}}, tt.panel)
+		if got != tt.want || pass != tt.pass {
+			t.Errorf("diagonals %s and %s of %v:\n got %q, %t\nwant %q, %t (%s)", tt.d1, tt.d2, tt.panel, got, pass, tt.want, tt.pass, tt.src)
 		}
+	}
+	own := Policy{Style: metric.Style, Square: hang.SquareLimit{Small: mm, Large: mm}}
+	if got, pass := own.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{502 * mm, 500 * mm}}, size(300*mm, 400*mm)); pass {
+		t.Errorf("a shop that allows 1 mm says %q to 2 mm", got)
 	}
 }
 
@@ -179,12 +198,13 @@ func TestJudge(t *testing.T) {
 		{reading(of(k, Done, "sew"), Readings{Turns: 100}), NotAsked, "NO  bunk-left 1 of 2: Sew the pocket does not ask for that reading; it asks for none"},
 		{of(k, Done, "sew"), Skipping, "DONE, BUT  bunk-left 1 of 2: Sew the pocket was marked before: Square the panel; next: Square the panel"},
 		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Sew the pocket; next: Square the panel"},
-		// (50.5² − 50²) / (4 × 25) = 50.25 / 100 = 0.5025 in; up to the next sixteenth, 9/16.
+		// sin δ = 0.5·√(4 × 2539.0625 − 0.25) / 4375 = 0.011517: 43-3/4 × that = 0.5039 in,
+		// up to 9/16; 25 × that = 0.2879 in, up to 5/16.
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50*in + in/2, 50 * in}}), ReadingOff,
-			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the left; trim the sides by 9/16 in at the top left and bottom right corners, to nothing at their other ends, and measure again"},
+			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the left; cut 5/16 in off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again"},
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50 * in, 50*in + in/2}}), ReadingOff,
-			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the right; trim the sides by 9/16 in at the top right and bottom left corners, to nothing at their other ends, and measure again"},
-		{anyway, Taken, "DONE  bunk-left 1 of 2: Square the panel; not square: the top edge is 9/16 in out to the left; trim the sides by 9/16 in at the top left and bottom right corners, to nothing at their other ends, and measure again; next: Sew the pocket"},
+			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the right; cut 5/16 in off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again"},
+		{anyway, Taken, "DONE  bunk-left 1 of 2: Square the panel; not square: the top edge is 9/16 in out to the left; cut 5/16 in off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again; next: Sew the pocket"},
 		{of(k, Undone, "square"), Taken, "UNDONE  bunk-left 1 of 2: Square the panel; next: Square the panel"},
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50 * in, 50 * in}}), Taken, "DONE  bunk-left 1 of 2: Square the panel; square; next: Sew the pocket"},
 		{of(k, Held, ""), Taken, "HELD  bunk-left 1 of 2: no cloth left; release it when work can go on"},

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
@@ -94,24 +95,12 @@ func (r Readings) only(asked route.Reading) Readings {
 	return Readings{}
 }
 
-// OffSquare returns by how much the top edge of a panel lies to the left of
-// where a rectangle would have it, seen face up; below zero, to the right.
-//
-// A parallelogram of width w whose top is s to the left has the diagonals
-// d1² = (w+s)² + l² (top left to bottom right) and d2² = (w−s)² + l², so
-// s = (d1² − d2²) / (4·w). Width must not be zero, nor the diagonals so unlike
-// that no panel of that width has them.
-func OffSquare(diagonals [2]measure.Length, width measure.Length) measure.Length {
-	d1, d2 := diagonals[0].Millimetres(), diagonals[1].Millimetres()
-	return measure.FromMillimetres((d1 - d2) * (d1 + d2) / (4 * width.Millimetres()))
-}
-
 // answer says in words what a reading means for a panel, and whether the step
 // may pass. It is empty if nothing is known to compare with.
 func (p Policy) answer(asked route.Reading, r Readings, panel measure.Size) (words string, pass bool) {
 	switch asked {
 	case route.Diagonals:
-		return p.answerSquare(r, panel.Width)
+		return p.answerSquare(r, panel)
 	case route.Width:
 		return p.answerWidth(r, panel.Width)
 	case route.Turns:
@@ -120,28 +109,32 @@ func (p Policy) answer(asked route.Reading, r Readings, panel measure.Size) (wor
 	return "", true
 }
 
-func (p Policy) answerSquare(r Readings, width measure.Length) (string, bool) {
-	if width <= 0 {
+// answerSquare holds the diagonals against the same limit, and says the same to
+// trim, as the ticket and the arithmetic of package hang.
+func (p Policy) answerSquare(r Readings, panel measure.Size) (string, bool) {
+	if panel.Width <= 0 || panel.Length <= 0 {
 		return "", true
 	}
-	d := r.Diagonals
-	if float64((d[0]-d[1]).Abs())*float64(d[0]+d[1]) > 4*float64(width)*float64(width) { // off by more than the width
-		return "no panel of this width has such diagonals; measure both again", false
+	limit := p.square().For(panel)
+	s, _, err := hang.Quad{Size: panel, Diagonals: r.Diagonals}.Square(limit, p.Style)
+	switch {
+	case err != nil: // it speaks of keys that nobody typed here
+		return "no panel of this size has such diagonals; measure both again", false
+	case s.Difference == 0:
+		return "square", true
+	case s.Square:
+		return fmt.Sprintf("square: the diagonals differ by %s and may by %s", p.words(s.Difference), p.Style.Format(limit)), true
 	}
-	off := OffSquare(r.Diagonals, width)
-	by := p.words(off.Abs())
-	if off.Abs() <= p.Tolerance {
-		if by == p.words(0) {
-			return "square", true
-		}
-		return "square within " + by, true
+	return fmt.Sprintf("not square: the top edge is %s out %s; cut %s off the end at the %s and the %s corner, tapering to nothing at the other corner of that end, and measure again",
+		p.words(s.TopOver), s.Lean, p.words(s.Trim), s.Corners[0], s.Corners[1]), false
+}
+
+// square returns the shop's limit, or the usual one.
+func (p Policy) square() hang.SquareLimit {
+	if p.Square == (hang.SquareLimit{}) {
+		return hang.UsualRules(p.Style.System).Square
 	}
-	side, corners := "left", "top left and bottom right"
-	if off < 0 {
-		side, corners = "right", "top right and bottom left"
-	}
-	return fmt.Sprintf("not square: the top edge is %s out to the %s; trim the sides by %s at the %s corners, to nothing at their other ends, and measure again",
-		by, side, by, corners), false
+	return p.Square
 }
 
 func (p Policy) answerWidth(r Readings, width measure.Length) (string, bool) {

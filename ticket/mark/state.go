@@ -71,7 +71,6 @@ func (s *State) Replace(seq int64) *State {
 func (s *State) With(e Entry) *State {
 	n := *s
 	n.Last = e.Seq
-	hold := &Hold{Seq: e.Seq, Time: e.Time, Who: e.Who, Where: e.Where, Step: e.Step, Reason: e.Reason}
 	switch e.Kind {
 	case Done:
 		if _, done := s.Step(e.Step); !done {
@@ -85,13 +84,17 @@ func (s *State) With(e Entry) *State {
 		}
 		n.Steps = slices.DeleteFunc(slices.Clone(s.Steps), func(d Doing) bool { return d.Step == e.Step })
 	case Held:
-		n.Hold = hold
+		n.Hold = holdOf(e)
 	case Released:
 		n.Hold, n.since = nil, e.Time
 	case Remade:
-		n.Spoilt, n.Hold = hold, nil
+		n.Spoilt, n.Hold = holdOf(e), nil
 	}
 	return &n
+}
+
+func holdOf(e Entry) *Hold {
+	return &Hold{Seq: e.Seq, Time: e.Time, Who: e.Who, Where: e.Where, Step: e.Step, Reason: e.Reason}
 }
 
 // doing times a step from the ticket's mark before. A clock that went back

@@ -5,8 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"reflect"
 	"time"
+	"unicode/utf8"
 
 	"github.com/google/uuid"
 
@@ -59,10 +59,9 @@ func (t *Ticket) Successor() code.Code {
 
 // Equal reports whether two registrations say the same.
 func (t *Ticket) Equal(o *Ticket) bool {
-	a, b := *t, *o
-	sameDue, sameSummary := a.Due.Equal(b.Due), bytes.Equal(a.Summary, b.Summary)
-	a.Due, b.Due, a.Summary, b.Summary = time.Time{}, time.Time{}, nil, nil
-	return sameDue && sameSummary && reflect.DeepEqual(a, b)
+	return t.ID == o.ID && t.Code == o.Code && t.Revision == o.Revision && t.Job == o.Job && t.JobName == o.JobName &&
+		t.Due.Equal(o.Due) && t.Shade == o.Shade && t.Unit == o.Unit && t.Of == o.Of && t.Remake == o.Remake &&
+		t.Replaces == o.Replaces && t.Panel == o.Panel && t.Route.Equal(o.Route) && bytes.Equal(t.Summary, o.Summary)
 }
 
 // Check reports everything that is wrong with a registration.
@@ -90,7 +89,7 @@ func (t *Ticket) Check() error {
 	if p := t.Panel; p.Width < 0 || p.Length < 0 || p.Width > measure.Longest || p.Length > measure.Longest {
 		wrong("panel %s × %s is no size", p.Width, p.Length)
 	}
-	if len(t.Summary) > longestSummary || len(t.Summary) > 0 && !json.Valid(t.Summary) {
+	if len(t.Summary) > longestSummary || len(t.Summary) > 0 && !(json.Valid(t.Summary) && utf8.Valid(t.Summary)) {
 		wrong("summary is not JSON of at most %d bytes", longestSummary)
 	}
 	if err := t.Route.Check(); err != nil {

@@ -1,8 +1,6 @@
 package measure
 
-import (
-	"strconv"
-)
+import "strconv"
 
 // A Style says how lengths are put into words: the unit and the finest mark of
 // the rule that the shop reads.
@@ -90,6 +88,12 @@ func (s Style) Words(l Length, r Rounding) Words {
 
 // Format is Words(l, Nearest).String().
 func (s Style) Format(l Length) string { return s.Words(l, Nearest).String() }
+
+// Metres puts l into metres to the tenth, as tape and thread are bought, rounded
+// the way r asks: "12.5 m", "50 m".
+func (s Style) Metres(l Length, r Rounding) string {
+	return s.mark(strconv.FormatFloat(l.Round(Metre/10, r).Metres(), 'f', -1, 64)) + " m"
+}
 
 // mark puts the style's decimal mark into a decimal.
 func (s Style) mark(dec string) string {

@@ -54,6 +54,27 @@ func TestFormat(t *testing.T) {
 	}
 }
 
+func TestMetres(t *testing.T) {
+	comma := Usual(Millimetres)
+	comma.Comma = true
+	for _, tt := range []struct {
+		style Style
+		l     Length
+		r     Rounding
+		want  string
+	}{
+		{Usual(Inches), 4130 * Millimetre, Up, "4.2 m"}, // by hand, as are all
+		{Usual(Inches), 4190 * Millimetre, Down, "4.1 m"},
+		{Usual(Inches), 50 * Metre, Nearest, "50 m"},
+		{comma, 4130 * Millimetre, Up, "4,2 m"},
+		{comma, 0, Up, "0 m"},
+	} {
+		if got := tt.style.Metres(tt.l, tt.r); got != tt.want {
+			t.Errorf("Metres(%s) = %q; want %q", tt.l, got, tt.want)
+		}
+	}
+}
+
 func TestExact(t *testing.T) {
 	for _, tt := range []struct {
 		l    Length

@@ -1,11 +1,9 @@
 package measure
 
 import (
-	"fmt"
 	"math"
 	"math/big"
 	"math/bits"
-	"strings"
 )
 
 // An Area is a surface in square micrometres. The int64 holds 9.2 km².
@@ -50,6 +48,30 @@ func size(a int64) uint64 {
 // SquareMetres returns a in square metres.
 func (a Area) SquareMetres() float64 { return float64(a) / float64(SquareMetre) }
 
+// areaUnits gives each way of writing an area, in square metres.
+// 1 ft² = 0.09290304 m² exactly.
+var areaUnits = map[string]*big.Rat{
+	"m2": big.NewRat(1, 1), "m²": big.NewRat(1, 1), "m^2": big.NewRat(1, 1), "sqm": big.NewRat(1, 1),
+	"ft2": squareFoot, "ft²": squareFoot, "ft^2": squareFoot, "sqft": squareFoot,
+}
+
+var squareFoot = big.NewRat(9_290_304, 100_000_000)
+
+var areaWriting = writing{
+	of: "area", units: areaUnits, most: 10_000, large: "is larger than any opening",
+	fix: "write for example 20 ft2 or 1.9 m2",
+}
+
+// ParseArea reads an area: 20 ft2, 1.9 m2. It is kept to the nearest square
+// micrometre. A bare number is refused. Every error is a [*ParseError].
+func ParseArea(text string) (Area, error) {
+	v, err := areaWriting.read(text)
+	if err != nil {
+		return 0, err
+	}
+	return Area(times(v, int64(SquareMetre))), nil
+}
+
 // A Mass is a mass in micrograms.
 type Mass int64
 
@@ -88,49 +110,99 @@ var arealUnits = map[string]*big.Rat{
 
 var ounceYard = big.NewRat(28_349_523_125, 836_127_360)
 
-// heaviest is the greatest mass that [ParseArealMass] takes, in g/m².
-const heaviest = 100_000
+// arealWriting reads the mass of cloth in g/m².
+var arealWriting = writing{
+	of: "mass", units: arealUnits, most: 100_000, large: "is heavier than any cloth",
+	fix: "write for example 440 g/m2 or 13 oz/yd2",
+	explain: func(unit string) (string, string) {
+		if unit == "oz" || unit == "oz." {
+			return "does not say for which area", "write oz/yd2 for a square yard"
+		}
+		return "", ""
+	},
+}
 
 // ParseArealMass reads the mass of cloth: 440 g/m2, 9.25 oz/yd2. It is kept to
 // the nearest milligram per square metre. A bare number and bare ounces are
 // refused: ounces are also counted for a piece of 36 × 22 in and for a running
 // yard. Every error is a [*ParseError].
 func ParseArealMass(text string) (ArealMass, error) {
-	const fix = "write for example 440 g/m2 or 13 oz/yd2"
-	fail := func(problem, fix string) (ArealMass, error) {
-		return 0, parseError("mass", text, problem, fix)
+	v, err := arealWriting.read(text)
+	if err != nil {
+		return 0, err
 	}
-	t := strings.ToLower(strings.TrimSpace(text))
-	n := strings.IndexFunc(t, func(r rune) bool { return (r < '0' || r > '9') && r != '.' && r != ',' })
-	switch {
-	case len(t) > longestText:
-		return fail("is far too long", fix)
-	case n < 0 && t != "":
-		return fail("has no unit", fix)
-	case n <= 0:
-		return fail("is no number with a unit", fix)
+	return ArealMass(times(v, int64(GramPerSquareMetre))), nil
+}
+
+// massUnits gives each way of writing a mass, in grams. 1 lb = 453.59237 g and
+// 1 oz = 28.349523125 g exactly (Federal Register, 1 July 1959).
+var massUnits = map[string]*big.Rat{
+	"g": big.NewRat(1, 1), "kg": big.NewRat(1000, 1),
+	"oz": ounce, "oz.": ounce, "lb": pound, "lb.": pound, "lbs": pound,
+}
+
+var (
+	ounce = big.NewRat(28_349_523_125, 1_000_000_000)
+	pound = big.NewRat(45_359_237, 100_000)
+)
+
+var massWriting = writing{
+	of: "mass", units: massUnits, most: 1_000_000, large: "is heavier than any shade",
+	fix: "write for example 350 g, 1.2 kg, 12 oz or 2.5 lb",
+}
+
+// ParseMass reads a mass: 350 g, 1.2 kg, 12 oz, 2.5 lb. It is kept to the
+// nearest microgram. A bare number is refused. Every error is a [*ParseError].
+func ParseMass(text string) (Mass, error) {
+	v, err := massWriting.read(text)
+	if err != nil {
+		return 0, err
 	}
-	number, unit := t[:n], strings.Join(strings.Fields(t[n:]), "")
-	per, ok := arealUnits[unit]
-	switch {
-	case unit == "oz" || unit == "oz.":
-		return fail("does not say for which area", "write oz/yd2 for a square yard")
-	case !ok:
-		return fail(fmt.Sprintf("has the unknown unit %q", strings.TrimSpace(t[n:])), fix)
-	}
-	if whole, dec, comma := strings.Cut(number, ","); comma {
-		if len(dec) == 3 && whole != "0" {
-			return fail("may be a thousand or a decimal", "write a point for the decimal mark and none between thousands")
+	return Mass(times(v, int64(Gram))), nil
+}
+
+// A LinearMass is the mass of a slat for its length, in micrograms per metre.
+type LinearMass int64
+
+// GramPerMetre is one gram per metre.
+const GramPerMetre LinearMass = 1_000_000
+
+// GramsPerMetre returns m in g/m.
+func (m LinearMass) GramsPerMetre() float64 { return float64(m) / float64(GramPerMetre) }
+
+// Of returns the mass of a length l, to the nearest microgram. It panics if the
+// mass does not fit: nine thousand tonnes do.
+func (m LinearMass) Of(l Length) Mass {
+	return Mass(product(int64(m), int64(l), uint64(Metre))) // µg/m × nm
+}
+
+// linearUnits gives each way of writing a mass for a length, in g/m.
+// 1 ft = 0.3048 m exactly.
+var linearUnits = map[string]*big.Rat{
+	"g/m": big.NewRat(1, 1), "kg/m": big.NewRat(1000, 1),
+	"oz/ft": new(big.Rat).Quo(ounce, big.NewRat(3048, 10_000)),
+	"lb/ft": new(big.Rat).Quo(pound, big.NewRat(3048, 10_000)),
+	"oz/in": new(big.Rat).Quo(ounce, big.NewRat(254, 10_000)),
+}
+
+var linearWriting = writing{
+	of: "mass", units: linearUnits, most: 100_000, large: "is heavier than any slat",
+	fix: "write for example 120 g/m or 1.3 oz/ft",
+	explain: func(unit string) (string, string) {
+		if massUnits[unit] != nil {
+			return "does not say for which length", "write for example 120 g/m or 1.3 oz/ft"
 		}
-		number = whole + "." + dec
+		return "", ""
+	},
+}
+
+// ParseLinearMass reads the mass of a slat: 120 g/m, 1.3 oz/ft. It is kept to
+// the nearest microgram per metre. A bare number and a mass alone are refused.
+// Every error is a [*ParseError].
+func ParseLinearMass(text string) (LinearMass, error) {
+	v, err := linearWriting.read(text)
+	if err != nil {
+		return 0, err
 	}
-	v, ok := new(big.Rat).SetString(number)
-	if !ok || len(number) > 12 {
-		return fail("is no number with a unit", fix)
-	}
-	if v.Mul(v, per).Cmp(big.NewRat(heaviest, 1)) > 0 {
-		return fail("is heavier than any cloth", "check the number and its unit")
-	}
-	mg, _ := v.Mul(v, big.NewRat(int64(GramPerSquareMetre), 1)).Float64()
-	return ArealMass(math.Round(mg)), nil
+	return LinearMass(times(v, int64(GramPerMetre))), nil
 }

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // A Reading says what a step asks to be measured or counted.
@@ -88,6 +89,13 @@ func Usual() Route {
 		{Key: "tension", Name: "Tension the spring", Bench: "site", Reading: Turns, Cautions: []Caution{WoundSpring, ChildrenCords}},
 		{Key: "inspect", Name: "Inspect", Bench: "site"},
 	}
+}
+
+// Equal reports whether two routes say the same.
+func (r Route) Equal(o Route) bool {
+	return slices.EqualFunc(r, o, func(a, b Step) bool {
+		return a.Key == b.Key && a.Name == b.Name && a.Bench == b.Bench && a.Reading == b.Reading && slices.Equal(a.Cautions, b.Cautions)
+	})
 }
 
 // Index returns the place of a step, from 0, or -1.
@@ -218,7 +226,9 @@ func nameProblem(name string) string {
 	switch {
 	case strings.TrimSpace(name) == "":
 		return "is empty; write what to do"
-	case len([]rune(name)) > longestName:
+	case !utf8.ValidString(name):
+		return "is not UTF-8 text; write it again"
+	case utf8.RuneCountInString(name) > longestName:
 		return fmt.Sprintf("is longer than %d; shorten it to fit the ticket", longestName)
 	case strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f }):
 		return "has a control character; write it on one line"

@@ -68,6 +68,19 @@ func TestNextAndSkipped(t *testing.T) {
 	}
 }
 
+func TestEqual(t *testing.T) {
+	a := Route{{Key: "cut", Name: "Cut", Cautions: []Caution{}}}
+	b := Route{{Key: "cut", Name: "Cut"}}
+	if !a.Equal(b) {
+		t.Error("no cautions and none given differ")
+	}
+	for _, o := range []Route{nil, {{Key: "sew", Name: "Cut"}}, {{Key: "cut", Name: "Cut", Reading: Turns}}, {{Key: "cut", Name: "Cut", Cautions: []Caution{Saw}}}} {
+		if a.Equal(o) {
+			t.Errorf("%v equals %v", a, o)
+		}
+	}
+}
+
 // Marking whatever is next walks the whole route and never skips a step.
 func TestNextWalksTheRoute(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -106,6 +119,7 @@ func TestCheckRefuses(t *testing.T) {
 		{Route{{Key: "cut-", Name: "Cut"}}, `step 1: key "cut-" begins or ends with a dash; use letters a to z, digits and dashes, for example trim-tube`},
 		{Route{{Key: strings.Repeat("a", 25), Name: "Cut"}}, `step 1: key "aaaaaaaaaaaaaaaaaaaaaaaaa" is longer than 24; use letters a to z, digits and dashes, for example trim-tube`},
 		{Route{{Key: "cut", Name: " "}}, `step 1: name " " is empty; write what to do`},
+		{Route{{Key: "cut", Name: "Cut\xff"}}, `step 1: name "Cut\xff" is not UTF-8 text; write it again`},
 		{Route{{Key: "cut", Name: "Cut\nit"}}, `step 1: name "Cut\nit" has a control character; write it on one line`},
 		{Route{{Key: "cut", Name: strings.Repeat("ж", 81)}}, `step 1: name "` + strings.Repeat("ж", 81) + `" is longer than 80; shorten it to fit the ticket`},
 		{Route{{Key: "cut", Name: "Cut", Bench: "\t-"}}, `step 1: bench "\t-" has a control character; write it on one line`},

@@ -38,14 +38,23 @@ type Text struct {
 	Min, Max Point
 }
 
+// A Round is a stroked closed curve: the middle of where its pieces meet, and
+// how far those reach. Of a circle drawn in quarters or eighths it is the
+// circle's middle and its diameter both ways.
+type Round struct {
+	Centre        Point
+	Width, Height float64
+}
+
 // Marks is everything that is drawn on a page, in order. The outlines of
 // rectangles and polygons are their lines. Other counts the marks that are none
-// of these: filled polygons, curves, pictures.
+// of these: filled polygons, open curves, pictures.
 type Marks struct {
-	Lines []Line
-	Areas []Area
-	Texts []Text
-	Other int
+	Lines  []Line
+	Areas  []Area
+	Rounds []Round
+	Texts  []Text
+	Other  int
 }
 
 // Marks returns what is drawn on a page.
@@ -127,6 +136,8 @@ func (r *reader) path(obj references.FPDF_PAGEOBJECT) {
 	r.must(err)
 	outlines, straight := r.outlines(obj)
 	switch filled := mode.FillMode != enums.FPDF_FILLMODE_NONE; {
+	case !straight && mode.Stroke && !filled:
+		r.round(obj)
 	case !straight, mode.Stroke && filled:
 		r.marks.Other++
 	case mode.Stroke:
@@ -136,6 +147,38 @@ func (r *reader) path(obj references.FPDF_PAGEOBJECT) {
 			r.area(obj, o)
 		}
 	}
+}
+
+// round records a path if it is one closed curve.
+func (r *reader) round(obj references.FPDF_PAGEOBJECT) {
+	r.t.Helper()
+	m := r.matrix(obj)
+	n, err := r.lib.FPDFPath_CountSegments(&requests.FPDFPath_CountSegments{PageObject: obj})
+	r.must(err)
+	var xs, ys []float64
+	curves, closed := 0, false
+	for i := range n.Count {
+		kind, p, end := r.segment(obj, i, m)
+		switch {
+		case i == 0: // the point it begins at
+		case kind == enums.FPDF_SEGMENT_BEZIERTO:
+			curves++
+			if curves%3 != 0 { // a control point
+				continue
+			}
+		default:
+			r.marks.Other++
+			return
+		}
+		xs, ys = append(xs, p.X), append(ys, p.Y)
+		closed = end
+	}
+	if !closed {
+		r.marks.Other++
+		return
+	}
+	left, right, top, bottom := slices.Min(xs), slices.Max(xs), slices.Min(ys), slices.Max(ys)
+	r.marks.Rounds = append(r.marks.Rounds, Round{Point{(left + right) / 2, (top + bottom) / 2}, right - left, bottom - top})
 }
 
 // outlines returns the straight lines of each part of the path, or false if it

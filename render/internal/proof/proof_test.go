@@ -49,6 +49,7 @@ func TestMarks(t *testing.T) {
 		0 0 36 18 re 72 0 36 18 re f
 		q 0 1 -1 0 360 360 cm BT /F1 12 Tf 0 0 Td (up) Tj ET Q
 		0 0 m 10 10 20 10 30 0 c S
+		180 144 m 180 164 164 180 144 180 c 124 180 108 164 108 144 c 108 124 124 108 144 108 c 164 108 180 124 180 144 c h S
 	`)).Marks(0)
 
 	if len(m.Lines) != 2 || len(m.Areas) != 3 || len(m.Texts) != 1 || m.Other != 2 {
@@ -70,6 +71,9 @@ func TestMarks(t *testing.T) {
 	}
 	if a := m.Areas[2]; !at(a.Min, 25.4, 273.05) || !at(a.Max, 38.1, 279.4) {
 		t.Errorf("second area of a path = %+v; want 25.4,273.05 to 38.1,279.4", a)
+	}
+	if r := m.Rounds; len(r) != 1 || !at(r[0].Centre, 50.8, 228.6) || !near(r[0].Width, 25.4) || !near(r[0].Height, 25.4) {
+		t.Errorf("rounds = %+v; want one of 1 in about 2 in from the left and 9 from the top", r)
 	}
 	x := m.Texts[0]
 	if !at(x.At, 127, 152.4) || !near(x.Size, 12*25.4/72) || x.Text != "up" || !at(x.Turn, 0, -1) {

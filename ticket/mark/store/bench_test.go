@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -28,45 +29,71 @@ func BenchmarkDurable(b *testing.B) {
 	b.Run("postgres/writers=64", func(b *testing.B) { benchWriters(b, newSchema(b), 64) })
 }
 
-// benchBare inserts the same row, committed alone, with the same settings.
+// BenchmarkOfBare takes turns, a commit of the bare driver and a mark of one
+// writer, so that a disk that others use as well slows both alike. Of-bare is
+// the speed of the store divided by that of the bare driver.
+func BenchmarkOfBare(b *testing.B) {
+	bare := newBare(b)
+	l := open(b, newFile(b))
+	t := aTicket("bunk", 1, 0)
+	register(b, l, t)
+	var alone, ours time.Duration
+	kinds := []mark.Kind{mark.Done, mark.Undone}
+	for i := 0; b.Loop(); i++ {
+		start := time.Now()
+		bare(b)
+		middle := time.Now()
+		send(b, l, of(t, kinds[i%2], "cut"), mark.Taken)
+		alone, ours = alone+middle.Sub(start), ours+time.Since(middle)
+	}
+	b.ReportMetric(alone.Seconds()/ours.Seconds(), "of-bare")
+}
+
 func benchBare(b *testing.B) {
+	bare := newBare(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		bare(b)
+	}
+}
+
+// newBare returns a function that inserts the same row as a mark, committed
+// alone, through the driver alone with the same settings.
+func newBare(b *testing.B) func(*testing.B) {
+	b.Helper()
 	db, err := sql.Open("sqlite", sqliteAddress(filepath.Join(b.TempDir(), "bare.db"), "rwc", Options{Patience: time.Second}))
 	if err != nil {
 		b.Fatal(err)
 	}
-	defer func() {
-		if err := db.Close(); err != nil {
-			b.Error(err)
-		}
-	}()
-	conn, err := db.Conn(context.Background())
+	db.SetMaxOpenConns(1)
+	ctx := context.Background()
+	conn, err := db.Conn(ctx)
 	if err != nil {
 		b.Fatal(err)
 	}
 	x := connExecer{conn}
-	ctx := context.Background()
 	if err := x.exec(ctx, "PRAGMA journal_mode = WAL"); err != nil {
 		b.Fatal(err)
 	}
 	if err := migrate(ctx, x, migrations, 0, "INTEGER"); err != nil {
 		b.Fatal(err)
 	}
-	insert, err := conn.PrepareContext(ctx, "INSERT INTO marks ("+markColumns+") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)")
+	insert, err := conn.PrepareContext(ctx, insertMark)
 	if err != nil {
 		b.Fatal(err)
 	}
-	t := aTicket("bunk", 1, 0)
-	b.ReportAllocs()
-	n := int64(0)
-	for b.Loop() {
+	b.Cleanup(func() {
+		if err := errors.Join(insert.Close(), conn.Close(), db.Close()); err != nil {
+			b.Error(err)
+		}
+	})
+	t, n := aTicket("bunk", 1, 0), int64(0)
+	return func(b *testing.B) {
 		n++
 		m := of(t, mark.Done, "cut")
 		if _, err := insert.ExecContext(ctx, markRow(n, &m)...); err != nil {
 			b.Fatal(err)
 		}
-	}
-	if err := conn.Close(); err != nil {
-		b.Error(err)
 	}
 }
 

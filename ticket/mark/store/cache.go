@@ -144,20 +144,17 @@ func (l *Log) seq() int64 {
 	return l.cache.seq
 }
 
-// catchUp brings the cache to what q sees.
-func (l *Log) catchUp(ctx context.Context, q querier) (head int64, err error) {
-	if head, err = headOf(ctx, q); err != nil {
-		return 0, err
-	}
+// catchUp brings the cache to head, through what q sees.
+func (l *Log) catchUp(ctx context.Context, q querier, head int64) error {
 	have := l.seq()
 	if head <= have {
-		return head, nil
+		return nil
 	}
 	records, err := load(ctx, q, have)
 	if err != nil {
-		return 0, err
+		return err
 	}
-	return head, l.publish(records)
+	return l.publish(records)
 }
 
 // refresh brings the cache to what any program has committed.
@@ -167,17 +164,14 @@ func (l *Log) refresh(ctx context.Context) error {
 		return &Error{Fault: Closed, Where: l.where}
 	default:
 	}
-	head, err := headOf(ctx, l.db)
+	head, err := headOf(l.db.QueryRowContext(ctx, headQuery))
 	if err != nil {
 		return l.fault(err)
 	}
 	if head <= l.seq() {
 		return nil
 	}
-	return l.fault(l.snapshot(ctx, func(q querier) error {
-		_, err := l.catchUp(ctx, q)
-		return err
-	}))
+	return l.fault(l.snapshot(ctx, func(q querier) error { return l.catchUp(ctx, q, head) }))
 }
 
 // snapshot reads both tables as they were at one moment.

@@ -127,6 +127,9 @@ func sqliteFault(code int) Fault {
 
 // postgresFault reads a SQLSTATE (PostgreSQL documentation, appendix A).
 func postgresFault(state string) Fault {
+	if len(state) != 5 {
+		return Broken
+	}
 	switch state {
 	case "25006": // read_only_sql_transaction
 		return ReadOnly

@@ -43,7 +43,6 @@ func openPostgres(ctx context.Context, l *Log, address string) error {
 		config.ConnectTimeout = l.opts.Patience
 	}
 	l.db = stdlib.OpenDB(*config)
-	l.db.SetMaxOpenConns(8)
 	if err := l.preparePostgres(ctx); err != nil {
 		return errors.Join(l.fault(err), l.db.Close())
 	}

@@ -27,6 +27,10 @@ import (
 	"shadewright/ticket/mark"
 )
 
+// mostConnections is how many a store uses: one writes, the others read. A
+// reader is done in well under a millisecond, so few serve many phones.
+const mostConnections = 6
+
 // Options are what a shop may set. The zero value of each field but Policy
 // stands for a sound default.
 type Options struct {
@@ -84,6 +88,8 @@ func openAt(ctx context.Context, at string, opts Options, steps [][]string) (*Lo
 	if err := open(ctx, l, at); err != nil {
 		return nil, err
 	}
+	l.db.SetMaxOpenConns(mostConnections)
+	l.db.SetMaxIdleConns(mostConnections)
 	if err := l.refresh(ctx); err != nil {
 		return nil, errors.Join(err, l.db.Close())
 	}

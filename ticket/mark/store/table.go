@@ -25,10 +25,11 @@ type querier interface {
 
 const headQuery = "SELECT coalesce((SELECT max(seq) FROM marks), 0), coalesce((SELECT max(seq) FROM tickets), 0)"
 
-// headOf returns the last sequence number, 0 in an empty store.
-func headOf(ctx context.Context, q querier) (int64, error) {
+// headOf returns the last sequence number from a row of headQuery, 0 in an
+// empty store.
+func headOf(row *sql.Row) (int64, error) {
 	var marks, tickets int64
-	err := q.QueryRowContext(ctx, headQuery).Scan(&marks, &tickets)
+	err := row.Scan(&marks, &tickets)
 	return max(marks, tickets), err
 }
 
@@ -55,6 +56,9 @@ func load(ctx context.Context, q querier, after int64) ([]mark.Record, error) {
 const (
 	markColumns   = "seq, id, code, revision, kind, step, reason, diagonal_1, diagonal_2, width, turns, anyway, who, place, at"
 	ticketColumns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary"
+
+	insertMark   = "INSERT INTO marks (" + markColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)"
+	insertTicket = "INSERT INTO tickets (" + ticketColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)"
 )
 
 // loadMarksAt returns the marks with these sequence numbers.

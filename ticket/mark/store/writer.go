@@ -8,6 +8,8 @@ import (
 	"runtime"
 	"time"
 
+	"github.com/google/uuid"
+
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 )
@@ -118,6 +120,7 @@ func (l *Log) gather(group []*request) (all []*request, next *request) {
 type writer struct {
 	l      *Log
 	conn   *sql.Conn
+	head   *sql.Stmt
 	mark   *sql.Stmt
 	ticket *sql.Stmt
 }
@@ -176,11 +179,14 @@ func (w *writer) commit(group []*request) (err error) {
 	if err := w.begin(ctx); err != nil {
 		return err
 	}
-	head, err := w.l.catchUp(ctx, w.conn)
+	head, err := headOf(w.head.QueryRowContext(ctx))
 	if err != nil {
 		return err
 	}
-	b := &batch{l: w.l, ctx: ctx, w: w, head: head, states: map[code.Code]*mark.State{}, ids: map[[16]byte]int{}}
+	if err := w.l.catchUp(ctx, w.conn, head); err != nil {
+		return err
+	}
+	b := &batch{l: w.l, ctx: ctx, w: w, head: head, states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]int{}}
 	for _, r := range group {
 		if r.err = r.work(b); r.err != nil && r.alone {
 			b.records = nil
@@ -207,10 +213,13 @@ func (w *writer) begin(ctx context.Context) error {
 			return err
 		}
 		w.conn = conn
-		if w.mark, err = conn.PrepareContext(ctx, "INSERT INTO marks ("+markColumns+") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)"); err != nil {
+		if w.head, err = conn.PrepareContext(ctx, headQuery); err != nil {
 			return err
 		}
-		if w.ticket, err = conn.PrepareContext(ctx, "INSERT INTO tickets ("+ticketColumns+") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)"); err != nil {
+		if w.mark, err = conn.PrepareContext(ctx, insertMark); err != nil {
+			return err
+		}
+		if w.ticket, err = conn.PrepareContext(ctx, insertTicket); err != nil {
 			return err
 		}
 	}
@@ -232,13 +241,13 @@ func (w *writer) drop() {
 	if !w.l.dial.network {
 		_, _ = w.conn.ExecContext(context.Background(), "ROLLBACK")
 	}
-	for _, prepared := range []*sql.Stmt{w.mark, w.ticket} {
+	for _, prepared := range []*sql.Stmt{w.head, w.mark, w.ticket} {
 		if prepared != nil {
 			_ = prepared.Close()
 		}
 	}
 	_ = w.conn.Raw(func(any) error { return driver.ErrBadConn })
-	w.conn, w.mark, w.ticket = nil, nil, nil
+	w.conn, w.head, w.mark, w.ticket = nil, nil, nil, nil
 }
 
 // insert writes records: tickets one by one, marks the way the dialect does.
@@ -283,7 +292,7 @@ type batch struct {
 	w       *writer
 	head    int64
 	states  map[code.Code]*mark.State
-	ids     map[[16]byte]int // of marks staged: their place in records
+	ids     map[uuid.UUID]int // of marks staged: their place in records
 	records []mark.Record
 	broken  error // of the database, not of the work
 }

@@ -1,0 +1,154 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/config"
+	"shadewright/render/calibration"
+	"shadewright/render/fullscale"
+	"shadewright/render/sheet"
+	"shadewright/ticket/form"
+	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
+)
+
+type calibrateOptions struct {
+	settingFlags
+	printer, across, down, out string
+	force                      bool
+}
+
+func newCalibrate(s surround) *cobra.Command {
+	var opt calibrateOptions
+	c := &cobra.Command{
+		Use:   "calibrate",
+		Short: "A sheet to measure the printer by, and the correction it needs",
+		Long: `Calibrate writes a sheet with two long rulers. Print it at 100 %, actual size,
+measure both rulers from heavy mark to heavy mark, and give the two readings: the
+correction is kept under the printer's name in shop.yaml in the user's settings
+folder, and every sheet that must be true to scale is drawn with it. Readings that
+no printer makes, because the print dialog has scaled the page, are refused.`,
+		Example: `  shadewright calibrate --set paper=letter
+  shadewright calibrate --set paper=letter --set units=in --printer office --across "7 31/64 in" --down "8 1/64 in"`,
+		Args: noWords,
+		RunE: func(*cobra.Command, []string) error { return runCalibrate(s, &opt) },
+	}
+	opt.add(c)
+	f := c.Flags()
+	f.StringVar(&opt.printer, "printer", "", "`name` under which the printer is known in this shop")
+	f.StringVar(&opt.across, "across", "", "measured `length` of the ruler across the sheet, with its unit")
+	f.StringVar(&opt.down, "down", "", "measured `length` of the ruler down the sheet, with its unit")
+	f.StringVarP(&opt.out, "out", "o", "calibration.pdf", "`file` to write the sheet to")
+	f.BoolVar(&opt.force, "force", false, "replace a file that is there")
+	return c
+}
+
+func runCalibrate(s surround, opt *calibrateOptions) error {
+	settings, err := opt.load(s, ".")
+	if err != nil {
+		return err
+	}
+	l := &loaded{settings: settings, file: &jobfile.File{}}
+	paper, err := l.paper()
+	if err != nil {
+		return err
+	}
+	units := settings.Units()
+	if units == measure.Undeclared {
+		units = localUnits(s.environ)
+	}
+	page := fullscale.Options{Paper: paper, Margins: sheet.Margins(settings.Margins), Style: settings.Style(units), Printer: opt.printer}
+	if opt.across == "" && opt.down == "" {
+		return writeCalibration(s, opt, page)
+	}
+	return keepCorrection(s, opt, page)
+}
+
+func writeCalibration(s surround, opt *calibrateOptions, page fullscale.Options) error {
+	doc, err := calibration.Document(page)
+	if err != nil {
+		return err
+	}
+	d, err := finish(opt.out, doc, "")
+	if err != nil {
+		return err
+	}
+	if err := writeWhole([]wholeFile{{opt.out, d.data}}, opt.force); err != nil {
+		return err
+	}
+	rulers, err := calibration.Rulers(page)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; the rulers should be %s across and %s down\n", opt.out, page.Words(rulers.Across), page.Words(rulers.Down))
+	return err
+}
+
+// keepCorrection works out what two readings ask for and keeps it.
+func keepCorrection(s surround, opt *calibrateOptions, page fullscale.Options) error {
+	measured, err := opt.readings()
+	if err != nil {
+		return err
+	}
+	should, err := calibration.Rulers(page)
+	if err != nil {
+		return err
+	}
+	c, err := calibration.Correct(should, measured)
+	if err != nil {
+		return usageError{err}
+	}
+	if s.userDir == "" {
+		return errors.New("this machine has no folder for a user's settings; write printer.x and printer.y into shop.yaml beside the job")
+	}
+	path, text, chosen, err := config.WithPrinter(s.userDir, config.Printer{Name: opt.printer, X: c.X, Y: c.Y})
+	if errors.Is(err, form.ErrByHand) {
+		return fmt.Errorf("%w; write under printers: %s: {x: %.6g, y: %.6g}", err, opt.printer, c.X.Float(), c.Y.Float())
+	}
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+		return err
+	}
+	if err := writeWhole([]wholeFile{{path, text}}, true); err != nil {
+		return err
+	}
+	use := "used from now on"
+	if !chosen {
+		use = fmt.Sprintf("another printer is chosen; use this one with --set printer.name=%q, or change printer.name there", opt.printer)
+	}
+	_, err = fmt.Fprintf(s.out, "printer '%s' is corrected by %.4f across and %.4f down\n%s\t%s\n", opt.printer, c.X.Float(), c.Y.Float(), path, use)
+	return err
+}
+
+// readings reads what was measured. Everything that is wrong is told at once.
+func (opt *calibrateOptions) readings() (calibration.Pair, error) {
+	var p calibration.Pair
+	var errs []error
+	if opt.printer == "" {
+		errs = append(errs, errors.New("--printer is missing; name the printer that was measured, for example --printer office"))
+	} else if f := config.PrinterName(opt.printer); f != nil {
+		errs = append(errs, fmt.Errorf("--printer %q %s; %s", opt.printer, f.Problem, f.Fix))
+	}
+	ruler := form.Length{Least: 10 * measure.Millimetre, Most: 10 * measure.Metre}
+	for _, r := range []struct {
+		flag, text string
+		into       *measure.Length
+	}{{"--across", opt.across, &p.Across}, {"--down", opt.down, &p.Down}} {
+		if r.text == "" {
+			errs = append(errs, fmt.Errorf("%s is missing; measure both rulers of the sheet", r.flag))
+		} else if f := ruler.Set(r.text, measure.Undeclared, r.into); f != nil {
+			errs = append(errs, fmt.Errorf("%s %q %s; %s", r.flag, r.text, f.Problem, f.Fix))
+		}
+	}
+	if len(errs) > 0 {
+		return p, usageError{errors.Join(errs...)}
+	}
+	return p, nil
+}

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/config"
+	"shadewright/ticket/form"
+)
+
+// complete gives every command its completions: job files where a JOB is asked
+// for, then the ids of the shades in it; settings for --set; units.
+func complete(root *cobra.Command) {
+	for _, c := range root.Commands() {
+		if c.ValidArgsFunction == nil {
+			c.ValidArgsFunction = words(strings.Fields(c.Use)[1:])
+		}
+		for flag, values := range map[string]func(string) []string{
+			"set": settingWords, "units": unitValues,
+		} {
+			if c.Flags().Lookup(flag) == nil {
+				continue
+			}
+			err := c.RegisterFlagCompletionFunc(flag, func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+				directive := cobra.ShellCompDirectiveNoFileComp
+				if flag == "set" {
+					directive |= cobra.ShellCompDirectiveNoSpace
+				}
+				return values(typed), directive
+			})
+			if err != nil {
+				panic(err) // a flag that is there and has no completion yet: it cannot be
+			}
+		}
+	}
+}
+
+// words completes the words after a command by their names in its usage line.
+func words(names []string) cobra.CompletionFunc {
+	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		if len(args) >= len(names) {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		switch names[len(args)] {
+		case "JOB":
+			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
+		case "SHEET":
+			return []string{"csv", "tsv", "txt", "xlsx"}, cobra.ShellCompDirectiveFilterFileExt
+		case "SHADE":
+			return shadeIDs(args[0]), cobra.ShellCompDirectiveNoFileComp
+		}
+		return nil, cobra.ShellCompDirectiveDefault
+	}
+}
+
+// shadeIDs returns the ids in a job file, even if it is not yet without faults.
+func shadeIDs(path string) []string {
+	data, err := form.Load(path)
+	if err != nil {
+		return nil // the shell has no place for an error
+	}
+	top, _ := form.Parse(path, data)
+	if top == nil {
+		return nil
+	}
+	shades := top.At("shades")
+	if shades == nil {
+		return nil
+	}
+	var ids []string
+	for _, s := range shades.Items {
+		if id := s.At("id"); id != nil {
+			ids = append(ids, id.Text)
+		}
+	}
+	return ids
+}
+
+func settingWords(string) []string {
+	s, err := config.Load(config.Options{})
+	if err != nil {
+		return nil // built-in settings are sound
+	}
+	var out []string
+	for _, r := range s.Table() {
+		out = append(out, r.Key+"=\t"+r.Doc)
+	}
+	return out
+}
+
+func unitValues(string) []string { return []string{"in\tinches", "mm\tmillimetres"} }

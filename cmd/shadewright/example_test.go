@@ -1,0 +1,120 @@
+package main
+
+import (
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+)
+
+// Every example ends with 0 but these, and a few go on until they are stopped.
+var (
+	exitOf = map[string]int{"new": exitPart} // nobody answers
+	asIs   = map[string]bool{"serve": true}  // named here and not run
+)
+
+// workshop is a folder with the repository's samples and the program, as a person
+// who pastes examples has them.
+func workshop(t *testing.T) string {
+	t.Helper()
+	if runtime.GOOS == "windows" {
+		t.Skip("examples are pasted into a POSIX shell here")
+	}
+	dir := t.TempDir()
+	if err := os.CopyFS(filepath.Join(dir, "testdata"), os.DirFS("../../testdata")); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// paste runs one line in a shell, as it stands.
+func paste(t *testing.T, dir, line string) {
+	t.Helper()
+	name := strings.Fields(line)[1]
+	if asIs[name] {
+		return
+	}
+	c := exec.Command("sh", "-c", line)
+	c.Dir = dir
+	c.Env = append(os.Environ(), "HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_DATA_HOME="+dir)
+	out, err := c.CombinedOutput()
+	if c.ProcessState == nil || c.ProcessState.ExitCode() != exitOf[name] {
+		t.Errorf("%s\n%v\n%s", line, err, out)
+	}
+}
+
+// The example of every command's --help works as pasted.
+func TestHelpExamples(t *testing.T) {
+	for _, c := range newRoot(surround{}).Commands() {
+		t.Run(c.Name(), func(t *testing.T) {
+			if c.Example == "" {
+				t.Fatal("has no example")
+			}
+			dir := workshop(t)
+			for line := range strings.SplitSeq(c.Example, "\n") {
+				paste(t, dir, strings.TrimSpace(line))
+			}
+		})
+	}
+}
+
+// commands returns the lines of a guide that are commands of the program: those
+// that are indented by four blanks or more.
+func commands(t *testing.T, fsys fs.FS, path string) []string {
+	t.Helper()
+	data, err := fs.ReadFile(fsys, path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []string
+	for line := range strings.SplitSeq(string(data), "\n") {
+		code, ok := strings.CutPrefix(line, "    ")
+		code = strings.TrimSpace(strings.Replace(code, "go run ./cmd/shadewright", "shadewright", 1))
+		if ok && strings.HasPrefix(code, "shadewright ") {
+			out = append(out, code)
+		}
+	}
+	return out
+}
+
+// Every command in the guides and in the README works as pasted, one after the
+// other.
+func TestGuides(t *testing.T) {
+	list, err := topics()
+	if err != nil || len(list) < 4 {
+		t.Fatalf("%d topics, %v", len(list), err)
+	}
+	run := func(name string, lines []string) {
+		t.Run(name, func(t *testing.T) {
+			if len(lines) == 0 {
+				t.Error("shows no command")
+			}
+			dir := workshop(t)
+			for _, line := range lines {
+				paste(t, dir, line)
+			}
+		})
+	}
+	for _, topic := range list {
+		run(topic[0], commands(t, guides, "help/"+topic[0]+".md"))
+	}
+	run("README", commands(t, os.DirFS("../.."), "README.md"))
+}
+
+// Words that mean nothing to a command are refused by all but those that take
+// words of their own.
+func TestExamplesAreOurs(t *testing.T) {
+	for _, c := range newRoot(surround{}).Commands() {
+		for line := range strings.SplitSeq(c.Example, "\n") {
+			if want := "  shadewright " + c.Name(); !strings.HasPrefix(line, want) {
+				t.Errorf("an example of %s is %q; want it to begin %q", c.Name(), line, want)
+			}
+		}
+		if c.RunE == nil && !c.HasSubCommands() {
+			t.Errorf("%s does nothing", c.Name())
+		}
+	}
+}

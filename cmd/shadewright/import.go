@@ -1,0 +1,262 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/google/uuid"
+	"github.com/spf13/cobra"
+
+	"shadewright/ticket/form"
+	"shadewright/ticket/intake"
+	"shadewright/ticket/intake/grid"
+	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
+	"shadewright/workbook"
+)
+
+type importOptions struct {
+	settingFlags
+	blank, sheet, out, name, units, like, apart string
+	force                                       bool
+}
+
+func newImport(s surround) *cobra.Command {
+	var opt importOptions
+	c := &cobra.Command{
+		Use:   "import SHEET",
+		Short: "Make a job file of a spreadsheet: CSV, TSV or XLSX",
+		Long: `Import reads a sheet with one shade to a row and writes a job file. Columns are
+known by their headings, in any order: what each was taken for is shown. A row
+that cannot be understood is named with its column, and then nothing is written,
+unless --apart says where to keep such rows: then the others become the job and
+the exit code is 5.
+
+--blank writes a sheet to fill in, with one worked row; its ending, .csv or .xlsx,
+says which kind.`,
+		Example: `  shadewright import --blank measured.xlsx
+  shadewright import --out hut.yaml testdata/sheets/plain.csv
+  shadewright import --units mm --like testdata/jobs/narrowboat.yaml testdata/sheets/semicolon.csv`,
+		Args: cobra.ArbitraryArgs,
+		RunE: func(c *cobra.Command, args []string) error { return runImport(s, &opt, c, args) },
+	}
+	opt.add(c)
+	f := c.Flags()
+	f.StringVar(&opt.blank, "blank", "", "write an empty sheet with one worked row to this `file`")
+	f.StringVar(&opt.sheet, "sheet", "", "`name` of the sheet in a workbook (default: the first with headings)")
+	f.StringVarP(&opt.out, "out", "o", "", "job `file` to write (default: the sheet's name with .yaml, here)")
+	f.StringVar(&opt.name, "name", "", "what the job is called (default: the sheet's name)")
+	f.StringVar(&opt.units, "units", "", "`unit` of numbers without one: in or mm")
+	f.StringVar(&opt.like, "like", "", "job `file` whose goods, rollers, slats and allowances are used")
+	f.StringVar(&opt.apart, "apart", "", "CSV `file` for rows that cannot be understood")
+	f.BoolVar(&opt.force, "force", false, "replace files that are there")
+	return c
+}
+
+func runImport(s surround, opt *importOptions, c *cobra.Command, args []string) error {
+	units := measure.Undeclared
+	if opt.units != "" {
+		if f := jobfile.Units().Set(opt.units, 0, &units); f != nil {
+			return usageError{fmt.Errorf("--units %q %s; %s", opt.units, f.Problem, f.Fix)}
+		}
+	}
+	if opt.blank != "" {
+		if len(args) > 0 {
+			return usageError{fmt.Errorf("--blank writes an empty sheet and takes no other, not %q", args[0])}
+		}
+		return writeBlank(s, opt, units)
+	}
+	if len(args) != 1 {
+		return usageError{fmt.Errorf("import takes one sheet, not %d; for example shadewright import measured.csv", len(args))}
+	}
+	res, jopt, err := readSheet(s, opt, units, args[0])
+	if err != nil {
+		return err
+	}
+	if err := showColumns(s, res); err != nil {
+		return err
+	}
+	if len(res.Apart) > 0 && opt.apart == "" || res.File == nil {
+		return errors.Join(res.Problems(), nothingWritten(res))
+	}
+	return writeImported(s, opt, jopt, res, args[0])
+}
+
+// nothingWritten follows the problems of rows.
+func nothingWritten(res *intake.Result) error {
+	return form.Problems{{File: res.Grid.File, Fault: form.Fault{
+		Problem: fmt.Sprintf("%d of %d rows cannot be understood and nothing is written", len(res.Apart), len(res.Apart)+res.Taken),
+		Fix:     "put them right, or keep them out with --apart FILE"}}}
+}
+
+func readSheet(s surround, opt *importOptions, units measure.System, path string) (*intake.Result, jobfile.Options, error) {
+	settings, err := opt.load(s, ".")
+	if err != nil {
+		return nil, jobfile.Options{}, err
+	}
+	if units == measure.Undeclared {
+		units = settings.Units()
+	}
+	jopt := jobOptions(settings)
+	in := intake.Options{Options: jopt, Name: opt.name, ID: uuid.New(), Units: units}
+	if in.Name == "" {
+		in.Name = baseName(path)
+	}
+	if opt.like != "" {
+		if in.Like, err = jobfile.ReadPath(opt.like, jopt); err != nil {
+			return nil, jopt, err
+		}
+	}
+	data, err := grid.Load(path)
+	if err != nil {
+		return nil, jopt, err
+	}
+	grids, err := readGrids(path, data, opt.sheet)
+	if err != nil {
+		return nil, jopt, err
+	}
+	res, err := intake.Read(grids, in)
+	return res, jopt, err
+}
+
+func readGrids(path string, data []byte, sheet string) ([]*grid.Grid, error) {
+	if grid.IsWorkbook(data) {
+		return workbook.Read(path, data, sheet)
+	}
+	if sheet != "" {
+		return nil, usageError{fmt.Errorf("--sheet %q: %s is text and has no sheets", sheet, path)}
+	}
+	g, err := grid.Read(path, data)
+	return []*grid.Grid{g}, err
+}
+
+// showColumns says what each column was taken for.
+func showColumns(s surround, res *intake.Result) error {
+	rows := [][]string{{"column", "heading", "taken for"}}
+	for _, m := range res.Columns {
+		rows = append(rows, []string{grid.Letter(m.Column), m.Heading, m.Means()})
+	}
+	if err := writeTable(s.out, rows); err != nil {
+		return err
+	}
+	for _, n := range res.Notes {
+		if _, err := fmt.Fprintln(s.out, n); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func writeImported(s surround, opt *importOptions, jopt jobfile.Options, res *intake.Result, from string) error {
+	out := opt.out
+	if out == "" {
+		out = baseName(from) + ".yaml"
+	}
+	text, err := jobfile.Write(res.File, jobfile.WriteOptions{Options: jopt, Schema: schemaBeside(out),
+		Head: []string{"Made from " + filepath.Base(from) + "."}})
+	if err != nil {
+		return err
+	}
+	files := []wholeFile{{out, text}}
+	if len(res.Apart) > 0 {
+		rest, err := grid.CSV(res.Sheet())
+		if err != nil {
+			return err
+		}
+		files = append(files, wholeFile{opt.apart, rest})
+	}
+	if err := writeWhole(files, opt.force); err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(s.out, "\n%s\t%s; see shadewright check %s\n", out, count(res.Taken, "row"), out); err != nil {
+		return err
+	}
+	if len(res.Apart) > 0 {
+		return fmt.Errorf("%w: %s kept in %s\n%w", errPart, count(len(res.Apart), "row"), opt.apart, res.Problems())
+	}
+	return nil
+}
+
+func writeBlank(s surround, opt *importOptions, units measure.System) error {
+	settings, err := opt.load(s, ".")
+	if err != nil {
+		return err
+	}
+	for _, u := range []measure.System{settings.Units(), localUnits(s.environ)} {
+		if units == measure.Undeclared {
+			units = u
+		}
+	}
+	rows, remarks := intake.Blank(units)
+	var data []byte
+	switch ext := strings.ToLower(filepath.Ext(opt.blank)); ext {
+	case ".csv":
+		data, err = grid.CSV(rows)
+	case ".xlsx":
+		data, err = workbook.Write("shades", rows, remarks)
+	default:
+		return usageError{fmt.Errorf("--blank %q ends in %q; end it in .csv or .xlsx", opt.blank, ext)}
+	}
+	if err != nil {
+		return err
+	}
+	if err := writeWhole([]wholeFile{{opt.blank, data}}, opt.force); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(s.out, "%s\tone worked row; write yours below it, then: shadewright import %s\n", opt.blank, opt.blank)
+	return err
+}
+
+// schemaBeside returns the name of the schema if it lies in the folder of a job.
+func schemaBeside(job string) string {
+	const name = "job.schema.json"
+	if _, err := os.Stat(filepath.Join(filepath.Dir(job), name)); err != nil {
+		return "" // an editor would only complain of a schema that is not there
+	}
+	return name
+}
+
+// A wholeFile is a file that appears whole or not at all.
+type wholeFile struct {
+	path string
+	data []byte
+}
+
+// writeWhole writes files aside and renames them when all are there. A file that
+// is in the way is an error unless force is set.
+func writeWhole(files []wholeFile, force bool) (err error) {
+	for _, f := range files {
+		if _, e := os.Stat(f.path); e == nil && !force {
+			return fmt.Errorf("%s: is there already; name another, or replace it with --force", f.path)
+		} else if e != nil && !errors.Is(e, fs.ErrNotExist) {
+			return e
+		}
+	}
+	var aside []string
+	defer func() {
+		for _, name := range aside {
+			if e := os.Remove(name); e != nil && !errors.Is(e, fs.ErrNotExist) {
+				err = errors.Join(err, e)
+			}
+		}
+	}()
+	for _, f := range files {
+		name, err := writeAside(filepath.Dir(f.path), document{name: filepath.Base(f.path), data: f.data})
+		if name != "" {
+			aside = append(aside, name)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for i, f := range files {
+		if err := os.Rename(aside[i], f.path); err != nil {
+			return err
+		}
+	}
+	return nil
+}

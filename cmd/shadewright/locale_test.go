@@ -1,0 +1,33 @@
+package main
+
+import (
+	"testing"
+
+	"shadewright/ticket/measure"
+)
+
+// The order of the variables is that of POSIX.1-2017, 8.2: LC_ALL before the
+// category before LANG. Lands and their measures: Unicode CLDR, from memory.
+func TestLocale(t *testing.T) {
+	for _, tt := range []struct {
+		environ []string
+		units   measure.System
+		paper   string
+	}{
+		{nil, measure.Millimetres, "a4"},
+		{[]string{"LANG=C"}, measure.Millimetres, "a4"},
+		{[]string{"LANG=en_US.UTF-8"}, measure.Inches, "letter"},
+		{[]string{"LANG=en_CA.UTF-8"}, measure.Millimetres, "letter"},
+		{[]string{"LANG=en_GB.UTF-8"}, measure.Millimetres, "a4"},
+		{[]string{"LANG=en_US.UTF-8", "LC_MEASUREMENT=de_DE.UTF-8"}, measure.Millimetres, "letter"},
+		{[]string{"LANG=de_DE", "LC_ALL=es_US@euro"}, measure.Inches, "letter"},
+		{[]string{"LC_ALL=", "LANG=en-US"}, measure.Inches, "letter"},
+	} {
+		if got := localUnits(tt.environ); got != tt.units {
+			t.Errorf("localUnits(%q) = %v; want %v", tt.environ, got, tt.units)
+		}
+		if got := localPaper(tt.environ); got != tt.paper {
+			t.Errorf("localPaper(%q) = %v; want %v", tt.environ, got, tt.paper)
+		}
+	}
+}

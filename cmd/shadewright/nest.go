@@ -1,0 +1,167 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/render/listing"
+	"shadewright/ticket/form"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+	"shadewright/ticket/piecelist"
+)
+
+type nestOptions struct {
+	settingFlags
+	units                string
+	width, length, table string
+	allowance, repeat    string
+	seconds              float64
+	json                 bool
+}
+
+func newNest(s surround) *cobra.Command {
+	var opt nestOptions
+	c := &cobra.Command{
+		Use:   "nest --width WIDTH PIECES.csv",
+		Short: "Lay any rectangles on a roll: valances, patches, cushions",
+		Long: `Nest reads a list of rectangles and lays them on the least length of roll, with
+straight cuts from edge to edge. The file has the columns label, width, length,
+quantity and turn (yes or no); the last two may be left out. A bare number is in
+--units, else in the shop's units, else in inches. Ctrl-C takes the best plan so
+far. With --json, x_mm runs across the roll and y_mm along it.`,
+		Example: `  shadewright nest --width 54 testdata/pieces.csv
+  shadewright nest --units mm --width 1370 --seconds 10 --json testdata/pieces.csv`,
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return usageError{fmt.Errorf("nest takes one CSV file, not %d; for example shadewright nest --width 54 testdata/pieces.csv", len(args))}
+			}
+			return nil
+		},
+		RunE: func(c *cobra.Command, args []string) error {
+			if !c.Flags().Changed("seconds") {
+				opt.seconds = math.NaN()
+			}
+			return runNest(c.Context(), s, &opt, args[0])
+		},
+	}
+	opt.add(c)
+	f := c.Flags()
+	f.StringVar(&opt.width, "width", "", "usable `width` of the roll, between the selvages")
+	f.StringVar(&opt.length, "length", "", "`length` of the roll (default: as long as needed)")
+	f.StringVar(&opt.table, "table", "", "`length` of the cutting table: the first cuts part the roll into sections no longer (default: cutting.table)")
+	f.StringVar(&opt.allowance, "allowance", "", "`length` of cloth to leave around every piece, on each side")
+	f.StringVar(&opt.repeat, "repeat", "", "`length` after which the pattern comes again")
+	f.StringVar(&opt.units, "units", "", "what a bare number means: `in or mm`")
+	f.Float64Var(&opt.seconds, "seconds", 0, "how long to search, 0 to 3600 (default: cutting.seconds)")
+	f.BoolVar(&opt.json, "json", false, "print the plan for a program, lengths in millimetres")
+	return c
+}
+
+func runNest(ctx context.Context, s surround, opt *nestOptions, path string) error {
+	settings, err := opt.load(s, ".")
+	if err != nil {
+		return err
+	}
+	units := settings.Units()
+	if opt.units != "" {
+		if f := unitWords.Set(opt.units, measure.Undeclared, &units); f != nil {
+			return usageError{fmt.Errorf("--units %q %s; %s", opt.units, f.Problem, f.Fix)}
+		}
+	}
+	if units == measure.Undeclared {
+		units = measure.Inches
+	}
+	seconds := opt.seconds
+	if math.IsNaN(seconds) {
+		seconds = float64(settings.Cutting.Seconds)
+	}
+	roll, err := opt.roll(units)
+	if err != nil {
+		return err
+	}
+	if opt.table == "" {
+		roll.Table = settings.Cutting.Table
+	}
+	list, err := readPieces(path, units)
+	if err != nil {
+		return err
+	}
+	style := settings.Style(units)
+	effort, done := searchFor(s, seconds, style.Format)
+	order := nest.Order{Roll: roll, Pieces: list.Pieces, Units: units}
+	plan, err := nest.Make(ctx, order, effort)
+	done()
+	if err != nil {
+		return list.Problems(err)
+	}
+	if plan.Interrupted {
+		if _, err := fmt.Fprintln(s.err, "shadewright: interrupted: this is the best plan so far"); err != nil {
+			return err
+		}
+	}
+	if opt.json {
+		err = writeJSON(s.out, nest.ReportOf(order, plan))
+	} else {
+		err = listing.Nest(s.out, order, plan, style)
+	}
+	if err == nil && plan.Short > 0 {
+		return fmt.Errorf("%w: %s of it is lacking", errShortRoll, style.Words(plan.Short, measure.Up))
+	}
+	return err
+}
+
+// unitWords are what --units takes.
+var unitWords = form.Word[measure.System]{Words: []string{"in", "mm"}, Parse: func(w string) (measure.System, bool) {
+	if w == "mm" {
+		return measure.Millimetres, true
+	}
+	return measure.Inches, true
+}}
+
+// errShortRoll says that the plan needs more than there is.
+var errShortRoll = errors.New("the roll is too short for all pieces")
+
+func readPieces(path string, units measure.System) (*piecelist.List, error) {
+	data, err := form.Load(path)
+	if err != nil {
+		return nil, err
+	}
+	return piecelist.Read(path, data, units)
+}
+
+// roll reads the lengths of the flags; all that are wrong are reported.
+func (o *nestOptions) roll(units measure.System) (nest.Roll, error) {
+	var r nest.Roll
+	var errs []error
+	if o.width == "" {
+		errs = append(errs, errors.New("--width is missing; give the usable width of the roll, for example --width 54in"))
+	}
+	if math.IsInf(o.seconds, 0) || o.seconds < 0 || o.seconds > nest.MostSeconds {
+		errs = append(errs, fmt.Errorf("--seconds %q is out of range; write a number from 0 to %d", fmt.Sprint(o.seconds), nest.MostSeconds))
+	}
+	for _, f := range []struct {
+		name, text string
+		least      measure.Length
+		into       *measure.Length
+	}{
+		{"width", o.width, measure.Millimetre, &r.Width}, {"length", o.length, measure.Millimetre, &r.Length},
+		{"table", o.table, 0, &r.Table}, {"allowance", o.allowance, 0, &r.Allowance}, {"repeat", o.repeat, 0, &r.Repeat},
+	} {
+		if f.text == "" {
+			continue
+		}
+		kind := form.Length{Least: f.least, Most: measure.Longest}
+		if fault := kind.Set(f.text, units, f.into); fault != nil {
+			errs = append(errs, fmt.Errorf("--%s %q %s; %s", f.name, f.text, fault.Problem, fault.Fix))
+		}
+	}
+	if len(errs) > 0 {
+		return r, usageError{errors.Join(errs...)}
+	}
+	return r, nil
+}

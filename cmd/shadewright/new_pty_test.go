@@ -1,0 +1,192 @@
+//go:build linux || darwin
+
+package main
+
+import (
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/creack/pty"
+
+	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
+)
+
+// A seat is a real terminal with the program in it.
+type seat struct {
+	t    *testing.T
+	pty  *os.File
+	cmd  *exec.Cmd
+	done chan error
+
+	mu   sync.Mutex
+	seen strings.Builder
+	from int // what was waited for lies before
+}
+
+// controls is what a terminal obeys and does not show (ECMA-48, 5.4 and 8.3.89).
+var controls = regexp.MustCompile("\x1b\\[[0-9;:?<>=$]*[ -/]*[@-~]|\x1b\\][^\x07\x1b]*(\x07|\x1b\\\\)|\x1bP[^\x1b]*\x1b\\\\|\x1b[=>78]")
+
+func start(t *testing.T, dir string, args ...string) *seat {
+	t.Helper()
+	cmd := exec.Command("shadewright", args...)
+	cmd.Dir = dir
+	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "LANG=en_US.UTF-8", "LC_ALL=", "LC_MEASUREMENT=", "LC_PAPER=", "ACCESSIBLE=", "HOME="+dir, "XDG_CONFIG_HOME="+dir)
+	f, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 40, Cols: 120})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &seat{t: t, pty: f, cmd: cmd, done: make(chan error, 1)}
+	go func() {
+		buf := make([]byte, 4096)
+		for {
+			n, err := f.Read(buf)
+			s.mu.Lock()
+			s.seen.Write(buf[:n])
+			s.mu.Unlock()
+			if err != nil { // the program ended: the terminal is gone
+				s.done <- cmd.Wait()
+				return
+			}
+		}
+	}()
+	t.Cleanup(func() {
+		f.Close()          // ends the reader if the program still runs
+		cmd.Process.Kill() // it may have ended: then there is nothing to do
+	})
+	return s
+}
+
+func (s *seat) text() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return controls.ReplaceAllString(s.seen.String(), "")
+}
+
+// wait waits until the terminal shows the words, after those waited for before.
+func (s *seat) wait(words string) {
+	s.t.Helper()
+	for end := time.Now().Add(30 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+		if all := s.text(); len(all) >= s.from {
+			if at := strings.Index(all[s.from:], words); at >= 0 {
+				s.from += at + len(words)
+				return
+			}
+		}
+	}
+	s.t.Fatalf("the terminal never shows %q; it shows\n%s", words, s.text())
+}
+
+func (s *seat) keys(text string) {
+	s.t.Helper()
+	if _, err := io.WriteString(s.pty, text); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
+// answer waits for the question, types and presses return.
+func (s *seat) answer(question, text string) {
+	s.t.Helper()
+	s.wait(question)
+	s.keys(text + "\r")
+}
+
+// exit waits for the end and returns the exit code.
+func (s *seat) exit() int {
+	s.t.Helper()
+	select {
+	case <-s.done:
+		return s.cmd.ProcessState.ExitCode()
+	case <-time.After(30 * time.Second):
+		s.t.Fatalf("the program does not end; the terminal shows\n%s", s.text())
+		return 0
+	}
+}
+
+const (
+	escape = "\x1b"
+	down   = "\x1b[B"
+	ctrlC  = "\x03"
+)
+
+// A person measures one shade in a terminal, with slips, goes back, stops and
+// goes on; then prints and checks what was measured.
+func TestNewInTerminal(t *testing.T) {
+	dir := t.TempDir()
+	s := start(t, dir, "new", "hut.yaml")
+	s.answer("What is the job called?", "Heron Landing")
+	s.answer("Whom is it for?", "")
+	s.answer("When is it due?", "soon")
+	s.wait("is no date") // a slip is told under the field
+	s.keys(strings.Repeat("\x7f", 4) + "2027-03-01\r")
+	s.answer("What do you measure in?", "") // inches, by the locale
+	s.wait("What do you measure in: in")
+	s.answer("What paper is in the printer?", "")
+	s.wait("What paper is in the printer: letter")
+	s.answer("What do you call the goods?", "canvas")
+	s.answer("What kind of cloth is it?", down+down)
+	s.wait("What kind of cloth is it: acrylic-canvas")
+	s.answer("How wide is the roll of cloth?", "60")
+	s.wait("60 in = 1524 mm")
+	s.answer("How wide is the selvage at each side?", "3/4")
+	s.answer("How thick is the cloth?", "0.55 mm")
+	s.answer("How heavy is the cloth for its area?", "9.25 oz/yd2")
+	s.answer("May a panel be turned a quarter on the cloth?", "")
+	s.answer("What do you call the roller?", "donor")
+	s.answer("What is the outside diameter of the barrel?", "1 1/8")
+	s.answer("Does the barrel telescope?", "")
+	s.wait("How short does the barrel go?")
+	s.keys(ctrlC)
+	if code := s.exit(); code != exitPart {
+		t.Fatalf("stopped with exit code %d; want %d", code, exitPart)
+	}
+	s = start(t, dir, "new", "hut.yaml")
+	s.wait("Going on after 15 answers")
+	s.answer("How short does the barrel go?", "20")
+	s.answer("How long does the barrel go?", "36")
+	s.answer("What do you call the slat?", "flat")
+	s.answer("Is the slat flat or round?", "")
+	s.answer("How wide is the slat?", "3/4")
+	s.answer("How thick is the slat?", "3/32")
+	s.answer("Where does the shade hang?", "over the sink")
+	s.answer("What is the shade called for short?", "")
+	s.answer("Finished width?", "43 3/4")
+	s.wait("43-3/4 in = 1111.3 mm")
+	s.wait("Finished length?")
+	s.keys(escape)
+	s.answer("Finished width?", "27½")
+	s.wait("27-1/2 in = 698.5 mm")
+	s.answer("Finished length?", "3' 4\"")
+	s.answer("How many alike?", "2")
+	s.answer("On which side does the cloth fall?", down)
+	s.wait("On which side does the cloth fall: reverse")
+	s.answer("Anything the bench should know?", "")
+	s.wait("over-the-sink is complete. Cut the panel 27-1/2 in wide and 48-3/4 in long, the tube 27-5/8 in, the slat 27-1/4 in.")
+	s.answer("Is there another shade?", down)
+	if code := s.exit(); code != exitDone {
+		t.Fatalf("exit code %d; the terminal shows\n%s", code, s.text())
+	}
+	f, err := jobfile.ReadPath(filepath.Join(dir, "hut.yaml"), jobfile.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if sh := f.Job.Shades[0]; sh.Quantity != 2 || sh.Finished != (measure.Size{Width: measure.Inch * 55 / 2, Length: 40 * measure.Inch}) || sh.Roll.String() != "reverse" {
+		t.Errorf("the job has %+v", sh)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "hut.yaml.unfinished")); err == nil {
+		t.Error("the conversation is still there")
+	}
+	for _, args := range [][]string{{"check", "hut.yaml"}, {"print", "hut.yaml"}} {
+		s = start(t, dir, args...)
+		if code := s.exit(); code != exitDone {
+			t.Errorf("%s: exit code %d\n%s", args, code, s.text())
+		}
+	}
+}

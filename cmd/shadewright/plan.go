@@ -1,0 +1,103 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"github.com/mattn/go-isatty"
+
+	"shadewright/render/page"
+	"shadewright/render/plan"
+	"shadewright/ticket"
+	"shadewright/ticket/buying"
+	"shadewright/ticket/cutplan"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+)
+
+// planWith returns what lays a job's tickets on their goods; the plans are kept
+// in l. When ctx ends they are the best so far, which is said on standard error.
+func (l *loaded) planWith(ctx context.Context, s surround) func([]*ticket.Ticket) error {
+	return func(tickets []*ticket.Ticket) error {
+		job := &l.file.Job
+		effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
+		defer done()
+		plans, err := cutplan.Make(ctx, tickets, cutplan.Options{
+			Table:     l.settings.Cutting.Table,
+			KeepWidth: l.settings.Cutting.KeepWidth, KeepLength: l.settings.Cutting.KeepLength,
+			Effort: effort, Supply: job.Supply,
+		})
+		l.plans = plans
+		return err
+	}
+}
+
+// cutPlan draws the cut plans and the list of what to buy.
+func (l *loaded) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
+	paper, err := l.paper()
+	if err != nil {
+		return nil, err
+	}
+	list, err := buying.Make(&l.file.Job, tickets, l.plans, l.settings.Buying)
+	if err != nil {
+		return nil, err
+	}
+	return plan.Document(l.plans, list, plan.Options{
+		Paper: paper, Margins: l.margins(), Style: l.file.Job.Style, Job: l.file.Job.Name, Table: l.settings.Cutting.Table,
+	})
+}
+
+// searchFor returns the effort of a search for about so many seconds. Where
+// standard error is a terminal it shows how far a search has come that takes
+// longer than a second; done wipes that.
+func searchFor(s surround, seconds float64, say func(measure.Length) string) (e nest.Effort, done func()) {
+	e = nest.Seconds(seconds)
+	f, ok := s.err.(*os.File)
+	if !ok || !isatty.IsTerminal(f.Fd()) {
+		return e, func() {}
+	}
+	p := &progress{w: f, begun: time.Now(), say: say}
+	e.Progress = p.show
+	return e, p.wipe
+}
+
+// A progress is one line on a terminal, written over and over.
+type progress struct {
+	w     io.Writer
+	begun time.Time
+	say   func(measure.Length) string
+	shown bool
+}
+
+const blankLine = "\r\x1b[K" // to the start of the line, and clear it
+
+func (p *progress) show(n nest.Progress) {
+	if time.Since(p.begun) < time.Second {
+		return
+	}
+	p.shown = true
+	// A terminal that is gone is no reason to stop planning.
+	_, _ = fmt.Fprintf(p.w, "%slaying panels: %s so far, not less than %s, %.0f %% of the search (Ctrl-C takes the best so far)", blankLine, p.say(n.Used), p.say(n.Bound), n.Done*100)
+}
+
+func (p *progress) wipe() {
+	if p.shown {
+		_, _ = io.WriteString(p.w, blankLine) // as above
+	}
+}
+
+// cutShort tells that a search was interrupted.
+func cutShort(s surround, plans []*cutplan.Plan) error {
+	for _, p := range plans {
+		if p.Cut {
+			_, err := fmt.Fprintf(s.err, "shadewright: interrupted: the plan of %s is the best so far; another run may find a shorter one, and tickets with other places\n", p.Goods.Name)
+			if err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}

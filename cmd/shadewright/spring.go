@@ -1,0 +1,134 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/render/listing"
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+type springOptions struct {
+	settingFlags
+	at   []string
+	json bool
+}
+
+func newSpring(s surround) *cobra.Command {
+	var opt springOptions
+	c := &cobra.Command{
+		Use:   "spring JOB SHADE",
+		Short: "Say how far to wind a roller's spring, or find its rate with a hanging scale",
+		Long: `Spring says how many turns the spring of a shade's roller is wound and how that is
+done by hand. If its rate is not known it says how to find it: hook a hanging
+scale to the slat and read it with two lengths of cloth off the tube. Give both
+readings with --at.`,
+		Example: `  shadewright spring testdata/jobs/bunkhouse.yaml pantry
+  shadewright spring testdata/jobs/bunkhouse.yaml pantry --at 9-1/2=540g --at 28-1/2=720g`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 2 {
+				return usageError{fmt.Errorf("spring takes a job file and the id of a shade, not %d words; for example shadewright spring testdata/jobs/bunkhouse.yaml pantry", len(args))}
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error { return runSpring(s, &opt, args[0], args[1]) },
+	}
+	opt.add(c)
+	c.Flags().StringArrayVar(&opt.at, "at", nil, "a reading, as `cloth=scale`: 10in=350g")
+	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
+	return c
+}
+
+func runSpring(s surround, opt *springOptions, path, id string) error {
+	l, err := readJob(s, &opt.settingFlags, path)
+	if err != nil {
+		return err
+	}
+	job := l.file.Job
+	shade, err := shadeNamed(&job, id)
+	if err != nil {
+		return usageError{err}
+	}
+	shade.Quantity = 1 // no two springs are alike: this is about one
+	if len(opt.at) > 0 {
+		if shade.Trial, err = trial(opt.at, job.Style.System); err != nil {
+			return usageError{err}
+		}
+		shade.Roller.Spring = 0
+	}
+	job.Shades = []ticket.Shade{shade}
+	if err := ticket.Try(&job, &shade, l.options()); err != nil {
+		return usageError{err} // the job was read without a fault: it is the readings
+	}
+	tickets, err := ticket.Make(&job, l.options())
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	if opt.json {
+		err = writeJSON(s.out, springReport(&job, tickets))
+	} else {
+		err = listing.Spring(s.out, tickets[0])
+	}
+	if w := tickets[0].Wind; err == nil && w != nil && !w.OK {
+		return stoppedError([]string{id}, "no number of turns both lifts it and keeps it from flying")
+	}
+	return err
+}
+
+// springReport is what a program reads. It has no code and no revision: the
+// shade was looked at by itself, not as its ticket is printed.
+func springReport(job *ticket.Job, tickets []*ticket.Ticket) any {
+	r := ticket.ReportOf(job, tickets).Shades[0]
+	out := struct {
+		ID       string                 `json:"id"`
+		Weight   *ticket.ReportWeight   `json:"weight,omitempty"`
+		Spring   *ticket.ReportSpring   `json:"spring,omitempty"`
+		TrialAt  []float64              `json:"trial_at_mm,omitempty"` // where to read the scale
+		Findings []ticket.ReportFinding `json:"findings"`
+	}{ID: r.ID, Weight: r.Weight, Spring: r.Spring, Findings: r.Findings}
+	if at := tickets[0].TrialAt; at != nil {
+		out.TrialAt = []float64{at[0].Millimetres(), at[1].Millimetres()}
+	}
+	return out
+}
+
+func shadeNamed(job *ticket.Job, id string) (ticket.Shade, error) {
+	var ids []string
+	for _, s := range job.Shades {
+		if s.ID == id {
+			return s, nil
+		}
+		ids = append(ids, s.ID)
+	}
+	return ticket.Shade{}, fmt.Errorf("%q is no shade of the job; %s", id, form.Suggest(id, "shades", ids))
+}
+
+// trial reads two readings, each as cloth=scale.
+func trial(at []string, units measure.System) (*[2]hang.Reading, error) {
+	if len(at) != 2 {
+		return nil, fmt.Errorf("--at is there %d times; give two readings, with different lengths of cloth off the tube", len(at))
+	}
+	var readings [2]hang.Reading
+	var errs []error
+	for i, text := range at {
+		below, scale, ok := strings.Cut(text, "=")
+		if !ok {
+			errs = append(errs, fmt.Errorf("--at %q has no reading; write cloth=scale, for example 10in=350g", text))
+			continue
+		}
+		var err error
+		if readings[i].Below, err = measure.Parse(below, units); err != nil {
+			errs = append(errs, fmt.Errorf("--at %q: %w", text, err))
+		}
+		if readings[i].Scale, err = measure.ParseMass(scale); err != nil {
+			errs = append(errs, fmt.Errorf("--at %q: %w", text, err))
+		}
+	}
+	return &readings, errors.Join(errs...)
+}

@@ -1,0 +1,148 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/render/listing"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+type squareOptions struct {
+	settingFlags
+	units                    string
+	top, bottom, left, right string
+	json                     bool
+}
+
+func newSquare(s surround) *cobra.Command {
+	var opt squareOptions
+	c := &cobra.Command{
+		Use:   "square WIDTH LENGTH DIAGONAL DIAGONAL",
+		Short: "Say from two diagonals how far a panel is off square, and what to trim",
+		Long: `Square takes the width and length that a panel is meant to have and both its
+diagonals as measured: first from the top left corner, then from the top right.
+It says how far the panel is off square, which way its top leans and what to
+trim where. Diagonals that agree prove a rectangle only if opposite sides are
+equal: give them too if they were measured.`,
+		Example: `  shadewright square --units in 25 43-3/4 50-1/2 50-1/4
+  shadewright square 635mm 1111mm 1283mm 1277mm --top 634mm --bottom 636mm`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 4 {
+				return usageError{fmt.Errorf("square takes a width, a length and two diagonals, not %d lengths; for example shadewright square --units in 25 43-3/4 50-1/2 50-1/4", len(args))}
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error { return runSquare(s, &opt, args) },
+	}
+	opt.add(c)
+	c.Flags().StringVar(&opt.units, "units", "", "what a number without a unit means: in or mm")
+	c.Flags().StringVar(&opt.top, "top", "", "`width` at the top, as measured")
+	c.Flags().StringVar(&opt.bottom, "bottom", "", "`width` at the bottom, as measured")
+	c.Flags().StringVar(&opt.left, "left", "", "`length` at the left, as measured")
+	c.Flags().StringVar(&opt.right, "right", "", "`length` at the right, as measured")
+	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
+	return c
+}
+
+func runSquare(s surround, opt *squareOptions, args []string) error {
+	settings, err := opt.load(s, ".")
+	if err != nil {
+		return err
+	}
+	units := settings.Units()
+	switch opt.units {
+	case "":
+	case "in":
+		units = measure.Inches
+	case "mm":
+		units = measure.Millimetres
+	default:
+		return usageError{fmt.Errorf("--units %q is none of the units known here; write in or mm", opt.units)}
+	}
+	q, err := opt.quad(args, units)
+	if err != nil {
+		return usageError{err}
+	}
+	style := settings.Style(spokenIn(units, args))
+	result, found, err := q.Square(settings.Rules(style.System).Opening.Square.For(q.Size), style)
+	if err != nil {
+		return usageError{err}
+	}
+	finding.Sort(found)
+	if opt.json {
+		return writeJSON(s.out, squareReport(result, found))
+	}
+	return listing.Square(s.out, q, result, found, style)
+}
+
+// quad reads what was measured. All that cannot be read is told at once.
+func (opt *squareOptions) quad(args []string, units measure.System) (hang.Quad, error) {
+	var q hang.Quad
+	var errs []error
+	for _, v := range []struct {
+		name, text string
+		into       *measure.Length
+	}{
+		{"WIDTH", args[0], &q.Size.Width}, {"LENGTH", args[1], &q.Size.Length},
+		{"DIAGONAL", args[2], &q.Diagonals[0]}, {"DIAGONAL", args[3], &q.Diagonals[1]},
+		{"--top", opt.top, &q.Top}, {"--bottom", opt.bottom, &q.Bottom}, {"--left", opt.left, &q.Left}, {"--right", opt.right, &q.Right},
+	} {
+		if v.text == "" && strings.HasPrefix(v.name, "--") {
+			continue
+		}
+		l, err := measure.Parse(v.text, units)
+		if err != nil {
+			errs = append(errs, fmt.Errorf("%s: %w", v.name, err))
+			continue
+		}
+		*v.into = l
+	}
+	return q, errors.Join(errs...)
+}
+
+// spokenIn returns the unit that results are put into: that of bare numbers, else
+// the one in which the width was written.
+func spokenIn(units measure.System, args []string) measure.System {
+	switch {
+	case units != measure.Undeclared:
+		return units
+	case strings.Contains(strings.ToLower(args[0]), "m"): // mm, cm, m; no inch or foot has one
+		return measure.Millimetres
+	}
+	return measure.Inches
+}
+
+// squareReport is what a program reads.
+func squareReport(r hang.Squareness, found []finding.Finding) any {
+	type told struct {
+		Level  string `json:"level"`
+		Text   string `json:"text"`
+		Remedy string `json:"remedy"`
+	}
+	out := struct {
+		Square     bool      `json:"square"`
+		Difference float64   `json:"difference_mm"`
+		Allowed    float64   `json:"allowed_mm"`
+		Diagonal   float64   `json:"diagonal_mm"` // what both should read
+		Lean       string    `json:"lean"`
+		Angle      float64   `json:"angle_degrees"`
+		TopOver    float64   `json:"top_over_mm"`
+		Trim       float64   `json:"trim_mm"`
+		Corners    [2]string `json:"trim_corners"`
+		Findings   []told    `json:"findings"`
+	}{
+		r.Square, r.Difference.Millimetres(), r.Allowed.Millimetres(), r.Target.Millimetres(),
+		r.Lean.String(), r.Angle, r.TopOver.Millimetres(), r.Trim.Millimetres(),
+		[2]string{r.Corners[0].String(), r.Corners[1].String()}, make([]told, len(found)),
+	}
+	for i, f := range found {
+		out.Findings[i] = told{f.Level.String(), f.Text, f.Remedy}
+	}
+	return out
+}

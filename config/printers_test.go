@@ -1,0 +1,85 @@
+package config
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"shadewright/ticket/measure"
+)
+
+func userFile(t *testing.T, text string) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, FileName), []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// The chosen printer's correction holds, but for what a flag says.
+func TestPrinters(t *testing.T) {
+	const both = "printers:\n  office: {x: 1.0031, y: 0.9984}\n  back room: {x: 1.01, y: 1}\n"
+	for _, tt := range []struct {
+		name, text string
+		flags      map[string]string
+		want       Printer
+	}{
+		{"none chosen", both, nil, Printer{X: measure.One, Y: measure.One}},
+		{"chosen in the file", both + "printer: {name: office}\n", nil, Printer{"office", 1_003_100, 998_400}},
+		{"chosen by a flag", both + "printer: {name: office}\n", map[string]string{"printer.name": "back room"}, Printer{"back room", 1_010_000, measure.One}},
+		{"a flag's own factor", both + "printer: {name: office}\n", map[string]string{"printer.x": "1.02"}, Printer{"office", 1_020_000, 998_400}},
+		{"written out", "printer: {name: other, x: 1.02}\n" + both, nil, Printer{"other", 1_020_000, measure.One}},
+	} {
+		s, err := Load(Options{UserDir: userFile(t, tt.text), Flags: tt.flags})
+		if err != nil || s.Printer != tt.want {
+			t.Errorf("%s: %v, %+v; want %+v", tt.name, err, s.Printer, tt.want)
+		}
+	}
+}
+
+func TestPrintersRefused(t *testing.T) {
+	for _, tt := range []struct{ text, want string }{
+		{"printers: {office: {x: 1.0031, y: 1}}\nprinter: {name: ofice}\n", `shop.yaml:2: printer.name: "ofice" is no printer that was measured; did you mean office?`},
+		{"printers: {office: {x: 0.94, z: 1}}\n", `shop.yaml:1: printers.office: unknown key "z"; the keys are x, y`},
+		{"printers: {office: {x: 1.4}}\n", `shop.yaml:1: printers.office.x: "1.4" is more than 1.1`},
+		{"printers: {office: 1.02}\n", `shop.yaml:1: printers.office: "1.02" is one value and not a group`},
+		{"printers: office\n", `shop.yaml:1: printers: "office" is one value and not a group`},
+	} {
+		_, err := Load(Options{UserDir: userFile(t, tt.text)})
+		if err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%q: %v; want %s", tt.text, err, tt.want)
+		}
+	}
+}
+
+// A correction goes into the file without touching what else is in it.
+func TestWithPrinter(t *testing.T) {
+	for _, tt := range []struct {
+		before, want string
+		chosen       bool
+	}{
+		{"", "printers:\n  office:\n    x: 1.0031\n    y: 0.9984\nprinter:\n  name: office\n", true},
+		{"# ours\npaper: a4   # the good one\n", "# ours\npaper: a4   # the good one\nprinters:\n  office:\n    x: 1.0031\n    y: 0.9984\nprinter:\n  name: office\n", true},
+		{"printer:\n  name: old # keep\nprinters:\n  old: {x: 1, y: 1}\n", "printer:\n  name: old # keep\nprinters:\n  office:\n    x: 1.0031\n    y: 0.9984\n  old: {x: 1, y: 1}\n", false},
+		{"printers:\n  office: {x: 1.02, y: 1} # in May\nprinter: {name: office}\n", "printers:\n  office: {x: 1.0031, y: 0.9984} # in May\nprinter: {name: office}\n", true},
+	} {
+		dir := userFile(t, tt.before)
+		_, got, chosen, err := WithPrinter(dir, Printer{"office", 1_003_100, 998_400})
+		if err != nil || string(got) != tt.want || chosen != tt.chosen {
+			t.Errorf("%q: %v, %v\n%s\nwant %v\n%s", tt.before, err, chosen, got, tt.chosen, tt.want)
+			continue
+		}
+		if err := os.WriteFile(filepath.Join(dir, FileName), got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		s, err := Load(Options{UserDir: dir, Flags: map[string]string{"printer.name": "office"}})
+		if err != nil || s.Printer != (Printer{"office", 1_003_100, 998_400}) {
+			t.Errorf("read back: %v, %+v", err, s.Printer)
+		}
+	}
+	if _, _, _, err := WithPrinter(t.TempDir(), Printer{"office", measure.One, measure.One}); err != nil {
+		t.Errorf("without a file: %v", err)
+	}
+}

@@ -1,0 +1,146 @@
+// Package calibration draws the sheet that a printer is measured by, two long
+// rulers and a square, and works out from two readings what the printer needs for
+// lengths to come out true. A page that the print dialog has scaled is told from
+// a printer that is a little off; it is refused, for a correction of it would be
+// wrong on every other page.
+//
+// Lengths are exact. The readings are the caller's, as measured on paper.
+package calibration
+
+import (
+	"fmt"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
+)
+
+const mm = measure.Millimetre
+
+// Sizes of what stands around the rulers.
+const (
+	wordsHeight = 46 * mm // title and words
+	inset       = 4 * mm  // of a ruler's ends from what can be printed
+	column      = 22 * mm // the upright ruler's
+)
+
+// least is the shortest ruler that is worth measuring: at 100 mm a reading to
+// 0.2 mm tells 0.2 %. Common practice, no source.
+const least = 100 * mm
+
+// A Pair is a length along each axis of the sheet.
+type Pair struct{ Across, Down measure.Length }
+
+// Rulers returns how long the two rulers of a sheet are: whole half inches or
+// centimetres, as many as fit. It fails if the paper is too small to measure by.
+func Rulers(o fullscale.Options) (Pair, error) {
+	_, p, err := lay(o)
+	return p, err
+}
+
+func lay(o fullscale.Options) (fullscale.Sheet, Pair, error) {
+	s, err := fullscale.On(o.Paper.Portrait(), o.Margins)
+	if err != nil {
+		return s, Pair{}, err
+	}
+	step := measure.Inch / 2
+	if o.Style.System == measure.Millimetres {
+		step = 10 * mm
+	}
+	p := Pair{
+		Across: (s.Frame.Width() - 2*inset).Round(step, measure.Down),
+		Down:   (s.Frame.Height() - wordsHeight - 2*inset).Round(step, measure.Down),
+	}
+	if min(p.Across, p.Down) < least {
+		return s, p, fmt.Errorf("calibration: paper %s × %s is too small to measure a printer by; use paper that leaves rulers of %s", o.Paper.Width, o.Paper.Length, least)
+	}
+	return s, p, nil
+}
+
+// Document returns the sheet. It is drawn without any correction, because it is
+// to show the printer as it is.
+func Document(o fullscale.Options) (*page.Document, error) {
+	s, p, err := lay(o)
+	if err != nil {
+		return nil, err
+	}
+	printer := o.Printer
+	o.Correction, o.Printer = page.Correction{}, ""
+	doc := o.Document("Printer calibration")
+	d := sketch{fullscale.Drawing{Canvas: doc.Add(s.Size), Options: o}}
+	d.words(s, p, printer)
+	corner := page.Point{X: s.Frame.Min.X + inset, Y: s.Frame.Min.Y + wordsHeight}
+	d.ruler(corner, p.Across, false)
+	d.ruler(corner, p.Down, true)
+	d.square(page.Point{X: corner.X + column + 10*mm, Y: corner.Y + column + 10*mm}, min(p.Across, p.Down))
+	return doc, nil
+}
+
+// A sketch is the sheet being drawn.
+type sketch struct{ fullscale.Drawing }
+
+func (d sketch) words(s fullscale.Sheet, p Pair, printer string) {
+	at := s.Frame.Min
+	line := func(lead measure.Length, text string, f page.Face) {
+		at.Y += lead
+		d.Text(at, page.Cut(text, f, s.Frame.Width()), f)
+	}
+	line(6*mm, "Printer calibration", page.Face{Size: 18 * page.Pt, Weight: page.Bold})
+	line(7*mm, "Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	if printer == "" {
+		printer = "NAME"
+	}
+	for i, w := range page.Wrap(fmt.Sprintf(
+		"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: shadewright calibrate --printer %q --across … --down …",
+		d.Words(p.Across), d.Words(p.Down), printer), fullscale.Plain, s.Frame.Width()) {
+		line([...]measure.Length{6 * mm, 4500 * measure.Micrometre}[min(i, 1)], w, fullscale.Plain)
+	}
+}
+
+// ruler draws a graduated line with a heavy mark at each end, to the right or
+// down from the corner.
+func (d sketch) ruler(corner page.Point, length measure.Length, down bool) {
+	place := func(along, off measure.Length) page.Point {
+		if down {
+			return page.Point{X: corner.X + off, Y: corner.Y + along}
+		}
+		return page.Point{X: corner.X + along, Y: corner.Y + off}
+	}
+	g := fullscale.GraduationOf(d.Style.System)
+	d.Line(place(0, 0), place(length, 0), fullscale.Fine)
+	for n := 0; measure.Length(n)*g.Step <= length; n++ {
+		along := measure.Length(n) * g.Step
+		tick, numbered := g.Tick(n)
+		d.Line(place(along, 0), place(along, tick), fullscale.Fine)
+		if numbered && n > 0 && along < length {
+			d.Text(place(along, tick).Add(page.Point{X: mm / 2, Y: fullscale.Small.CapHeight()}), fmt.Sprint(int(along/g.Number)), fullscale.Small)
+		}
+	}
+	for _, along := range []measure.Length{0, length} {
+		d.Line(place(along, -2*mm), place(along, 12*mm), fullscale.Heavy)
+	}
+	f := page.Face{Size: fullscale.Plain.Size, Weight: page.Semibold, Align: page.Middle}
+	at := place(length/2, 14*mm)
+	if down {
+		f.Turn = 90
+	}
+	d.Text(at, d.Words(length)+" from mark to mark", f)
+}
+
+// square draws a square with its diagonals: where they differ the paper went
+// through askew.
+func (d sketch) square(at page.Point, room measure.Length) {
+	side := 4 * measure.Inch
+	if d.Style.System == measure.Millimetres {
+		side = 100 * mm
+	}
+	if side+column+20*mm > room {
+		side /= 2
+	}
+	b := page.Box(at.X, at.Y, side, side)
+	d.Rect(b, fullscale.Solid)
+	d.Line(b.Min, b.Max, fullscale.Fine)
+	d.Line(page.Point{X: b.Max.X, Y: b.Min.Y}, page.Point{X: b.Min.X, Y: b.Max.Y}, fullscale.Fine)
+	diagonal := d.Words(measure.Diagonal(side, side))
+	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, fmt.Sprintf("%s each way; both diagonals alike, %s, or the paper went through askew", d.Words(side), diagonal), fullscale.Small)
+}

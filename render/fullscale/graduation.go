@@ -1,0 +1,36 @@
+package fullscale
+
+import "shadewright/ticket/measure"
+
+// A Graduation is a rule's marks.
+type Graduation struct {
+	Step   measure.Length // of the finest marks
+	Number measure.Length // what one number counts
+	Unit   string
+	every  []int            // of steps, coarsest first
+	ticks  []measure.Length // the lengths of their marks, and that of the finest
+}
+
+// Inch rules have binary subdivisions (NIST Handbook 44, 5.52 S.1).
+var (
+	inches = Graduation{measure.Inch / 8, measure.Inch, "in", []int{8, 4, 2}, []measure.Length{5 * mm, 7 * mm / 2, 5 * mm / 2, 3 * mm / 2}}
+	metric = Graduation{mm, measure.Centimetre, "cm", []int{10, 5}, []measure.Length{5 * mm, 3 * mm, 3 * mm / 2}}
+)
+
+// GraduationOf returns the marks of a rule in inches or in millimetres.
+func GraduationOf(s measure.System) Graduation {
+	if s == measure.Millimetres {
+		return metric
+	}
+	return inches
+}
+
+// Tick returns how long the mark of the n-th step is, and whether it is numbered.
+func (g Graduation) Tick(n int) (length measure.Length, numbered bool) {
+	for i, every := range g.every {
+		if n%every == 0 {
+			return g.ticks[i], i == 0
+		}
+	}
+	return g.ticks[len(g.ticks)-1], false
+}

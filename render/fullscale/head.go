@@ -1,0 +1,105 @@
+package fullscale
+
+import (
+	"fmt"
+
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
+)
+
+// A Heading is what a sheet says of itself.
+type Heading struct {
+	Title      string // what it is
+	Of         string // what it is for, under the title
+	Before     string // what must not be done before the checks: "any cloth is marked"
+	How        string // a sentence on how the sheet is used; may be empty
+	Number, In int    // sheet 1 of 3
+}
+
+// Head writes the heading of a sheet: what it is, how to print it, how to see
+// that it came out true; and draws the check square and the check rulers.
+func (d Drawing) Head(s Sheet, h Heading) {
+	f := s.Frame
+	room := f.Width() - checkSquare(d.Style.System) - 8*mm
+	at := f.Min
+	line := func(lead measure.Length, s string, face page.Face) {
+		at.Y += lead
+		d.Text(at, page.Cut(s, face, room), face)
+	}
+	count := fmt.Sprintf("sheet %d of %d", h.Number, h.In)
+	d.Text(page.Point{X: f.Min.X + room, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
+	line(6*mm, h.Title, page.Face{Size: 18 * page.Pt, Weight: page.Bold})
+	line(5*mm, h.Of, page.Face{Size: 11 * page.Pt, Weight: page.Semibold})
+	line(7*mm, "Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	for i, w := range page.Wrap(d.checkWords(h), Plain, room) {
+		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, Plain)
+	}
+	if d.Printer != "" {
+		line(4*mm, d.correctionWords(), Strong)
+	}
+	d.checks(s)
+}
+
+func (d Drawing) checkWords(h Heading) string {
+	side := d.Words(checkSquare(d.Style.System))
+	w := fmt.Sprintf("Before %s, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet.", h.Before, side)
+	if h.How != "" {
+		w += " " + h.How
+	}
+	return w
+}
+
+// checkSquare returns the side of the check square: 1-1/2 in, or 40 mm.
+func checkSquare(s measure.System) measure.Length {
+	if s == measure.Millimetres {
+		return 40 * mm
+	}
+	return measure.Inch * 3 / 2
+}
+
+// checks draws the check square and the check rulers on both axes.
+func (d Drawing) checks(s Sheet) {
+	f := s.Frame
+	side := checkSquare(d.Style.System)
+	sq := page.Box(f.Max.X-side, f.Min.Y+mm/2, side, side)
+	d.Rect(sq, Solid)
+	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.Words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
+	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, "each way", page.Face{Size: Small.Size, Align: page.Middle})
+	g := GraduationOf(d.Style.System)
+	// One ruler runs across below the heading, the other down the left column.
+	y := s.Body.Min.Y - 3*mm
+	d.ruler(page.Point{X: f.Min.X, Y: y}, g, sq.Min.X-4*mm-f.Min.X, false)
+	d.ruler(page.Point{X: f.Min.X, Y: y}, g, f.Max.Y-y, true)
+}
+
+// ruler draws a rule from at to the right, or down, as many whole numbers long
+// as fit the room.
+func (d Drawing) ruler(at page.Point, g Graduation, room measure.Length, down bool) {
+	per := int(g.Number / g.Step)
+	last := int(room/g.Number) * per
+	axis := func(along, off measure.Length) page.Point {
+		if down {
+			return page.Point{X: at.X + off, Y: at.Y + along}
+		}
+		return page.Point{X: at.X + along, Y: at.Y - off}
+	}
+	d.Line(axis(0, 0), axis(measure.Length(last)*g.Step, 0), Fine)
+	for n := 0; n <= last; n++ {
+		along := measure.Length(n) * g.Step
+		length, numbered := g.Tick(n)
+		d.Line(axis(along, 0), axis(along, length), Fine)
+		if numbered && n > 0 {
+			p := axis(along, length)
+			if down {
+				p = page.Point{X: p.X + mm/2, Y: p.Y - mm/2}
+			} else {
+				p = page.Point{X: p.X - mm/2, Y: p.Y + mm + Small.CapHeight()}
+			}
+			f := page.Face{Size: Small.Size}
+			if !down {
+				f.Align = page.End
+			}
+			d.Text(p, fmt.Sprint(n/per), f)
+		}
+	}
+}

@@ -1,0 +1,90 @@
+package fullscale
+
+import (
+	"fmt"
+	"strconv"
+
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/measure"
+)
+
+const mm = measure.Millimetre
+
+// Options says what paper a document is for and who prints it.
+type Options struct {
+	Paper      sheet.Paper
+	Margins    sheet.Margins
+	Overlap    measure.Length // of neighbouring pieces
+	Style      measure.Style  // of the words and the scales
+	Job        string         // printed on every sheet
+	Correction page.Correction
+	Printer    string // whose correction it is; empty if none
+}
+
+// Document returns an empty document of the given title.
+func (o Options) Document(title string) *page.Document {
+	return page.New(page.Info{
+		Title: title + ", " + o.Job, Creator: "Shadewright", Lang: "en",
+		Correction: o.Correction,
+	})
+}
+
+// Words returns a length in words, with a sign where they are rounded.
+func (o Options) Words(l measure.Length) string {
+	w := o.Style.Words(l, measure.Nearest)
+	if w.Rounded {
+		return "≈ " + w.Typeset()
+	}
+	return w.Typeset()
+}
+
+func (o Options) correctionWords() string {
+	c := o.Correction
+	return fmt.Sprintf("corrected for printer '%s': %s × %s", o.Printer, factorWords(c.X), factorWords(c.Y))
+}
+
+// factorWords puts a correction's factor into words: 1.0031.
+func factorWords(f measure.Factor) string {
+	if f == 0 {
+		f = measure.One
+	}
+	return strconv.FormatFloat(f.Float(), 'f', 4, 64)
+}
+
+// A Canvas is what a sheet needs from a page.
+type Canvas interface {
+	Line(from, to page.Point, pen page.Pen)
+	Rect(r page.Rect, pen page.Pen)
+	Fill(r page.Rect, g page.Gray)
+	FillPolygon(pts []page.Point, g page.Gray)
+	Polygon(pts []page.Point, pen page.Pen)
+	Circle(centre page.Point, radius measure.Length, pen page.Pen)
+	Disc(centre page.Point, radius measure.Length, g page.Gray)
+	Text(at page.Point, s string, f page.Face)
+}
+
+// A Drawing is one sheet being drawn.
+type Drawing struct {
+	Canvas
+	Options
+}
+
+// Lines are told apart by their dashes and by the words on them, never by
+// colour.
+var (
+	Solid   = page.Pen{Width: 350 * measure.Micrometre}
+	Heavy   = page.Pen{Width: 700 * measure.Micrometre}
+	Fine    = page.Pen{Width: 250 * measure.Micrometre}
+	Dashed  = page.Pen{Width: 350 * measure.Micrometre, Dash: []measure.Length{8 * mm, 3 * mm}}
+	Broken  = page.Pen{Width: 500 * measure.Micrometre, Dash: []measure.Length{2 * mm, 2 * mm}}
+	Centred = page.Pen{Width: 250 * measure.Micrometre, Dash: []measure.Length{8 * mm, 2 * mm, 1 * mm, 2 * mm}}
+	Joined  = page.Pen{Width: 250 * measure.Micrometre, Dash: []measure.Length{1 * mm, 1 * mm}}
+)
+
+// The type of words on a drawing.
+var (
+	Small  = page.Face{Size: 8 * page.Pt}
+	Plain  = page.Face{Size: 10 * page.Pt}
+	Strong = page.Face{Size: 10 * page.Pt, Weight: page.Semibold}
+)

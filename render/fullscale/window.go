@@ -1,0 +1,77 @@
+package fullscale
+
+import (
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/measure"
+)
+
+// A Window maps a part of a drawing to the paper at full scale and draws only
+// what lies in it. The drawing's x runs to the right, y up, from its own origin;
+// X and Y are the part that is seen, At the paper of the drawing's (X.From, 0).
+type Window struct {
+	Drawing
+	At   page.Point
+	X, Y sheet.Span
+}
+
+// Place returns where a point of the drawing lies on the paper.
+func (v Window) Place(x, y measure.Length) page.Point {
+	return page.Point{X: v.At.X + x - v.X.From, Y: v.At.Y - y}
+}
+
+// Across draws a level line from x1 to x2, as far as it is seen. The dashes are
+// counted from x1, so they run on from piece to piece.
+func (v Window) Across(y, x1, x2 measure.Length, pen page.Pen) {
+	if a, b, ok := seen(v.X, x1, x2, &pen); ok && within(v.Y, y) {
+		v.Line(v.Place(a, y), v.Place(b, y), pen)
+	}
+}
+
+// Up draws an upright line from y1 to y2, as far as it is seen, in the same way.
+func (v Window) Up(x, y1, y2 measure.Length, pen page.Pen) {
+	if a, b, ok := seen(v.Y, y1, y2, &pen); ok && within(v.X, x) {
+		v.Line(v.Place(x, a), v.Place(x, b), pen)
+	}
+}
+
+// seen cuts the stretch from a to b, in that direction, to what lies in s, and
+// moves the pen's dashes along.
+func seen(s sheet.Span, a, b measure.Length, pen *page.Pen) (from, to measure.Length, ok bool) {
+	from, to = min(max(a, s.From), s.To), min(max(b, s.From), s.To)
+	if len(pen.Dash) > 0 {
+		pen.Phase += (from - a).Abs()
+	}
+	return from, to, from != to
+}
+
+// Sees reports whether a point lies in the window or on its edge.
+func (v Window) Sees(x, y measure.Length) bool { return within(v.X, x) && within(v.Y, y) }
+
+func within(s sheet.Span, l measure.Length) bool { return s.From <= l && l <= s.To }
+
+// Write sets a text at (x, y) if it is seen whole along x. A turned text reads
+// upward and stands left of x.
+func (v Window) Write(x, y measure.Length, s string, f page.Face) {
+	left, right := x, x
+	switch w := page.Width(s, f); {
+	case f.Turn == 90:
+		left, right = x-f.Ascent(), x+f.Descent()
+	case f.Align == page.Middle:
+		left, right = x-w/2, x+w/2
+	case f.Align == page.End:
+		left = x - w
+	default:
+		right = x + w
+	}
+	if left >= v.X.From && right <= v.X.To && within(v.Y, y) {
+		v.Text(v.Place(x, y), s, f)
+	}
+}
+
+// Diamond draws an alignment mark: an outline with a cross in it.
+func (v Window) Diamond(x, y measure.Length) {
+	const r = 3 * mm
+	v.Polygon([]page.Point{v.Place(x-r, y), v.Place(x, y+r), v.Place(x+r, y), v.Place(x, y-r)}, Fine)
+	v.Line(v.Place(x-r, y), v.Place(x+r, y), Fine)
+}

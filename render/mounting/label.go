@@ -1,0 +1,289 @@
+package mounting
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/page"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+// A look is how a line of a view is drawn and what it is called.
+type look struct {
+	pen   page.Pen
+	words string
+	cut   bool // the paper is cut along it
+}
+
+var looks = map[string]look{
+	"axle":                 {fullscale.Centred, "axle line", false},
+	"centre":               {fullscale.Centred, "centre, midway between the bearings", false},
+	"head":                 {fullscale.Heavy, "head of the recess", true},
+	"glass":                {fullscale.Heavy, "glass", true},
+	"front edge":           {fullscale.Heavy, "front edge of the recess", true},
+	"wall":                 {fullscale.Heavy, "wall", true},
+	"top of the opening":   {fullscale.Heavy, "top of the opening", false},
+	"left of the opening":  {fullscale.Heavy, "left edge of the opening", false},
+	"right of the opening": {fullscale.Heavy, "right edge of the opening", false},
+	"cloth":                {fullscale.Broken, "cloth falls here", false},
+	"roll":                 {fullscale.Dashed, "roll when up", false},
+}
+
+// lineOfName returns the look of a line; one of a name unknown here is drawn
+// solid and called by it.
+func lineOfName(name string) look {
+	if l, ok := looks[name]; ok {
+		return l
+	}
+	return look{fullscale.Solid, name, false}
+}
+
+// cutWords ends the words of a line along which the paper is cut.
+func (e *end) cutWords(l hang.Line) string {
+	if lineOfName(l.Name).cut || e.shade.Mount == hang.Outside && l.Name != "axle" && l.Name != "centre" && l.Name != "roll" {
+		return "cut here"
+	}
+	return ""
+}
+
+// A label is words beside a line.
+type label struct {
+	at     measure.Length // of the view
+	name   string
+	detail string
+}
+
+// uprights returns the labels of the upright lines that a piece shows, its
+// joints among them.
+func (v view) uprights() []label {
+	var list []label
+	for _, l := range v.end.view.Lines {
+		if !l.Upright || !v.Sees(l.At, v.Y.From) || l.Name == "cloth" && v.Y.From >= 0 {
+			continue
+		}
+		words := lineOfName(l.Name).words
+		if l.Name == "cloth" {
+			words += ", " + v.Words(l.At.Abs()) + " from the axle"
+		}
+		if c := v.end.cutWords(l); c != "" {
+			words += ": " + c
+		}
+		list = append(list, label{at: l.At, name: words})
+	}
+	if v.col > 0 {
+		list = append(list, label{at: fullscale.Joint(v.xs, v.col), name: fmt.Sprintf("joint %d: trim here", v.col)})
+	}
+	if v.col+1 < len(v.xs) {
+		list = append(list, label{at: fullscale.Joint(v.xs, v.col+1), name: fmt.Sprintf("lay joint %d of sheet %d here", v.col+1, v.sheetAt(v.row, v.col+1))})
+	}
+	return list
+}
+
+// levels returns the labels of the level lines that a piece shows.
+func (v view) levels() []label {
+	var list []label
+	e := v.end
+	for _, l := range e.view.Lines {
+		if l.Upright || e.headless(l) || !v.Sees(v.X.From, l.At) {
+			continue
+		}
+		b := label{at: l.At, name: lineOfName(l.Name).words}
+		switch {
+		case l.Name == "axle":
+			b.detail = "diamond: the pin bears here; it is not drilled"
+		case l.Name == "wall":
+			b.detail = v.Words(l.At.Abs()) + " from the axle"
+		case e.shade.Mount == hang.Ceiling && l.At > 0:
+			b.detail = v.Words(l.At) + " from the axle, room side"
+		case e.shade.Mount == hang.Ceiling:
+			b.detail = v.Words(-l.At) + " from the axle, wall side"
+		case l.At > 0:
+			b.detail = v.Words(l.At) + " above the axle"
+		default:
+			b.detail = v.Words(-l.At) + " below the axle"
+		}
+		if c := e.cutWords(l); c != "" {
+			b.detail += ": " + c
+		}
+		list = append(list, b)
+	}
+	if c := e.view.Circle; c > 0 && v.Sees(0, 0) && v.Sees(v.rollMark()) {
+		_, y := v.rollMark()
+		list = append(list, label{at: y, name: "roll when up", detail: v.Words(c) + " across"})
+	}
+	return append(list, v.rowJoints()...)
+}
+
+// rollMark is the point of the roll's circle, on its right, that its name belongs
+// to: where the line to the name runs into no cross, if there is such a place.
+func (v view) rollMark() (x, y measure.Length) {
+	r := v.end.view.Circle / 2
+	on := func(cos, sin measure.Length) hang.Point { return hang.Point{X: r * cos / 1000, Y: r * sin / 1000} }
+	usual := on(707, -707) // 45° below the axle, then above it, then 20° and 60°
+	for _, p := range []hang.Point{usual, on(707, 707), on(940, -342), on(940, 342), on(500, -866), on(500, 866)} {
+		if !v.crossed(p) {
+			return p.X, p.Y
+		}
+	}
+	return usual.X, usual.Y
+}
+
+// crossed reports whether a level line from p to the right comes near a hole's
+// middle.
+func (v view) crossed(p hang.Point) bool {
+	for _, plate := range v.end.plates {
+		for _, h := range plate.Holes {
+			if h.At.X+arm(h) > p.X && (h.At.Y-p.Y).Abs() < arm(h) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// rowJoints returns the labels of joints with the pieces above and below. They
+// have letters, joints across have numbers.
+func (v view) rowJoints() []label {
+	var list []label
+	if v.row > 0 {
+		list = append(list, label{at: v.rowJoint(v.row), name: "joint " + letter(v.row), detail: "trim here"})
+	}
+	if v.row+1 < len(v.ys) {
+		list = append(list, label{at: v.rowJoint(v.row + 1), name: "joint " + letter(v.row+1),
+			detail: fmt.Sprintf("lay joint %s of sheet %d here", letter(v.row+1), v.sheetAt(v.row+1, v.col))})
+	}
+	return list
+}
+
+// letter names the n-th joint down, from 1; there are never many.
+func letter(n int) string { return string(rune('A' + (n-1)%26)) }
+
+// rowJoint returns where row n-1 and row n, counted from the top, are joined.
+func (l *leaf) rowJoint(n int) measure.Length { return fullscale.Joint(l.ys, len(l.ys)-n) }
+
+// sheetAt returns the number of the sheet that holds a piece of the same end.
+func (l *leaf) sheetAt(row, col int) int { return l.first + row*len(l.xs) + col }
+
+// joints draws the lines at which a piece meets its neighbours.
+func (v view) joints() {
+	for _, n := range []int{v.col, v.col + 1} {
+		if n == 0 || n == len(v.xs) {
+			continue
+		}
+		x := fullscale.Joint(v.xs, n)
+		v.Up(x, v.Y.From, v.Y.To, fullscale.Joined)
+		for _, y := range fullscale.JointMarks(n, v.Y.Extent()) {
+			v.Diamond(x, v.Y.From+y)
+		}
+	}
+	for _, n := range []int{v.row, v.row + 1} {
+		if n == 0 || n == len(v.ys) {
+			continue
+		}
+		y := v.rowJoint(n)
+		v.Across(y, v.X.From, v.X.To, fullscale.Joined)
+		for _, x := range fullscale.JointMarks(n, v.X.Extent()) {
+			v.Diamond(v.X.From+x, y)
+		}
+	}
+}
+
+// gutter writes the names of level lines right of the drawing, each as near to
+// its line as the others let it.
+func (v view) gutter() {
+	detail := fullscale.Small
+	type block struct {
+		y, height measure.Length // of its middle
+		label     label
+		lines     []string
+	}
+	const lead = 7 * mm / 2
+	left := v.Place(v.X.To, 0).X
+	text := left + 6*mm
+	width := gutterWidth - 7*mm
+	var list []block
+	for _, b := range v.levels() {
+		lines := page.Wrap(b.detail, detail, width)
+		list = append(list, block{v.Place(0, b.at).Y, measure.Length(1+len(lines))*lead + 3*mm/2, b, lines})
+	}
+	slices.SortStableFunc(list, func(a, b block) int { return cmp.Compare(a.y, b.y) })
+	ys := make([]measure.Length, len(list))
+	low := v.Place(0, v.Y.To).Y
+	for i, b := range list {
+		ys[i] = max(b.y, low+b.height/2)
+		low = ys[i] + b.height/2
+	}
+	high := v.Place(0, v.Y.From).Y
+	for i := len(list) - 1; i >= 0; i-- {
+		ys[i] = min(ys[i], high-list[i].height/2)
+		high = ys[i] - list[i].height/2
+	}
+	for i, b := range list {
+		v.Line(page.Point{X: left, Y: b.y}, page.Point{X: text - 3*mm/2, Y: ys[i]}, hatching)
+		y := ys[i] - b.height/2 + lead - mm/2
+		words, face := page.Fit(b.label.name, nameFace, width, 6*page.Pt)
+		v.Text(page.Point{X: text, Y: y}, words, face)
+		for _, s := range b.lines {
+			y += lead
+			v.Text(page.Point{X: text, Y: y}, s, detail)
+		}
+	}
+}
+
+// A name is an upright line's, with the place where its words begin.
+type name struct {
+	words string
+	x     measure.Length // of its line, on the paper
+	at    page.Point
+}
+
+var nameFace = page.Face{Size: 9 * page.Pt, Weight: page.Semibold}
+
+// names puts the names of upright lines in rows below the drawing's measures.
+// Those that go to the right stand in the upper rows, the rightmost line's on
+// top, so that no line runs through the name of another.
+func (v view) names() []name {
+	begin := v.Place(0, v.Y.From).Y + measure.Length(len(v.end.measures(v.Options)))*measureHeight + mm
+	var right, left []label
+	for _, b := range v.uprights() {
+		if v.Place(b.at, 0).X+mm+page.Width(b.name, nameFace) <= v.limit() {
+			right = append(right, b)
+		} else {
+			left = append(left, b)
+		}
+	}
+	slices.SortStableFunc(right, func(a, b label) int { return cmp.Compare(b.at, a.at) })
+	slices.SortStableFunc(left, func(a, b label) int { return cmp.Compare(a.at, b.at) })
+	var list []name
+	for i, b := range append(right, left...) {
+		n := name{words: b.name, x: v.Place(b.at, 0).X}
+		n.at = page.Point{X: n.x + mm, Y: begin + measure.Length(i)*nameHeight + nameFace.Ascent()}
+		if i >= len(right) {
+			n.at.X = n.x - mm - page.Width(n.words, nameFace)
+		}
+		list = append(list, n)
+	}
+	return list
+}
+
+// ties draws the lines from the drawing down to names.
+func (v view) ties(list []name) {
+	for _, n := range list {
+		v.Line(page.Point{X: n.x, Y: v.Place(0, v.Y.From).Y}, page.Point{X: n.x, Y: n.at.Y}, hatching)
+	}
+}
+
+func (v view) write(list []name) {
+	for _, n := range list {
+		v.backed(n.at, page.Width(n.words, nameFace), nameFace)
+		v.Text(n.at, n.words, nameFace)
+	}
+}
+
+// backed clears the paper behind words w wide that begin at at.
+func (v view) backed(at page.Point, w measure.Length, f page.Face) {
+	v.Fill(page.Box(at.X-mm/4, at.Y-f.Ascent(), w+mm/2, f.Ascent()+f.Descent()), page.White)
+}

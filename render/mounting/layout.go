@@ -1,0 +1,252 @@
+package mounting
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/measure"
+)
+
+// Sizes of what stands around the drawing. They are the paper's.
+const (
+	stopHeight    = 8 * mm      // why the shade cannot be made so
+	subjectHeight = 6 * mm      // one line: mount, roll, codes
+	titleHeight   = 16 * mm     // LEFT or RIGHT, and the distances
+	compassHeight = 7 * mm      // which way is up and which the room
+	gutterWidth   = 44 * mm     // names of level lines, right of the drawing
+	measureHeight = 6 * mm      // each measure below the drawing
+	nameHeight    = 23 * mm / 5 // each name of an upright line
+	columnWidth   = 58 * mm     // of words
+	columnGap     = 5 * mm      // between columns
+	leastWidth    = 95 * mm     // a smaller piece of a drawing is no help
+	leastHeight   = 40 * mm
+	top           = subjectHeight + titleHeight + compassHeight
+)
+
+// A leaf is one page. Its window shows a piece of an end; a leaf of words alone
+// has none.
+type leaf struct {
+	fullscale.Sheet
+	shade  *Sheet
+	body   page.Rect // room for all that is said and drawn
+	end    *end
+	xs, ys []sheet.Span // of all pieces of the end
+	col    int
+	row    int       // from the top
+	words  page.Rect // room for columns; empty if none
+	way    way
+	first  int // sheet number of the end's first piece
+}
+
+// A where says where on a sheet the words stand.
+type where uint8
+
+const (
+	foot   where = iota // in columns below the drawing
+	beside              // in a column at the right
+	apart               // on a sheet of their own
+)
+
+// lay puts shades on sheets.
+func lay(list []Sheet, opt Options) ([]*leaf, error) {
+	var all []*leaf
+	for i := range list {
+		leaves, err := layOne(&list[i], opt)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", list[i].Shade, err)
+		}
+		for _, l := range leaves {
+			l.first += len(all) + 1
+		}
+		all = append(all, leaves...)
+	}
+	return all, nil
+}
+
+// layOne tries the ways to lay a shade out and takes the one of the fewest
+// sheets: if any shows every end whole, one of these, even if it leaves out the
+// glass of a recess that the front edge places.
+func layOne(s *Sheet, opt Options) ([]*leaf, error) {
+	if len(s.Drilling.Views) == 0 {
+		return nil, errors.New("no bracket to draw; give its plate, holes and axle")
+	}
+	papers, err := papers(opt)
+	if err != nil {
+		return nil, err
+	}
+	for _, loose := range []bool{false, true} {
+		var whole []*plan
+		for _, w := range []where{foot, beside, apart} {
+			for _, on := range papers {
+				if p := newPlan(s, on, w, loose, opt); p.whole() {
+					whole = append(whole, p)
+				}
+			}
+		}
+		if len(whole) > 0 {
+			return fewest(whole, opt)
+		}
+	}
+	var cut []*plan
+	for _, on := range papers {
+		cut = append(cut, newPlan(s, on, apart, true, opt))
+	}
+	return fewest(cut, opt)
+}
+
+// fewest returns the sheets of the plan that takes the fewest, the first of
+// several; or the first error, if none can be laid.
+func fewest(plans []*plan, opt Options) (best []*leaf, err error) {
+	for _, p := range plans {
+		list, failed := p.leaves(opt)
+		if failed != nil {
+			err = cmp.Or(err, failed)
+		} else if best == nil || len(list) < len(best) {
+			best = list
+		}
+	}
+	if best == nil {
+		return nil, err
+	}
+	return best, nil
+}
+
+// papers returns the paper upright and on its side, as far as heading and check
+// rulers leave anything of it.
+func papers(opt Options) ([]fullscale.Sheet, error) {
+	p := opt.Paper.Portrait()
+	upright, err := fullscale.On(p, opt.Margins)
+	side, errSide := fullscale.On(p.Landscape(), opt.Margins.Turned())
+	switch {
+	case err != nil && errSide != nil:
+		return nil, err
+	case err != nil:
+		return []fullscale.Sheet{side}, nil
+	case errSide != nil:
+		return []fullscale.Sheet{upright}, nil
+	}
+	return []fullscale.Sheet{upright, side}, nil
+}
+
+// A plan is one way to lay a shade out.
+type plan struct {
+	shade *Sheet
+	on    fullscale.Sheet
+	where where
+	body  page.Rect    // below the stop, if there is one
+	room  page.Rect    // for drawing, names and words: the body below the titles
+	views measure.Size // the largest piece that can be seen whole
+	ends  []*end
+	tall  measure.Length // of the columns of words
+	way   way
+}
+
+func newPlan(s *Sheet, on fullscale.Sheet, w where, loose bool, opt Options) *plan {
+	p := &plan{shade: s, on: on, where: w, body: on.Body}
+	if s.Stop != "" {
+		p.body.Min.Y += stopHeight
+	}
+	p.room = p.body
+	p.room.Min.Y += top
+	size := measure.Size{Width: p.room.Width() - gutterWidth, Length: p.room.Height()}
+	if w == beside {
+		size.Width -= columnWidth + columnGap
+	}
+	p.ends = ends(s, size.Width, loose)
+	p.way.together = len(p.ends[0].plates) > 1
+	switch w {
+	case foot:
+		p.tall = heightOf(s, opt, p.way, p.room.Width())
+		size.Length -= p.tall
+	case beside:
+		p.tall = heightOf(s, opt, p.way, columnWidth)
+	}
+	p.views = size
+	for _, e := range p.ends {
+		p.views.Length = min(p.views.Length, size.Length-e.below(opt))
+	}
+	return p
+}
+
+// whole reports whether every end is seen in one piece.
+func (p *plan) whole() bool {
+	for _, e := range p.ends {
+		if e.x.Extent() > p.views.Width || e.y.Extent() > p.views.Length {
+			return false
+		}
+	}
+	return p.where != beside || p.tall <= p.room.Height()
+}
+
+func (p *plan) leaves(opt Options) ([]*leaf, error) {
+	if !p.whole() {
+		p.way.tiled = true
+		p.views.Length -= 2 * nameHeight // the names of two joints
+	}
+	if v := p.views; v.Width < leastWidth || v.Length < leastHeight {
+		return nil, fmt.Errorf("paper %s × %s is too small: it leaves %s × %s for the drawing, which needs at least %s × %s; use larger paper",
+			p.on.Size.Width, p.on.Size.Length, max(v.Width, 0), max(v.Length, 0), leastWidth, leastHeight)
+	}
+	var all []*leaf
+	if p.where == apart {
+		all = append(all, &leaf{Sheet: p.on, shade: p.shade, body: p.body, words: p.room, way: p.way})
+	}
+	for _, e := range p.ends {
+		leaves, err := p.pieces(e, opt, len(all))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, leaves...)
+	}
+	return all, nil
+}
+
+// pieces cuts an end into what fits the paper, from the top left.
+func (p *plan) pieces(e *end, opt Options, before int) ([]*leaf, error) {
+	xs, err := spans(e.x, p.views.Width, opt.Overlap)
+	if err != nil {
+		return nil, err
+	}
+	ys, err := spans(e.y, p.views.Length, opt.Overlap)
+	if err != nil {
+		return nil, err
+	}
+	var list []*leaf
+	for row := range ys {
+		for col := range xs {
+			list = append(list, &leaf{Sheet: p.on, shade: p.shade, body: p.body, end: e, xs: xs, ys: ys, col: col, row: row, words: p.words(e, opt), way: p.way, first: before})
+		}
+	}
+	return list, nil
+}
+
+// words returns the room for columns of words on a sheet with a drawing.
+func (p *plan) words(e *end, opt Options) page.Rect {
+	r := p.room
+	switch p.where {
+	case foot:
+		r.Min.Y = min(r.Min.Y+e.y.Extent()+e.below(opt)+4*mm, r.Max.Y-p.tall)
+		return r
+	case beside:
+		r.Min.X = r.Max.X - columnWidth
+		return r
+	}
+	return page.Rect{}
+}
+
+// spans cuts s into the fewest pieces of at most usable, all alike but the last.
+func spans(s sheet.Span, usable, overlap measure.Length) ([]sheet.Span, error) {
+	list, err := sheet.EvenSpans(s.Extent(), usable, overlap)
+	for i := range list {
+		list[i].From += s.From
+		list[i].To += s.From
+	}
+	return list, err
+}
+
+// ySpan returns the leaf's part of the end up and down; rows count from the top.
+func (l *leaf) ySpan() sheet.Span { return l.ys[len(l.ys)-1-l.row] }

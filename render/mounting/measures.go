@@ -1,0 +1,220 @@
+package mounting
+
+import (
+	"fmt"
+	"slices"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+// A span is a measure along x, with its words.
+type span struct {
+	sheet.Span
+	words string
+}
+
+// measures returns what is measured across an end, one row each.
+func (e *end) measures(opt Options) []span {
+	var list []span
+	add := func(a, b measure.Length, words string) {
+		s := sheet.Span{From: min(a, b), To: max(a, b)}
+		list = append(list, span{s, opt.Words(s.Extent()) + words})
+	}
+	if e.jamb() {
+		if front, ok := e.line("front edge"); ok {
+			add(front, 0, " to the front edge")
+		}
+		if glass, ok := e.line("glass"); ok {
+			add(0, glass, " to the glass")
+		}
+		return list
+	}
+	all := e.view.Plates
+	add(all[0].Max.X, all[1].Min.X, " between the plates")
+	if len(e.plates) > 1 {
+		add(all[0].Axle.X, all[1].Axle.X, " between the bearings")
+	} else {
+		add(e.plates[0].Axle.X, 0, " to the centre")
+	}
+	for _, p := range e.plates {
+		if at, ok := e.line(p.Side.String() + " of the opening"); ok {
+			add(p.Axle.X, at, " to the opening")
+		}
+	}
+	return list
+}
+
+// below returns what an end's measures and names take below the drawing, where
+// it is not cut in pieces.
+func (e *end) below(opt Options) measure.Length {
+	var n measure.Length
+	for _, l := range e.view.Lines {
+		if l.Upright && e.shows(l) {
+			n++
+		}
+	}
+	return measure.Length(len(e.measures(opt)))*measureHeight + n*nameHeight + 2*mm
+}
+
+// A drawn measure is one as far as a piece shows it, on the paper.
+type drawn struct {
+	span
+	from, to, y measure.Length
+}
+
+// measures draws the measures below the drawing, as far as they are seen: one
+// that goes on to another sheet has an arrow at its near end only. The words
+// come last, on bare paper.
+func (v view) measures(names []name) {
+	if v.row+1 < len(v.ys) {
+		return
+	}
+	foot := v.Place(0, v.Y.From).Y
+	var list []drawn
+	for i, s := range v.end.measures(v.Options) {
+		if seen := overlapOf(s.Span, v.X); seen.Extent() > 0 {
+			list = append(list, drawn{s, v.Place(seen.From, 0).X, v.Place(seen.To, 0).X, foot + measure.Length(i)*measureHeight + 7*mm/2})
+		}
+	}
+	for _, m := range list {
+		v.Line(page.Point{X: m.from, Y: m.y}, page.Point{X: m.to, Y: m.y}, fullscale.Fine)
+		v.tip(m.From, m.y, -1)
+		v.tip(m.To, m.y, 1)
+	}
+	for i, m := range list {
+		v.along(m, v.upright(names, list[i+1:]))
+	}
+}
+
+// tip ends a measure at x of the view, if that is seen: a line from the axle
+// down to it and the head of an arrow that points along dx.
+func (v view) tip(x, y, dx measure.Length) {
+	if !v.Sees(x, v.Y.From) {
+		return
+	}
+	at := page.Point{X: v.Place(x, 0).X, Y: y}
+	v.Line(v.Place(x, min(max(0, v.Y.From), v.Y.To)), page.Point{X: at.X, Y: y + mm}, hatching)
+	v.FillPolygon([]page.Point{at, {X: at.X - dx*2*mm, Y: y - 6*mm/10}, {X: at.X - dx*2*mm, Y: y + 6*mm/10}}, page.Black)
+}
+
+// upright returns where upright lines run through the row of a measure: those
+// that go down to names and to the measures below it.
+func (v view) upright(names []name, below []drawn) []measure.Length {
+	var xs []measure.Length
+	for _, n := range names {
+		xs = append(xs, n.x)
+	}
+	for _, m := range below {
+		xs = append(xs, v.Place(m.From, 0).X, v.Place(m.To, 0).X)
+	}
+	return xs
+}
+
+// along writes words on a measure where they have room: in its middle or, if a
+// line would run through them there, as near to it as is clear of all lines. A
+// line beside a figure could be taken for a 1.
+func (v view) along(m drawn, lines []measure.Length) {
+	words, f := m.words, nameFace
+	w := page.Width(words, f)
+	x := v.clear(m, w, lines)
+	if w+8*mm > m.to-m.from { // beside it, where there is more room
+		left, right := m.from-v.body.Min.X-2*mm, v.limit()-m.to-2*mm
+		words, f = page.Fit(words, f, max(left, right), 6*page.Pt)
+		w = page.Width(words, f)
+		x = m.to + 2*mm
+		if w > right {
+			x = m.from - 2*mm - w
+		}
+	}
+	at := page.Point{X: x, Y: m.y + f.CapHeight()/2}
+	v.backed(at, w, f)
+	v.Text(at, words, f)
+}
+
+// clear returns where words w wide begin on a measure, clear of lines if they
+// can be.
+func (v view) clear(m drawn, w measure.Length, lines []measure.Length) measure.Length {
+	const step, aside = mm, 2 * mm
+	middle := (m.from+m.to)/2 - w/2
+	for off := measure.Length(0); off <= (m.to-m.from-w)/2-4*mm; off += step {
+		for _, x := range []measure.Length{middle + off, middle - off} {
+			if !slices.ContainsFunc(lines, func(l measure.Length) bool { return x-aside < l && l < x+w+aside }) {
+				return x
+			}
+		}
+	}
+	return middle
+}
+
+// limit is how far to the right words may reach.
+func (v view) limit() measure.Length { return v.Place(v.X.To, 0).X + gutterWidth }
+
+// finer is what a distance is also given in where the job's own style rounds it.
+var finer = measure.Style{System: measure.Millimetres, Metric: mm / 10}
+
+// exact returns a length in words; where they are rounded, in millimetres too.
+func (d drawing) exact(l measure.Length) string {
+	w := d.Words(l)
+	if d.Style.Words(l, measure.Nearest).Rounded {
+		f := finer
+		f.Comma = d.Style.Comma
+		w += " (" + f.Words(l, measure.Nearest).Typeset() + ")"
+	}
+	return w
+}
+
+// distances returns what is written large about the two ends together, and what
+// is added to it.
+func (d drawing) distances(s *Sheet) (first, second string) {
+	first, second = d.spread(s)
+	if s.stray() {
+		first = "DO NOT DRILL: a hole lies beyond the edges"
+	}
+	return first, second
+}
+
+// spread returns how far the two ends are apart.
+func (d drawing) spread(s *Sheet) (first, second string) {
+	g := s.Drilling
+	if s.Mount == hang.Inside {
+		first = d.exact(g.Between+2*g.Shim) + " from jamb to jamb"
+		takes := "roller and brackets take " + d.exact(g.Between)
+		switch {
+		case g.Shim < 0:
+			return "DO NOT DRILL: they do not fit", fmt.Sprintf("%s, %s more than there is", takes, d.exact(-2*g.Shim))
+		case g.Shim >= d.Style.Step():
+			return first, fmt.Sprintf("%s: pack %s behind each plate", takes, d.exact(g.Shim))
+		}
+		return first, takes
+	}
+	return d.exact(g.Between) + " between the plates",
+		fmt.Sprintf("%s between the bearings · %s from cross 1 to cross 1", d.exact(g.Bearings), d.exact(s.crosses()))
+}
+
+// stray reports whether a hole lies in what is cut away: over the opening, or
+// outside the recess.
+func (s *Sheet) stray() bool {
+	for _, v := range s.Drilling.Views {
+		for _, a := range newEnd(s, v, v.Plates, false).cut {
+			for _, p := range v.Plates {
+				for _, h := range p.Holes {
+					if a.meets(h.At, h.Diameter/2) {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// crosses returns how far the first hole of the right plate is from that of the
+// left one; both are in one view.
+func (s *Sheet) crosses() measure.Length {
+	v := s.Drilling.Views[0]
+	return v.Plates[1].Holes[0].At.X - v.Plates[0].Holes[0].At.X
+}

@@ -1,0 +1,72 @@
+package mounting
+
+import (
+	"fmt"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/page"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+const mm = measure.Millimetre
+
+// Options says what paper the sheets are for and who prints them.
+type Options = fullscale.Options
+
+// A Sheet is what is said and drawn about the brackets of one shade, or of
+// several that are alike.
+type Sheet struct {
+	Shade    string // its id
+	Place    string // where it hangs; may be empty
+	Codes    []string
+	Mount    hang.Mount
+	Roll     hang.Roll
+	Drilling hang.Drilling
+	Advice   []hang.Advice // on what the brackets are screwed into; all there is if nobody has said
+	Cautions []string      // further ones
+	Stop     string        // why the shade cannot be made so, if it is printed all the same
+}
+
+const title = "Mounting sheet"
+
+// Document returns the mounting sheets of a list of shades, in its order. It
+// fails if the paper cannot hold an end at all.
+func Document(list []Sheet, opt Options) (*page.Document, error) {
+	leaves, err := lay(list, opt)
+	if err != nil {
+		return nil, fmt.Errorf("mounting sheet: %w", err)
+	}
+	doc := opt.Document(title)
+	for i, l := range leaves {
+		d := drawing{fullscale.Drawing{Canvas: doc.Add(l.Size), Options: opt}}
+		d.leaf(l, i+1, len(leaves))
+	}
+	return doc, nil
+}
+
+// A drawing is one sheet being drawn.
+type drawing struct{ fullscale.Drawing }
+
+// leaf draws everything on one sheet of paper.
+func (d drawing) leaf(l *leaf, number, in int) {
+	d.Head(l.Sheet, fullscale.Heading{
+		Title: title, Of: d.Job + ", " + l.shade.name(), Before: "any hole is drilled", Number: number, In: in,
+		How: "Wear eye protection, and know what lies behind the surface.",
+	})
+	d.stop(l)
+	d.subject(l)
+	d.titles(l)
+	if l.end != nil {
+		d.piece(l)
+	}
+	d.columns(l)
+}
+
+// name names the shade as a person knows it.
+func (s *Sheet) name() string {
+	if s.Place == "" {
+		return "shade " + s.Shade
+	}
+	return fmt.Sprintf("shade %s, %s", s.Shade, s.Place)
+}

@@ -1,0 +1,69 @@
+package mounting
+
+import (
+	"fmt"
+	"slices"
+
+	"shadewright/ticket"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/route"
+)
+
+// FromTickets returns the sheets of all shades whose brackets were worked out,
+// in the order of the tickets; units alike share one. It is empty if there are
+// none.
+func FromTickets(tickets []*ticket.Ticket) []Sheet {
+	var list []Sheet
+	var last *ticket.Shade
+	for _, t := range tickets {
+		if t.Drilling == nil {
+			continue
+		}
+		code := t.Code.Grouped() + " rev " + string(t.Revision)
+		if n := len(list); n > 0 && last == t.Shade {
+			list[n-1].Codes = append(list[n-1].Codes, code)
+			continue
+		}
+		last = t.Shade
+		s := Sheet{
+			Shade: t.Shade.ID, Place: t.Shade.Place, Codes: []string{code}, Roll: t.Shade.Roll, Drilling: *t.Drilling,
+			Mount: t.Shade.Opening.Mount, Stop: stopOf(t), Advice: hang.Fasteners(), Cautions: cautionsOf(t),
+		}
+		if t.Fastener != nil {
+			s.Advice = []hang.Advice{*t.Fastener}
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// stopOf returns why a shade cannot be made so; empty if it can. The ticket has
+// all the reasons.
+func stopOf(t *ticket.Ticket) string {
+	n := 0
+	for _, f := range t.Findings {
+		if f.Level == finding.Stop {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return t.Findings[0].Text
+	}
+	return fmt.Sprintf("%s; %d more on the ticket", t.Findings[0].Text, n-1)
+}
+
+// cautionsOf returns the ticket's cautions that belong to the drill and the
+// ladder.
+func cautionsOf(t *ticket.Ticket) []string {
+	var list []string
+	for _, c := range t.Cautions {
+		if slices.Contains([]route.Caution{route.Drilling, route.Ladder, route.EmergencyExit}, c.Key) {
+			list = append(list, c.Head+": "+c.Text)
+		}
+	}
+	return list
+}

@@ -1,0 +1,303 @@
+package mounting
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"shadewright/render/page"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+// The type of the columns.
+var (
+	headFace = page.Face{Size: 10 * page.Pt, Weight: page.Bold}
+	textFace = page.Face{Size: 9 * page.Pt}
+)
+
+const (
+	lead   = 37 * mm / 10
+	indent = 4 * mm
+)
+
+// A paragraph is words with what stands before them: a number, a dot or nothing.
+// Without mark and head it is plain.
+type paragraph struct {
+	mark string
+	text string
+	head bool
+}
+
+// A row is one line of a column. Begins is the first of its paragraph.
+type row struct {
+	mark, text   string
+	head, begins bool
+}
+
+// A way is how a shade's sheets are laid out, as far as the words depend on it.
+type way struct {
+	together bool // both ends are on one sheet
+	tiled    bool // the ends are in pieces
+}
+
+// columns writes how the sheet is used and what to mind.
+func (d drawing) columns(l *leaf) {
+	r := l.words
+	if r.Width() <= 0 {
+		return
+	}
+	n := columnsIn(r.Width())
+	width := columnWide(r.Width(), n)
+	cols := split(rows(paragraphs(l.shade, d.Options, l.way), width), n)
+	for i, col := range cols {
+		at := page.Point{X: r.Min.X + measure.Length(i)*(width+columnGap), Y: r.Min.Y + 2*mm}
+		for _, row := range col {
+			at.Y += lead
+			switch {
+			case row.head:
+				d.Text(at, row.text, headFace)
+			default:
+				d.Text(at, row.mark, textFace)
+				d.Text(page.Point{X: at.X + indent, Y: at.Y}, row.text, textFace)
+			}
+		}
+	}
+}
+
+// columnsIn returns how many columns go side by side: more than four are too
+// short to read in order.
+func columnsIn(width measure.Length) int {
+	return min(max(1, int((width+columnGap)/(columnWidth+columnGap))), 4)
+}
+
+// columnWide returns how wide each of n columns is, no wider than reads well.
+func columnWide(width measure.Length, n int) measure.Length {
+	return min((width-measure.Length(n-1)*columnGap)/measure.Length(n), 90*mm)
+}
+
+// heightOf returns what the columns take in a room of the given width.
+func heightOf(s *Sheet, opt Options, w way, width measure.Length) measure.Length {
+	n := columnsIn(width)
+	var most int
+	for _, c := range split(rows(paragraphs(s, opt, w), columnWide(width, n)), n) {
+		most = max(most, len(c))
+	}
+	return measure.Length(most)*lead + 4*mm
+}
+
+// rows breaks paragraphs into lines.
+func rows(list []paragraph, width measure.Length) []row {
+	var all []row
+	for _, p := range list {
+		face, room := textFace, width-indent
+		if p.head {
+			face, room = headFace, width
+		}
+		for i, w := range page.Wrap(p.text, face, room) {
+			r := row{text: w, head: p.head, begins: i == 0}
+			if r.begins {
+				r.mark = p.mark
+			}
+			all = append(all, r)
+		}
+	}
+	return all
+}
+
+// split deals rows to n columns, as even as can be.
+func split(all []row, n int) [][]row {
+	for tall := (len(all) + n - 1) / n; ; tall++ {
+		var cols [][]row
+		rest := all
+		for len(rest) > 0 {
+			k := min(tall, len(rest))
+			for k > 0 && !mayBreak(rest, k) {
+				k--
+			}
+			if k == 0 { // not in so short a column
+				break
+			}
+			cols = append(cols, rest[:k])
+			rest = rest[k:]
+		}
+		if len(rest) == 0 && len(cols) <= n {
+			return cols
+		}
+	}
+}
+
+// mayBreak reports whether a column may end before row k: not after a heading,
+// and within a paragraph only if two lines of it stay on both sides.
+func mayBreak(rows []row, k int) bool {
+	switch {
+	case k == len(rows):
+		return true
+	case rows[k-1].head:
+		return false
+	case rows[k].begins:
+		return true
+	}
+	return k > 1 && !rows[k-1].begins && k+1 < len(rows) && !rows[k+1].begins
+}
+
+// paragraphs returns what is said beside the drawing.
+func paragraphs(s *Sheet, opt Options, w way) []paragraph {
+	var list []paragraph
+	if c := s.cautions(); len(c) > 0 {
+		list = append(list, paragraph{text: "Caution", head: true})
+		for _, t := range c {
+			list = append(list, paragraph{mark: "!", text: t})
+		}
+	}
+	list = append(list, paragraph{text: "How to use the sheets", head: true})
+	for i, t := range s.steps(opt, w) {
+		list = append(list, paragraph{mark: fmt.Sprint(i+1, "."), text: t})
+	}
+	tape := "The crosses by tape"
+	if s.Mount != hang.Inside {
+		tape = "The left crosses by tape"
+	}
+	list = append(list, paragraph{text: tape, head: true})
+	for i, t := range s.byTape(opt) {
+		list = append(list, paragraph{mark: fmt.Sprint(i + 1), text: t})
+	}
+	for _, a := range s.Advice {
+		list = append(list, paragraph{text: "In " + a.Behind.String(), head: true},
+			paragraph{mark: "·", text: a.Fastener}, paragraph{mark: "·", text: "hole: " + a.Hole})
+	}
+	return list
+}
+
+// cautions returns all cautions, each once, in their order.
+func (s *Sheet) cautions() []string {
+	var list []string
+	add := func(more []string) {
+		for _, c := range more {
+			if !slices.Contains(list, c) {
+				list = append(list, c)
+			}
+		}
+	}
+	for _, a := range s.Advice {
+		add(a.Cautions)
+	}
+	add(s.Cautions)
+	return list
+}
+
+// steps returns the order of work. It is common practice; no source was found.
+func (s *Sheet) steps(opt Options, w way) []string {
+	var list []string
+	if w.tiled {
+		list = append(list, "Trim a piece at its joint, lay it on the same joint of the piece before so that lines and diamonds meet, and tape.")
+	}
+	list = append(list, "Cut the hatched parts away, out to the edges of the paper.")
+	if s.Mount == hang.Inside {
+		list = append(list, s.onJambs()...)
+	} else {
+		list = append(list, s.onWall(opt, w)...)
+	}
+	list = append(list, "Hold each bracket on its outline: its holes must meet the crosses. Prick every cross, then take the paper off. Circles show the plate’s holes, not the drill.")
+	if shim := s.Drilling.Shim; s.Mount == hang.Inside && shim >= opt.Style.Step() {
+		list = append(list, fmt.Sprintf("Pack %s behind each plate.", opt.Words(shim)))
+	}
+	return list
+}
+
+// onJambs says how the paper is laid in a recess.
+func (s *Sheet) onJambs() []string {
+	list := []string{"Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: " + s.registers() + ". Tape."}
+	if head, ok := lineOf(s.Drilling.Views[0], "head"); ok && head > 0 {
+		return append(list, "Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.")
+	}
+	return append(list, "How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.")
+}
+
+// onWall says how the paper is laid on a wall or a ceiling.
+func (s *Sheet) onWall(opt Options, w way) []string {
+	between, apart := opt.Words(s.Drilling.Between), opt.Words(s.crosses())
+	ceiling := s.Mount == hang.Ceiling
+	if w.together {
+		lay := "Lay the cut-out on the top of the opening, axle line level. Tape."
+		if ceiling {
+			lay = "Push the cut edge against the wall, its lines for the edges of the opening plumb above them. Tape."
+		}
+		return []string{lay, fmt.Sprintf("Check with a tape: %s from cross 1 to cross 1.", apart)}
+	}
+	lay := "Lay the LEFT sheet’s cut corner on the top left corner of the opening, arrow up, axle line level. Tape."
+	if ceiling {
+		lay = "Push the LEFT sheet’s cut edge against the wall, its line for the left edge of the opening plumb above that edge. Tape."
+	}
+	set := "both axle lines in line and level"
+	if ceiling {
+		set = "its cut edge against the wall"
+	}
+	return []string{lay, fmt.Sprintf("Set the RIGHT sheet by tape, with %s: %s from plate to plate, %s from cross 1 to cross 1. The right edge of the opening is only a check: openings are seldom square.", set, between, apart)}
+}
+
+// registers says what a jamb's paper is pushed against.
+func (s *Sheet) registers() string {
+	v := s.Drilling.Views[0]
+	var list []string
+	if head, ok := lineOf(v, "head"); ok && head > 0 {
+		list = append(list, "cut edge against the head")
+	}
+	if _, ok := lineOf(v, "front edge"); ok {
+		list = append(list, "front cut flush with the front edge")
+	} else {
+		list = append(list, "other cut against the glass")
+	}
+	return strings.Join(list, ", ")
+}
+
+// byTape says where the crosses are for a person who trusts a tape more than
+// paper. Jambs are mirror images, so the left one speaks for both; on a wall the
+// right end is set by its distance from the left.
+func (s *Sheet) byTape(opt Options) []string {
+	v := s.Drilling.Views[0]
+	var list []string
+	for _, h := range v.Plates[0].Holes {
+		var from []string
+		for _, l := range v.Lines {
+			if d := s.distance(l, h.At); d != "" {
+				at := l.At - h.At.Y
+				if l.Upright {
+					at = l.At - h.At.X
+				}
+				from = append(from, opt.Words(at.Abs())+" "+d)
+			}
+		}
+		list = append(list, strings.Join(from, ", "))
+	}
+	return list
+}
+
+// distance says from which side a hole is measured to a line; empty if it is not.
+func (s *Sheet) distance(l hang.Line, at hang.Point) string {
+	side := func(less, more string) string {
+		if l.Upright && at.X < l.At || !l.Upright && at.Y < l.At {
+			return less
+		}
+		return more
+	}
+	switch l.Name {
+	case "head":
+		if l.At > 0 {
+			return side("below the head", "above the head")
+		}
+	case "front edge":
+		return "from the front edge"
+	case "glass":
+		if _, ok := lineOf(s.Drilling.Views[0], "front edge"); !ok {
+			return "from the glass"
+		}
+	case "top of the opening":
+		return side("below the top of the opening", "above the top of the opening")
+	case "left of the opening":
+		return side("outside the edge of the opening", "inside the edge of the opening")
+	case "wall":
+		return "from the wall"
+	}
+	return ""
+}

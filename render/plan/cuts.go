@@ -1,0 +1,194 @@
+package plan
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"shadewright/render/page"
+	"shadewright/ticket/cutplan"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+)
+
+// A cutRow is one row of the list: a cut, or the two that trim both selvages.
+type cutRow []cutplan.Cut
+
+// rows lists the cuts in the order they are made.
+func rows(p *cutplan.Plan) []cutRow {
+	var list []cutRow
+	for _, c := range p.Cuts {
+		n := len(list) - 1
+		if n >= 0 && len(list[n]) == 1 && selvage(p, list[n][0].Near) && selvage(p, c.Far) && list[n][0].Far == c.From {
+			list[n] = append(list[n], c)
+			continue
+		}
+		list = append(list, cutRow{c})
+	}
+	return list
+}
+
+func selvage(p *cutplan.Plan, part int) bool { return p.Parts[part].Kind == cutplan.Selvage }
+
+// A table is one list of cuts on a sheet.
+type table struct {
+	*drawing
+	look
+	x, width measure.Length
+}
+
+// table returns the n-th of the lists that stand side by side.
+func (d *drawing) table(k look, n int) table {
+	const gutter = 4 * mm
+	w := (d.frame.Width() - gutter*measure.Length(k.abreast-1)) / measure.Length(k.abreast)
+	return table{d, k, d.frame.Min.X + (w+gutter)*measure.Length(n), w}
+}
+
+// cell writes s into a column.
+func (t table) cell(i int, base measure.Length, s string, f page.Face) {
+	x := t.width * t.columns[i] / 1000
+	w := t.width*t.columns[i+1]/1000 - x - 2*mm
+	s, f = page.Fit(s, f, w, 6*page.Pt)
+	t.Text(page.Point{X: t.x + x, Y: base}, s, f)
+}
+
+func (t table) rule(y measure.Length, pen page.Pen) {
+	t.Line(page.Point{X: t.x, Y: y}, page.Point{X: t.x + t.width, Y: y}, pen)
+}
+
+// short reports whether there is no room for the way of a cut and the check.
+func (t table) short() bool { return len(t.columns) == len(narrow) }
+
+func (t table) head(at measure.Length) {
+	f := page.Face{Size: min(t.size, 9*page.Pt), Weight: page.Semibold}
+	unit := "inches"
+	if t.opt.Style.System == measure.Millimetres {
+		unit = "millimetres"
+	}
+	words := []string{"", "cut", "take", "cut it, in " + unit, "this comes off", "this is left", "check"}
+	for i, s := range words[:len(t.columns)-1] {
+		t.cell(i, at+t.pitch-3*mm/2, s, f)
+	}
+	t.rule(at+t.pitch, solid)
+}
+
+// row writes one row: what is taken, where it is cut, what comes of it.
+func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
+	first, last := r[0], r[len(r)-1]
+	base := at + t.pitch*7/10
+	bold := page.Face{Size: t.size, Weight: page.Bold}
+	plain := page.Face{Size: t.size}
+	side := min(t.pitch*6/10, 3*mm)
+	t.Rect(page.Box(t.x+mm/2, base-side, side, side), hair)
+	number, off, offPart := strconv.Itoa(first.Number), t.result(p, first.Near), first.Near
+	if len(r) == 2 {
+		number += "–" + strconv.Itoa(last.Number)
+		off = "selvages, " + t.bare(p.Parts[first.Near].Width) + " and " + t.bare(p.Parts[last.Far].Width) + " wide"
+	}
+	left := last.Far
+	if len(r) == 2 {
+		left = last.Near
+	}
+	t.cell(1, base, number, bold)
+	t.cell(2, base, p.Parts[first.From].Name, plain)
+	t.cell(3, base, t.how(r), bold)
+	t.cell(4, base, off, weight(p, offPart, plain))
+	t.cell(5, base, t.result(p, left), weight(p, left, plain))
+	if !t.short() {
+		t.cell(6, base, t.check(p, r), plain)
+	}
+	pen := hair
+	if last.Number < len(p.Cuts) && p.Parts[p.Cuts[last.Number].From].Kind == cutplan.Roll {
+		pen = solid
+	}
+	t.rule(at+t.pitch, pen)
+}
+
+// how says where to cut.
+func (t table) how(r cutRow) string {
+	at := t.bare(r[0].At)
+	if len(r) == 2 {
+		then := ", then "
+		if t.short() {
+			then = ", "
+		}
+		at += then + t.bare(r[1].At)
+	}
+	s := at + " from " + edge(r[0].Way)
+	if !t.short() {
+		s = fmt.Sprintf("%s, %s", r[0].Way, s)
+	}
+	return s
+}
+
+// edge names the edge that a cut is measured from.
+func edge(w nest.Way) string {
+	if w == nest.Along {
+		return "left edge"
+	}
+	return "cut end"
+}
+
+func (l *layout) size2(p *cutplan.Plan, i int) string {
+	q := p.Parts[i]
+	return l.size(q.Width, q.Length)
+}
+
+// result names a part and gives its size.
+func (l *layout) result(p *cutplan.Plan, i int) string {
+	q := p.Parts[i]
+	if q.Kind == cutplan.Roll {
+		return "roll"
+	}
+	return q.Name + "  " + l.size2(p, i)
+}
+
+// weight sets a panel that is done in bold.
+func weight(p *cutplan.Plan, i int, f page.Face) page.Face {
+	if p.Parts[i].Kind == cutplan.Done {
+		f.Weight = page.Bold
+	}
+	return f
+}
+
+// check shows that what comes of a row's cuts adds up.
+func (l *layout) check(p *cutplan.Plan, r cutRow) string {
+	from, near, far := p.Along(r[0])
+	if p.Parts[r[0].From].Kind == cutplan.Roll {
+		return ""
+	}
+	if len(r) == 2 {
+		_, a, b := p.Along(r[1])
+		return fmt.Sprintf("%s + %s + %s = %s", l.bare(near), l.bare(a), l.bare(b), l.bare(from))
+	}
+	return fmt.Sprintf("%s + %s = %s", l.bare(near), l.bare(far), l.bare(from))
+}
+
+var sumFace = page.Face{Size: 9 * page.Pt}
+
+// sums shows that the sections add up to what is cut off the roll, and lists
+// what is kept, in lines.
+func (l *layout) sums(p *cutplan.Plan) []string {
+	var parts, keep []string
+	for _, s := range p.Sections {
+		parts = append(parts, l.bare(p.Parts[s.Part].Length))
+	}
+	check := fmt.Sprintf("Check: %d panels in %d cuts.", len(p.Panels), len(p.Cuts))
+	if len(parts) > 0 {
+		check += fmt.Sprintf(" Sections %s = %s.", strings.Join(parts, " + "), l.say(p.Used))
+	}
+	lines := page.Wrap(check, sumFace, l.frame.Width())
+	for _, k := range p.Keep {
+		keep = append(keep, l.result(p, k))
+	}
+	kept := "Nothing is left that is worth keeping."
+	if len(keep) > 0 {
+		kept = "Keep " + strings.Join(keep, "; ") + "."
+	}
+	lines = append(lines, page.Wrap(kept, sumFace, l.frame.Width())...)
+	if a := p.Goods.Allowance; a > 0 {
+		square := fmt.Sprintf("Panels are cut free with %s around them: square them to the sizes in the drawing.", l.say(a))
+		lines = append(lines, page.Wrap(square, sumFace, l.frame.Width())...)
+	}
+	return lines
+}

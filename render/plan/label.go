@@ -1,0 +1,58 @@
+package plan
+
+import (
+	"shadewright/render/page"
+	"shadewright/ticket/cutplan"
+	"shadewright/ticket/measure"
+)
+
+const (
+	labelColumns = 2
+	labelHeight  = 45 * mm
+)
+
+// labels lays out a label for every offcut that is kept, to cut out and stick on.
+func (l *layout) labels(plans []*cutplan.Plan) []*leaf {
+	type label struct {
+		plan *cutplan.Plan
+		part cutplan.Part
+	}
+	var all []label
+	for _, p := range plans {
+		for _, k := range p.Keep {
+			all = append(all, label{p, p.Parts[k]})
+		}
+	}
+	c := &column{layout: l, title: "Offcut labels", below: l.opt.Job}
+	for i := 0; i < len(all); i += labelColumns {
+		row := all[i:min(i+labelColumns, len(all))]
+		c.put(labelHeight, func(d *drawing, at measure.Length) {
+			w := d.frame.Width() / labelColumns
+			for k, o := range row {
+				d.label(page.Box(d.frame.Min.X+w*measure.Length(k), at, w, labelHeight), o.plan, o.part)
+			}
+		})
+	}
+	return c.sheets
+}
+
+// label draws one label: the size is the largest thing on it.
+func (d *drawing) label(r page.Rect, p *cutplan.Plan, q cutplan.Part) {
+	d.Rect(r, dash)
+	in := r.Inset(4 * mm)
+	line := func(y measure.Length, s string, f page.Face) {
+		s, f = page.Fit(s, f, in.Width(), 7*page.Pt)
+		d.Text(page.Point{X: in.Min.X, Y: in.Min.Y + y}, s, f)
+	}
+	plain := page.Face{Size: 10 * page.Pt}
+	line(6*mm, p.Goods.Name, page.Face{Size: 16 * page.Pt, Weight: page.Semibold})
+	line(17*mm, d.down(q.Width)+" × "+d.down(q.Length), page.Face{Size: 24 * page.Pt, Weight: page.Bold})
+	line(23*mm, "across the roll × along it", plain)
+	line(29*mm, q.Name+", "+d.opt.Job, plain)
+	line(35*mm, p.Goods.Kind.Cloth().Name, plain)
+}
+
+// down puts a length into words that never promise more cloth than there is.
+func (d *drawing) down(v measure.Length) string {
+	return d.opt.Style.Words(v, measure.Down).Typeset()
+}

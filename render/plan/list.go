@@ -1,0 +1,235 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"shadewright/render/page"
+	"shadewright/ticket/cutplan"
+	"shadewright/ticket/measure"
+)
+
+// A look is how closely the list of cuts is set.
+type look struct {
+	size, pitch measure.Length
+	columns     []measure.Length // where they begin, in thousandths of the width
+	abreast     int              // rows side by side
+}
+
+// wide has the cut's way and a check in words; narrow names the edge alone, from
+// which the way follows, and leaves the check to the two sizes.
+var (
+	wide   = []measure.Length{0, 30, 88, 200, 424, 626, 832, 1000}
+	narrow = []measure.Length{0, 45, 130, 268, 520, 765, 1000}
+)
+
+// looks lists the ways to set it, the most open first.
+var looks = []look{
+	{11 * page.Pt, 13 * mm / 2, wide, 1}, {10 * page.Pt, 11 * mm / 2, wide, 1}, {9 * page.Pt, 5 * mm, wide, 1},
+	{17 * page.Pt / 2, 9 * mm / 2, wide, 1}, {8 * page.Pt, 17 * mm / 4, wide, 1}, {8 * page.Pt, 17 * mm / 4, narrow, 2},
+}
+
+// height returns what a list of so many rows takes, its heading included.
+func (k look) height(rows int) measure.Length {
+	return k.pitch * measure.Length((rows+k.abreast-1)/k.abreast+1)
+}
+
+// scales are those of 1 : n that a drawing may have.
+var scales = []int{5, 6, 8, 10, 12, 15, 16, 20, 24, 25, 30, 32, 40, 48, 50, 60, 64, 80, 96, 100, 120, 150, 200}
+
+const (
+	legible     = 7 * mm  // least side of a panel in the drawing where all is to go on one sheet
+	comfortable = 13 * mm // where it goes over several
+	introHeight = 17 * mm
+	keyHeight   = 6 * mm
+	sumPitch    = 9 * mm / 2
+)
+
+// plan lays out the sheets of one goods: on one if it can be read there, else
+// the drawing first and the list of cuts after it.
+func (l *layout) plan(p *cutplan.Plan) []*leaf {
+	list := pieces(p)
+	body := l.body()
+	fixed := introHeight + keyHeight + sumPitch*measure.Length(len(l.sums(p))+1)
+	small := l.smallest(p)
+	for _, k := range looks {
+		room := body.Height() - fixed - k.height(len(rows(p)))
+		for _, n := range scales {
+			if small/measure.Length(n) < legible {
+				break
+			}
+			if s := strips(list, n, body.Width()); total(s) <= room {
+				return l.flow(p, s, n, k)
+			}
+		}
+	}
+	best, least := 0, 0
+	for _, n := range scales {
+		s := strips(list, n, body.Width())
+		if s[0].height > body.Height()-introHeight || best > 0 && small/measure.Length(n) < comfortable {
+			continue
+		}
+		if sheets := l.sheets(s); best == 0 || sheets < least {
+			best, least = n, sheets
+		}
+	}
+	if best == 0 {
+		best = scales[len(scales)-1]
+	}
+	return l.flow(p, strips(list, best, body.Width()), best, looks[1])
+}
+
+// sheets returns how many sheets the strips take.
+func (l *layout) sheets(s []strip) int {
+	c := &column{layout: l}
+	c.put(introHeight, nil)
+	for _, r := range s {
+		c.put(r.height, nil)
+	}
+	return len(c.sheets)
+}
+
+// smallest returns the least side of a panel.
+func (l *layout) smallest(p *cutplan.Plan) measure.Length {
+	var small measure.Length
+	for _, q := range p.Panels {
+		s := q.Size()
+		if side := min(s.Width, s.Length); small == 0 || side < small {
+			small = side
+		}
+	}
+	return small
+}
+
+// A column puts blocks one under the other on as many sheets as it takes.
+type column struct {
+	*layout
+	title, below string
+	sheets       []*leaf
+	at           measure.Length
+}
+
+// next begins a new sheet.
+func (c *column) next() {
+	c.sheets = append(c.sheets, &leaf{layout: c.layout, title: c.title, below: c.below})
+	c.at = c.body().Min.Y
+}
+
+// fits reports whether there is room of the given height on this sheet.
+func (c *column) fits(h measure.Length) bool {
+	return len(c.sheets) > 0 && c.at+h <= c.frame.Max.Y
+}
+
+// put adds a block, on the next sheet if it does not fit this one.
+func (c *column) put(h measure.Length, draw func(d *drawing, at measure.Length)) {
+	if !c.fits(h) {
+		c.next()
+	}
+	s := c.sheets[len(c.sheets)-1]
+	s.blocks = append(s.blocks, block{c.at, draw})
+	c.at += h
+}
+
+// flow lays out drawing and list one after the other.
+func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*leaf {
+	c := &column{layout: l, title: "Cut plan: " + p.Goods.Name, below: l.opt.Job}
+	c.put(introHeight, func(d *drawing, at measure.Length) { d.intro(p, n, at) })
+	for _, r := range rows {
+		c.put(r.height, func(d *drawing, at measure.Length) { d.strip(p, r, n, at) })
+	}
+	c.put(keyHeight, func(d *drawing, at measure.Length) { d.key(p, n, at) })
+	l.cuts(c, p, k)
+	c.put(sumPitch/2, func(*drawing, measure.Length) {})
+	for _, line := range l.sums(p) {
+		c.put(sumPitch, func(d *drawing, at measure.Length) {
+			d.Text(page.Point{X: d.frame.Min.X, Y: at + sumPitch - mm}, line, sumFace)
+		})
+	}
+	return c.sheets
+}
+
+// cuts lays out the list of cuts: down the first column, then down the next.
+func (l *layout) cuts(c *column, p *cutplan.Plan, k look) {
+	for left := rows(p); len(left) > 0; {
+		if !c.fits(3 * k.pitch) {
+			c.next()
+		}
+		deep := int((c.frame.Max.Y-c.at)/k.pitch) - 1
+		deep = min(deep, (len(left)+k.abreast-1)/k.abreast)
+		here := left[:min(deep*k.abreast, len(left))]
+		left = left[len(here):]
+		c.put(k.pitch, func(d *drawing, at measure.Length) {
+			for n := range k.abreast {
+				d.table(k, n).head(at)
+			}
+		})
+		for i := range deep {
+			c.put(k.pitch, func(d *drawing, at measure.Length) {
+				for n := range k.abreast {
+					if r := n*deep + i; r < len(here) {
+						d.table(k, n).row(p, here[r], at)
+					}
+				}
+			})
+		}
+	}
+}
+
+// intro says how much cloth is cut and how good the plan is.
+func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
+	x := d.frame.Min.X
+	g := p.Goods
+	bold := page.Face{Size: 13 * page.Pt, Weight: page.Bold}
+	first := fmt.Sprintf("Cut %s off the roll, %s wide", d.say(p.Used), d.say(g.Width))
+	if p.Used == 0 {
+		first = "Cut nothing off the roll: pieces on hand suffice"
+	}
+	if k := len(p.OnHand); k > 0 {
+		first += fmt.Sprintf(", and %d on hand", k)
+	}
+	first, bold = page.Fit(first, bold, d.frame.Width(), 9*page.Pt)
+	d.Text(page.Point{X: x, Y: at + 5*mm}, first, bold)
+	s := p.Shares()
+	plain := page.Face{Size: 9 * page.Pt}
+	second := fmt.Sprintf("%s. Of the cloth cut, panels are %.1f %%, offcuts to keep %.1f %%, waste %.1f %%.", upper(p.Verdict(d.say)), s.Panels*100, s.Kept*100, s.Waste*100)
+	second, f := page.Fit(second, plain, d.frame.Width(), 6*page.Pt)
+	d.Text(page.Point{X: x, Y: at + 10*mm}, second, f)
+	third := fmt.Sprintf("Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", n)
+	third, f = page.Fit(third, plain, d.frame.Width(), 6*page.Pt)
+	d.Text(page.Point{X: x, Y: at + 29*mm/2}, third, f)
+}
+
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// key explains the drawing, and shows how long the table is.
+func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
+	x := d.frame.Min.X
+	f := page.Face{Size: 8 * page.Pt}
+	base := at + 4*mm
+	swatch := func(fill func(r page.Rect), words string) {
+		r := page.Box(x, at+mm, 6*mm, 3*mm)
+		fill(r)
+		d.Text(page.Point{X: x + 15*mm/2, Y: base}, words, f)
+		x += 12*mm + page.Width(words, f)
+	}
+	swatch(func(r page.Rect) { d.Rect(r, solid) }, "panel, sizes across × along")
+	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, "offcut to keep")
+	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, "scrap")
+	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, "selvage")
+	swatch(func(r page.Rect) {
+		d.arrow(page.Point{X: r.Max.X, Y: at + 5*mm/2}, page.Point{X: -5 * mm})
+	}, "to the panel’s top")
+	if t := d.opt.Table; t > 0 {
+		w := t / measure.Length(n)
+		words := "table ends: " + d.say(t)
+		if from := d.frame.Max.X - w; from > x+page.Width(words, f) {
+			d.Line(page.Point{X: from, Y: at + 2*mm}, page.Point{X: d.frame.Max.X, Y: at + 2*mm}, solid)
+			for _, e := range []measure.Length{from, d.frame.Max.X} {
+				d.Line(page.Point{X: e, Y: at}, page.Point{X: e, Y: at + 4*mm}, solid)
+			}
+			d.Text(page.Point{X: from - mm, Y: base}, words, page.Face{Size: f.Size, Align: page.End})
+		} else if w := page.Width(words, f); x+w <= d.frame.Max.X {
+			d.Text(page.Point{X: d.frame.Max.X, Y: base}, words, page.Face{Size: f.Size, Align: page.End})
+		}
+	}
+}

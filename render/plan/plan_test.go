@@ -1,0 +1,370 @@
+package plan
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"shadewright/render/internal/proof"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/measure"
+)
+
+// A printed row of the list of cuts, as a person reads it.
+type printed struct {
+	number, take, how, off, left string
+}
+
+// list reads the rows of the list of cuts off the sheets, in their order: down
+// the first column of each sheet, then down the next.
+func list(doc *proof.Document) []printed {
+	var rows []printed
+	for i := range doc.Pages() {
+		texts := doc.Marks(i).Texts
+		for _, h := range texts {
+			if h.Text != "cut" {
+				continue
+			}
+			// The columns begin where their headings do.
+			var cols []float64
+			for _, w := range []string{"cut", "take", "cut it, in millimetres", "this comes off", "this is left"} {
+				next := math.Inf(1)
+				for _, q := range texts {
+					if q.Text == w && math.Abs(q.At.Y-h.At.Y) < 0.1 && q.At.X >= h.At.X && q.At.X < next {
+						next = q.At.X
+					}
+				}
+				cols = append(cols, next)
+			}
+			rows = append(rows, below(texts, h, cols)...)
+		}
+	}
+	return rows
+}
+
+func below(texts []proof.Text, head proof.Text, cols []float64) []printed {
+	at := map[float64]*printed{}
+	var ys []float64
+	for _, q := range texts {
+		if q.At.Y <= head.At.Y+1 || math.Abs(q.At.X-cols[0]) > 0.1 {
+			continue
+		}
+		if _, err := strconv.Atoi(strings.Split(q.Text, "–")[0]); err != nil {
+			continue
+		}
+		at[q.At.Y] = &printed{number: q.Text}
+		ys = append(ys, q.At.Y)
+	}
+	slices.Sort(ys)
+	var rows []printed
+	for _, y := range ys {
+		p := at[y]
+		for _, q := range texts {
+			if math.Abs(q.At.Y-y) > 0.1 {
+				continue
+			}
+			for c, into := range []*string{nil, &p.take, &p.how, &p.off, &p.left} {
+				if into != nil && math.Abs(q.At.X-cols[c]) < 0.1 {
+					*into = q.Text
+				}
+			}
+		}
+		rows = append(rows, *p)
+	}
+	return rows
+}
+
+// A person who does what the list says, with cloth and a rule, has every panel in
+// its size at the end. Sizes come from the tickets alone.
+func TestFollowTheList(t *testing.T) {
+	for name, o := range samples() {
+		if o.system != measure.Millimetres {
+			continue // fractions are read in pieces; the words are the same
+		}
+		t.Run(name, func(t *testing.T) {
+			s := o.make(t)
+			p := s.plans[0]
+			held := map[string][2]float64{}
+			for _, h := range o.onHand {
+				held["piece "+h.Label] = [2]float64{h.Width.Millimetres(), h.Length.Millimetres()}
+			}
+			rows := list(s.open(t))
+			next := 1
+			for _, r := range rows {
+				next = follow(t, r, next, held, p.Goods.Width.Millimetres())
+			}
+			if next-1 != len(p.Cuts) {
+				t.Errorf("%d cuts are printed; the plan has %d", next-1, len(p.Cuts))
+			}
+			for _, k := range s.tickets {
+				want := [2]float64{k.Cut.Width.Millimetres(), k.Cut.Length.Millimetres()}
+				if k.Plan.Turned {
+					want[0], want[1] = want[1], want[0]
+				}
+				a := 2 * p.Goods.Allowance.Millimetres()
+				if got, ok := held[k.Name()]; !ok || math.Abs(got[0]-want[0]-a) > 1e-9 || math.Abs(got[1]-want[1]-a) > 1e-9 {
+					t.Errorf("%s is %v; want %v and the allowance", k.Name(), got, want)
+				}
+			}
+		})
+	}
+}
+
+// follow makes the cuts of one row and returns the number of the next.
+func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollWidth float64) int {
+	t.Helper()
+	first, last, two := strings.Cut(r.number, "–")
+	if first != strconv.Itoa(next) || two && last != strconv.Itoa(next+1) {
+		t.Errorf("row %+v; want cut %d", r, next)
+	}
+	across := strings.HasSuffix(r.how, "from cut end")
+	if !across && !strings.HasSuffix(r.how, "from left edge") {
+		t.Fatalf("cut %s is measured from no edge: %q", r.number, r.how)
+	}
+	var dist []float64
+	for _, w := range strings.FieldsFunc(r.how, func(c rune) bool { return c == ' ' || c == ',' }) {
+		if v, err := strconv.ParseFloat(w, 64); err == nil {
+			dist = append(dist, v)
+		}
+	}
+	if two != (len(dist) == 2) || len(dist) == 0 {
+		t.Fatalf("row %+v has the distances %v", r, dist)
+	}
+	size, ok := held[r.take]
+	if r.take == "roll" {
+		size, ok = [2]float64{rollWidth, math.Inf(1)}, true
+	}
+	if !ok {
+		t.Fatalf("row %+v takes what is not there", r)
+	}
+	delete(held, r.take)
+	axis := 0
+	if across {
+		axis = 1
+	}
+	near, far := size, size
+	near[axis], far[axis] = dist[0], size[axis]-dist[0]
+	if two { // the selvages come off, the rest stays
+		near = far
+		near[0] = dist[1]
+		hold(t, r.left, near, held)
+		return next + 2
+	}
+	hold(t, r.off, near, held)
+	if r.left != "roll" {
+		hold(t, r.left, far, held)
+	}
+	return next + 1
+}
+
+// hold checks the size that is printed of a part and keeps it under its name.
+func hold(t *testing.T, words string, size [2]float64, held map[string][2]float64) {
+	t.Helper()
+	f := strings.Fields(words)
+	if len(f) < 4 || f[len(f)-2] != "×" {
+		t.Fatalf("%q is no part with its size", words)
+	}
+	for i, w := range []string{f[len(f)-3], f[len(f)-1]} {
+		if v, err := strconv.ParseFloat(w, 64); err != nil || math.Abs(v-size[i]) > 1e-9 || v <= 0 {
+			t.Errorf("%q; by the rule it is %v × %v", words, size[0], size[1])
+		}
+	}
+	name := strings.Join(f[:len(f)-3], " ")
+	if name == "scrap" || name == "selvage" {
+		return
+	}
+	if _, twice := held[name]; twice {
+		t.Errorf("there are two parts %q at once", name)
+	}
+	held[name] = size
+}
+
+// Every panel lies on the paper where the plan puts it, at the scale that is
+// printed, measured from the line of the cut end.
+func TestToScale(t *testing.T) {
+	for _, name := range []string{"small, metric", "small, inches"} {
+		s := samples()[name].make(t)
+		p := s.plans[0]
+		m := s.open(t).Marks(0)
+		var n int
+		for _, q := range m.Texts {
+			if i := strings.Index(q.Text, "Scale 1 : "); i >= 0 {
+				n, _ = strconv.Atoi(strings.TrimSuffix(q.Text[i+len("Scale 1 : "):], "."))
+			}
+		}
+		var end *proof.Line // the first heavy upright line is the cut end
+		for i, l := range m.Lines {
+			if l.Width > 0.8 && l.From.X == l.To.X && (end == nil || l.From.X < end.From.X) {
+				end = &m.Lines[i]
+			}
+		}
+		if n == 0 || end == nil {
+			t.Fatalf("%s: scale %d, cut end %v", name, n, end)
+		}
+		if end.To.Y-end.From.Y < p.Goods.Width.Millimetres()/float64(n) {
+			end.From, end.To = end.To, end.From
+		}
+		x0, y0 := end.From.X, min(end.From.Y, end.To.Y)+5 // it begins 5 mm above the cloth
+		for _, k := range p.Panels {
+			q := p.Parts[k.Part]
+			x := func(l measure.Length) float64 { return x0 + l.Millimetres()/float64(n) }
+			y := func(l measure.Length) float64 { return y0 + l.Millimetres()/float64(n) }
+			l, r, a, b := x(q.Y), x(q.Y+q.Length), y(q.X), y(q.X+q.Width)
+			for _, want := range [][4]float64{{l, a, l, b}, {r, a, r, b}, {l, a, r, a}, {l, b, r, b}} {
+				if !drawn(m.Lines, want) {
+					t.Errorf("%s: no edge of %s from %.2f,%.2f to %.2f,%.2f", name, k.Ticket.Name(), want[0], want[1], want[2], want[3])
+				}
+			}
+		}
+	}
+}
+
+func drawn(lines []proof.Line, w [4]float64) bool {
+	const near = 0.02
+	for _, l := range lines {
+		a, b := l.From, l.To
+		if a.X > b.X || a.Y > b.Y {
+			a, b = b, a
+		}
+		if math.Abs(a.X-w[0]) < near && math.Abs(a.Y-w[1]) < near && math.Abs(b.X-w[2]) < near && math.Abs(b.Y-w[3]) < near {
+			return true
+		}
+	}
+	return false
+}
+
+// No words lie over other words, or outside what the printer can print.
+func TestWordsApart(t *testing.T) {
+	for name, o := range samples() {
+		doc := o.make(t).open(t)
+		for i := range doc.Pages() {
+			for _, bad := range doc.Crowded(i, 6.2) {
+				t.Errorf("%s sheet %d: %s", name, i+1, bad)
+			}
+		}
+	}
+}
+
+// Twenty panels, no two alike, are planned on one sheet; sixty go on over several.
+// Every panel is named in a drawing, and nothing is cut off with an ellipsis.
+func TestSheets(t *testing.T) {
+	for name, o := range samples() {
+		s := o.make(t)
+		doc := s.open(t)
+		var all []string
+		plans := 0
+		for i := range doc.Pages() {
+			texts := doc.Marks(i).Texts
+			for _, q := range texts {
+				all = append(all, q.Text)
+				if strings.HasPrefix(q.Text, "Cut plan: ") {
+					plans++
+				}
+				if strings.HasSuffix(q.Text, "…") {
+					t.Errorf("%s sheet %d: %q is cut off", name, i+1, q.Text)
+				}
+			}
+		}
+		if many := len(s.tickets) > 20; many != (plans > 1) {
+			t.Errorf("%s: the plan of %d panels takes %d sheets", name, len(s.tickets), plans)
+		}
+		for _, k := range s.tickets {
+			if !slices.Contains(all, k.Name()) {
+				t.Errorf("%s: %s is not named in the drawing", name, k.Name())
+			}
+		}
+		for _, n := range s.plans[0].Keep {
+			if !slices.ContainsFunc(all, func(w string) bool { return strings.HasPrefix(w, s.plans[0].Parts[n].Name+", ") }) {
+				t.Errorf("%s: no label for %s", name, s.plans[0].Parts[n].Name)
+			}
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	s := samples()["small, inches"].make(t)
+	if !bytes.Equal(s.pdf(t), s.pdf(t)) {
+		t.Error("two runs give different bytes")
+	}
+}
+
+func TestPaperTooSmall(t *testing.T) {
+	s := samples()["small, metric"].make(t)
+	p, err := sheet.Sized(100*mm, 120*mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.opt.Paper = p
+	_, err = Document(s.plans, s.list, s.opt)
+	if want := "cut plan: a sheet of 100 mm × 120 mm has no room; use letter, a4 or larger"; err == nil || err.Error() != want {
+		t.Errorf("error %v; want %s", err, want)
+	}
+}
+
+// A roll much longer than a sheet is broken only between sections, or goes on
+// where a section alone is longer than the sheet: nothing is lost.
+func TestStrips(t *testing.T) {
+	var list []piece
+	var at measure.Length
+	for i := range 17 {
+		l := measure.Length(i+1) * 700 * mm
+		list = append(list, piece{title: fmt.Sprint(i), from: at, to: at + l, across: 1800 * mm, onRoll: true})
+		at += l
+	}
+	for _, n := range scales {
+		var end measure.Length
+		for _, r := range strips(list, n, 190*mm) {
+			var x measure.Length
+			for _, s := range r.spans {
+				if s.from != end || s.at != x {
+					t.Fatalf("1 : %d: a span begins at %v, %v on paper; want %v, %v", n, s.from, s.at, end, x)
+				}
+				end, x = s.to, x+(s.to-s.from)/measure.Length(n)
+			}
+			if x > 190*mm {
+				t.Errorf("1 : %d: a strip is %v long", n, x)
+			}
+		}
+		if end != at {
+			t.Errorf("1 : %d: the strips end at %v of %v", n, end, at)
+		}
+	}
+}
+
+// The drawing of each sheet, mark by mark. After a change: go test -run Golden
+// -update, and look at the pages before the difference is kept.
+func TestGolden(t *testing.T) {
+	for file, name := range map[string]string{"plain.letter.txt": "plain", "onhand.a4.txt": "plain, on hand"} {
+		s := samples()[name].make(t)
+		sheets, err := lay(s.plans, s.list, s.opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rec := new(page.Recorder)
+		for i, l := range sheets {
+			rec.Note(fmt.Sprintf("sheet %d", i+1))
+			l.draw(rec, i+1, len(sheets))
+		}
+		proof.Golden(t, filepath.Join("testdata", file), rec.String())
+	}
+}
+
+func BenchmarkDocument(b *testing.B) {
+	s := samples()["sixty, a table"].make(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		doc, err := Document(s.plans, s.list, s.opt)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := doc.Bytes(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

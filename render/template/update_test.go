@@ -1,5 +1,0 @@
-package template
-
-import "flag"
-
-var update = flag.Bool("update", false, "keep the drawing as it is now")

@@ -1,0 +1,84 @@
+package template
+
+import (
+	"shadewright/render/fullscale"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+// A Whole is a band in one piece, for what is not printed on sheets: a cutter, a
+// projector.
+type Whole struct {
+	Name string // A, B, …
+	For  string // the shades that it is for
+	Size measure.Size
+	band *band
+	opt  Options
+}
+
+// Wholes returns the bands of a job's tickets, each shape once. Of the options
+// only the style matters.
+func Wholes(tickets []*ticket.Ticket, opt Options) []Whole {
+	var all []Whole
+	for _, b := range bands(tickets) {
+		all = append(all, Whole{Name: b.name, For: b.owners(), band: b, opt: opt,
+			Size: measure.Size{Width: b.width + 2*past, Length: b.height()}})
+	}
+	return all
+}
+
+// A Layered canvas keeps what is drawn in layers.
+type Layered interface {
+	fullscale.Canvas
+	Layer(name string)
+}
+
+// Draw draws the band, its top left corner at the canvas's. Layers are named for
+// what their lines are: cloth-edge, fold-lines, mark-lines, stitch-row, centre,
+// slat-ends and scale.
+func (w Whole) Draw(on Layered) {
+	b := w.band
+	sorted := &byPen{Layered: on, fine: "slat-ends"}
+	d := &drawing{fullscale.Drawing{Canvas: sorted, Options: w.opt}}
+	d.Overlap = 0
+	v := d.view(b.shape, -past, b.width+past, page.Point{})
+	v.X = sheet.Span{From: -past, To: b.width + past}
+	d.Text(page.Point{Y: 5 * mm}, "Band "+w.Name+" for "+w.For, strong)
+	v.sides(b)
+	lines := rules(b.folds)
+	for i, r := range lines {
+		v.Across(r.y, -past, b.width+past, r.kind.pen())
+		v.label(b.width, b.slat[0], lines, i)
+	}
+	sorted.fine = "scale"
+	v.scale(b.width)
+}
+
+// byPen puts each line on the layer that its pen stands for. The fine pen draws
+// several things: fine names what it draws now.
+type byPen struct {
+	Layered
+	fine string
+}
+
+func (c *byPen) Line(from, to page.Point, pen page.Pen) {
+	c.Layer(c.layer(pen))
+	c.Layered.Line(from, to, pen)
+}
+
+func (c *byPen) layer(pen page.Pen) string {
+	for _, l := range []struct {
+		pen  page.Pen
+		name string
+	}{
+		{fullscale.Heavy, "cloth-edge"}, {fullscale.Dashed, "fold-lines"}, {fullscale.Solid, "mark-lines"},
+		{fullscale.Broken, "stitch-row"}, {fullscale.Centred, "centre"},
+	} {
+		if l.pen.Width == pen.Width && len(l.pen.Dash) == len(pen.Dash) {
+			return l.name
+		}
+	}
+	return c.fine
+}

@@ -1,0 +1,297 @@
+// Package buying says what a job makes necessary to buy, in the steps that things
+// are sold in, what it costs and how long the work takes.
+//
+// It trusts the plans of package cutplan and the figures of the tickets. Prices
+// are [measure.Money]; a price of zero is one that was not given, and its line
+// has no amount. What is on hand is taken off before anything is rounded up to
+// the step.
+package buying
+
+import (
+	"cmp"
+	"slices"
+
+	"shadewright/ticket"
+	"shadewright/ticket/cutplan"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
+)
+
+// A Shop is how a shop buys and what its work costs.
+type Shop struct {
+	Currency   string         // empty: not printed
+	SoldBy     measure.Length // step in which goods are sold; zero: by the job's units
+	Waste      int            // cloth bought for waste, in percent
+	TapeRoll   measure.Length
+	Spool      measure.Length // of thread
+	SlatLength measure.Length // length that slats are sold in
+	SawCut     measure.Length // lost at each cut through a slat
+	Brackets   int            // pairs to buy for a shade
+	EndParts   int            // sets to buy for a shade
+	NeedleSeam measure.Length // seam that one needle sews
+	BladeCut   measure.Length // cut that one blade makes
+	Prices     Prices
+	Rate       measure.Money  // of an hour of work; zero: work is not counted
+	Minutes    map[string]int // for one shade, by step of the route
+}
+
+// Prices are what the small parts cost, each; zero where none is given.
+type Prices struct{ Tape, Thread, Brackets, EndParts, Needles, Blades measure.Money }
+
+// A Line is one thing on the list.
+type Line struct {
+	Kind string // "goods", "slat", "roller", "tape", "thread", "needle", "blade", "brackets" or "end parts"
+	Name string
+
+	Needs, OnHand           measure.Length // of what goes by length
+	NeedsCount, OnHandCount int            // of what goes by number
+
+	Step   measure.Length // length of one that is sold; zero for what goes by number
+	Buy    int            // how many of them
+	Price  measure.Money
+	Per    measure.Length // the length that the price is for; zero: for one that is sold
+	Amount measure.Money
+	Note   string
+}
+
+// Length returns the length that is bought, zero for what goes by number.
+func (l Line) Length() measure.Length { return l.Step * measure.Length(l.Buy) }
+
+// Yards returns the length that is bought as yards and eighths, as goods sold by
+// the eighth of a yard are asked for: "5-1/4 yd". ok is false for what is sold by
+// another step.
+func (l Line) Yards() (words string, ok bool) {
+	const eighth = measure.Yard / 8
+	if l.Step != eighth {
+		return "", false
+	}
+	w := measure.Style{System: measure.Inches, Denominator: 8}.Words(l.Length()/36, measure.Nearest)
+	w.Unit = "yd"
+	return w.String(), true
+}
+
+// Work is what one step of the route takes for the whole job.
+type Work struct {
+	Step    route.Step
+	Minutes int
+	Amount  measure.Money
+}
+
+// A List is what a job makes necessary to buy.
+type List struct {
+	Currency  string
+	Lines     []Line
+	Bars      []Bar // how the slats come out of their stock lengths
+	Work      []Work
+	Materials measure.Money // sum of the lines
+	Labour    measure.Money
+	Unpriced  int // lines that are bought and have no price
+}
+
+// Priced reports whether anything that is bought has a price.
+func (l List) Priced() bool { return l.Materials > 0 }
+
+// Total returns what the job costs, as far as prices are given.
+func (l List) Total() measure.Money { return l.Materials + l.Labour }
+
+// Minutes returns the length of the work.
+func (l List) Minutes() int {
+	n := 0
+	for _, w := range l.Work {
+		n += w.Minutes
+	}
+	return n
+}
+
+// Make returns the list of a job. Stopped tickets need nothing.
+func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop Shop) (List, error) {
+	b := &builder{job: job, shop: shop, list: List{Currency: shop.Currency}}
+	for _, t := range tickets {
+		if !t.Stopped() {
+			b.tickets = append(b.tickets, t)
+		}
+	}
+	for _, p := range plans {
+		b.goods(p)
+	}
+	if err := b.slats(); err != nil {
+		return List{}, err
+	}
+	b.rollers()
+	b.tape()
+	b.thread()
+	b.needles()
+	b.blades(plans)
+	b.counted("brackets", "pairs of brackets", shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
+	b.counted("end parts", "sets of end parts", shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
+	b.work()
+	return b.list, nil
+}
+
+// A builder puts a list together.
+type builder struct {
+	job     *ticket.Job
+	shop    Shop
+	tickets []*ticket.Ticket
+	list    List
+}
+
+// add figures the amount of a line and appends it.
+func (b *builder) add(l Line) {
+	switch {
+	case l.Buy == 0 || l.Price == 0:
+	case l.Per > 0:
+		l.Amount = l.Price.For(l.Length(), l.Per)
+	default:
+		l.Amount = l.Price.Times(l.Buy).Round()
+	}
+	if l.Buy > 0 && l.Price == 0 {
+		b.list.Unpriced++
+	}
+	b.list.Materials += l.Amount
+	b.list.Lines = append(b.list.Lines, l)
+}
+
+// steps returns how many steps hold l, none for nothing.
+func steps(l, step measure.Length) int {
+	if l <= 0 {
+		return 0
+	}
+	return int(l.Round(step, measure.Up) / step)
+}
+
+// Steps in which goods are sold where nothing else is said: an eighth of a yard,
+// 10 cm (common practice, no source).
+const (
+	yardEighth = measure.Yard / 8
+	tenCm      = 10 * measure.Centimetre
+)
+
+func (b *builder) metric() bool { return b.job.Style.System == measure.Millimetres }
+
+func (b *builder) goods(p *cutplan.Plan) {
+	s := b.job.Supply.Goods[p.Goods.Name]
+	usual, per := yardEighth, measure.Yard
+	if b.metric() {
+		usual, per = tenCm, measure.Metre
+	}
+	step := cmp.Or(s.SoldBy, b.shop.SoldBy, usual)
+	l := Line{Kind: "goods", Name: p.Goods.Name, Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
+	for _, h := range p.OnHand {
+		l.OnHand += h.Length
+	}
+	// Up to the nanometre, so that waste is never rounded away.
+	l.Buy = steps(p.Used+(p.Used*measure.Length(b.shop.Waste)+99)/100, step)
+	b.add(l)
+}
+
+func (b *builder) rollers() {
+	var names []string
+	count := map[string]int{}
+	for _, t := range b.tickets {
+		name := t.Shade.Roller.Name
+		if count[name] == 0 {
+			names = append(names, name)
+		}
+		count[name]++
+	}
+	for _, name := range names {
+		if s := b.job.Supply.Rollers[name]; s.Price > 0 {
+			b.add(Line{Kind: "roller", Name: name, NeedsCount: count[name], OnHandCount: s.OnHand, Buy: max(count[name]-s.OnHand, 0), Price: s.Price})
+		}
+	}
+}
+
+func (b *builder) tape() {
+	var sum measure.Length
+	for _, t := range b.tickets {
+		sum += t.Tape.Total
+	}
+	if sum == 0 {
+		return
+	}
+	have := b.job.Supply.OnHand.Tape
+	b.add(Line{Kind: "tape", Name: "tape", Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
+}
+
+func (b *builder) thread() {
+	sum := map[int]measure.Length{}
+	for _, t := range b.tickets {
+		sum[t.Stitch.ThreadSize] += t.Stitch.Thread
+	}
+	for _, size := range sorted(sum) {
+		l := Line{Kind: "thread", Name: "thread " + decimal(size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
+		for _, h := range b.job.Supply.OnHand.Thread {
+			if h.Size == size {
+				l.OnHand = h.Length
+			}
+		}
+		l.Buy = steps(l.Needs-l.OnHand, l.Step)
+		b.add(l)
+	}
+}
+
+func (b *builder) needles() {
+	seam := map[int]measure.Length{}
+	for _, t := range b.tickets {
+		seam[t.Stitch.Needle] += t.Stitch.Seam
+	}
+	have := b.job.Supply.OnHand.Needles
+	for _, size := range sorted(seam) {
+		n := steps(seam[size], b.shop.NeedleSeam)
+		used := min(have, n) // needles on hand serve the finest size first
+		have -= used
+		b.add(Line{Kind: "needle", Name: "needle " + decimal(size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
+	}
+}
+
+func (b *builder) blades(plans []*cutplan.Plan) {
+	var cut measure.Length
+	for _, p := range plans {
+		cut += p.CutLength()
+	}
+	if n := steps(cut, b.shop.BladeCut); n > 0 {
+		have := b.job.Supply.OnHand.Blades
+		b.add(Line{Kind: "blade", Name: "blade for the cutter", NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
+	}
+}
+
+func (b *builder) counted(kind, name string, each, have int, price measure.Money) {
+	if n := each * len(b.tickets); n > 0 {
+		b.add(Line{Kind: kind, Name: name, NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: price})
+	}
+}
+
+// work figures the hours of each step that the shop has minutes for.
+func (b *builder) work() {
+	if b.shop.Rate == 0 {
+		return
+	}
+	var order []route.Step
+	minutes := map[string]int{}
+	for _, t := range b.tickets {
+		for _, s := range t.Route {
+			m := b.shop.Minutes[s.Key]
+			if m > 0 && minutes[s.Key] == 0 {
+				order = append(order, s)
+			}
+			minutes[s.Key] += m
+		}
+	}
+	for _, s := range order {
+		w := Work{Step: s, Minutes: minutes[s.Key]}
+		w.Amount = b.shop.Rate.For(measure.Length(w.Minutes), 60)
+		b.list.Labour += w.Amount
+		b.list.Work = append(b.list.Work, w)
+	}
+}
+
+// sorted returns the keys of a map in rising order.
+func sorted[V any](m map[int]V) []int {
+	keys := make([]int, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}

@@ -1,0 +1,117 @@
+package buying
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"strconv"
+
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+)
+
+// A Bar is one stock length of a slat and what is sawn from it.
+type Bar struct {
+	Slat   string
+	Stock  measure.Length
+	Pieces []SlatPiece // from one end on
+	Left   measure.Length
+}
+
+// A SlatPiece is the slat of one ticket.
+type SlatPiece struct {
+	Ticket *ticket.Ticket
+	Length measure.Length
+}
+
+// slats figures the stock lengths that each slat takes.
+func (b *builder) slats() error {
+	var names []string
+	pieces := map[string][]SlatPiece{}
+	for _, t := range b.tickets {
+		name := t.Shade.Slat.Name
+		if pieces[name] == nil {
+			names = append(names, name)
+		}
+		pieces[name] = append(pieces[name], SlatPiece{t, t.Cut.Slat})
+	}
+	for _, name := range names {
+		s := b.job.Supply.Slats[name]
+		stock := cmp.Or(s.Stock, b.shop.SlatLength)
+		l := Line{Kind: "slat", Name: name, OnHandCount: s.OnHand, Step: stock, Price: s.Price}
+		fit, long := split(pieces[name], stock)
+		if long > 0 {
+			l.Note = fmt.Sprintf("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
+		}
+		for _, p := range fit {
+			l.Needs += p.Length
+		}
+		bars, bought, proven, err := saw(name, fit, stock, s.OnHand, b.shop.SawCut)
+		if err != nil {
+			return fmt.Errorf("slat %s: %w", name, err)
+		}
+		if !proven {
+			l.Note = note(l.Note, "fewer lengths may do")
+		}
+		l.NeedsCount, l.Buy = len(bars), bought
+		b.list.Bars = append(b.list.Bars, bars...)
+		b.add(l)
+	}
+	return nil
+}
+
+func note(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
+}
+
+// split parts the pieces that come out of a stock length from those that are
+// longer, and counts these.
+func split(pieces []SlatPiece, stock measure.Length) (fit []SlatPiece, long int) {
+	for _, p := range pieces {
+		if p.Length > stock {
+			long++
+			continue
+		}
+		fit = append(fit, p)
+	}
+	return fit, long
+}
+
+// saw cuts pieces from stock lengths, those on hand first, and returns how many
+// are bought and whether no fewer would do.
+func saw(name string, pieces []SlatPiece, stock measure.Length, have int, cut measure.Length) (bars []Bar, bought int, proven bool, err error) {
+	proven = true
+	for len(pieces) > 0 {
+		lot := pieces[:min(len(pieces), nest.MostPieces)]
+		pieces = pieces[len(lot):]
+		o := nest.StickOrder{Stock: []nest.StickStock{{Label: name, Length: stock}}, Kerf: cut}
+		if left := min(have-(len(bars)-bought), nest.MostPieces); left > 0 {
+			o.Stock = append(o.Stock, nest.StickStock{Label: name + " on hand", Length: stock, OnHand: left})
+		}
+		for _, p := range lot {
+			o.Pieces = append(o.Pieces, nest.StickPiece{Label: p.Ticket.Shade.ID, Length: p.Length, Quantity: 1})
+		}
+		plan, err := nest.MakeSticks(context.Background(), o)
+		if err != nil {
+			return nil, 0, false, err
+		}
+		for _, stick := range plan.Sticks {
+			bar := Bar{Slat: name, Stock: stock, Left: stick.Left}
+			for _, i := range stick.Pieces {
+				bar.Pieces = append(bar.Pieces, lot[i])
+			}
+			bars = append(bars, bar)
+			if stick.Stock == 0 {
+				bought++
+			}
+		}
+		proven = proven && plan.Proven && len(pieces) == 0
+	}
+	return bars, bought, proven, nil
+}
+
+func decimal(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,283 @@
+package cutplan_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/google/uuid"
+	"pgregory.net/rapid"
+
+	"shadewright/ticket"
+	"shadewright/ticket/cutplan"
+	"shadewright/ticket/goods"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+	"shadewright/ticket/route"
+)
+
+const in = measure.Inch
+
+// shadeOf has panels of w × (l + 8-3/4 in): wrap 7, hem 1/2, pocket 1-1/4.
+func shadeOf(id string, g ticket.Goods, w, l measure.Length, n int) ticket.Shade {
+	return ticket.Shade{
+		ID: id, Quantity: n, Finished: measure.Size{Width: w, Length: l}, Goods: g,
+		Roller: ticket.Roller{Name: "donor", Tube: in, Longest: 200 * in},
+		Slat:   ticket.Slat{Name: "flat", Width: in / 2, Thickness: in / 16},
+		Allow:  ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
+		Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92},
+	}
+}
+
+func mesh(lay ticket.Lay) ticket.Goods {
+	return ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 54 * in, Selvage: [2]measure.Length{in / 2, in / 2}, Thickness: 600 * measure.Micrometre, Lay: lay}
+}
+
+func options() cutplan.Options {
+	return cutplan.Options{KeepWidth: 12 * in, KeepLength: 18 * in, Effort: nest.Seconds(0.3)}
+}
+
+// plan makes the tickets of shades and their plans.
+func plan(t testing.TB, opt cutplan.Options, shades ...ticket.Shade) ([]*ticket.Ticket, []*cutplan.Plan) {
+	t.Helper()
+	job := &ticket.Job{Name: "Heron Landing", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches), Shades: shades}
+	var plans []*cutplan.Plan
+	all, err := ticket.Make(job, ticket.Options{Route: route.Usual(), Limits: ticket.Limits{Table: opt.Table}, Plan: func(ts []*ticket.Ticket) (err error) {
+		plans, err = cutplan.Make(context.Background(), ts, opt)
+		return err
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all, plans
+}
+
+// A panel of 25 × 43-3/4 in comes out of 36 × 54 in of any-way goods when turned,
+// and does not when it may not turn: common practice, no source. On 36 in of
+// usable width the straight panel takes 43-3/4 in of roll; a goods of 30 in
+// usable takes it straight only.
+func TestTurned(t *testing.T) {
+	g := mesh(ticket.AnyWay)
+	g.Width, g.Selvage = 44*in, [2]measure.Length{}
+	all, plans := plan(t, options(), shadeOf("a", g, 25*in, 35*in, 1))
+	mustHold(t, plans[0])
+	if p := plans[0]; p.Used != 25*in || !p.Proven || !all[0].Plan.Turned {
+		t.Errorf("used %v, place %+v; want 25 in, turned: 43-3/4 ≤ 44", p.Used, all[0].Plan)
+	}
+	g.Lay = ticket.Lengthwise
+	all, plans = plan(t, options(), shadeOf("a", g, 25*in, 35*in, 1))
+	if p := plans[0]; p.Used != 43*in+in*3/4 || all[0].Plan.Turned {
+		t.Errorf("used %v, place %+v; want 43-3/4 in, not turned", p.Used, all[0].Plan)
+	}
+}
+
+// Two panels of 26 in lie side by side on 53 in; the roll is cut once, trimmed
+// twice, and the two are parted by the fourth cut: by hand.
+func TestByHand(t *testing.T) {
+	_, plans := plan(t, options(), shadeOf("a", mesh(ticket.Lengthwise), 26*in, 40*in, 2))
+	p := plans[0]
+	mustHold(t, p)
+	var got []string
+	for _, c := range p.Cuts {
+		got = append(got, fmt.Sprintf("%d %s %s %s: %s | %s", c.Number, p.Parts[c.From].Name, c.Way, c.At.Exact(measure.Inches), p.Parts[c.Near].Name, p.Parts[c.Far].Name))
+	}
+	want := []string{
+		"1 roll across 48-3/4 in: section 1 | roll",
+		"2 section 1 along 1/2 in: selvage | section 1",
+		"3 section 1 along 53 in: section 1 | selvage",
+		"4 section 1 along 26 in: a 1 | A",
+		"5 A along 26 in: a 2 | scrap",
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("cuts\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+	if s := p.Panels[0].Ticket.Plan.String(); s != "section 1, cuts 1–4" {
+		t.Errorf("place %q; want section 1, cuts 1–4", s)
+	}
+	// The cuts run over 54, 48-3/4 × 3 and 48-3/4 in.
+	if got, want := p.CutLength(), 54*in+4*(48*in+in*3/4); got != want {
+		t.Errorf("cuts are %v long; want %v", got, want)
+	}
+}
+
+func TestAnyJob(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		sixteenths := func(lo, hi int, name string) measure.Length {
+			return measure.Length(rapid.IntRange(lo*16, hi*16).Draw(rt, name)) * in / 16
+		}
+		g := mesh(ticket.Lay(rapid.IntRange(0, 1).Draw(rt, "lay")))
+		g.Selvage = [2]measure.Length{sixteenths(0, 1, "left"), sixteenths(0, 2, "right")}
+		g.Allowance = sixteenths(0, 1, "allowance")
+		g.Match = ticket.Match(rapid.IntRange(0, 2).Draw(rt, "match"))
+		if rapid.Bool().Draw(rt, "patterned") {
+			g.Repeat = sixteenths(3, 25, "repeat")
+		}
+		opt := options()
+		opt.Effort = nest.Effort{Work: 20_000}
+		if rapid.Bool().Draw(rt, "table") {
+			opt.Table = sixteenths(60, 120, "table length")
+		}
+		var on []ticket.Piece
+		for i := range rapid.IntRange(0, 3).Draw(rt, "on hand") {
+			on = append(on, ticket.Piece{Label: fmt.Sprint("piece ", i), Width: sixteenths(10, 60, "on hand w"), Length: sixteenths(10, 90, "on hand l")})
+		}
+		opt.Supply.Goods = map[string]ticket.GoodsSupply{"mesh": {OnHand: on}}
+		var shades []ticket.Shade
+		for i := range rapid.IntRange(1, 6).Draw(rt, "shades") {
+			s := shadeOf(fmt.Sprint("s", i), g, sixteenths(10, 70, "w"), sixteenths(10, 60, "l"), rapid.IntRange(1, 3).Draw(rt, "n"))
+			s.Room = rapid.SampledFrom([]string{"", "north", "south"}).Draw(rt, "room")
+			shades = append(shades, s)
+		}
+		all, plans := plan(t, opt, shades...)
+		planned := 0
+		turned := map[string]bool{}
+		for _, k := range all {
+			if k.Plan.Planned() == k.Stopped() {
+				rt.Fatalf("%s: planned %v, stopped %v: %v", k.Name(), k.Plan.Planned(), k.Stopped(), k.Findings)
+			}
+			if !k.Plan.Planned() {
+				continue
+			}
+			planned++
+			room := map[ticket.Match]string{ticket.MatchAll: "all", ticket.MatchRoom: "room " + k.Shade.Room}[g.Match]
+			if g.Match == ticket.MatchRoom && k.Shade.Room == "" {
+				room = k.Shade.ID
+			}
+			if before, ok := turned[room]; ok && room != "" && before != k.Plan.Turned && k.Cut.Width != k.Cut.Length {
+				rt.Fatalf("%s is not turned like the others of %q", k.Name(), room)
+			}
+			turned[room] = k.Plan.Turned
+			if k.Plan.Turned && (g.Lay == ticket.Lengthwise || g.Repeat > 0) {
+				rt.Fatalf("%s is turned on goods that may not be", k.Name())
+			}
+		}
+		for _, p := range plans {
+			for _, bad := range judge(p) {
+				rt.Error(bad)
+			}
+			planned -= len(p.Panels)
+			for i, s := range p.Sections {
+				l := p.Parts[s.Part].Length
+				if g.Repeat > 0 { // what lies between a panel's end and the next repeat may hang over
+					l -= min(l, g.Repeat-measure.Nanometre)
+				}
+				if opt.Table > 0 && l > opt.Table {
+					rt.Errorf("section %d of %v is longer than the table of %v", i+1, l, opt.Table)
+				}
+			}
+		}
+		if planned != 0 {
+			rt.Errorf("%d tickets have a place and no panel on a plan", planned)
+		}
+	})
+}
+
+// Panels that are to be turned alike and cannot be: one is wider than the roll,
+// the other longer than it is wide.
+func TestMatchStops(t *testing.T) {
+	g := mesh(ticket.AnyWay)
+	g.Match = ticket.MatchAll
+	all, plans := plan(t, options(), shadeOf("wide", g, 60*in, 30*in, 1), shadeOf("tall", g, 30*in, 60*in, 2))
+	if len(plans) != 0 {
+		t.Errorf("%d plans; want none", len(plans))
+	}
+	for _, k := range all {
+		if !k.Stopped() || k.Findings[0].Field != "goods.match" || !strings.Contains(k.Findings[0].Text, "tall fits only straight, wide only turned") {
+			t.Errorf("%s: findings %+v; want a stop that names both", k.Name(), k.Findings)
+		}
+	}
+}
+
+// The revision of a ticket covers its place: with a piece on hand it is another.
+func TestRevision(t *testing.T) {
+	opt := options()
+	before, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	again, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	opt.Supply.Goods = map[string]ticket.GoodsSupply{"mesh": {OnHand: []ticket.Piece{{Label: "shelf-3", Width: 30 * in, Length: 50 * in}}}}
+	after, plans := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	if before[0].Revision != again[0].Revision || before[0].Revision == after[0].Revision {
+		t.Errorf("revisions %s, again %s, from stock %s", before[0].Revision, again[0].Revision, after[0].Revision)
+	}
+	if p := plans[0]; p.Used != 0 || after[0].Plan.On != "shelf-3" {
+		t.Errorf("used %v, place %+v; want nothing of the roll", p.Used, after[0].Plan)
+	}
+	if s := after[0].Plan.String(); s != "piece on hand shelf-3, cuts 1 and 2" {
+		t.Errorf("place %q", s)
+	}
+	mustHold(t, plans[0])
+}
+
+// A record of offcuts stands in for one that a store will keep.
+type record struct {
+	pieces []ticket.Piece
+	err    error
+}
+
+func (r record) Offcuts(ticket.Goods) ([]ticket.Piece, error) { return r.pieces, r.err }
+
+func TestRecord(t *testing.T) {
+	opt := options()
+	opt.Record = record{pieces: []ticket.Piece{{Label: "March", Width: 30 * in, Length: 50 * in}}}
+	all, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	if all[0].Plan.On != "March" {
+		t.Errorf("place %+v; want the offcut of the record", all[0].Plan)
+	}
+	opt.Record = record{err: errors.New("disk")}
+	_, err := cutplan.Make(context.Background(), all, opt)
+	if err == nil || err.Error() != "goods mesh: record of offcuts: disk" {
+		t.Errorf("error %v", err)
+	}
+}
+
+func TestRefused(t *testing.T) {
+	all, _ := plan(t, options(), shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	many := make([]*ticket.Ticket, nest.MostPieces+1)
+	for i := range many {
+		many[i] = all[0]
+	}
+	_, err := cutplan.Make(context.Background(), many, options())
+	var r *cutplan.Refusal
+	if !errors.As(err, &r) || r.Goods != "mesh" || !strings.Contains(err.Error(), "10000") {
+		t.Errorf("%d panels: %v; want a refusal that names the limit", len(many), err)
+	}
+}
+
+// A search that was stopped before it began still gives a plan that holds.
+func TestInterrupted(t *testing.T) {
+	var shades []ticket.Shade
+	for i := range 40 {
+		shades = append(shades, shadeOf(fmt.Sprint("s", i), mesh(ticket.AnyWay), 12*in+measure.Length(i)*in*7/16, 20*in+measure.Length(i*i)*in/16, 1))
+	}
+	all, _ := plan(t, options(), shades...)
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	plans, err := cutplan.Make(ctx, all, cutplan.Options{Effort: nest.Seconds(1000)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	mustHold(t, plans[0])
+	if p := plans[0]; !p.Cut || !strings.HasSuffix(p.Verdict(measure.Length.String), "; the search was interrupted") {
+		t.Errorf("cut short %v: %s", p.Cut, p.Verdict(measure.Length.String))
+	}
+}
+
+func TestVerdict(t *testing.T) {
+	say := measure.Usual(measure.Inches).Format
+	for _, tt := range []struct {
+		plan nest.Plan
+		want string
+		src  string
+	}{
+		{nest.Plan{Used: 100 * in, Bound: 100 * in, Proven: true}, "proven shortest", "equal"},
+		{nest.Plan{Used: 1018 * in, Bound: 1000 * in}, "within 1.8 % of what is possible: no plan uses less than 1000 in", "18 / 1000"},
+		{nest.Plan{Used: 10181 * in, Bound: 10000 * in}, "within 1.9 % of what is possible: no plan uses less than 10000 in", "1.81 %, never called better"},
+		{nest.Plan{Used: 10 * in}, "how much shorter it could be is not known", "no bound"},
+	} {
+		if got := cutplan.Verdict(tt.plan, say); got != tt.want {
+			t.Errorf("Verdict = %q; want %q (%s)", got, tt.want, tt.src)
+		}
+	}
+}

@@ -1,0 +1,223 @@
+package cutplan
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"shadewright/ticket"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+)
+
+// Options says how panels are laid.
+type Options struct {
+	Table                 measure.Length // longest section; zero: no limit
+	KeepWidth, KeepLength measure.Length // smallest offcut worth keeping, its smaller and its larger side
+	Effort                nest.Effort    // for each goods
+	Supply                ticket.Supply  // the job's own pieces on hand
+	Record                Record         // the shop's offcuts; nil if no record is kept
+}
+
+// A Record is the shop's record of offcuts. Planning asks it what there is and
+// never strikes off what it uses: that is done when the job is cut.
+type Record interface {
+	// Offcuts returns the pieces of the goods that are on hand.
+	Offcuts(g ticket.Goods) ([]ticket.Piece, error)
+}
+
+// A Refusal says that a goods of the job cannot be planned.
+type Refusal struct {
+	Goods string
+	Err   error
+}
+
+func (r *Refusal) Error() string { return fmt.Sprintf("goods %s: %s", r.Goods, r.Err) }
+
+// Unwrap returns the cause.
+func (r *Refusal) Unwrap() error { return r.Err }
+
+// Make plans the panels of all tickets that are not stopped, goods by goods in
+// the job's order, and gives each ticket its place. Panels that must be turned
+// alike and cannot be get a finding of the level stop instead. When ctx ends,
+// the plans are the best so far. Where a goods cannot be planned, the error is a
+// [*Refusal].
+func Make(ctx context.Context, tickets []*ticket.Ticket, opt Options) ([]*Plan, error) {
+	var plans []*Plan
+	for _, g := range byGoods(tickets) {
+		g.matched(opt)
+		plan, err := g.plan(ctx, opt)
+		if err != nil {
+			return nil, err
+		}
+		if plan != nil {
+			plans = append(plans, plan)
+		}
+	}
+	return plans, nil
+}
+
+// A group is the tickets of one goods, by shade.
+type group struct {
+	goods  ticket.Goods
+	shades [][]*ticket.Ticket
+}
+
+func byGoods(tickets []*ticket.Ticket) []*group {
+	var list []*group
+	byName := map[string]*group{}
+	for _, t := range tickets {
+		if t.Stopped() {
+			continue
+		}
+		name := t.Shade.Goods.Name
+		g := byName[name]
+		if g == nil {
+			g = &group{goods: t.Shade.Goods}
+			byName[name] = g
+			list = append(list, g)
+		}
+		if n := len(g.shades); n > 0 && g.shades[n-1][0].Shade.ID == t.Shade.ID {
+			g.shades[n-1] = append(g.shades[n-1], t)
+		} else {
+			g.shades = append(g.shades, []*ticket.Ticket{t})
+		}
+	}
+	return list
+}
+
+// match returns the word under which a shade's panels are turned alike.
+func (g *group) match(s *ticket.Shade) string {
+	switch g.goods.Match {
+	case ticket.MatchAll:
+		return "all"
+	case ticket.MatchRoom:
+		if s.Room != "" {
+			return "room " + s.Room
+		}
+		return "shade " + s.ID
+	}
+	return ""
+}
+
+// matched stops the shades that are to be turned alike with others and cannot
+// be: some fit the roll only straight, others only turned.
+func (g *group) matched(opt Options) {
+	fits := func(s *ticket.Ticket, turned bool) bool {
+		w, l := s.Cut.Width+2*g.goods.Allowance, s.Cut.Length+2*g.goods.Allowance
+		if turned {
+			w, l = l, w
+		}
+		return w <= g.goods.Usable() && (opt.Table == 0 || l <= opt.Table) && (!turned || g.goods.Turns())
+	}
+	straight, turned := map[string]*ticket.Shade{}, map[string]*ticket.Shade{}
+	for _, units := range g.shades {
+		t := units[0]
+		m := g.match(t.Shade)
+		if !fits(t, true) {
+			straight[m] = t.Shade
+		} else if !fits(t, false) {
+			turned[m] = t.Shade
+		}
+	}
+	var left [][]*ticket.Ticket
+	for _, units := range g.shades {
+		m := g.match(units[0].Shade)
+		a, b := straight[m], turned[m]
+		if m == "" || a == nil || b == nil {
+			left = append(left, units)
+			continue
+		}
+		for _, t := range units {
+			t.AddFinding(finding.Finding{Level: finding.Stop, Field: "goods.match",
+				Text:   fmt.Sprintf("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
+				Source: "goods.match, and the usable width of the goods", Remedy: "use wider goods, give the shades different rooms with match: room, or leave match out"})
+		}
+	}
+	g.shades = left
+}
+
+// order writes the group out for package nest.
+func (g *group) order(opt Options) (nest.Order, []ticket.Piece, error) {
+	o := nest.Order{Roll: nest.Roll{Width: g.goods.Usable(), Table: opt.Table, Allowance: g.goods.Allowance, Repeat: g.goods.Repeat}}
+	for _, units := range g.shades {
+		t := units[0]
+		o.Units = t.Job.Style.System
+		o.Pieces = append(o.Pieces, nest.Piece{
+			Label: t.Shade.ID, Width: t.Cut.Width, Length: t.Cut.Length, Quantity: len(units),
+			Turn: g.goods.Turns(), Match: g.match(t.Shade),
+		})
+	}
+	stock := opt.Supply.Goods[g.goods.Name].OnHand
+	if opt.Record != nil {
+		more, err := opt.Record.Offcuts(g.goods)
+		if err != nil {
+			return o, nil, fmt.Errorf("goods %s: record of offcuts: %w", g.goods.Name, err)
+		}
+		stock = append(stock[:len(stock):len(stock)], more...)
+	}
+	for _, s := range stock {
+		o.OnHand = append(o.OnHand, nest.Stock{Label: s.Label, Width: s.Width, Length: s.Length})
+	}
+	return o, stock, nil
+}
+
+// plan lays the group's panels. It returns nil if there are none.
+func (g *group) plan(ctx context.Context, opt Options) (*Plan, error) {
+	if len(g.shades) == 0 {
+		return nil, nil
+	}
+	o, stock, err := g.order(opt)
+	if err != nil {
+		return nil, err
+	}
+	n, err := nest.Make(ctx, o, opt.Effort)
+	if err != nil {
+		return nil, &Refusal{g.goods.Name, err}
+	}
+	p := &Plan{Goods: g.goods, Used: n.Used, Bound: n.Bound, Proven: n.Proven, Cut: n.Interrupted}
+	w := &writer{Plan: p, nest: n, opt: opt, part: make([]int, len(n.Parts))}
+	for i := range w.part {
+		w.part[i] = -1
+	}
+	for _, q := range n.Pieces {
+		p.Panels = append(p.Panels, Panel{Ticket: g.shades[q.Piece][q.Copy], Turned: q.Turned, Part: -1})
+	}
+	w.write(stock)
+	p.place()
+	return p, nil
+}
+
+// place tells each ticket where its panel lies.
+func (p *Plan) place() {
+	section := map[int]int{}
+	for i, s := range p.Sections {
+		section[s.Part] = i + 1
+	}
+	for _, q := range p.Panels {
+		part := p.Parts[q.Part]
+		at := ticket.PlanPlace{Goods: p.Goods.Name, Turned: q.Turned, Rough: measure.Size{Width: part.Width, Length: part.Length}}
+		if part.OnHand >= 0 {
+			at.On = p.OnHand[part.OnHand].Label
+		}
+		last := q.Part
+		for by := part.By; by > 0; by = p.Parts[last].By {
+			at.Cuts = append(at.Cuts, by)
+			from := p.Cuts[by-1].From
+			if p.Parts[from].Kind == Roll {
+				break
+			}
+			last = from
+		}
+		slices.Reverse(at.Cuts)
+		at.Section = section[last]
+		q.Ticket.Plan = at
+	}
+}
+
+// percentUp returns a share in percent, rounded up to a tenth.
+func percentUp(share float64) string {
+	return fmt.Sprintf("%.1f %%", math.Ceil(share*1000-1e-9)/10)
+}

@@ -1,0 +1,154 @@
+package cutplan
+
+import (
+	"fmt"
+
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+)
+
+// A Plan is how the panels of one goods are cut.
+type Plan struct {
+	Goods    ticket.Goods
+	Used     measure.Length // of the roll
+	Bound    measure.Length // no plan uses less
+	Proven   bool
+	Cut      bool // the search was cut short
+	Panels   []Panel
+	Sections []Section
+	OnHand   []OnHand
+	Parts    []Part // every part of the goods there is at some time
+	Cuts     []Cut  // in the order they are made
+	Keep     []int  // offcuts worth keeping, as indices in Parts, in the order they fall
+}
+
+// A Panel is one ticket's panel and the part that it is cut free as.
+type Panel struct {
+	Ticket *ticket.Ticket
+	Part   int
+	Turned bool
+}
+
+// Size returns the panel's size as it lies: across the roll and along it.
+func (p Panel) Size() measure.Size {
+	c := p.Ticket.Cut
+	if p.Turned {
+		return measure.Size{Width: c.Length, Length: c.Width}
+	}
+	return measure.Size{Width: c.Width, Length: c.Length}
+}
+
+// A Section is a length cut off the roll across its whole width.
+type Section struct {
+	Part int
+}
+
+// OnHand is a piece on hand that the plan uses.
+type OnHand struct {
+	ticket.Piece
+	Part int
+}
+
+// A Kind says what a part is.
+type Kind uint8
+
+const (
+	Roll    Kind = iota // what is still on the roll
+	Between             // it is cut further
+	Done                // a panel, its allowance around it
+	Offcut              // left over and worth keeping
+	Scrap               // left over
+	Selvage             // the edge of the roll
+)
+
+// A Part is a rectangle of the goods at some stage of cutting.
+type Part struct {
+	Name          string // as it is chalked: "section 1", "B", "bunk-left 2", "offcut 1"
+	Kind          Kind
+	OnHand        int // index in Plan.OnHand, or -1 if it comes off the roll
+	X, Y          measure.Length
+	Width, Length measure.Length // Length is zero for the roll, whose end is not seen
+	Panel         int            // index in Plan.Panels if Kind is Done, else -1
+	By            int            // number of the cut that made it; 0 if none did
+}
+
+// A Cut parts one part in two; indices are in Plan.Parts.
+type Cut struct {
+	Number    int // from 1
+	From      int
+	Way       nest.Way
+	At        measure.Length // from the edge of From that Way.Edge names
+	Near, Far int            // Near lies at that edge
+}
+
+// Along returns what the cut parts: the extent of the part at right angles to
+// it, zero for the roll, and the two extents that come of it.
+func (p *Plan) Along(c Cut) (from, near, far measure.Length) {
+	a, b, d := p.Parts[c.From], p.Parts[c.Near], p.Parts[c.Far]
+	if c.Way == nest.Along {
+		return a.Width, b.Width, d.Width
+	}
+	return a.Length, b.Length, d.Length
+}
+
+// CutLength returns the length of all cuts.
+func (p *Plan) CutLength() measure.Length {
+	var sum measure.Length
+	for _, c := range p.Cuts {
+		if c.Way == nest.Across {
+			sum += p.Parts[c.From].Width
+		} else {
+			sum += p.Parts[c.From].Length
+		}
+	}
+	return sum
+}
+
+// Shares are the parts of the cloth that is cut, off the roll and on hand: they
+// add up to 1, or are all zero where nothing is cut.
+type Shares struct{ Panels, Kept, Waste float64 }
+
+// Shares returns what becomes of the cloth. Selvages and allowances are waste.
+func (p *Plan) Shares() Shares {
+	all := p.Goods.Width.Times(p.Used)
+	for _, h := range p.OnHand {
+		all += h.Width.Times(h.Length)
+	}
+	if all == 0 {
+		return Shares{}
+	}
+	var panels, kept measure.Area
+	for _, q := range p.Panels {
+		s := q.Size()
+		panels += s.Width.Times(s.Length)
+	}
+	for _, k := range p.Keep {
+		kept += p.Parts[k].Width.Times(p.Parts[k].Length)
+	}
+	s := Shares{Panels: float64(panels) / float64(all), Kept: float64(kept) / float64(all)}
+	s.Waste = 1 - s.Panels - s.Kept
+	return s
+}
+
+// Verdict says how good the plan is, in words; say puts a length into words.
+func (p *Plan) Verdict(say func(measure.Length) string) string {
+	return Verdict(nest.Plan{Used: p.Used, Bound: p.Bound, Proven: p.Proven, Interrupted: p.Cut}, say)
+}
+
+// Verdict says how good a plan is, in words; say puts a length into words.
+func Verdict(p nest.Plan, say func(measure.Length) string) string {
+	words := "proven shortest"
+	switch {
+	case p.Proven:
+	case p.Bound <= 0:
+		words = "how much shorter it could be is not known"
+	default:
+		// Up, so that the plan is never called better than it is.
+		words = fmt.Sprintf("within %s of what is possible: no plan uses less than %s", percentUp(p.Gap()), say(p.Bound))
+	}
+	if p.Interrupted {
+		words += "; the search was interrupted"
+	}
+	return words
+}

@@ -1,0 +1,149 @@
+package cutplan
+
+import (
+	"fmt"
+	"strings"
+
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+)
+
+// A writer turns a plan of package nest into one that is followed at the table:
+// with the selvages, and a name for every part.
+type writer struct {
+	*Plan
+	nest    nest.Plan
+	opt     Options
+	part    []int // for each part of nest, its index in Plan.Parts; -1 while it is not there
+	roll    int   // index of what is still on the roll
+	letters int
+	offcuts int
+}
+
+// write fills in the plan.
+func (w *writer) write(stock []ticket.Piece) {
+	w.roll = w.add(Part{Name: "roll", Kind: Roll, OnHand: -1, Width: w.Goods.Width})
+	made := map[int]bool{}
+	for _, c := range w.nest.Cuts {
+		made[c.Near], made[c.Far] = true, true
+	}
+	for i, q := range w.nest.Parts {
+		if q.On != nest.OnRoll && !made[i] {
+			s := stock[q.On]
+			w.OnHand = append(w.OnHand, OnHand{Piece: s})
+			h := len(w.OnHand) - 1
+			w.part[i] = w.add(Part{Name: "piece " + s.Label, Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
+			w.OnHand[h].Part = w.part[i]
+			if q.Kind != nest.ToCut {
+				w.name(i)
+			}
+		}
+	}
+	for _, c := range w.nest.Cuts {
+		if from := w.nest.Parts[c.From]; from.On == nest.OnRoll && from.Length == 0 {
+			w.section(c)
+			continue
+		}
+		near, far := w.cut(w.part[c.From], c.Way, c.At)
+		w.part[c.Near], w.part[c.Far] = near, far
+		w.name(c.Near)
+		w.name(c.Far)
+	}
+}
+
+// add makes a part and returns its index.
+func (w *writer) add(p Part) int {
+	p.Panel = -1
+	w.Parts = append(w.Parts, p)
+	return len(w.Parts) - 1
+}
+
+// cut parts part i and returns the near and the far part, still without names.
+func (w *writer) cut(i int, way nest.Way, at measure.Length) (near, far int) {
+	p := w.Parts[i]
+	n := len(w.Cuts) + 1
+	a := Part{OnHand: p.OnHand, X: p.X, Y: p.Y, Width: p.Width, Length: p.Length, By: n}
+	b := a
+	switch {
+	case way == nest.Along:
+		a.Width, b.X, b.Width = at, p.X+at, p.Width-at
+	case p.Kind == Roll:
+		a.Length, b.Y, b.Kind, b.Name = at, p.Y+at, Roll, "roll"
+	default:
+		a.Length, b.Y, b.Length = at, p.Y+at, p.Length-at
+	}
+	near, far = w.add(a), w.add(b)
+	w.Cuts = append(w.Cuts, Cut{Number: n, From: i, Way: way, At: at, Near: near, Far: far})
+	return near, far
+}
+
+// section cuts a length off the roll and trims its selvages, so that what is
+// left is the part that package nest means. It is the section until it is cut up.
+func (w *writer) section(c nest.Cut) {
+	var s int
+	s, w.roll = w.cut(w.roll, nest.Across, c.At)
+	w.Sections = append(w.Sections, Section{Part: s})
+	name := fmt.Sprintf("section %d", len(w.Sections))
+	w.Parts[s].Kind, w.Parts[s].Name = Between, name
+	if left := w.Goods.Selvage[0]; left > 0 {
+		var strip int
+		strip, s = w.cut(s, nest.Along, left)
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, "selvage"
+		w.Parts[s].Kind, w.Parts[s].Name = Between, name
+	}
+	if w.Goods.Selvage[1] > 0 {
+		var strip int
+		s, strip = w.cut(s, nest.Along, w.Goods.Usable())
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, "selvage"
+		w.Parts[s].Kind, w.Parts[s].Name = Between, name
+	}
+	w.part[c.Near], w.part[c.Far] = s, w.roll
+	if w.nest.Parts[c.Near].Kind != nest.ToCut {
+		w.name(c.Near)
+	}
+}
+
+// name says what the part is that stands for part i of nest.
+func (w *writer) name(i int) {
+	q := w.nest.Parts[i]
+	p := &w.Parts[w.part[i]]
+	switch q.Kind {
+	case nest.Ready:
+		p.Kind, p.Panel = Done, q.Piece
+		w.Panels[q.Piece].Part = w.part[i]
+		p.Name = w.Panels[q.Piece].Ticket.Name()
+	case nest.Offcut:
+		p.Kind, p.Name = Scrap, "scrap"
+		if w.keeps(p.Width, p.Length) {
+			w.offcuts++
+			p.Kind, p.Name = Offcut, fmt.Sprintf("offcut %d", w.offcuts)
+			w.Keep = append(w.Keep, w.part[i])
+		}
+	default:
+		p.Kind, p.Name = Between, w.letter()
+	}
+}
+
+// keeps reports whether an offcut is worth keeping.
+func (w *writer) keeps(a, b measure.Length) bool {
+	return min(a, b) >= w.opt.KeepWidth && max(a, b) >= w.opt.KeepLength
+}
+
+// alphabet leaves out what is taken for a figure when it is chalked.
+const alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+// letter returns the next name of a part that is cut further: A, B, … Z, AA …
+func (w *writer) letter() string {
+	w.letters++
+	var s strings.Builder
+	n := w.letters
+	var digits []byte
+	for ; n > 0; n = (n - 1) / len(alphabet) {
+		digits = append(digits, alphabet[(n-1)%len(alphabet)])
+	}
+	for i := len(digits) - 1; i >= 0; i-- {
+		s.WriteByte(digits[i])
+	}
+	return s.String()
+}

@@ -1,0 +1,72 @@
+package form
+
+import (
+	"cmp"
+
+	"shadewright/ticket/measure"
+)
+
+// A Quantity is a number with a unit, or a plain factor, and fills a *V. Its
+// text is read by Parse, a function of package measure.
+type Quantity[V ~int64] struct {
+	Parse       func(string) (V, error)
+	Show        func(V) string // puts a limit into words: "10 g/m2"
+	Least, Most V
+	Fix         string // what to check if it is out of range; empty for the usual
+	Bare        bool   // written without a unit
+}
+
+func (q Quantity[V]) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(q, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (q Quantity[V]) Set(text string, _ measure.System, into any) *Fault {
+	v, err := q.Parse(text)
+	switch {
+	case err != nil:
+		return parseFault(err)
+	case v < q.Least:
+		return &Fault{"is less than " + q.Show(q.Least), cmp.Or(q.Fix, checkUnit)}
+	case v > q.Most:
+		return &Fault{"is more than " + q.Show(q.Most), cmp.Or(q.Fix, checkUnit)}
+	}
+	*into.(*V) = v
+	return nil
+}
+
+func (q Quantity[V]) schema() map[string]any {
+	if q.Bare {
+		return map[string]any{"type": "number", "minimum": float64(q.Least) / float64(measure.One), "maximum": float64(q.Most) / float64(measure.One)}
+	}
+	return map[string]any{"type": "string", "pattern": `^\s*[0-9]`}
+}
+
+// A Factor is a plain number from Least to Most and fills a *measure.Factor.
+func Factor(least, most measure.Factor, fix string) Quantity[measure.Factor] {
+	return Quantity[measure.Factor]{Parse: measure.ParseFactor, Show: showFactor, Least: least, Most: most, Fix: fix, Bare: true}
+}
+
+func showFactor(f measure.Factor) string { return Decimal(f.Float()) }
+
+// A Number is a plain number, kept to the millionth, and fills a *float64.
+type Number struct {
+	Least, Most measure.Factor
+	Fix         string // what to check if it is out of range
+}
+
+func (m Number) read(r *Reader, n *Node, k Key, field string, into any) {
+	scalar(m, r, n, k, field, into)
+}
+
+// Set implements [Scalar].
+func (m Number) Set(text string, units measure.System, into any) *Fault {
+	var v measure.Factor
+	if f := Factor(m.Least, m.Most, m.Fix).Set(text, units, &v); f != nil {
+		return f
+	}
+	*into.(*float64) = v.Float()
+	return nil
+}
+
+func (m Number) schema() map[string]any { return Factor(m.Least, m.Most, m.Fix).schema() }

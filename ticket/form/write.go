@@ -1,0 +1,246 @@
+package form
+
+import (
+	"fmt"
+	"maps"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/measure"
+)
+
+// A Writer puts values back into the form that a [Reader] reads them from.
+type Writer struct {
+	// Units is what a bare number means.
+	Units measure.System
+	// Choose says which keys are written in another way than usual; nil says none.
+	Choose func(k Key, group, base any) Choice
+}
+
+// A Choice says whether a key is written.
+type Choice uint8
+
+const (
+	Usual    Choice = iota // if its value is not the one that it has when left out
+	InFull                 // in any case, with all that is in it
+	LeaveOut               // in no case
+)
+
+// A writable is a kind that can be written; every kind of this package is one.
+type writable interface {
+	// node returns what stands for the value that into points at, or nil if
+	// nothing does. Base points at the value that holds if the key is left out;
+	// a nil base means that there is none.
+	node(w *Writer, into, base any) *Node
+}
+
+// Node returns the group that the table describes, without the keys that would
+// say what holds anyway: those whose values are the base's.
+func (w *Writer) Node(keys []Key, into, base any) *Node {
+	n := &Node{Shape: Keys}
+	for _, k := range keys {
+		if v := w.one(k, into, base); v != nil {
+			n.Entries = append(n.Entries, Entry{Key: k.Name, Value: v})
+		}
+	}
+	return n
+}
+
+func (w *Writer) one(k Key, group, base any) *Node {
+	kind, ok := k.Kind.(writable)
+	if !ok {
+		panic(fmt.Sprintf("form: key %s has a kind that cannot be written", k.Name))
+	}
+	choice := Usual
+	if w.Choose != nil {
+		choice = w.Choose(k, group, base)
+	}
+	switch {
+	case choice == LeaveOut:
+		return nil
+	case base == nil || k.Required || choice == InFull:
+		return kind.node(w, k.Into(group), nil)
+	}
+	return kind.node(w, k.Into(group), k.Into(base))
+}
+
+// plainNode returns a text, or nil if there is none or it is what holds anyway.
+func plainNode(text string, into, base any) *Node {
+	if text == "" || base != nil && reflect.DeepEqual(into, base) {
+		return nil
+	}
+	return &Node{Shape: Plain, Text: text}
+}
+
+// node writes a length in the units of the file without its unit, or exactly in
+// the other one.
+func (l Length) node(w *Writer, into, base any) *Node {
+	v := *into.(*measure.Length)
+	if v < l.Least {
+		return nil // zero where zero may not be written: it is left out
+	}
+	return plainNode(LengthText(v, w.Units), into, base)
+}
+
+// LengthText writes a length so that it is read back the same in a file of these
+// units: 27-1/2, 43.7 or 600 mm where a bare number means inches.
+func LengthText(v measure.Length, u measure.System) string {
+	if u == measure.Inches && v%(measure.Inch/64) != 0 {
+		for _, decimals := range []measure.Length{10, 100, 1000} {
+			if v*decimals%measure.Inch == 0 {
+				return strconv.FormatFloat(v.Inches(), 'f', -1, 64)
+			}
+		}
+	}
+	if u == measure.Undeclared {
+		return v.Exact(u)
+	}
+	return strings.TrimSuffix(v.Exact(u), " "+u.String())
+}
+
+func (q Quantity[V]) node(_ *Writer, into, base any) *Node {
+	v := *into.(*V)
+	if v < q.Least {
+		return nil
+	}
+	return plainNode(q.Show(v), into, base)
+}
+
+func (m Number) node(_ *Writer, into, base any) *Node {
+	v := *into.(*float64)
+	if v < m.Least.Float() {
+		return nil
+	}
+	return plainNode(strconv.FormatFloat(v, 'f', -1, 64), into, base)
+}
+
+func (Money) node(_ *Writer, into, base any) *Node {
+	v := *into.(*measure.Money)
+	return plainNode(strconv.FormatFloat(float64(v)/float64(measure.Unit), 'f', -1, 64), into, base)
+}
+
+func (l Lengths) node(w *Writer, into, base any) *Node {
+	all := *into.(*[]measure.Length)
+	if len(all) == 0 || base != nil && reflect.DeepEqual(into, base) {
+		return nil
+	}
+	n := &Node{Shape: List}
+	for i := range all {
+		n.Items = append(n.Items, l.Each.node(w, &all[i], nil))
+	}
+	return n
+}
+
+func (Text) node(_ *Writer, into, base any) *Node {
+	return plainNode(*into.(*string), into, base)
+}
+
+func (k Word[V]) node(_ *Writer, into, base any) *Node {
+	for _, word := range k.Words {
+		if v, ok := k.Parse(word); ok && reflect.DeepEqual(v, *into.(*V)) {
+			return plainNode(word, into, base)
+		}
+	}
+	return nil
+}
+
+func (k Whole) node(_ *Writer, into, base any) *Node {
+	v := *into.(*int)
+	if v < k.Least {
+		return nil
+	}
+	text := strconv.Itoa(v)
+	if k.Percent {
+		text += " %"
+	}
+	return plainNode(text, into, base)
+}
+
+func (Date) node(_ *Writer, into, base any) *Node {
+	t := *into.(*time.Time)
+	if t.IsZero() {
+		return nil
+	}
+	return plainNode(t.Format(time.DateOnly), into, base)
+}
+
+func (UUID) node(_ *Writer, into, base any) *Node {
+	id := *into.(*uuid.UUID)
+	if id == uuid.Nil {
+		return nil
+	}
+	return plainNode(id.String(), into, base)
+}
+
+func (Paper) node(w *Writer, into, base any) *Node {
+	s := *into.(*Sheet)
+	if s.Name != "" || s == (Sheet{}) {
+		return plainNode(s.Name, into, base)
+	}
+	return plainNode(s.Width.Exact(w.Units)+" x "+s.Height.Exact(w.Units), into, base)
+}
+
+func (g Group) node(w *Writer, into, base any) *Node {
+	n := w.Node(g.Keys, into, base)
+	if len(n.Entries) == 0 {
+		return nil
+	}
+	return n
+}
+
+// node writes the text if there is one to write, else the group.
+func (e Either) node(w *Writer, into, base any) *Node {
+	if base != nil && reflect.DeepEqual(into, base) {
+		return nil
+	}
+	if kind, ok := e.Text.(writable); ok {
+		var word any
+		if base != nil {
+			word = e.Word(base)
+		}
+		if n := kind.node(w, e.Word(into), word); n != nil && !(base != nil && n.Text == "0") {
+			return n
+		}
+	}
+	if base != nil && w.same(e.Group.Keys, into, base) {
+		return nil
+	}
+	return e.Group.node(w, into, base)
+}
+
+// same reports whether two groups have the same values at every key.
+func (w *Writer) same(keys []Key, a, b any) bool {
+	return !slices.ContainsFunc(keys, func(k Key) bool { return !reflect.DeepEqual(k.Into(a), k.Into(b)) })
+}
+
+// node writes the groups in the order of their names.
+func (m Named[V]) node(w *Writer, into, _ any) *Node {
+	all := *into.(*map[string]V)
+	if len(all) == 0 {
+		return nil
+	}
+	n := &Node{Shape: Keys}
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		v, base := all[name], *new(V)
+		n.Entries = append(n.Entries, Entry{Key: name, Value: w.Node(m.Group.Keys, &v, &base)})
+	}
+	return n
+}
+
+func (l ListOf[V]) node(w *Writer, into, _ any) *Node {
+	all := *into.(*[]V)
+	if len(all) == 0 {
+		return nil
+	}
+	n := &Node{Shape: List}
+	for i := range all {
+		base := l.New()
+		n.Items = append(n.Items, w.Node(l.Group.Keys, &all[i], &base))
+	}
+	return n
+}

@@ -1,0 +1,150 @@
+package intake
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+
+	"shadewright/ticket/form"
+	"shadewright/ticket/measure"
+)
+
+// A meaning is what a column may hold.
+type meaning struct {
+	path   string   // of the field in a job file
+	length bool     // it has a unit
+	words  []string // headings, in plain form; the first is the one we write
+}
+
+// meanings is every heading that is known. The words are common practice, no
+// source; a second language is as near as the next workroom.
+var meanings = []meaning{
+	{"shades.id", false, []string{"shade", "id", "no", "nr", "number", "shade no", "shade id", "shade name", "window", "window no", "item", "ref", "reference", "mark", "line", "name", "ventana"}},
+	{"shades.place", false, []string{"place", "room", "location", "where", "position", "area", "space", "cabin", "window location", "lugar", "sala", "habitacion"}},
+	{"shades.quantity", false, []string{"quantity", "qty", "count", "pcs", "pieces", "how many", "no of", "number of shades", "cantidad"}},
+	{"shades.finished.width", true, []string{"width", "w", "wide", "across", "shade width", "ancho"}},
+	{"shades.finished.length", true, []string{"length", "l", "long", "h", "height", "high", "drop", "fall", "shade length", "shade height", "largo", "alto", "caida"}},
+	{"shades.roll", false, []string{"roll", "roll direction", "roll side", "standard or reverse", "std rev", "reverse"}},
+	{"shades.goods", false, []string{"goods", "cloth", "fabric", "material", "textile", "tela"}},
+	{"goods.kind", false, []string{"kind of cloth", "kind", "cloth kind", "goods kind", "fabric kind", "cloth type", "fabric type", "type of cloth"}},
+	{"goods.width", true, []string{"roll width", "goods width", "cloth width", "fabric width", "bolt width", "width of roll", "width of goods", "ancho de tela"}},
+	{"goods.selvage", true, []string{"selvage", "selvedge"}},
+	{"goods.thickness", true, []string{"cloth thickness", "goods thickness", "fabric thickness"}},
+	{"goods.mass", false, []string{"cloth mass", "mass", "cloth weight", "fabric weight", "goods weight", "weight"}},
+	{"goods.lay", false, []string{"lay", "lay of cloth"}},
+	{"shades.roller", false, []string{"roller", "roller name", "donor", "donor roller", "rodillo"}},
+	{"rollers.tube", true, []string{"tube diameter", "tube", "tube dia", "roller diameter", "roller dia", "barrel", "barrel diameter"}},
+	{"rollers.shortest", true, []string{"tube shortest", "shortest", "roller shortest", "tube min", "roller min", "barrel shortest"}},
+	{"rollers.longest", true, []string{"tube longest", "longest", "roller longest", "tube max", "roller max", "barrel longest"}},
+	{"rollers.length", true, []string{"tube length", "roller length", "barrel length"}},
+	{"shades.slat", false, []string{"slat", "batten", "slat name", "bottom slat", "hem bar", "liston"}},
+	{"slats.width", true, []string{"slat width", "batten width"}},
+	{"slats.thickness", true, []string{"slat thickness", "batten thickness"}},
+	{"slats.diameter", true, []string{"rod diameter", "rod", "rod dia", "slat diameter"}},
+	{"shades.note", false, []string{"note", "notes", "remark", "remarks", "comment", "comments", "nota", "notas"}},
+	{"allow.wrap", true, []string{"wrap"}},
+	{"allow.hem", true, []string{"hem", "hem depth"}},
+	{"allow.pocket", true, []string{"pocket", "pocket depth"}},
+	{"allow.side_hem", true, []string{"side hem", "side hems"}},
+}
+
+func meaningOf(path string) meaning {
+	for _, m := range meanings {
+		if m.path == path {
+			return m
+		}
+	}
+	panic("intake: no column means " + path) // the caller's slip
+}
+
+// units are the words for a unit in a heading. Longer ones go first.
+var units = []struct {
+	words []string
+	unit  string
+}{
+	{[]string{"inches", "inch", "ins", "in", `"`, "pulgadas"}, "in"},
+	{[]string{"millimetres", "millimeters", "mm", "milimetros"}, "mm"},
+	{[]string{"centimetres", "centimeters", "cm", "centimetros"}, "cm"},
+	{[]string{"metres", "meters", "m", "metros"}, "m"},
+	{[]string{"feet", "ft"}, "ft"},
+}
+
+func unitWord(word string) string {
+	for _, u := range units {
+		for _, w := range u.words {
+			if w == word {
+				return u.unit
+			}
+		}
+	}
+	return ""
+}
+
+var (
+	bracketed = regexp.MustCompile(`[(\[{]([^)\]}]*)[)\]}]`)
+	humps     = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
+	noise     = map[string]bool{"finished": true, "the": true, "size": true}
+)
+
+// heading takes a heading apart into its plain words and the unit it names.
+func heading(text string) (words, unit string) {
+	text = strings.ToLower(humps.ReplaceAllString(strings.ReplaceAll(text, "_", " "), "$1 $2"))
+	text = bracketed.ReplaceAllStringFunc(text, func(in string) string {
+		if u := unitWord(strings.Trim(in, "()[]{} .")); u != "" && unit == "" {
+			unit = u
+		}
+		return " "
+	})
+	var kept []string
+	for _, w := range strings.FieldsFunc(form.Bare(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '"' }) {
+		if !noise[w] {
+			kept = append(kept, w)
+		}
+	}
+	if n := len(kept); n > 1 && unit == "" {
+		if unit = unitWord(kept[n-1]); unit != "" {
+			kept = kept[:n-1]
+		}
+	}
+	if n := len(kept); n > 1 && kept[n-1] == "in" {
+		kept = kept[:n-1] // width in (mm)
+	}
+	return strings.Join(kept, " "), unit
+}
+
+// guess returns the meaning of plain words, and whether they had to be taken for
+// others that are near.
+func guess(words string) (m meaning, near, ok bool) {
+	if words == "" {
+		return m, false, false
+	}
+	for _, m := range meanings {
+		for _, w := range m.words {
+			if w == words {
+				return m, false, true
+			}
+		}
+	}
+	if len(words) < 5 {
+		return m, false, false
+	}
+	for _, m := range meanings {
+		for _, w := range m.words {
+			if len(w) >= 5 && form.Nearest(words, []string{w}) != "" && len(words)-len(w) < 3 {
+				return m, true, true
+			}
+		}
+	}
+	return m, false, false
+}
+
+// system returns the unit system that a unit of a heading belongs to.
+func system(unit string) measure.System {
+	switch unit {
+	case "in", "ft":
+		return measure.Inches
+	case "":
+		return measure.Undeclared
+	}
+	return measure.Millimetres
+}

@@ -1,0 +1,152 @@
+package grid
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"io"
+	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+)
+
+// separators are what stands between cells, the likeliest first.
+var separators = []rune{'\t', ';', ',', '|'}
+
+var separatorNames = map[rune]string{'\t': "tabs", ';': "semicolons", ',': "commas", '|': "upright bars"}
+
+// Read reads a table that is text: the separator, the quoting and the letters are
+// found out. The error is a [form.Problems].
+func Read(file string, data []byte) (*Grid, error) {
+	switch {
+	case bytes.HasPrefix(data, []byte("\xd0\xcf\x11\xe0")):
+		return nil, Bad(file, "is a workbook of the older kind, or one with a password", "save it as XLSX or CSV, without a password")
+	case bytes.HasPrefix(data, []byte("%PDF")):
+		return nil, Bad(file, "is a PDF", "save the table as XLSX or CSV")
+	}
+	if err := Fits(file, data); err != nil {
+		return nil, err
+	}
+	g := &Grid{File: file}
+	text, err := g.decode(data)
+	if err != nil {
+		return nil, err
+	}
+	if strings.TrimSpace(text) == "" {
+		return nil, Bad(file, "is empty", "see shadewright import --blank for a sheet to fill in")
+	}
+	comma, text, skipped := separator(text)
+	r := csv.NewReader(strings.NewReader(text))
+	r.Comma, r.FieldsPerRecord, r.LazyQuotes = comma, -1, true
+	for {
+		fields, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, Bad(file, "cannot be read as a table: "+err.Error(), "save it again as CSV")
+		}
+		line, _ := r.FieldPos(0)
+		row := Row{Number: line + skipped}
+		for _, f := range fields {
+			row.Cells = append(row.Cells, Cell{Text: Clean(f)})
+		}
+		if err := g.Add(row); err != nil {
+			return nil, err
+		}
+	}
+	g.Notes = append(g.Notes, "cells are parted by "+separatorNames[comma])
+	return g, nil
+}
+
+// decode turns the bytes of a file into text: UTF-8, UTF-16 with its mark, or
+// else the western code page that spreadsheets on Windows save CSV in.
+func (g *Grid) decode(data []byte) (string, error) {
+	for _, mark := range []struct {
+		head string
+		low  int // which byte of a pair is the low one
+	}{{"\xff\xfe", 0}, {"\xfe\xff", 1}} {
+		if rest, ok := bytes.CutPrefix(data, []byte(mark.head)); ok {
+			g.Notes = append(g.Notes, "the text is UTF-16")
+			return wide(rest, mark.low), nil
+		}
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	if bytes.IndexByte(data, 0) >= 0 {
+		return "", Bad(g.File, "is neither text nor an XLSX workbook", "save the table as XLSX or CSV")
+	}
+	if utf8.Valid(data) {
+		return string(data), nil
+	}
+	g.Notes = append(g.Notes, "the text is not UTF-8 and was read as Windows-1252")
+	text, err := charmap.Windows1252.NewDecoder().Bytes(data)
+	if err != nil {
+		return "", Bad(g.File, "cannot be read as text: "+err.Error(), "save it as UTF-8")
+	}
+	return string(text), nil
+}
+
+func wide(data []byte, low int) string {
+	units := make([]uint16, len(data)/2)
+	for i := range units {
+		units[i] = uint16(data[2*i+low]) | uint16(data[2*i+1-low])<<8
+	}
+	return string(utf16.Decode(units))
+}
+
+// separator finds out what parts the cells: what the file says itself on a first
+// line "sep=;", else what most lines have the same number of. It returns the
+// text without that line, and how many lines were taken off.
+func separator(text string) (comma rune, rest string, skipped int) {
+	first, after, _ := strings.Cut(text, "\n")
+	if s, ok := strings.CutPrefix(strings.ToLower(strings.TrimRight(first, "\r")), "sep="); ok && utf8.RuneCountInString(s) == 1 {
+		c, _ := utf8.DecodeRuneInString(s)
+		if separatorNames[c] != "" {
+			return c, after, 1
+		}
+	}
+	best, most := ',', 0
+	for _, c := range separators {
+		if n := agreeing(text, c); n > most {
+			best, most = c, n
+		}
+	}
+	return best, text, 0
+}
+
+// agreeing counts the cells of the lines that have the commonest number of a
+// separator, if there is any.
+func agreeing(text string, comma rune) int {
+	r := csv.NewReader(strings.NewReader(text))
+	r.Comma, r.FieldsPerRecord, r.LazyQuotes = comma, -1, true
+	count := map[int]int{}
+	for range 200 {
+		fields, err := r.Read()
+		if err != nil {
+			break
+		}
+		count[len(fields)]++
+	}
+	most := 0
+	for cells, lines := range count {
+		if cells > 1 {
+			most = max(most, cells*lines)
+		}
+	}
+	return most
+}
+
+// Clean takes off what spreadsheets put around a text: blanks, ="…" and the
+// apostrophe that keeps a number text.
+func Clean(s string) string {
+	s = strings.TrimSpace(strings.ReplaceAll(s, "\u00a0", " "))
+	if inner, ok := strings.CutPrefix(s, `="`); ok && strings.HasSuffix(inner, `"`) {
+		s = strings.TrimSpace(strings.ReplaceAll(strings.TrimSuffix(inner, `"`), `""`, `"`))
+	}
+	if rest, ok := strings.CutPrefix(s, "'"); ok && rest != "" && (rest[0] == '=' || '0' <= rest[0] && rest[0] <= '9') {
+		s = rest
+	}
+	return s
+}

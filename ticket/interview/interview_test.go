@@ -1,0 +1,171 @@
+package interview
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/uuid"
+	"pgregory.net/rapid"
+
+	"shadewright/ticket"
+	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
+)
+
+var options = Options{
+	Options: jobfile.Options{Practice: ticket.Practice{
+		Allow:  ticket.Allow{Wrap: 7 * measure.Inch, Hem: measure.Inch / 2, Pocket: measure.Inch * 5 / 4, StitchInset: measure.Inch / 8},
+		Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92, BackTack: measure.Inch / 2, Waste: 10},
+	}},
+	ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Units: measure.Inches, Paper: "letter",
+}
+
+// talk is a whole conversation: two shades, the second of the same parts but for
+// another slat.
+var talk = []string{
+	"Heron Landing", "", "", "", "",
+	"mesh", "", "54", "1/2", "0.6 mm", "", "",
+	"donor", "1 1/8", "", "20", "36",
+	"flat", "", "3/4", "3/32",
+	"sink", "", "27 1/2", "40", "2", "", "", "yes",
+	"", "", "another", "rod", "round", "3/8",
+	"sink", "", "25", "35", "", "reverse", "the left one sags", "no",
+}
+
+func give(t testing.TB, v *Interview, answers []string) {
+	t.Helper()
+	for _, a := range answers {
+		q, more := v.Next()
+		if !more {
+			t.Fatalf("%q answers nothing", a)
+		}
+		if _, err := v.Answer(a); err != nil {
+			t.Fatalf("%s? %q: %v", q.Ask, a, err)
+		}
+	}
+}
+
+func TestConversation(t *testing.T) {
+	v := New(options)
+	give(t, v, talk)
+	if q, more := v.Next(); more {
+		t.Fatalf("still asks %s?", q.Ask)
+	}
+	f, err := v.File()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := f.Job.Shades[0], f.Job.Shades[1]
+	if len(f.Job.Shades) != 2 || f.Paper.Name != "letter" || f.Job.Style.System != measure.Inches {
+		t.Errorf("the job is %+v", f)
+	}
+	if a.ID != "sink" || a.Quantity != 2 || a.Finished.Width != measure.Inch*55/2 || a.Slat.Width != measure.Inch*3/4 {
+		t.Errorf("the first shade is %+v", a)
+	}
+	if b.ID != "sink-2" || b.Goods != a.Goods || b.Roller != a.Roller || b.Slat.Diameter != measure.Inch*3/8 || b.Roll != ticket.Reverse || b.Note != "the left one sags" {
+		t.Errorf("the second shade is %+v", b)
+	}
+	if _, err := jobfile.Write(f, jobfile.WriteOptions{Options: options.Options}); err != nil {
+		t.Error(err)
+	}
+}
+
+// A shade that is complete says what is cut. By hand: 40 + 7 + 1/2 + 1-1/4 = 48-3/4.
+func TestCut(t *testing.T) {
+	v := New(options)
+	give(t, v, talk[:27])
+	said, err := v.Answer(talk[27])
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = "sink is complete. Cut the panel 27-1/2 in wide and 48-3/4 in long, the tube 27-1/2 in, the slat 27-1/2 in."
+	if len(said) < 2 || said[1] != want {
+		t.Errorf("said %q; want %q", said, want)
+	}
+}
+
+// Answers that will not do leave the question open.
+func TestCheck(t *testing.T) {
+	for _, tt := range []struct {
+		after int
+		text  string
+		want  string // begins the error
+	}{
+		{0, "", "an answer is needed here"},
+		{2, "1.3.2027", `"1.3.2027" is no date`},
+		{3, "cm", `"cm" is none of the words known here; write in, mm`},
+		{6, "coated", `"coated" is none of the words known here`}, // begins two
+		{7, "3", `"3" is less than 100 mm`},
+		{16, "19", `rollers.donor.shortest: "20" is not shorter than the longest, 19 in`},
+		{20, "1", `slats.flat.thickness: "1" is more than the width, 3/4 in`},
+		{23, "27 1/3", `"27 1/3" has a fraction in parts of 3`},
+		{30, "doner", `"doner" is none of the words known here; did you mean donor?`},
+		{32, "flat", `"flat" is taken`},
+		{36, "SINK", `"SINK" is the name of another shade`},
+		{36, "a/b", `"a/b" cannot be part of a file name`},
+	} {
+		v := New(options)
+		give(t, v, talk[:tt.after])
+		before := v.Answered()
+		if _, err := v.Answer(tt.text); err == nil || !strings.HasPrefix(err.Error(), tt.want) {
+			q, _ := v.Next()
+			t.Errorf("%s? %q: %v; want %s", q.Ask, tt.text, err, tt.want)
+		}
+		if v.Answered() != before {
+			t.Errorf("%q was taken", tt.text)
+		}
+	}
+}
+
+// Wherever one stops or goes back, the conversation comes to the same job.
+func TestBackAndResumeLaw(t *testing.T) {
+	whole := New(options)
+	give(t, whole, talk)
+	want, err := whole.Save()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rapid.Check(t, func(rt *rapid.T) {
+		v := New(options)
+		for v.Answered() < len(talk) {
+			give(t, v, talk[v.Answered():v.Answered()+1])
+			switch rapid.IntRange(0, 12).Draw(rt, "then") {
+			case 0:
+				v.Back()
+			case 1, 2:
+				data, err := v.Save()
+				if err != nil {
+					rt.Fatal(err)
+				}
+				other := options
+				other.ID = uuid.MustParse("0b9d3b1c-6a57-4e0b-8d8e-2f6c1f7f9a42")
+				if v, err = Resume(data, other); err != nil {
+					rt.Fatal(err)
+				}
+			}
+		}
+		if got, err := v.Save(); err != nil || string(got) != string(want) {
+			rt.Fatalf("%v: ends with %s; want %s", err, got, want)
+		}
+	})
+}
+
+// 43-3/4 × 25.4 = 1111.25; 1203 / 25.4 = 47.362, and 47-3/8 is 47.375: by hand.
+func TestBoth(t *testing.T) {
+	for _, tt := range []struct {
+		l    measure.Length
+		u    measure.System
+		want string
+	}{
+		{measure.Inch * 175 / 4, measure.Inches, "43-3/4 in = 1111.3 mm"},
+		{1203 * measure.Millimetre, measure.Millimetres, "1203 mm ≈ 47-3/8 in"},
+		{254 * measure.Millimetre, measure.Millimetres, "254 mm = 10 in"},
+		{600 * measure.Millimetre, measure.Inches, "600 mm ≈ 23-5/8 in"},
+		{600 * measure.Micrometre, measure.Inches, "0.6 mm"},
+		{0, measure.Inches, "0 mm"},
+	} {
+		if got := Both(tt.l, tt.u); got != tt.want {
+			t.Errorf("Both(%v, %v) = %s; want %s", tt.l, tt.u, got, tt.want)
+		}
+	}
+}

@@ -1,0 +1,285 @@
+package interview
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"shadewright/ticket/form"
+	"shadewright/ticket/goods"
+	"shadewright/ticket/measure"
+)
+
+// A walk goes through the conversation from its beginning, by the answers that
+// were given, to the first question without one. After that it asks nothing more.
+type walk struct {
+	*Interview
+	pos     int // answers used
+	pending *Question
+	units   measure.System
+
+	top    *form.Node // the job file, as far as its groups are complete
+	parts  map[string]*form.Node
+	shades []*form.Node
+}
+
+func (v *Interview) walk() *walk {
+	w := &walk{Interview: v, top: keysNode(), parts: map[string]*form.Node{}}
+	w.job()
+	for _, k := range kinds {
+		w.parts[k.group] = keysNode()
+	}
+	w.rounds()
+	for _, k := range kinds {
+		if len(w.parts[k.group].Entries) > 0 {
+			put(w.top, k.group, w.parts[k.group])
+		}
+	}
+	if len(w.shades) > 0 {
+		put(w.top, "shades", &form.Node{Shape: form.List, Items: w.shades})
+	}
+	return w
+}
+
+// complete counts the parts and shades that are described to the end.
+func (w *walk) complete() int {
+	n := len(w.shades)
+	for _, k := range kinds {
+		n += len(w.parts[k.group].Entries)
+	}
+	return n
+}
+
+func keysNode() *form.Node { return &form.Node{Shape: form.Keys} }
+
+func put(at *form.Node, key string, v *form.Node) {
+	at.Entries = append(at.Entries, form.Entry{Key: key, Value: v})
+}
+
+// putText writes a key, unless there is nothing to write.
+func putText(at *form.Node, key, text string) {
+	if text != "" {
+		put(at, key, &form.Node{Shape: form.Plain, Text: text})
+	}
+}
+
+// ask returns the answer to a question. It is empty if the conversation has not
+// come so far.
+func (w *walk) ask(q Question) string {
+	text, open := w.given(q.Key)
+	if open {
+		w.pending = &q
+	}
+	return text
+}
+
+// given returns the answer that was given, or that this is the question to ask.
+func (w *walk) given(key string) (text string, open bool) {
+	switch {
+	case w.pending != nil:
+		return "", false
+	case w.pos < len(w.log) && w.log[w.pos].Key == key:
+		w.pos++
+		return w.log[w.pos-1].Text, false
+	}
+	return "", true
+}
+
+// field asks for a field of the job file. Help is its own words there.
+func (w *walk) field(key, path, ask string, change func(*Question)) string {
+	text, open := w.given(key)
+	if !open {
+		return text
+	}
+	f := w.fields.At(path)
+	q := Question{Key: key, Ask: ask, Help: f.Doc + " For example " + strings.TrimSuffix(f.Example, ".") + ".", path: path}
+	_, q.Length = f.Kind.(form.Length)
+	q.Choices = form.Choices(f.Kind)
+	if change != nil {
+		change(&q)
+	}
+	w.pending = &q
+	return ""
+}
+
+func optional(q *Question) { q.Optional = true }
+
+func byDefault(text string) func(*Question) { return func(q *Question) { q.Default = text } }
+
+// job asks what concerns the whole job.
+func (w *walk) job() {
+	putText(w.top, "job", w.field("job", "job", "What is the job called", nil))
+	putText(w.top, "id", w.opt.ID.String())
+	putText(w.top, "client", w.field("client", "client", "Whom is it for", optional))
+	putText(w.top, "due", w.field("due", "due", "When is it due", optional))
+	units := w.field("units", "units", "What do you measure in", byDefault(w.opt.Units.String()))
+	w.units = measure.Millimetres
+	if units == measure.Inches.String() {
+		w.units = measure.Inches
+	}
+	putText(w.top, "units", units)
+	putText(w.top, "paper", w.field("paper", "paper", "What paper is in the printer", byDefault(w.opt.Paper)))
+}
+
+// A kind is one of the groups of parts that a shade is made of.
+type kind struct {
+	group, key, word string
+	ask              func(w *walk, at, name string) *form.Node
+}
+
+var kinds = []kind{
+	{"goods", "goods", "goods", (*walk).goods},
+	{"rollers", "roller", "roller", (*walk).roller},
+	{"slats", "slat", "slat", (*walk).slat},
+}
+
+const (
+	another = "another"
+	yes     = "yes"
+	no      = "no"
+)
+
+// rounds asks for one shade after the other.
+func (w *walk) rounds() {
+	last := map[string]string{}
+	for n := 1; w.pending == nil; n++ {
+		at := fmt.Sprintf("shade %d, ", n)
+		chosen := map[string]string{}
+		for _, k := range kinds {
+			chosen[k.group] = w.choose(k, at, last[k.group])
+		}
+		last = chosen
+		w.shade(at, chosen)
+		more := w.ask(Question{Key: at + "more", Ask: "Is there another shade", Help: "The job file is written when there is none.", Default: yes, Choices: []string{yes, no}})
+		if more == no {
+			return
+		}
+	}
+}
+
+// choose asks which part a shade is made of: the last one is offered again, then
+// all that were described, then another.
+func (w *walk) choose(k kind, at, last string) string {
+	known := w.parts[k.group]
+	if last != "" {
+		choices := []string{last}
+		for _, e := range known.Entries {
+			if e.Key != last {
+				choices = append(choices, e.Key)
+			}
+		}
+		name := w.ask(Question{Key: at + k.key, Ask: "Which " + k.word, Help: "The last one is offered again; " + another + " describes a new one.",
+			Default: last, Choices: append(choices, another)})
+		if name != another {
+			return name
+		}
+	}
+	name := w.ask(Question{Key: at + k.key + " name", Ask: "What do you call the " + k.word, Help: "A short name of your own; shades refer to it.", Default: w.spare(k),
+		path: "job", also: func(s string) string {
+			if known.At(s) != nil || s == another {
+				return "is taken; write another name"
+			}
+			return ""
+		}})
+	if n := k.ask(w, at+k.key+" "+name+", ", name); w.pending == nil {
+		put(known, name, n)
+	}
+	return name
+}
+
+// spare returns a name that no part has yet.
+func (w *walk) spare(k kind) string {
+	name := k.word
+	for n := 2; w.parts[k.group].At(name) != nil; n++ {
+		name = fmt.Sprintf("%s-%d", k.word, n)
+	}
+	return name
+}
+
+func (w *walk) goods(at, _ string) *form.Node {
+	n := keysNode()
+	put := func(key, ask string, change func(*Question)) {
+		putText(n, key, w.field(at+key, "goods."+key, ask, change))
+	}
+	put("kind", "What kind of cloth is it", byDefault(goods.Kinds()[0]))
+	put("width", "How wide is the roll of cloth", nil)
+	put("selvage", "How wide is the selvage at each side", byDefault("0"))
+	put("thickness", "How thick is the cloth", optional)
+	put("mass", "How heavy is the cloth for its area", optional)
+	put("lay", "May a panel be turned a quarter on the cloth", byDefault("lengthwise"))
+	return n
+}
+
+func (w *walk) roller(at, _ string) *form.Node {
+	n := keysNode()
+	put := func(key, ask string) { putText(n, key, w.field(at+key, "rollers."+key, ask, nil)) }
+	put("tube", "What is the outside diameter of the barrel")
+	drawn := w.ask(Question{Key: at + "telescopes", Ask: "Does the barrel telescope", Help: "A telescoping barrel is two tubes, one in the other.", Default: yes, Choices: []string{yes, no}})
+	if drawn == no {
+		put("length", "How long is the barrel")
+	} else {
+		put("shortest", "How short does the barrel go")
+		put("longest", "How long does the barrel go")
+	}
+	return n
+}
+
+func (w *walk) slat(at, _ string) *form.Node {
+	n := keysNode()
+	put := func(key, ask string) { putText(n, key, w.field(at+key, "slats."+key, ask, nil)) }
+	form := w.ask(Question{Key: at + "form", Ask: "Is the slat flat or round", Help: "A round one is a rod.", Default: "flat", Choices: []string{"flat", "round"}})
+	if form == "round" {
+		put("diameter", "What is the rod's diameter")
+	} else {
+		put("width", "How wide is the slat")
+		put("thickness", "How thick is the slat")
+	}
+	return n
+}
+
+// shade asks for the shade itself.
+func (w *walk) shade(at string, chosen map[string]string) {
+	place := w.field(at+"place", "shades.place", "Where does the shade hang", optional)
+	n := keysNode()
+	putText(n, "id", w.field(at+"id", "shades.id", "What is the shade called for short", func(q *Question) {
+		q.Default = w.spareID(place)
+		q.also = func(s string) string {
+			if w.hasID(s) {
+				return "is the name of another shade; write another, or go back and give that one a quantity"
+			}
+			return ""
+		}
+	}))
+	putText(n, "place", place)
+	for _, k := range kinds {
+		putText(n, k.key, chosen[k.group])
+	}
+	size := keysNode()
+	for _, side := range []string{"width", "length"} {
+		putText(size, side, w.field(at+side, "shades.finished."+side, "Finished "+side, nil))
+	}
+	putText(n, "quantity", w.field(at+"quantity", "shades.quantity", "How many alike", byDefault("1")))
+	put(n, "finished", size)
+	putText(n, "roll", w.field(at+"roll", "shades.roll", "On which side does the cloth fall", byDefault("standard")))
+	putText(n, "note", w.field(at+"note", "shades.note", "Anything the bench should know", optional))
+	if w.pending == nil {
+		w.shades = append(w.shades, n)
+	}
+}
+
+func (w *walk) hasID(id string) bool {
+	return slices.ContainsFunc(w.shades, func(n *form.Node) bool { return strings.EqualFold(n.At("id").Text, id) })
+}
+
+// spareID makes a short name of the place, or of a number.
+func (w *walk) spareID(place string) string {
+	base := form.Slug(place)
+	if base == "" {
+		base = fmt.Sprintf("shade-%d", len(w.shades)+1)
+	}
+	id := base
+	for n := 2; w.hasID(id); n++ {
+		id = fmt.Sprintf("%s-%d", base, n)
+	}
+	return id
+}

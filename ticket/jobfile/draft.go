@@ -1,0 +1,113 @@
+package jobfile
+
+import (
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+// A draft is a job while it is read.
+type draft struct {
+	job      ticket.Job
+	units    measure.System
+	paper    Paper
+	allow    ticket.Allow
+	sewing   ticket.Sewing
+	goods    map[string]goodsDraft
+	rollers  map[string]rollerDraft
+	slats    map[string]slatDraft
+	brackets map[string]bracketDraft
+	shades   []shadeDraft
+	onHand   ticket.OnHand
+}
+
+// A part's draft remembers where it stands in the file, for problems that only
+// show when a shade is worked out.
+type goodsDraft struct {
+	ticket.Goods
+	both   measure.Length // selvage, if one length is given for both
+	supply ticket.GoodsSupply
+	rec    form.Record
+}
+
+type rollerDraft struct {
+	ticket.Roller
+	length measure.Length // of a barrel that does not telescope
+	supply ticket.RollerSupply
+	rec    form.Record
+}
+
+type slatDraft struct {
+	ticket.Slat
+	supply ticket.SlatSupply
+	rec    form.Record
+}
+
+type bracketDraft struct {
+	hang.Bracket
+	rec form.Record
+}
+
+// An openingDraft holds what may be left out by value; [checkOpening] points at
+// what was given.
+type openingDraft struct {
+	ticket.Opening
+	diagonals            []measure.Length
+	depth, head, valance measure.Length
+	obstructions         []obstructionDraft
+}
+
+type obstructionDraft struct {
+	hang.Obstruction
+	below measure.Length
+}
+
+// A shadeDraft names its goods, roller, slat and bracket, because they may be
+// defined further down in the file.
+type shadeDraft struct {
+	ticket.Shade
+	goods, roller, slat, bracket string
+	opening                      openingDraft
+	behind                       hang.Behind
+	trial                        []hang.Reading
+	rec                          form.Record
+}
+
+func newDraft(opt Options) *draft {
+	return &draft{allow: opt.Practice.Allow, sewing: opt.Practice.Sewing}
+}
+
+// file puts a draft without problems together.
+func (d *draft) file(name string, opt Options) *File {
+	f := &File{Name: name, Job: d.job, Paper: d.paper}
+	f.Job.Style = opt.Style(d.units)
+	f.Job.Supply = d.supply()
+	for i := range d.shades {
+		f.Job.Shades = append(f.Job.Shades, d.shade(&d.shades[i]))
+		f.Lines = append(f.Lines, d.shades[i].rec.Line(""))
+	}
+	return f
+}
+
+// shade puts a shade and its parts together.
+func (d *draft) shade(from *shadeDraft) ticket.Shade {
+	s := from.Shade
+	s.Goods = d.goods[from.goods].Goods
+	s.Roller = d.rollers[from.roller].Roller
+	s.Slat = d.slats[from.slat].Slat
+	if from.rec.Has("opening") {
+		s.Opening = &from.opening.Opening
+	}
+	if from.rec.Has("bracket") {
+		b := d.brackets[from.bracket].Bracket
+		s.Bracket = &b
+	}
+	if from.rec.Has("behind") {
+		s.Behind = &from.behind
+	}
+	if len(from.trial) == 2 {
+		s.Trial = (*[2]hang.Reading)(from.trial)
+	}
+	return s
+}

@@ -1,0 +1,112 @@
+package jobfile
+
+import (
+	"strconv"
+	"strings"
+
+	"shadewright/ticket"
+	"shadewright/ticket/form"
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+)
+
+func checkBracket(_ *form.Reader, rec form.Record, name string, b *bracketDraft) {
+	b.Name, b.rec = name, rec
+}
+
+// checkOpening points at what was given, and refuses what a mount has no use for.
+func checkOpening(r *form.Reader, rec form.Record, into any) {
+	o := into.(*openingDraft)
+	if rec.Has("depth") {
+		o.Depth = &o.depth
+	}
+	if rec.Has("head") {
+		o.Head = &o.head
+	}
+	if rec.Has("valance") {
+		o.Valance = &o.valance
+	}
+	if len(o.diagonals) == 2 {
+		o.Diagonals = [2]measure.Length(o.diagonals)
+	}
+	for _, d := range o.obstructions {
+		o.Obstructions = append(o.Obstructions, d.Obstruction)
+	}
+	if rec.Has("overlap") && rec.Text("mount") == hang.Inside.String() {
+		r.Add(rec.Line("overlap"), rec.Field+".overlap", "", form.Fault{Problem: "has no place in an inside mount", Fix: "take the line out, or choose an outside mount"})
+	}
+}
+
+func checkObstruction(_ *form.Reader, rec form.Record, o *obstructionDraft) {
+	if rec.Has("below") {
+		below := o.below
+		o.Below = &below
+	}
+}
+
+// hanging looks at what the keys of a shade's hanging have in common.
+func (d *draft) hanging(r *form.Reader, s *shadeDraft) {
+	add := func(key, value string, f form.Fault) { r.Add(s.rec.Line(key), s.rec.Field+"."+key, value, f) }
+	if s.rec.Has("bracket") && !s.rec.Has("opening") && s.rec.Has("finished") {
+		add("bracket", s.bracket, form.Fault{Problem: "says nothing without an opening, which tells the mount", Fix: "give the opening in place of the finished size, or take the line out"})
+	}
+	if own, ok := s.rec.Group("allow"); ok && own.Has("tube_over") && s.rec.Has("opening") {
+		r.Add(own.Line("tube_over"), own.Field+".tube_over", own.Text("tube_over"), form.Fault{
+			Problem: "has no say where an opening is given", Fix: "take it out; the tube is opening.barrel_off shorter than the opening, a shop's setting"})
+	}
+	if !s.rec.Has("trial") {
+		return
+	}
+	if d.rollers[s.roller].Spring > 0 {
+		add("trial", "", form.Fault{Problem: "is given for a roller whose spring has a known rate", Fix: "keep one of them"})
+	}
+	if s.Quantity > 1 {
+		add("trial", "", form.Fault{Problem: "is given for " + strconv.Itoa(s.Quantity) + " shades, and no two springs are alike", Fix: "write each shade by itself, with its own readings"})
+	}
+}
+
+// try works every shade out, and reports what leaves nothing to work out at its
+// place in the file. Errors of another kind are met again when tickets are made.
+func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
+	told := map[form.Problem]bool{} // several shades may share a part
+	for i := range job.Shades {
+		err := ticket.Try(job, &job.Shades[i], ticket.Options{Limits: opt.Practice.Limits, Rules: opt.Practice.Rules})
+		for _, e := range hang.InputErrors(err) {
+			line, field := d.place(&d.shades[i], e.Field)
+			p := form.Problem{File: r.File, Line: line, Field: field, Value: e.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}}
+			if !told[p] {
+				told[p] = true
+				r.Join(form.Problems{p})
+			}
+		}
+	}
+}
+
+// place returns the line of a field of a shade and its full name in the file: a
+// roller's wall stands among the rollers.
+func (d *draft) place(s *shadeDraft, field string) (line int, full string) {
+	rec := s.rec
+	first, rest, _ := strings.Cut(field, ".")
+	switch {
+	case first == "goods":
+		rec, field = d.goods[s.goods].rec, rest
+	case first == "roller":
+		rec, field = d.rollers[s.roller].rec, rest
+	case first == "slat":
+		rec, field = d.slats[s.slat].rec, rest
+	case first == "bracket":
+		rec, field = d.brackets[s.bracket].rec, rest
+	}
+	full = rec.Field
+	if field != "" {
+		full += "." + field
+	}
+	for {
+		key, rest, more := strings.Cut(field, ".")
+		in, ok := rec.Group(key)
+		if !more || !ok {
+			return rec.Line(key), full
+		}
+		rec, field = in, rest
+	}
+}

@@ -1,0 +1,133 @@
+package ticket
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// A PlanPlace says where a ticket's panel lies on the cut plan of its goods. The
+// zero PlanPlace is that of a ticket without one.
+type PlanPlace struct {
+	Goods   string
+	On      string       // the label of the piece on hand; empty for the roll
+	Section int          // of the roll, from 1; 0 on a piece on hand
+	Cuts    []int        // numbers of the cuts that free the panel, in order
+	Turned  bool         // a quarter, so that its length runs across the roll
+	Rough   measure.Size // as it is cut free, the allowance around it: across the roll, along it
+}
+
+// Planned reports whether there is a place.
+func (p PlanPlace) Planned() bool { return p.Goods != "" }
+
+// String returns the place in words: "section 2, cuts 1–4, 7 and 8".
+func (p PlanPlace) String() string {
+	where := fmt.Sprintf("section %d", p.Section)
+	if p.On != "" {
+		where = "piece on hand " + p.On
+	}
+	n := runs(p.Cuts)
+	switch last := len(n) - 1; {
+	case last < 0:
+		return where
+	case len(p.Cuts) == 1:
+		return where + ", cut " + n[0]
+	case last == 0:
+		return where + ", cuts " + n[0]
+	default:
+		return where + ", cuts " + strings.Join(n[:last], ", ") + " and " + n[last]
+	}
+}
+
+// runs puts rising numbers into words, three in a row and more as 4–6.
+func runs(n []int) []string {
+	var words []string
+	for i := 0; i < len(n); {
+		j := i
+		for j+1 < len(n) && n[j+1] == n[j]+1 {
+			j++
+		}
+		if j-i < 2 {
+			j = i
+			words = append(words, strconv.Itoa(n[i]))
+		} else {
+			words = append(words, fmt.Sprintf("%d–%d", n[i], n[j]))
+		}
+		i = j + 1
+	}
+	return words
+}
+
+// AddFinding adds to a ticket what was found after it was judged.
+func (t *Ticket) AddFinding(f finding.Finding) {
+	t.Findings = append(slices.Clip(t.Findings), f)
+	finding.Sort(t.Findings)
+}
+
+// goods asks whether the panel comes out of the roll, straight or turned, in the
+// size that it is cut to.
+func (j *judgement) goods() {
+	g, table := j.t.Shade.Goods, j.lim.Table
+	w, l := j.t.Cut.Width+2*g.Allowance, j.t.Cut.Length+2*g.Allowance
+	fits := func(across, along measure.Length) bool {
+		return across <= g.Usable() && (table == 0 || along <= table)
+	}
+	switch {
+	case fits(w, l):
+	case g.Turns() && fits(l, w):
+		f := j.lies(finding.Note, w)
+		f.Text = fmt.Sprintf("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(g.Usable()), g.Name)
+		if w <= g.Usable() {
+			f.Value, f.Limit, f.Source = j.say(l), j.say(table), "length of the cutting table"
+			f.Text = fmt.Sprintf("the panel is longer than the cutting table of %s and is cut turned a quarter", j.say(table))
+		}
+		f.Remedy = "see that every panel of the room is turned alike"
+		j.add(f)
+	default:
+		j.fitsNowhere(w, l)
+	}
+	if table > 0 && g.Repeat > table {
+		j.add(finding.Finding{Level: finding.Stop, Field: "goods.repeat",
+			Text:  fmt.Sprintf("the pattern of %s comes again after %s and the cutting table takes %s", g.Name, j.say(g.Repeat), j.say(table)),
+			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: "check the repeat, or set cutting.table to 0"})
+	}
+}
+
+// lies begins a finding about a panel that is w wide with its allowance.
+func (j *judgement) lies(level finding.Level, w measure.Length) finding.Finding {
+	return finding.Finding{Level: level, Field: "goods", Value: j.say(w), Limit: j.say(j.t.Shade.Goods.Usable()), Source: "roll width less both selvages"}
+}
+
+// fitsNowhere says what would hold a panel of w by l, allowances included.
+func (j *judgement) fitsNowhere(w, l measure.Length) {
+	g, table := j.t.Shade.Goods, j.lim.Table
+	size := fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length))
+	if g.Allowance > 0 {
+		size += fmt.Sprintf(" with %s around it", j.say(g.Allowance))
+	}
+	f := j.lies(finding.Stop, w)
+	need := w
+	if g.Turns() {
+		need = min(w, l)
+	}
+	switch {
+	case table > 0 && w+l-need > table:
+		f.Value, f.Limit, f.Source = j.say(w+l-need), j.say(table), "length of the cutting table"
+		f.Text = fmt.Sprintf("the panel of %s needs %s along the roll and the cutting table takes %s", size, j.say(w+l-need), j.say(table))
+		f.Remedy = "give the table its length in cutting.table, or 0 if cloth may hang over its end"
+		if g.Turns() {
+			f.Remedy += fmt.Sprintf("; or use goods at least %s wide between the selvages", j.up(max(w, l)))
+		}
+	case g.Turns():
+		f.Text = fmt.Sprintf("the panel of %s comes out of %s neither way: it is %s wide between the selvages", size, g.Name, j.say(g.Usable()))
+		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(need))
+	default:
+		f.Text = fmt.Sprintf("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(w), g.Name, j.say(g.Usable()))
+		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(w))
+	}
+	j.add(f)
+}
