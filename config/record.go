@@ -49,7 +49,10 @@ func (s Settings) Policy() mark.Policy {
 	if system == measure.Undeclared {
 		system = measure.Inches
 	}
-	return mark.Policy{OutOfOrder: s.Record.Order, Tolerance: s.Record.Tolerance, Style: s.Style(system)}
+	return mark.Policy{
+		OutOfOrder: s.Record.Order, Tolerance: s.Record.Tolerance, Style: s.Style(system),
+		Square: s.Rules(system).Opening.Square,
+	}
 }
 
 func recordRows() []setting {
@@ -59,7 +62,7 @@ func recordRows() []setting {
 			func(s *Settings) *string { return &s.Record.At }), none, "shadewright/marks.db in the user's data folder"},
 		{key("record.out_of_order", form.Words(string(mark.Note), string(mark.Refuse)), "Whether a step out of its turn is noted or refused.", string(mark.Note),
 			func(s *Settings) *string { return &s.Record.order }), string(mark.Note), practice},
-		{key("record.tolerance", form.Length{Most: 25 * mm}, "A panel off square, or off its width, by no more than this passes.", "1/16 in",
+		{key("record.tolerance", form.Length{Most: 25 * mm}, "A panel off its width by no more than this passes; square.small and square.large hold for its diagonals.", "1/16 in",
 			func(s *Settings) *measure.Length { return &s.Record.Tolerance }), "1/16 in", practice},
 		{key("route", steps{form.Text{Most: longestRoute}}, "The steps of the work in order: usual, the keys of usual steps, or a list of the shop's own.", "strip, cut, square, sew, hang",
 			func(s *Settings) *route.Route { return &s.Record.Route }), usual, practice},

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"shadewright/ticket"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
@@ -14,6 +15,8 @@ import (
 // source.
 func TestRecordBuiltIn(t *testing.T) {
 	s := load(t, Options{})
+	policy := mark.UsualPolicy()
+	policy.Square = ticket.UsualRules(measure.Inches).Opening.Square // as the tickets print it
 	switch r := s.Record; {
 	case r.At != "" || r.Prefix != "" || r.Suffix != "" || r.People != nil || r.Places != nil:
 		t.Errorf("record = %+v; want nothing set", r)
@@ -21,7 +24,7 @@ func TestRecordBuiltIn(t *testing.T) {
 		t.Errorf("route = %+v; want the usual one", r.Route)
 	case len(r.Holds) != 4 || len(r.Spoilt) != 3:
 		t.Errorf("reasons = %q, %q", r.Holds, r.Spoilt)
-	case s.Policy() != mark.UsualPolicy():
+	case s.Policy() != policy:
 		t.Errorf("policy = %+v; want the usual one", s.Policy())
 	case s.Server != (Server{Listen: "127.0.0.1:8080", Days: 30}):
 		t.Errorf("server = %+v", s.Server)
@@ -47,7 +50,7 @@ serve: {listen: "127.0.0.1:0", pin: 385201, cert: c.pem, key: k.pem, days: 7}
 	cut, _ := route.Usual().Step("cut")
 	sew, _ := route.Usual().Step("sew")
 	steam := route.Step{Key: "steam", Name: "Steam the panel", Bench: "cutting", Reading: route.Width, Cautions: []route.Caution{route.RotaryBlade, route.Ladder}}
-	policy := mark.Policy{OutOfOrder: mark.Refuse, Tolerance: 2 * mm, Style: measure.Usual(measure.Millimetres)}
+	policy := mark.Policy{OutOfOrder: mark.Refuse, Tolerance: 2 * mm, Style: measure.Usual(measure.Millimetres), Square: ticket.UsualRules(measure.Millimetres).Opening.Square}
 	switch r := s.Record; {
 	case !reflect.DeepEqual(r.Route, route.Route{cut, steam, sew}):
 		t.Errorf("route = %+v", r.Route)

@@ -24,9 +24,9 @@ func newBoard(s surround) *cobra.Command {
 		Use:   "board",
 		Short: "Say where every ticket stands",
 		Long: `Board lists every ticket by job: where it stands, what comes next, what is held
-or late, and how long it took so far; with --steps, how long each step took.`,
+or late, and how long it took so far; with --steps, how long each step took. With
+--watch it goes on and prints the board again whenever it changes.`,
 		Example: `  shadewright board
-  shadewright board --watch
   shadewright board --csv > board.csv`,
 		Args: noArgs,
 		RunE: func(c *cobra.Command, _ []string) error { return runBoard(c.Context(), s, &opt) },
@@ -103,7 +103,7 @@ func (o *boardOptions) write(s surround, b mark.Board, again bool) error {
 
 func (o *boardOptions) between(s surround, again bool) string {
 	switch {
-	case o.watch && s.terminal && !o.json && !o.csv:
+	case o.watch && terminal(s.out) && !o.json && !o.csv:
 		return clearScreen
 	case again && !o.json:
 		return "\n"

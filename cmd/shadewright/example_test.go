@@ -39,7 +39,7 @@ func paste(t *testing.T, dir, line string) {
 	}
 	c := exec.Command("sh", "-c", line)
 	c.Dir = dir
-	c.Env = append(os.Environ(), "HOME="+dir, "XDG_CONFIG_HOME="+dir)
+	c.Env = append(os.Environ(), "HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_DATA_HOME="+dir)
 	out, err := c.CombinedOutput()
 	if c.ProcessState == nil || c.ProcessState.ExitCode() != exitOf[name] {
 		t.Errorf("%s\n%v\n%s", line, err, out)

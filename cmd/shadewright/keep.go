@@ -17,11 +17,12 @@ import (
 
 func newRecord(s surround) *cobra.Command {
 	c := &cobra.Command{
-		Use:     "record",
-		Short:   "Copy the record of marks out, and in",
-		Example: "  shadewright record export --out marks.json",
-		Args:    noCommand,
-		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
+		Use:   "record",
+		Short: "Copy the record of marks out, and in",
+		Example: `  shadewright record export --out marks.json
+  shadewright record import marks.json`,
+		Args: noCommand,
+		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	c.SuggestionsMinimumDistance = 2
 	c.AddCommand(newRecordExport(s), newRecordImport(s))

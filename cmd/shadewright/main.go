@@ -26,7 +26,6 @@ type surround struct {
 	environ  []string // NAME=value
 	userDir  string   // the program's folder among the user's settings; empty if there is none
 	dataDir  string   // the program's folder among the user's data; empty if there is none
-	terminal bool     // out is a terminal
 	hears    bool     // err is a terminal, which has a bell
 }
 
@@ -39,13 +38,8 @@ func system() surround {
 	if dir := userDataDir(runtime.GOOS, os.Getenv); dir != "" {
 		s.dataDir = filepath.Join(dir, "shadewright")
 	}
-	s.terminal, s.hears = isTerminal(os.Stdout), isTerminal(os.Stderr)
+	s.hears = terminal(os.Stderr)
 	return s
-}
-
-func isTerminal(f *os.File) bool {
-	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }
 
 // userDataDir returns where programs keep a user's data, or nothing if the

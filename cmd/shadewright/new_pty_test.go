@@ -19,8 +19,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A ptyScreen is a real terminal with the program in it.
-type ptyScreen struct {
+// A seat is a real terminal with the program in it.
+type seat struct {
 	t    *testing.T
 	pty  *os.File
 	cmd  *exec.Cmd
@@ -34,7 +34,7 @@ type ptyScreen struct {
 // controls is what a ptyScreen obeys and does not show (ECMA-48, 5.4 and 8.3.89).
 var controls = regexp.MustCompile("\x1b\\[[0-9;:?<>=$]*[ -/]*[@-~]|\x1b\\][^\x07\x1b]*(\x07|\x1b\\\\)|\x1bP[^\x1b]*\x1b\\\\|\x1b[=>78]")
 
-func start(t *testing.T, dir string, args ...string) *ptyScreen {
+func start(t *testing.T, dir string, args ...string) *seat {
 	t.Helper()
 	cmd := exec.Command("shadewright", args...)
 	cmd.Dir = dir
@@ -43,7 +43,7 @@ func start(t *testing.T, dir string, args ...string) *ptyScreen {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &ptyScreen{t: t, pty: f, cmd: cmd, done: make(chan error, 1)}
+	s := &seat{t: t, pty: f, cmd: cmd, done: make(chan error, 1)}
 	go func() {
 		buf := make([]byte, 4096)
 		for {
@@ -64,14 +64,14 @@ func start(t *testing.T, dir string, args ...string) *ptyScreen {
 	return s
 }
 
-func (s *ptyScreen) text() string {
+func (s *seat) text() string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return controls.ReplaceAllString(s.seen.String(), "")
 }
 
-// wait waits until the ptyScreen shows the words, after those waited for before.
-func (s *ptyScreen) wait(words string) {
+// wait waits until the terminal shows the words, after those waited for before.
+func (s *seat) wait(words string) {
 	s.t.Helper()
 	for end := time.Now().Add(30 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 		if all := s.text(); len(all) >= s.from {
@@ -84,7 +84,7 @@ func (s *ptyScreen) wait(words string) {
 	s.t.Fatalf("the ptyScreen never shows %q; it shows\n%s", words, s.text())
 }
 
-func (s *ptyScreen) keys(text string) {
+func (s *seat) keys(text string) {
 	s.t.Helper()
 	if _, err := io.WriteString(s.pty, text); err != nil {
 		s.t.Fatal(err)
@@ -92,14 +92,14 @@ func (s *ptyScreen) keys(text string) {
 }
 
 // answer waits for the question, types and presses return.
-func (s *ptyScreen) answer(question, text string) {
+func (s *seat) answer(question, text string) {
 	s.t.Helper()
 	s.wait(question)
 	s.keys(text + "\r")
 }
 
 // exit waits for the end and returns the exit code.
-func (s *ptyScreen) exit() int {
+func (s *seat) exit() int {
 	s.t.Helper()
 	select {
 	case <-s.done:

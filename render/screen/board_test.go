@@ -4,7 +4,9 @@ import (
 	"bufio"
 	"context"
 	"encoding/json"
+	"net"
 	"net/http"
+	"net/http/httptest"
 	"strings"
 	"testing"
 	"time"
@@ -20,7 +22,7 @@ func TestBoard(t *testing.T) {
 	})
 	p := s.joined()
 	a := p.get("/board")
-	wantIn(t, a, http.StatusOK, "Heron Landing bunkhouse", "0 of 7 finished, 7 late, due 1 March", ">bunk-left 1 of 2</a>", "waiting, <strong>late</strong>", "0 of 17")
+	wantIn(t, a, http.StatusOK, "Heron Landing bunkhouse", "0 of 10 finished, 10 late, due 1 March", ">bunk-left 1 of 2</a>", "waiting, <strong>late</strong>", "0 of 17")
 
 	spoilt := s.named("porch")
 	p.does(p.get(pathOf(spoilt)), "remade", "reason", "cut wrong")
@@ -109,6 +111,36 @@ func TestBoardChanges(t *testing.T) {
 		}
 	case <-time.After(30 * time.Second):
 		t.Error("a board does not end")
+	}
+}
+
+// A board stays open longer than the server lets a request or an answer take.
+func TestBoardOutlivesTimeouts(t *testing.T) {
+	const limit = 200 * time.Millisecond
+	s := openShop(t, nil)
+	at := s.down()
+	ln, err := net.Listen("tcp", at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.screen.reopen()
+	s.server = httptest.NewUnstartedServer(s.screen)
+	if err := s.server.Listener.Close(); err != nil {
+		t.Fatal(err)
+	}
+	s.server.Listener = ln
+	s.server.Config.ReadTimeout, s.server.Config.WriteTimeout = limit, limit
+	s.server.Start()
+	p := s.joined()
+	b, err := s.log.Board(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	from := follow(t, t.Context(), p, "/board/changes?after="+itoa(b.Seq))
+	time.Sleep(5 * limit)
+	p.does(p.get(pathOf(s.named("door"))), "done")
+	if u := next1(t, from); len(u.Rows) != 1 {
+		t.Errorf("update %+v", u)
 	}
 }
 

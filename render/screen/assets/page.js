@@ -7,7 +7,7 @@
   var QUEUE = 'waiting', TOLD = 'told';
   var main = document.getElementById('main'), box = document.getElementById('waiting');
   var token = document.body.getAttribute('data-token');
-  var sending = false;
+  var sending = false, out = false; // out: this phone must join again
 
   function load(name) {
     try { return JSON.parse(localStorage.getItem(name)) || []; } catch (e) { return []; }
@@ -29,6 +29,7 @@
     var queue = load(QUEUE), told = load(TOLD);
     box.textContent = '';
     if (queue.length) { line(queue.length === 1 ? '1 mark waits in this phone for the network.' : queue.length + ' marks wait in this phone for the network.'); }
+    if (queue.length && out) { link('/join', 'Join again, so that they are sent'); }
     told.forEach(function (t) { line(t); });
     if (told.length) {
       var b = document.createElement('button');
@@ -42,6 +43,14 @@
     var p = document.createElement('p');
     p.textContent = text;
     box.appendChild(p);
+  }
+
+  function link(to, text) {
+    var a = document.createElement('a');
+    a.href = to;
+    a.className = 'button';
+    a.textContent = text;
+    box.appendChild(a);
   }
 
   function post(url, body, accept) {
@@ -108,6 +117,7 @@
     var m = queue[0], data = new URLSearchParams(m.body);
     if (token) { data.set('token', token); }
     post(m.url, data.toString(), 'application/json').then(function (r) {
+      out = r.status === 401;
       if (r.status >= 500 || r.status === 401 || r.status === 403 || r.status === 429) { throw new Error(String(r.status)); }
       return r.json();
     }).then(function (a) {
