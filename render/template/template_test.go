@@ -317,30 +317,6 @@ func checkInside(t *testing.T, where string, marks proof.Marks, it item) {
 	}
 }
 
-// Both strips of a joint carry its number and diamonds at the same height.
-func TestJoints(t *testing.T) {
-	doc := proof.Open(t, pdf(t, optionsFor(t, "letter")))
-	var all string
-	for i := range doc.Pages() {
-		all += doc.Marks(i).Words()
-	}
-	if !strings.Contains(all, "joint A1 of strip 2") || !strings.Contains(all, "trim here: joint A1") {
-		t.Errorf("joint A1 is not named on both of its strips:\n%s", all)
-	}
-	top := 80 * mm
-	for n := 1; n < 5; n++ {
-		a, b := fullscale.JointMarks(n, top), fullscale.JointMarks(n+1, top)
-		for i := range a {
-			if (a[i] - b[i]).Abs() < 3*mm {
-				t.Errorf("joints %d and %d have diamonds at %s and %s: a strip out of turn would match", n, n+1, a[i], b[i])
-			}
-			if a[i] < 0 || a[i] > top {
-				t.Errorf("joint %d has a diamond at %s of %s", n, a[i], top)
-			}
-		}
-	}
-}
-
 func TestBandsAreShared(t *testing.T) {
 	list := bands(job(t))
 	var got []string
