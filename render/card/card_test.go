@@ -182,45 +182,6 @@ func grids(t testing.TB) map[string]sheet.Grid {
 	}
 }
 
-func TestTags(t *testing.T) {
-	all := made(t, jobOf(inches(), hard()...))
-	margins := sheet.Even(3 * mm)
-	for name, g := range grids(t) {
-		t.Run(name, func(t *testing.T) {
-			all := all
-			if g.PerSheet() == 1 {
-				all = all[2:5] // a sheet for each tag takes its time
-			}
-			opt := Options{Margins: margins, Address: address, Insist: true, Code128: true, Skip: g.PerSheet() / 2}
-			doc, err := Tags(all, g, opt)
-			d := proof.Open(t, printed(t, doc, err))
-			if missing := doc.Missing(); missing != nil {
-				t.Errorf("glyphs are missing: %q", missing)
-			}
-			if want := (opt.Skip + 4*len(all) + g.PerSheet() - 1) / g.PerSheet(); d.Pages() != want {
-				t.Errorf("%d sheets; want %d: four labels for each of %d units after %d used ones", d.Pages(), want, len(all), opt.Skip)
-			}
-			for i := range d.Pages() {
-				clean(t, i, d.Marks(i), g.Paper, margins)
-			}
-			for _, dpi := range []int{150, 200, 300} {
-				var got []string
-				for i := range d.Pages() {
-					for _, c := range d.Codes(i, dpi) {
-						if c.Kind == "QR" {
-							got = append(got, c.Text)
-						}
-					}
-				}
-				slices.Sort(got)
-				if want := wanted(all, opt, 4); !slices.Equal(got, want) {
-					t.Errorf("%d dpi: read %d codes, want %d: %q", dpi, len(got), len(want), slices.Compact(got))
-				}
-			}
-		})
-	}
-}
-
 // What stands on the page of the usual shade, with where each value is from.
 func TestWords(t *testing.T) {
 	all := made(t, jobOf(inches(), usual()))

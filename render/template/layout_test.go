@@ -1,8 +1,11 @@
 package template
 
 import (
+	"strings"
 	"testing"
 
+	"shadewright/render/fullscale"
+	"shadewright/render/internal/proof"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
@@ -33,6 +36,30 @@ func TestWayOfPaper(t *testing.T) {
 		}
 		if size := sheets[0].Size; len(sheets) != c.sheets || (size.Width > size.Length) != c.landscape {
 			t.Errorf("pocket %v: %d sheets of %v × %v; want %d, on its side: %t (%s)", c.pocket, len(sheets), size.Width, size.Length, c.sheets, c.landscape, c.src)
+		}
+	}
+}
+
+// Both strips of a joint carry its number and diamonds at the same height.
+func TestJoints(t *testing.T) {
+	doc := proof.Open(t, pdf(t, optionsFor(t, "letter")))
+	var all string
+	for i := range doc.Pages() {
+		all += doc.Marks(i).Words()
+	}
+	if !strings.Contains(all, "joint A1 of strip 2") || !strings.Contains(all, "trim here: joint A1") {
+		t.Errorf("joint A1 is not named on both of its strips:\n%s", all)
+	}
+	top := 80 * mm
+	for n := 1; n < 5; n++ {
+		a, b := fullscale.JointMarks(n, top), fullscale.JointMarks(n+1, top)
+		for i := range a {
+			if (a[i] - b[i]).Abs() < 3*mm {
+				t.Errorf("joints %d and %d have diamonds at %s and %s: a strip out of turn would match", n, n+1, a[i], b[i])
+			}
+			if a[i] < 0 || a[i] > top {
+				t.Errorf("joint %d has a diamond at %s of %s", n, a[i], top)
+			}
 		}
 	}
 }

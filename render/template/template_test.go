@@ -291,39 +291,6 @@ func TestWordsApart(t *testing.T) {
 	}
 }
 
-// On a band so narrow that both sides are on one strip, no words lie over others
-// or run on over the cloth's right side, and none of the acts is left out.
-func TestNarrowBands(t *testing.T) {
-	for _, hem := range []measure.Length{0, in / 2} {
-		var shades []ticket.Shade
-		for w := 4 * in; w <= 12*in; w += in {
-			s := shadeOf(fmt.Sprint("w", len(shades)), w, 20*in)
-			s.Allow.SideHem = hem
-			shades = append(shades, s)
-		}
-		for _, paper := range []string{"letter", "a4", "tabloid"} {
-			opt := optionsFor(t, paper)
-			list := tickets(t, shades...)
-			sheets, err := lay(bands(list), opt)
-			if err != nil {
-				t.Fatal(err)
-			}
-			doc := proof.Open(t, pdfOf(t, list, opt))
-			for i, s := range sheets {
-				where := fmt.Sprintf("hem %s, %s sheet %d", hem, paper, i+1)
-				for _, c := range doc.Crowded(i, 6.3) {
-					t.Errorf("%s: %s", where, c)
-				}
-				for _, it := range s.items {
-					if it.strip != nil {
-						checkInside(t, where, doc.Marks(i), it)
-					}
-				}
-			}
-		}
-	}
-}
-
 // checkInside looks at the words on the cloth of one strip.
 func checkInside(t *testing.T, where string, marks proof.Marks, it item) {
 	t.Helper()
@@ -347,30 +314,6 @@ func checkInside(t *testing.T, where string, marks proof.Marks, it item) {
 	}
 	if s.index == 0 && acts < 4 {
 		t.Errorf("%s, band %s: %d of 4 acts are written", where, s.band.name, acts)
-	}
-}
-
-// Both strips of a joint carry its number and diamonds at the same height.
-func TestJoints(t *testing.T) {
-	doc := proof.Open(t, pdf(t, optionsFor(t, "letter")))
-	var all string
-	for i := range doc.Pages() {
-		all += doc.Marks(i).Words()
-	}
-	if !strings.Contains(all, "joint A1 of strip 2") || !strings.Contains(all, "trim here: joint A1") {
-		t.Errorf("joint A1 is not named on both of its strips:\n%s", all)
-	}
-	top := 80 * mm
-	for n := 1; n < 5; n++ {
-		a, b := fullscale.JointMarks(n, top), fullscale.JointMarks(n+1, top)
-		for i := range a {
-			if (a[i] - b[i]).Abs() < 3*mm {
-				t.Errorf("joints %d and %d have diamonds at %s and %s: a strip out of turn would match", n, n+1, a[i], b[i])
-			}
-			if a[i] < 0 || a[i] > top {
-				t.Errorf("joint %d has a diamond at %s of %s", n, a[i], top)
-			}
-		}
 	}
 }
 
