@@ -59,6 +59,8 @@ type Settings struct {
 	Limits   ticket.Limits
 	Cutting  Cutting
 	Buying   buying.Shop
+	Record   Record
+	Server   Server
 
 	minutes    map[string]*int // of labour, while it is read
 	units      string
@@ -208,7 +210,7 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 				from = e.from()
 			}
 		}
-		s.rows = append(s.rows, Row{Key: r.Name, Value: text, From: from, Doc: r.Doc, Reason: r.reason})
+		s.rows = append(s.rows, Row{Key: r.Name, Value: shown(r.Name, text), From: from, Doc: r.Doc, Reason: r.reason})
 		if text == "" {
 			continue
 		}
@@ -223,6 +225,10 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Cutting.Record = off(s.Cutting.Record)
 	s.Limits.Table = s.Cutting.Table
 	s.gatherLabour()
+	s.settleRecord()
+	if (s.Server.Cert == "") != (s.Server.Key == "") {
+		return Settings{}, form.Problems{{File: "settings", Field: "serve.cert", Fault: form.Fault{Problem: "and serve.key belong together", Fix: "set both, or neither"}}}
+	}
 	if bad := s.rule(); bad != nil {
 		return Settings{}, bad
 	}
@@ -289,7 +295,7 @@ func judge(rows []setting, l layer) form.Problems {
 		}
 		var unused Settings
 		if f := r.Kind.(form.Scalar).Set(e.text, measure.Undeclared, r.Into(&unused)); f != nil {
-			out = append(out, form.Problem{File: e.file, Line: e.line, Field: e.field, Value: e.text, Fault: *f})
+			out = append(out, form.Problem{File: e.file, Line: e.line, Field: e.field, Value: quotable(r.Name, e.text), Fault: *f})
 		}
 	}
 	return out

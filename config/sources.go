@@ -33,6 +33,10 @@ func (f *flattener) walk(n *form.Node, group string) {
 			f.add(e, name, e.Value.Text, form.Fault{Problem: e.Value.Shape.String() + " and not a group", Fix: "write its settings under it, indented"})
 		case row == nil:
 			f.add(e, "", "", unknown("key", name, names(f.rows)))
+		case e.Value.Shape == form.List && isLister(row):
+			if text, ok := row.Kind.(lister).fromList(f, e, name); ok {
+				f.out[name] = entry{file: f.file, field: name, line: e.Line, text: text}
+			}
 		case e.Value.Shape != form.Plain:
 			f.add(e, name, "", form.Fault{Problem: e.Value.Shape.String(), Fix: "write for example " + e.Key + ": " + row.Example})
 		case f.out[name].line > 0: // as allow.wrap and as wrap under allow
@@ -45,6 +49,11 @@ func (f *flattener) walk(n *form.Node, group string) {
 
 func (f *flattener) add(e form.Entry, field, value string, fault form.Fault) {
 	f.problems = append(f.problems, form.Problem{File: f.file, Line: e.Line, Field: field, Value: value, Fault: fault})
+}
+
+func isLister(row *setting) bool {
+	_, ok := row.Kind.(lister)
+	return ok
 }
 
 // isGroup reports whether the table has settings under a name.

@@ -52,7 +52,7 @@ func table(papers []string) []setting {
 		"stitch": "6 mm", "thread": "92", "needle": "", "backtack": "1/2 in", "waste": "10",
 	})...)
 	rows = append(rows, openingRows()...)
-	return slices.Concat(rows, limitRows(), hangRows(), cuttingRows(), buyingRows(), priceRows(), labourRows())
+	return slices.Concat(rows, limitRows(), hangRows(), cuttingRows(), buyingRows(), priceRows(), labourRows(), recordRows(), serverRows())
 }
 
 // key makes a key whose value goes where pick says.

@@ -31,15 +31,7 @@ type Hanging struct {
 }
 
 // Clearance returns the least of the clearances, or nil.
-func (h *Hanging) Clearance() *hang.Clearance {
-	var least *hang.Clearance
-	for i := range h.Clearances {
-		if c := &h.Clearances[i]; least == nil || c.Gap < least.Gap {
-			least = c
-		}
-	}
-	return least
-}
+func (h *Hanging) Clearance() *hang.Clearance { return hang.Least(h.Clearances) }
 
 // A hanger works out the hanging of one ticket.
 type hanger struct {
@@ -315,11 +307,8 @@ func (h *hanger) head() measure.Length {
 
 // TurnsText puts turns and wraps into words, to the tenth: "11", "7.5".
 func TurnsText(st measure.Style, turns float64) string {
-	s := strings.TrimSuffix(fmt.Sprintf("%.1f", turns), ".0")
-	if st.Comma {
-		s = strings.Replace(s, ".", ",", 1)
-	}
-	return s
+	s := st.Decimal(turns, 1)
+	return strings.TrimSuffix(strings.TrimSuffix(s, ".0"), ",0")
 }
 
 // TimesText says how often something is done: "once", "3 times".

@@ -20,6 +20,9 @@ type Options struct {
 	Limits Limits
 	Rules  func(measure.System) Rules // nil: the usual ones
 	Route  route.Route
+	// Remake says how often a unit's panel was cut again because the one before
+	// was spoilt; nil if none was.
+	Remake func(shade string, unit int) int
 	// Asked has every shade say what of its hanging is not worked out, even where
 	// the job says nothing of springs, tubes and openings.
 	Asked bool
@@ -47,7 +50,10 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 		for unit := 1; unit <= s.Quantity; unit++ {
 			t := *first
 			t.Unit = unit
-			t.Identity = code.Identity(job.ID, s.ID, unit, 0)
+			if opt.Remake != nil {
+				t.Remake = opt.Remake(s.ID, unit)
+			}
+			t.Identity = code.Identity(job.ID, s.ID, unit, t.Remake)
 			t.Code = code.Derive(t.Identity)
 			if o := seen[t.Code]; o != nil {
 				return nil, fmt.Errorf("shade %s unit %d and shade %s unit %d come to the same code %s; rename one of them", o.Shade.ID, o.Unit, s.ID, unit, t.Code)

@@ -1,6 +1,9 @@
 package ticket
 
-import "shadewright/ticket/measure"
+import (
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
 
 // A Report is what a program reads of a job: every number of every ticket.
 // Lengths are in millimetres and unrounded; under "cut" stand the ones that are
@@ -24,6 +27,7 @@ type ReportShade struct {
 	Place    string `json:"place,omitempty"`
 	Unit     int    `json:"unit"`
 	Of       int    `json:"of"`
+	Remake   int    `json:"remake"` // how often the panel was cut again
 	Identity string `json:"identity"`
 	Code     string `json:"code"`
 	Revision string `json:"revision"`
@@ -77,7 +81,7 @@ type ReportShade struct {
 	} `json:"cut"`
 	Plan *ReportPlace `json:"plan,omitempty"`
 	reportHanging
-	Findings []ReportFinding `json:"findings"`
+	Findings []finding.Report `json:"findings"`
 }
 
 // ReportPlace is where a panel lies on the cut plan of its goods.
@@ -88,17 +92,6 @@ type ReportPlace struct {
 	Cuts    []int      `json:"cuts"`
 	Turned  bool       `json:"turned"`
 	Rough   reportSize `json:"rough"` // as it lies, its allowance around it
-}
-
-// ReportFinding is a finding with its field and level as words.
-type ReportFinding struct {
-	Level  string `json:"level"`
-	Field  string `json:"field"`
-	Text   string `json:"text"`
-	Value  string `json:"value,omitempty"`
-	Limit  string `json:"limit,omitempty"`
-	Source string `json:"source,omitempty"`
-	Remedy string `json:"remedy,omitempty"`
 }
 
 type reportSize struct {
@@ -124,7 +117,7 @@ func ReportOf(job *Job, tickets []*Ticket) Report {
 
 func (t *Ticket) report() ReportShade {
 	r := ReportShade{
-		ID: t.Shade.ID, Place: t.Shade.Place, Unit: t.Unit, Of: t.Of,
+		ID: t.Shade.ID, Place: t.Shade.Place, Unit: t.Unit, Of: t.Of, Remake: t.Remake,
 		Identity: t.Identity.String(), Code: string(t.Code), Revision: string(t.Revision),
 		Finished: sizeOf(t.Shade.Finished.Width, t.Shade.Finished.Length),
 	}
@@ -149,9 +142,6 @@ func (t *Ticket) report() ReportShade {
 		r.Plan = &ReportPlace{p.Goods, p.On, p.Section, append([]int{}, p.Cuts...), p.Turned, sizeOf(p.Rough.Width, p.Rough.Length)}
 	}
 	r.reportHanging = t.reportHanging()
-	r.Findings = make([]ReportFinding, len(t.Findings))
-	for i, f := range t.Findings {
-		r.Findings[i] = ReportFinding{f.Level.String(), f.Field, f.Text, f.Value, f.Limit, f.Source, f.Remedy}
-	}
+	r.Findings = finding.Reports(t.Findings)
 	return r
 }

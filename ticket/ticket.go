@@ -18,6 +18,7 @@ type Ticket struct {
 	Job      *Job
 	Shade    *Shade
 	Unit, Of int // 1 of 2
+	Remake   int `json:",omitempty"` // how often its panel was cut again; 0 for the first
 	Identity uuid.UUID
 	Code     code.Code
 	Revision code.Revision

@@ -16,10 +16,10 @@ func TestArrows(t *testing.T) {
 		root string
 		not  []string // what nothing below root may import, directly or not, by prefix
 	}{
-		{"ticket", []string{self + "render", self + "config", self + "fonts", self + "cmd", self + "workbook",
+		{"ticket", []string{self + "render", self + "config", self + "fonts", self + "cmd",
 			"github.com/signintech", "github.com/boombuler", "github.com/spf13", "charm.land", "net/http"}},
-		{"render", []string{self + "config", self + "cmd", self + "workbook", "github.com/spf13", "charm.land"}},
-		{"config", []string{self + "render", self + "cmd", self + "fonts", self + "workbook", "github.com/signintech"}},
+		{"render", []string{self + "config", self + "cmd", "github.com/spf13", "charm.land"}},
+		{"config", []string{self + "render", self + "cmd", self + "fonts", "github.com/signintech"}},
 		{"fonts", []string{self + "ticket", self + "render", self + "config"}},
 		{"cmd", []string{self + "render/internal", "testing"}},
 	}
@@ -62,7 +62,7 @@ func TestLibraries(t *testing.T) {
 		{"golang.org/x/text/unicode/norm", []string{"render/page", "ticket/form"}}, // text that is set, text that is read
 		{"github.com/jackc/pgx/v5", []string{"ticket/mark/store"}},
 		{"modernc.org/sqlite", []string{"ticket/mark/store"}},
-		{"github.com/xuri/excelize/v2", []string{"workbook"}},
+		{"github.com/xuri/excelize/v2", []string{"cmd/shadewright/workbook"}},
 	}
 	for pkg, imports := range packages(t, "Imports", self+"...") {
 		for _, lib := range imports {

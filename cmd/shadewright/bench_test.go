@@ -27,7 +27,7 @@ func BenchmarkPrint(b *testing.B) {
 			for b.Loop() {
 				var out, errs bytes.Buffer
 				s := surround{in: strings.NewReader(""), out: &out, err: &errs}
-				if code := run(context.Background(), []string{"print", "--out", filepath.Join(dir, "out"), job}, s); code != exitDone {
+				if code := run(context.Background(), []string{"print", "--no-record", "--out", filepath.Join(dir, "out"), job}, s); code != exitDone {
 					b.Fatalf("exit %d: %s", code, errs.String())
 				}
 			}

@@ -15,7 +15,6 @@ import (
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/offcut"
-	"shadewright/ticket/route"
 )
 
 // settingFlags are the flags by which any command sets the shop's settings for
@@ -64,15 +63,7 @@ func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*lo
 	if err != nil {
 		return nil, err
 	}
-	if l.offcuts, err = l.readOffcuts(); err != nil {
-		return nil, err
-	}
-	opt := l.options()
-	opt.Plan = l.planWith(ctx, s)
-	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	return l, cutShort(s, l.plans)
+	return l, l.make(ctx, s, path, nil)
 }
 
 // readJob reads a job and the settings that hold for it.
@@ -93,9 +84,24 @@ func (l *loaded) options() ticket.Options {
 	return ticket.Options{
 		Limits: l.settings.Limits,
 		Rules:  l.settings.Rules,
-		Route:  route.Usual(),
+		Route:  l.settings.Record.Route,
 		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	}
+}
+
+// make makes the tickets and lays their panels on the goods. Remake says how
+// often a unit was cut again; nil if nobody knows.
+func (l *loaded) make(ctx context.Context, s surround, path string, remake func(shade string, unit int) int) (err error) {
+	if l.offcuts, err = l.readOffcuts(); err != nil {
+		return err
+	}
+	opt := l.options()
+	opt.Remake = remake
+	opt.Plan = l.planWith(ctx, s)
+	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	return cutShort(s, l.plans)
 }
 
 // jobOptions is what holds where a job says nothing.
@@ -109,6 +115,10 @@ func (l *loaded) paper() (sheet.Paper, error) {
 	if l.file.Paper != (jobfile.Paper{}) {
 		p = l.file.Paper
 	}
+	return paperOf(p)
+}
+
+func paperOf(p jobfile.Paper) (sheet.Paper, error) {
 	if p.Name != "" {
 		return sheet.Named(p.Name)
 	}

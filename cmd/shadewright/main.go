@@ -8,10 +8,12 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"runtime"
+	"syscall"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	os.Exit(run(ctx, os.Args[1:], system()))
 }
@@ -23,6 +25,8 @@ type surround struct {
 	out, err io.Writer
 	environ  []string // NAME=value
 	userDir  string   // the program's folder among the user's settings; empty if there is none
+	dataDir  string   // the program's folder among the user's data; empty if there is none
+	hears    bool     // err is a terminal, which has a bell
 }
 
 func system() surround {
@@ -31,7 +35,33 @@ func system() surround {
 	if dir, err := os.UserConfigDir(); err == nil {
 		s.userDir = filepath.Join(dir, "shadewright")
 	}
+	if dir := userDataDir(runtime.GOOS, os.Getenv); dir != "" {
+		s.dataDir = filepath.Join(dir, "shadewright")
+	}
+	s.hears = terminal(os.Stderr)
 	return s
+}
+
+// userDataDir returns where programs keep a user's data, or nothing if the
+// machine says of no place: the XDG Base Directory Specification, Apple's File
+// System Programming Guide, and the known folder LocalAppData of Windows.
+func userDataDir(system string, env func(string) string) string {
+	under := func(name string, more ...string) string {
+		if home := env(name); home != "" {
+			return filepath.Join(append([]string{home}, more...)...)
+		}
+		return ""
+	}
+	switch system {
+	case "windows":
+		return env("LocalAppData")
+	case "darwin", "ios":
+		return under("HOME", "Library", "Application Support")
+	}
+	if dir := env("XDG_DATA_HOME"); filepath.IsAbs(dir) { // relative ones are to be ignored
+		return dir
+	}
+	return under("HOME", ".local", "share")
 }
 
 // run carries out one command line and returns the exit code.

@@ -64,10 +64,8 @@ func runNest(ctx context.Context, s surround, opt *nestOptions, path string) err
 		return err
 	}
 	units := settings.Units()
-	if opt.units != "" {
-		if f := unitWords.Set(opt.units, measure.Undeclared, &units); f != nil {
-			return usageError{fmt.Errorf("--units %q %s; %s", opt.units, f.Problem, f.Fix)}
-		}
+	if err := unitsFlag(opt.units, &units); err != nil {
+		return err
 	}
 	if units == measure.Undeclared {
 		units = measure.Inches
@@ -112,14 +110,6 @@ func runNest(ctx context.Context, s surround, opt *nestOptions, path string) err
 	}
 	return err
 }
-
-// unitWords are what --units takes.
-var unitWords = form.Word[measure.System]{Words: []string{"in", "mm"}, Parse: func(w string) (measure.System, bool) {
-	if w == "mm" {
-		return measure.Millimetres, true
-	}
-	return measure.Inches, true
-}}
 
 // errShortRoll says that the plan needs more than there is.
 var errShortRoll = errors.New("the roll is too short for all pieces")

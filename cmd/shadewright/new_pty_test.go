@@ -19,8 +19,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A screen is a real terminal with the program in it.
-type screen struct {
+// A seat is a real terminal with the program in it.
+type seat struct {
 	t    *testing.T
 	pty  *os.File
 	cmd  *exec.Cmd
@@ -31,10 +31,10 @@ type screen struct {
 	from int // what was waited for lies before
 }
 
-// controls is what a terminal obeys and does not show (ECMA-48, 5.4 and 8.3.89).
+// controls is what a ptyScreen obeys and does not show (ECMA-48, 5.4 and 8.3.89).
 var controls = regexp.MustCompile("\x1b\\[[0-9;:?<>=$]*[ -/]*[@-~]|\x1b\\][^\x07\x1b]*(\x07|\x1b\\\\)|\x1bP[^\x1b]*\x1b\\\\|\x1b[=>78]")
 
-func start(t *testing.T, dir string, args ...string) *screen {
+func start(t *testing.T, dir string, args ...string) *seat {
 	t.Helper()
 	cmd := exec.Command("shadewright", args...)
 	cmd.Dir = dir
@@ -43,7 +43,7 @@ func start(t *testing.T, dir string, args ...string) *screen {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &screen{t: t, pty: f, cmd: cmd, done: make(chan error, 1)}
+	s := &seat{t: t, pty: f, cmd: cmd, done: make(chan error, 1)}
 	go func() {
 		buf := make([]byte, 4096)
 		for {
@@ -51,7 +51,7 @@ func start(t *testing.T, dir string, args ...string) *screen {
 			s.mu.Lock()
 			s.seen.Write(buf[:n])
 			s.mu.Unlock()
-			if err != nil { // the program ended: the terminal is gone
+			if err != nil { // the program ended: the ptyScreen is gone
 				s.done <- cmd.Wait()
 				return
 			}
@@ -64,14 +64,14 @@ func start(t *testing.T, dir string, args ...string) *screen {
 	return s
 }
 
-func (s *screen) text() string {
+func (s *seat) text() string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return controls.ReplaceAllString(s.seen.String(), "")
 }
 
 // wait waits until the terminal shows the words, after those waited for before.
-func (s *screen) wait(words string) {
+func (s *seat) wait(words string) {
 	s.t.Helper()
 	for end := time.Now().Add(30 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 		if all := s.text(); len(all) >= s.from {
@@ -81,10 +81,10 @@ func (s *screen) wait(words string) {
 			}
 		}
 	}
-	s.t.Fatalf("the terminal never shows %q; it shows\n%s", words, s.text())
+	s.t.Fatalf("the ptyScreen never shows %q; it shows\n%s", words, s.text())
 }
 
-func (s *screen) keys(text string) {
+func (s *seat) keys(text string) {
 	s.t.Helper()
 	if _, err := io.WriteString(s.pty, text); err != nil {
 		s.t.Fatal(err)
@@ -92,20 +92,20 @@ func (s *screen) keys(text string) {
 }
 
 // answer waits for the question, types and presses return.
-func (s *screen) answer(question, text string) {
+func (s *seat) answer(question, text string) {
 	s.t.Helper()
 	s.wait(question)
 	s.keys(text + "\r")
 }
 
 // exit waits for the end and returns the exit code.
-func (s *screen) exit() int {
+func (s *seat) exit() int {
 	s.t.Helper()
 	select {
 	case <-s.done:
 		return s.cmd.ProcessState.ExitCode()
 	case <-time.After(30 * time.Second):
-		s.t.Fatalf("the program does not end; the terminal shows\n%s", s.text())
+		s.t.Fatalf("the program does not end; the ptyScreen shows\n%s", s.text())
 		return 0
 	}
 }
@@ -116,7 +116,7 @@ const (
 	ctrlC  = "\x03"
 )
 
-// A person measures one shade in a terminal, with slips, goes back, stops and
+// A person measures one shade in a ptyScreen, with slips, goes back, stops and
 // goes on; then prints and checks what was measured.
 func TestNewInTerminal(t *testing.T) {
 	dir := t.TempDir()
@@ -172,7 +172,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.wait("over-the-sink is complete. Cut the panel 27-1/2 in wide and 48-3/4 in long, the tube 27-5/8 in, the slat 27-1/4 in.")
 	s.answer("Is there another shade?", down)
 	if code := s.exit(); code != exitDone {
-		t.Fatalf("exit code %d; the terminal shows\n%s", code, s.text())
+		t.Fatalf("exit code %d; the ptyScreen shows\n%s", code, s.text())
 	}
 	f, err := jobfile.ReadPath(filepath.Join(dir, "hut.yaml"), jobfile.Options{})
 	if err != nil {

@@ -16,13 +16,15 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/render/template"
 	"shadewright/ticket"
+	"shadewright/ticket/mark/store"
 )
 
 type printOptions struct {
 	settingFlags
-	out    string
-	force  bool
-	insist bool
+	out      string
+	force    bool
+	insist   bool
+	noRecord bool
 	pictureFlags
 }
 
@@ -36,7 +38,11 @@ and, where brackets and openings are given, mounting.pdf into a folder of the
 job's name, or where --out says. Its own earlier files there are replaced whole;
 any other file is left alone. A shade that cannot be made so is left out and
 named, exit code 4, unless --insist prints it with its stops on it; it has no
-place on the cut plan.`,
+place on the cut plan.
+
+The tickets that were printed are registered in the shop's record, where scan,
+board and serve find them; a panel that was spoilt gets its new ticket. If the
+record cannot be reached the paper is written all the same, exit code 5.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
   shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml`,
@@ -47,12 +53,24 @@ place on the cut plan.`,
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
+	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets; nobody can mark them")
 	opt.addPictures(c)
 	return c
 }
 
-func runPrint(ctx context.Context, s surround, opt *printOptions, path string) error {
-	l, err := loadJob(ctx, s, &opt.settingFlags, path)
+func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (err error) {
+	l, err := readJob(s, &opt.settingFlags, path)
+	if err != nil {
+		return err
+	}
+	var reg *register
+	if opt.noRecord {
+		err = l.make(ctx, s, path, nil)
+	} else {
+		reg = openRegister(ctx, s, l.settings)
+		defer func() { err = errors.Join(err, reg.close()) }()
+		err = l.make(ctx, s, path, reg.remakes(ctx, &l.file.Job))
+	}
 	if err != nil {
 		return err
 	}
@@ -85,7 +103,26 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) e
 			return err
 		}
 	}
-	return left
+	if reg == nil {
+		return left
+	}
+	n, err := reg.add(ctx, good)
+	if err == nil {
+		_, err = fmt.Fprintln(s.out, registeredWords(reg.log.Where(), n))
+	}
+	return errors.Join(err, left)
+}
+
+// registeredWords tells what became of the tickets in the record.
+func registeredWords(where string, n store.Registered) string {
+	words := fmt.Sprintf("%s\t%s registered", where, count(n.New, "new ticket"))
+	if n.Renewed > 0 {
+		words += fmt.Sprintf(", %s: throw away the paper before", count(n.Renewed, "renewed ticket"))
+	}
+	if n.Same > 0 {
+		words += fmt.Sprintf(", %s as before", count(n.Same, "ticket"))
+	}
+	return words
 }
 
 // documents draws everything that is printed of the tickets.

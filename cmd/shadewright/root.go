@@ -27,7 +27,7 @@ shadewright new, or with shadewright import; shadewright help lists the guides.
 	})
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
-	root.AddCommand(newCalibrate(s), newVersion(s))
+	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s), newCalibrate(s), newVersion(s))
 	root.SetHelpCommand(newHelp(s, root))
 	complete(root)
 	return root
@@ -38,11 +38,19 @@ func noCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	fix := "see shadewright --help"
+	fix := "see " + c.CommandPath() + " --help"
 	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
 		fix = "did you mean " + strings.Join(near, " or ") + "?"
 	}
 	return usageError{fmt.Errorf("unknown command %q; %s", args[0], fix)}
+}
+
+// noArgs refuses words after a command that takes none.
+func noArgs(c *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return usageError{fmt.Errorf("%s takes flags only, not %q; see %s --help", c.CommandPath(), args[0], c.CommandPath())}
+	}
+	return nil
 }
 
 // oneJob asks for exactly one job file.

@@ -139,3 +139,13 @@ type unit struct {
 
 // count says which unit of its shade it is: 1 of 2.
 func (u unit) count() string { return fmt.Sprintf("%d of %d", u.Unit, u.Of) }
+
+// revision names the wording of the paper, and says so if the panel is another
+// than the first.
+func (u unit) revision() string {
+	rev := "rev " + string(u.Revision)
+	if u.Remake > 0 {
+		return fmt.Sprintf("again %d, %s", u.Remake, rev)
+	}
+	return rev
+}

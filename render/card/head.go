@@ -52,7 +52,7 @@ func drawCode(on canvas, r page.Rect, u unit) {
 	on.Text(page.Point{X: x, Y: r.Min.Y + bold(26*pt).CapHeight()}, u.count(), big)
 	code := ending(bold(14 * pt))
 	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide - 5*mm}, u.Code.Grouped(), code)
-	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide}, "rev "+string(u.Revision), ending(regular(11*pt)))
+	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide}, u.revision(), ending(regular(11*pt)))
 }
 
 // A strip is a drawing of fixed height.
@@ -96,7 +96,7 @@ func (m maker) again() block {
 	face := bold(14 * pt)
 	return fixed(face.CapHeight(), func(on canvas, r page.Rect, u unit) {
 		y := r.Min.Y + face.CapHeight()
-		code := u.Code.Grouped() + "  rev " + string(u.Revision) + "  " + u.count()
+		code := u.Code.Grouped() + "  " + u.revision() + "  " + u.count()
 		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))
 		name, f := m.fit(u.Shade.ID+", continued", face, m.width-page.Width(code, face)-gutter, smallest)
 		on.Text(page.Point{X: r.Min.X, Y: y}, name, f)

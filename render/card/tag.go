@@ -156,7 +156,7 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 		{g.part.number, bold(0), 22},
 		{u.Shade.ID, semibold(0), 16},
 		{u.Shade.Place, regular(0), 14},
-		{u.Code.Grouped() + "  rev " + string(u.Revision), regular(0), 14},
+		{u.Code.Grouped() + "  " + u.revision(), regular(0), 14},
 	}
 	if page.Width(rows[4].text, regular(smallest)) > w {
 		rows[4].text = u.Code.Grouped()

@@ -60,7 +60,7 @@ func listOf(t testing.TB, job *ticket.Job, s buying.Shop) buying.List {
 	return list
 }
 
-func line(t testing.TB, l buying.List, kind string) buying.Line {
+func line(t testing.TB, l buying.List, kind buying.Kind) buying.Line {
 	t.Helper()
 	for _, n := range l.Lines {
 		if n.Kind == kind {

@@ -24,7 +24,7 @@ func (l Lift) helps(s Spring, lim Limits, st measure.Style) string {
 		if k > s.Rate {
 			kind = "stiffer"
 		}
-		ways = append(ways, fmt.Sprintf("a roller with a %s spring, of about %s N·mm per turn", kind, decimal(st, k, 2)))
+		ways = append(ways, fmt.Sprintf("a roller with a %s spring, of about %s N·mm per turn", kind, st.Decimal(k, 2)))
 	}
 	if len(ways) == 0 {
 		return "make two shorter shades, or use another roller and a lighter cloth"
@@ -36,7 +36,7 @@ func (l Lift) helps(s Spring, lim Limits, st measure.Style) string {
 func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) string {
 	const ways = "use a thicker tube, a shorter drop or a spring that takes more turns"
 	if k, ok := l.otherRate(s, lim); ok && k > s.Rate {
-		return fmt.Sprintf("%s; or a stiffer one, of about %s N·mm per turn", ways, decimal(st, k, 2))
+		return fmt.Sprintf("%s; or a stiffer one, of about %s N·mm per turn", ways, st.Decimal(k, 2))
 	}
 	return ways
 }

@@ -10,11 +10,11 @@ import (
 
 	"github.com/google/uuid"
 
+	"shadewright/cmd/shadewright/workbook"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/intake/grid"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
-	"shadewright/workbook"
 )
 
 const sheets = "../../testdata/sheets"

@@ -1,0 +1,128 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"shadewright/config"
+	"shadewright/render/screen"
+	"shadewright/ticket"
+	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+	"shadewright/ticket/mark/store"
+	"shadewright/ticket/measure"
+)
+
+// storeAt returns where the shop's record of marks is: a path or an address.
+func storeAt(s surround, c config.Settings) (string, error) {
+	at := c.Record.At
+	switch {
+	case at == "" && s.dataDir == "":
+		return "", usageError{errors.New("this user has no data folder to keep marks in; name a file with the setting record.at")}
+	case at == "":
+		return filepath.Join(s.dataDir, "marks.db"), nil
+	case !strings.Contains(at, "://") && !filepath.IsAbs(at):
+		return "", usageError{fmt.Errorf("record.at: %q would be another file in every folder; write the whole path", at)}
+	}
+	return at, nil
+}
+
+// openRecord opens the shop's record of marks.
+func openRecord(ctx context.Context, s surround, c config.Settings) (*store.Log, error) {
+	at, err := storeAt(s, c)
+	if err != nil {
+		return nil, err
+	}
+	return store.Open(ctx, at, store.Options{Policy: c.Policy()})
+}
+
+// withRecord opens the record for the time of a function.
+func withRecord(ctx context.Context, s surround, c config.Settings, use func(*store.Log) error) (err error) {
+	log, err := openRecord(ctx, s, c)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, log.Close()) }()
+	return use(log)
+}
+
+// A partError is a run that gave the paper and failed to register it.
+type partError struct{ error }
+
+func (e partError) Unwrap() error { return e.error }
+
+// Is says that it is done in part.
+func (e partError) Is(target error) bool { return target == errPart }
+
+// A register is what print asks of the record, if it asks at all.
+type register struct {
+	log *store.Log
+	err error // why there is none
+}
+
+// openRegister opens the record; what stands in the way is kept until the paper
+// is out.
+func openRegister(ctx context.Context, s surround, c config.Settings) *register {
+	log, err := openRecord(ctx, s, c)
+	return &register{log, err}
+}
+
+// remakes returns how often each unit of a job is to be cut again.
+func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade string, unit int) int {
+	if r.log == nil {
+		return nil
+	}
+	again, err := r.log.Remakes(ctx, job.ID)
+	if err != nil {
+		r.err = errors.Join(r.err, err)
+		return nil
+	}
+	return func(shade string, unit int) int { return again[store.Unit{Shade: shade, Unit: unit}] }
+}
+
+// add registers tickets that were printed, and closes the record.
+func (r *register) add(ctx context.Context, tickets []*ticket.Ticket) (store.Registered, error) {
+	var n store.Registered
+	if r.err == nil {
+		var list []*mark.Ticket
+		if list, r.err = registrations(tickets); r.err == nil {
+			n, r.err = r.log.Register(ctx, list)
+		}
+	}
+	if r.err != nil {
+		r.err = partError{fmt.Errorf("the paper is written, but its tickets are not in the record: %w; print again when that is mended, or with --no-record", r.err)}
+	}
+	return n, errors.Join(r.err, r.close())
+}
+
+// close closes the record; it may be called twice.
+func (r *register) close() error {
+	if r.log == nil {
+		return nil
+	}
+	return r.log.Close()
+}
+
+// registrations returns what is kept of tickets that were printed.
+func registrations(tickets []*ticket.Ticket) ([]*mark.Ticket, error) {
+	list := make([]*mark.Ticket, len(tickets))
+	for i, t := range tickets {
+		summary, err := screen.SummaryOf(t).JSON()
+		if err != nil {
+			return nil, err
+		}
+		m := &mark.Ticket{
+			ID: t.Identity, Code: t.Code, Revision: t.Revision, Job: t.Job.ID, JobName: t.Job.Name, Due: t.Job.Due,
+			Shade: t.Shade.ID, Unit: t.Unit, Of: t.Of, Remake: t.Remake,
+			Panel: measure.Size{Width: t.Cut.Width, Length: t.Cut.Length}, Route: t.Route, Summary: summary,
+		}
+		if t.Remake > 0 {
+			m.Replaces = code.Derive(code.Identity(t.Job.ID, t.Shade.ID, t.Unit, t.Remake-1))
+		}
+		list[i] = m
+	}
+	return list, nil
+}

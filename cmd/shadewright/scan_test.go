@@ -1,0 +1,181 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+)
+
+// printed prints the sample job into a fresh place and returns a surround whose
+// record knows its tickets.
+func printed(t testing.TB) surround {
+	t.Helper()
+	s := surround{in: strings.NewReader(""), out: io.Discard, err: io.Discard, dataDir: t.TempDir()}
+	if code := run(context.Background(), []string{"print", "--out", t.TempDir(), sampleJob}, s); code != exitDone {
+		t.Fatalf("print: exit %d", code)
+	}
+	return s
+}
+
+// One ring for a line that was taken, three for one that is to be read.
+func TestScanSounds(t *testing.T) {
+	s := printed(t)
+	s.hears = true
+	tests := []struct {
+		in    string
+		args  []string
+		rings int
+	}{
+		{"6WNKSHDMPM\n", nil, 1},
+		{"ANMN826BJZ\nnothing\n", nil, 1 + 3},
+		{"KM46SAXN4E\n", []string{"--quiet"}, 0},
+	}
+	for _, tt := range tests {
+		var errs bytes.Buffer
+		s.in, s.err = strings.NewReader(tt.in), &errs
+		run(context.Background(), append([]string{"scan"}, tt.args...), s)
+		if got := strings.Count(errs.String(), "\a"); got != tt.rings {
+			t.Errorf("%q rings %d times; want %d", tt.in, got, tt.rings)
+		}
+	}
+}
+
+// A run that is interrupted ends though no line comes.
+func TestScanInterrupted(t *testing.T) {
+	s := printed(t)
+	in, typing := io.Pipe()
+	defer typing.Close()
+	s.in = in
+	ctx, cancel := context.WithCancel(context.Background())
+	ended := make(chan int)
+	go func() { ended <- run(ctx, []string{"scan"}, s) }()
+	cancel()
+	select {
+	case code := <-ended:
+		if code != exitInterrupted {
+			t.Errorf("exit %d; want %d", code, exitInterrupted)
+		}
+	case <-time.After(time.Minute):
+		t.Fatal("scan does not end")
+	}
+}
+
+// Large letters are the two halves of a DEC double-height line.
+func TestScanLarge(t *testing.T) {
+	s := printed(t)
+	var out bytes.Buffer
+	s.in, s.out = strings.NewReader("x\n"), &out
+	run(context.Background(), []string{"scan", "--large"}, s)
+	lines := strings.Split(out.String(), "\n")
+	if len(lines) != 3 || !strings.HasPrefix(lines[0], "\x1b#3NO  ") || strings.TrimPrefix(lines[0], "\x1b#3") != strings.TrimPrefix(lines[1], "\x1b#4") {
+		t.Errorf("answer %q", out.String())
+	}
+}
+
+// A tap is a writer whose text another goroutine may wait for.
+type tap struct {
+	mu   sync.Mutex
+	text strings.Builder
+	more chan struct{}
+}
+
+func newTap() *tap { return &tap{more: make(chan struct{}, 1)} }
+
+func (w *tap) Write(p []byte) (int, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	select {
+	case w.more <- struct{}{}:
+	default:
+	}
+	return w.text.Write(p)
+}
+
+func (w *tap) String() string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.text.String()
+}
+
+// await waits until the text has a match, and returns it.
+func (w *tap) await(t testing.TB, pattern string) string {
+	t.Helper()
+	deadline := time.After(time.Minute)
+	for re := regexp.MustCompile(pattern); ; {
+		if found := re.FindString(w.String()); found != "" {
+			return found
+		}
+		select {
+		case <-w.more:
+		case <-deadline:
+			t.Fatalf("%q never matches %s", w, pattern)
+		}
+	}
+}
+
+// Watching prints again when something changed, and ends with the run.
+func TestBoardWatch(t *testing.T) {
+	s := printed(t)
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	out := newTap()
+	watching := s
+	watching.out = out
+	ended := make(chan int, 1)
+	go func() { ended <- run(ctx, []string{"board", "--watch"}, watching) }()
+	out.await(t, "waiting")
+	s.in = strings.NewReader("6WNKSHDMPM\n")
+	if code := run(context.Background(), []string{"scan"}, s); code != exitDone {
+		t.Fatalf("scan: exit %d", code)
+	}
+	out.await(t, "begun")
+	cancel()
+	if code := <-ended; code != exitDone {
+		t.Errorf("exit %d; want %d", code, exitDone)
+	}
+}
+
+// Where programs keep a user's data: the XDG Base Directory Specification,
+// Apple's File System Programming Guide, Windows' known folders.
+func TestUserDataDir(t *testing.T) {
+	tests := []struct {
+		system string
+		env    map[string]string
+		want   string
+	}{
+		{"linux", map[string]string{"HOME": "/home/ann"}, "/home/ann/.local/share"},
+		{"linux", map[string]string{"HOME": "/home/ann", "XDG_DATA_HOME": "/data"}, "/data"},
+		{"linux", map[string]string{"HOME": "/home/ann", "XDG_DATA_HOME": "data"}, "/home/ann/.local/share"},
+		{"darwin", map[string]string{"HOME": "/Users/ann"}, "/Users/ann/Library/Application Support"},
+		{"windows", map[string]string{"LocalAppData": `C:\Users\ann\AppData\Local`}, `C:\Users\ann\AppData\Local`},
+		{"linux", nil, ""},
+	}
+	for _, tt := range tests {
+		got := userDataDir(tt.system, func(name string) string { return tt.env[name] })
+		if filepath.ToSlash(got) != filepath.ToSlash(tt.want) {
+			t.Errorf("userDataDir(%s, %v) = %q; want %q", tt.system, tt.env, got, tt.want)
+		}
+	}
+}
+
+// BenchmarkScan is the time from a line to its answer, the mark on disk.
+func BenchmarkScan(b *testing.B) {
+	s := printed(b)
+	var lines strings.Builder
+	const codes = "6WNKSHDMPM\nANMN826BJZ\n"
+	for range 8 {
+		lines.WriteString(codes)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		s.in = strings.NewReader(lines.String())
+		run(context.Background(), []string{"scan"}, s)
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*16), "µs/scan")
+}

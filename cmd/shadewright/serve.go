@@ -1,0 +1,219 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log"
+	"net"
+	"net/http"
+	"net/url"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/config"
+	"shadewright/render/screen"
+	"shadewright/render/symbol"
+	"shadewright/ticket/mark/store"
+)
+
+type serveOptions struct {
+	settingFlags
+	open  bool
+	light bool
+}
+
+func newServe(s surround) *cobra.Command {
+	var opt serveOptions
+	c := &cobra.Command{
+		Use:   "serve",
+		Short: "Give phones and a screen on the wall the record of marks",
+		Long: `Serve answers on this machine until it is stopped with Ctrl-C. With --open it
+answers on the shop's network, and tells the address with a code for a phone's
+camera. A phone is let in once with the shop's PIN, or with a join code that a
+screen inside shows; the settings serve.pin and serve.days say which PIN and for
+how long.`,
+		Example: `  shadewright serve
+  shadewright serve --open
+  shadewright serve --open --set serve.cert=/srv/shop/cert.pem --set serve.key=/srv/shop/key.pem`,
+		Args: noArgs,
+		RunE: func(c *cobra.Command, _ []string) error { return runServe(c.Context(), s, &opt) },
+	}
+	opt.add(c)
+	c.Flags().BoolVar(&opt.open, "open", false, "answer on the shop's network, not on this machine alone")
+	c.Flags().BoolVar(&opt.light, "light", false, "draw the code for a terminal with a light background")
+	return c
+}
+
+func runServe(ctx context.Context, s surround, opt *serveOptions) error {
+	c, err := opt.load(s, ".")
+	if err != nil {
+		return err
+	}
+	return withRecord(ctx, s, c, func(record *store.Log) error {
+		ln, err := opt.listen(c.Server.Listen)
+		if err != nil {
+			return err
+		}
+		srv, err := opt.server(s, c, record, ln.Addr())
+		if err != nil {
+			return errors.Join(err, ln.Close())
+		}
+		return untilStopped(ctx, srv, func() error {
+			if c.Server.Cert != "" {
+				return srv.ServeTLS(ln, c.Server.Cert, c.Server.Key)
+			}
+			return srv.Serve(ln)
+		})
+	})
+}
+
+// listen takes the port: a taken one is an error before anything is said.
+func (o *serveOptions) listen(at string) (net.Listener, error) {
+	if o.open {
+		_, port, err := net.SplitHostPort(at)
+		if err != nil {
+			return nil, err
+		}
+		at = net.JoinHostPort("", port)
+	}
+	ln, err := net.Listen("tcp", at)
+	if err != nil {
+		return nil, fmt.Errorf("%w; stop the other program, or name another address with serve.listen", err)
+	}
+	return ln, nil
+}
+
+// server makes the server and tells where it answers.
+func (o *serveOptions) server(s surround, c config.Settings, record *store.Log, at net.Addr) (*http.Server, error) {
+	key, pin, pinFile, err := secrets(s, c)
+	if err != nil {
+		return nil, err
+	}
+	address := o.address(c, at)
+	talk := log.New(s.err, "shadewright: ", 0)
+	pages, err := screen.New(screen.Options{
+		Record: record, Key: key, PIN: pin, Days: c.Server.Days, Secure: c.Server.Cert != "", Address: address,
+		Names: names(c, address), Holds: c.Record.Holds, Spoilt: c.Record.Spoilt, People: c.Record.People, Lang: c.Language,
+		Fault: func(err error) { talk.Print(strings.ReplaceAll(err.Error(), "\n", "; ")) },
+	})
+	if err != nil {
+		return nil, err
+	}
+	srv := &http.Server{
+		Handler: pages, ErrorLog: talk,
+		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 15 * time.Second, WriteTimeout: 30 * time.Second,
+		IdleTimeout: time.Minute, MaxHeaderBytes: 16 << 10,
+	}
+	srv.RegisterOnShutdown(pages.Close)
+	return srv, o.tell(s, c, address, record.Where(), pinFile)
+}
+
+// address is how phones reach the server.
+func (o *serveOptions) address(c config.Settings, at net.Addr) string {
+	host, port, err := net.SplitHostPort(at.String())
+	if err != nil {
+		return c.Address
+	}
+	switch {
+	case o.open && c.Address != "":
+		return strings.ToLower(c.Address)
+	case o.open:
+		host = ownAddress()
+	}
+	scheme := "http://"
+	if c.Server.Cert != "" {
+		scheme = "https://"
+	}
+	return scheme + net.JoinHostPort(host, port)
+}
+
+// ownAddress is this machine's address on the shop's network: the first private
+// one of IPv4, else the first of any kind, else its name.
+func ownAddress() string {
+	addrs, err := net.InterfaceAddrs()
+	first := ""
+	for _, a := range addrs {
+		ip, ok := a.(*net.IPNet)
+		if !ok || ip.IP.IsLoopback() || ip.IP.IsLinkLocalUnicast() {
+			continue
+		}
+		if ip.IP.To4() != nil && ip.IP.IsPrivate() {
+			return ip.IP.String()
+		}
+		if first == "" {
+			first = ip.IP.String()
+		}
+	}
+	if name, e := os.Hostname(); first == "" && errors.Join(err, e) == nil {
+		return name
+	}
+	return first
+}
+
+// names are what the server may be called besides its addresses.
+func names(c config.Settings, address string) []string {
+	var list []string
+	for _, a := range []string{c.Address, address} {
+		if u, err := url.Parse(a); err == nil && u.Hostname() != "" {
+			list = append(list, u.Hostname())
+		}
+	}
+	if name, err := os.Hostname(); err == nil {
+		list = append(list, name, name+".local")
+	}
+	return list
+}
+
+// tell says where the server answers and what lets a phone in, without the PIN
+// itself: the terminal may be in sight of those who do not belong.
+func (o *serveOptions) tell(s surround, c config.Settings, address, where, pinFile string) error {
+	pin := "the setting serve.pin"
+	if pinFile != "" {
+		pin = "the file " + pinFile
+	}
+	text := fmt.Sprintf("%s\tanswers until Ctrl-C\n%s\tkeeps the marks\nPIN\tis in %s\n", address, where, pin)
+	if o.open {
+		qr, err := symbol.QR(strings.ToUpper(address), symbol.Medium)
+		if err != nil {
+			return err
+		}
+		text += "\n" + qr.Blocks(o.light) + "\n"
+		if c.Address == "" {
+			text += fmt.Sprintf("For tickets that a camera opens, set code.address to %s and print again.\n", strings.ToUpper(address))
+		}
+		if c.Server.Cert == "" {
+			text += "Without serve.cert and serve.key the network sees what phones send.\n"
+		}
+	}
+	_, err := io.WriteString(s.out, text)
+	return err
+}
+
+// stopWithin is how long a server that is stopped lets phones finish.
+const stopWithin = 10 * time.Second
+
+// untilStopped serves until the run ends, then lets phones finish.
+func untilStopped(ctx context.Context, srv *http.Server, serve func() error) error {
+	failed := make(chan error, 1)
+	go func() { failed <- serve() }()
+	select {
+	case err := <-failed:
+		return err
+	case <-ctx.Done():
+	}
+	limit, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopWithin)
+	defer cancel()
+	err := srv.Shutdown(limit)
+	if errors.Is(err, context.DeadlineExceeded) {
+		err = srv.Close()
+	}
+	if e := <-failed; !errors.Is(e, http.ErrServerClosed) {
+		err = errors.Join(err, e)
+	}
+	return err
+}

@@ -1,0 +1,191 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"flag"
+	randv2 "math/rand/v2"
+	"net/http"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+	"shadewright/ticket/mark/store"
+	"shadewright/ticket/route"
+)
+
+var serverKills = flag.Int("server-kills", 20, "how often a server is killed while phones send marks")
+
+// The server is killed again and again while phones send: every mark that was
+// answered is there, none twice, and the file opens clean.
+func TestServerIsKilled(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("the server is started by a link to this program")
+	}
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	program := filepath.Join(t.TempDir(), "shadewright") // TestMain runs what it is called
+	if err := os.Symlink(self, program); err != nil {
+		t.Fatal(err)
+	}
+	data := t.TempDir()
+	at := filepath.Join(data, "shadewright", "marks.db")
+	tickets := cabins(*serverKills * 40)
+	registerAt(t, at, tickets)
+	f := &flood{t: t, program: program, data: data, tickets: tickets, acked: map[[2]string]bool{}}
+	for range *serverKills {
+		f.round()
+	}
+	log, err := store.Open(t.Context(), at, store.Options{Policy: mark.UsualPolicy()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer log.Close()
+	records, err := log.Records(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[[2]string]bool{}
+	for _, r := range records {
+		if r.Mark == nil {
+			continue
+		}
+		key := [2]string{string(r.Mark.Code), r.Mark.Step}
+		if seen[key] {
+			t.Errorf("%v is there twice", key)
+		}
+		seen[key] = true
+	}
+	for key := range f.acked {
+		if !seen[key] {
+			t.Errorf("%v was answered and is lost", key)
+		}
+	}
+	t.Logf("%d kills, %d marks answered, %d on disk", *serverKills, len(f.acked), len(seen))
+	if len(f.acked) < *serverKills {
+		t.Errorf("only %d marks were answered: the test tries nothing", len(f.acked))
+	}
+}
+
+// cabins returns registrations of an invented job.
+func cabins(n int) []*mark.Ticket {
+	job := uuid.MustParse("0d7f8a52-4f3e-4b8e-9a56-31c8f0a9d7aa")
+	steps := route.Usual()
+	list := make([]*mark.Ticket, n)
+	for i := range list {
+		id := code.Identity(job, "cabin", i+1, 0)
+		list[i] = &mark.Ticket{ID: id, Code: code.Derive(id), Revision: "BK24", Job: job, JobName: "Heron Landing hotel", Shade: "cabin", Unit: i + 1, Of: n, Route: steps}
+	}
+	return list
+}
+
+func registerAt(t *testing.T, at string, tickets []*mark.Ticket) {
+	t.Helper()
+	log, err := store.Open(t.Context(), at, store.Options{Policy: mark.UsualPolicy()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = log.Register(t.Context(), tickets)
+	if err := errors.Join(err, log.Close()); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A flood is phones that send while servers die.
+type flood struct {
+	t             *testing.T
+	program, data string
+	tickets       []*mark.Ticket
+	next          int // ticket that is sent next
+
+	mu    sync.Mutex
+	acked map[[2]string]bool
+}
+
+// round starts a server, sends, and kills it in the middle.
+func (f *flood) round() {
+	f.t.Helper()
+	cmd := exec.Command(f.program, "serve", "--set", "serve.listen=127.0.0.1:0")
+	cmd.Env = []string{"HOME=" + f.data, "XDG_DATA_HOME=" + f.data, "XDG_CONFIG_HOME=" + f.data, "SHADEWRIGHT_SERVE_PIN=" + servePIN}
+	cmd.Dir = f.data
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		f.t.Fatal(err)
+	}
+	var errs bytes.Buffer
+	cmd.Stderr = &errs
+	if err := cmd.Start(); err != nil {
+		f.t.Fatal(err)
+	}
+	lines := bufio.NewScanner(out)
+	if !lines.Scan() {
+		f.t.Fatalf("the server does not begin: %v %s", cmd.Wait(), errs.String())
+	}
+	base := strings.Fields(lines.Text())[0]
+	go func() {
+		for lines.Scan() { // so that it is not kept from talking
+		}
+	}()
+	c := client(f.t)
+	token := letIn(f.t, c, base)
+	var wg sync.WaitGroup
+	for range 8 {
+		mine := f.tickets[f.next : f.next+5]
+		f.next += 5
+		wg.Go(func() { f.send(c, base, token, mine) })
+	}
+	time.Sleep(time.Duration(5+randv2.IntN(60)) * time.Millisecond)
+	if err := cmd.Process.Kill(); err != nil {
+		f.t.Fatal(err)
+	}
+	wg.Wait()
+	_ = cmd.Wait() // it was killed
+	c.CloseIdleConnections()
+}
+
+// send marks step after step until the server is gone, and remembers what was
+// answered.
+func (f *flood) send(c *http.Client, base, token string, tickets []*mark.Ticket) {
+	for _, tk := range tickets {
+		for _, step := range tk.Route {
+			form := url.Values{"token": {token}, "deed": {"done"}, "step": {step.Key}, "id": {uuid.NewString()}}
+			r, err := http.NewRequest("POST", base+"/T/"+string(tk.Code), strings.NewReader(form.Encode()))
+			if err != nil {
+				f.t.Error(err)
+				return
+			}
+			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+			r.Header.Set("Accept", "application/json")
+			a, err := c.Do(r)
+			if err != nil {
+				return
+			}
+			var said struct{ Outcome, Message string }
+			err = json.NewDecoder(a.Body).Decode(&said)
+			if err := errors.Join(err, a.Body.Close()); err != nil {
+				return
+			}
+			if said.Outcome != "taken" {
+				f.t.Errorf("%s %s: %+v", tk.Code, step.Key, said)
+				return
+			}
+			f.mu.Lock()
+			f.acked[[2]string{string(tk.Code), step.Key}] = true
+			f.mu.Unlock()
+		}
+	}
+}

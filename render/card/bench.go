@@ -1,0 +1,114 @@
+package card
+
+import (
+	"fmt"
+
+	"shadewright/render/page"
+	"shadewright/render/symbol"
+	"shadewright/ticket/measure"
+)
+
+// A BenchGroup is codes of the bench sheet under one heading.
+type BenchGroup struct {
+	Name  string
+	Codes []BenchCode
+}
+
+// A BenchCode is what a code says to a person and what its symbol holds.
+type BenchCode struct{ Says, Content string }
+
+const (
+	benchModule = 7 * mm / 10 // reads from an arm's length
+	benchSide   = 26 * mm     // of a symbol with its quiet zone, at most
+	benchRow    = 32 * mm     // leaves blank paper between two symbols
+	benchHead   = 11 * mm
+	benchColumn = 88 * mm // of a code and its words
+)
+
+// Bench draws the sheet that lies on a bench: a code for each step, person and
+// word, with what it does beside it in large letters. A bar code is drawn where
+// it is asked for and has room; then there is one column.
+func Bench(groups []BenchGroup, opt Options) (*page.Document, error) {
+	area, err := printable(opt)
+	if err != nil {
+		return nil, err
+	}
+	b := &benchSheet{setter: newSetter(), doc: page.New(opt.Info), opt: opt, area: area, per: 1}
+	if !opt.Code128 {
+		b.per = max(int(area.Width()/benchColumn), 1)
+	}
+	for _, g := range groups {
+		if err := b.group(g); err != nil {
+			return nil, fmt.Errorf("bench sheet, %s: %w", g.Name, err)
+		}
+	}
+	return b.doc, nil
+}
+
+// A benchSheet is the sheet as far as it is drawn.
+type benchSheet struct {
+	*setter
+	doc  *page.Document
+	opt  Options
+	area page.Rect
+	per  int // codes side by side
+	on   *page.Page
+	y    measure.Length // below what is drawn
+}
+
+// room starts another page unless h more fits on this one.
+func (b *benchSheet) room(h measure.Length) {
+	if b.on == nil || b.y+h > b.area.Max.Y {
+		b.on, b.y = b.doc.Add(b.opt.Paper.Size), b.area.Min.Y
+	}
+}
+
+func (b *benchSheet) group(g BenchGroup) error {
+	if len(g.Codes) == 0 {
+		return nil
+	}
+	b.room(benchHead + benchRow)
+	headed(b.on, page.Rect{Min: page.Point{X: b.area.Min.X, Y: b.y}, Max: page.Point{X: b.area.Max.X, Y: b.y + benchHead}}, g.Name)
+	b.y += benchHead - 2*mm
+	wide := (b.area.Width() - measure.Length(b.per-1)*gutter) / measure.Length(b.per)
+	for i, c := range g.Codes {
+		column := i % b.per
+		if column == 0 {
+			b.room(benchRow)
+		}
+		x := b.area.Min.X + measure.Length(column)*(wide+gutter)
+		if err := b.code(c, page.Box(x, b.y, wide, benchRow)); err != nil {
+			return err
+		}
+		if column == b.per-1 || i == len(g.Codes)-1 {
+			b.y += benchRow
+		}
+	}
+	return nil
+}
+
+func (b *benchSheet) code(c BenchCode, r page.Rect) error {
+	qr, err := symbol.QR(c.Content, symbol.Medium)
+	if err != nil {
+		return err
+	}
+	modules := measure.Length(qr.Wide + 2*qr.Quiet)
+	module := min(benchModule, benchSide/modules)
+	qr.Draw(b.on, r.Min, module)
+	x, y := r.Min.X+benchSide+2*mm, r.Min.Y+measure.Length(qr.Quiet)*module
+	words := b.shrunk(c.Says, bold(17*pt), r.Max.X-x, 9*pt, 3)
+	words.draw(b.on, page.Point{X: x, Y: y})
+	content, face := b.fit(c.Content, regular(8*pt), r.Max.X-x, smallest)
+	if !b.opt.Code128 {
+		b.on.Text(page.Point{X: x, Y: y + words.height() + 3*mm}, content, face)
+		return nil
+	}
+	bar, err := symbol.Code128(c.Content)
+	if err != nil {
+		return err
+	}
+	if quiet := measure.Length(bar.Quiet) * barModule; bar.Width(barModule) <= r.Max.X-x+quiet {
+		bar.DrawBars(b.on, page.Point{X: x - quiet, Y: r.Max.Y - barHeight - 4*mm}, barModule, barHeight)
+	}
+	return nil
+}
