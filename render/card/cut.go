@@ -69,7 +69,7 @@ func (m maker) cutLines(width measure.Length) para {
 	}
 	text += "."
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
-		text += " Rounded to the rule from " + m.Panel.Width.String() + " × " + m.Panel.Length.String() + "."
+		text += " Rounded to the rule from " + m.Panel.Width.Exact(m.first.System) + " × " + m.Panel.Length.Exact(m.first.System) + "."
 	}
 	return m.paragraph("", text, regular(m.text), width, 4)
 }
