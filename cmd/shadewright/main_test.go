@@ -4,13 +4,26 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"shadewright/config"
 )
 
-// TestMain lets the scripts run this program as shadewright.
+// TestMain lets the scripts run this program as shadewright. The tests do not
+// know the settings of whoever runs them.
 func TestMain(m *testing.M) {
+	if strings.TrimSuffix(filepath.Base(os.Args[0]), ".exe") != "shadewright" {
+		for _, v := range os.Environ() {
+			if name, _, _ := strings.Cut(v, "="); strings.HasPrefix(name, config.EnvPrefix) {
+				if err := os.Unsetenv(name); err != nil {
+					panic(err)
+				}
+			}
+		}
+	}
 	testscript.Main(m, map[string]func(){
 		"shadewright": func() { os.Exit(run(context.Background(), os.Args[1:], system())) },
 	})
