@@ -15,6 +15,7 @@ type Cutting struct {
 	Seconds    int            // how long to look for a shorter plan, for each goods
 	KeepWidth  measure.Length // smallest offcut worth keeping
 	KeepLength measure.Length
+	Record     string // file of the shop's offcuts; empty: none is kept
 }
 
 func cuttingRows() []setting {
@@ -28,6 +29,8 @@ func cuttingRows() []setting {
 			func(s *Settings) *measure.Length { return &s.Cutting.KeepWidth }), "12 in", practice},
 		{key("cutting.keep_length", side, "The larger side of an offcut that is worth keeping.", "18 in",
 			func(s *Settings) *measure.Length { return &s.Cutting.KeepLength }), "18 in", practice},
+		{key("cutting.record", form.Text{Most: 250}, "File of the shop's offcuts, from the job's folder on: plans offer what is in it, and shadewright cut keeps it.", "../offcuts.json",
+			func(s *Settings) *string { return &s.Cutting.Record }), none, "no offcuts are offered until the shop keeps a record"},
 	}
 }
 

@@ -57,10 +57,10 @@ type Settings struct {
 	Allow    ticket.Allow
 	Sewing   ticket.Sewing
 	Limits   ticket.Limits
-	Record   Record
-	Server   Server
 	Cutting  Cutting
 	Buying   buying.Shop
+	Record   Record
+	Server   Server
 
 	minutes    map[string]*int // of labour, while it is read
 	units      string
@@ -221,13 +221,14 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Labels.Single = s.Labels.sheet == "single"
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
+	s.Buying.Currency = off(s.Buying.Currency)
+	s.Cutting.Record = off(s.Cutting.Record)
+	s.Limits.Table = s.Cutting.Table
+	s.gatherLabour()
 	s.settleRecord()
 	if (s.Server.Cert == "") != (s.Server.Key == "") {
 		return Settings{}, form.Problems{{File: "settings", Field: "serve.cert", Fault: form.Fault{Problem: "and serve.key belong together", Fix: "set both, or neither"}}}
 	}
-	s.Buying.Currency = off(s.Buying.Currency)
-	s.Limits.Table = s.Cutting.Table
-	s.gatherLabour()
 	if bad := s.rule(); bad != nil {
 		return Settings{}, bad
 	}

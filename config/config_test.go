@@ -167,7 +167,7 @@ func TestBadFiles(t *testing.T) {
 		{"allow: {wrap: 7 in, wrap: 8 in}", `1: "wrap" is there twice, first on line 1; keep one of them`},
 		{"allow.wrap: 7 in\nallow: {wrap: 8 in}", `2: allow.wrap: "8 in" is there twice, first on line 1; keep one of them`},
 		{"units: cm", `1: units: "cm" is none of the words known here; write in, mm or job`},
-		{"paper: foolscap", `1: paper: "foolscap" is no paper known here; write letter, a4, legal, tabloid, a3, or width x height such as 36 in x 48 in`},
+		{"paper: foolscap", `1: paper: "foolscap" is no paper known here; write a3, a4, a5, label-100x150, label-4x6, legal, letter, tabloid, or width x height such as 36 in x 48 in`},
 		{"paper: 36 x 48", `1: paper: "36 x 48" has a width that has no unit; write mm, cm or in after it, for example 960 mm`},
 		{"paper: 36 in x 300 in", `1: paper: "36 in x 300 in" has a height that is more than 5080 mm; a sheet has at most 200 in a side`},
 		{"language: elvish", `1: language: "elvish" is none of the words known here; write en`},

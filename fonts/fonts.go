@@ -1,5 +1,6 @@
 // Package fonts holds the typefaces of the printed pages and what must be known
-// to set them: which runes they draw how far each advances, and which pairs stand closer.
+// to set them: which runes they draw, how far each advances, and which pairs stand
+// closer.
 //
 // The faces are Source Sans 3 in three weights, under the SIL Open Font License
 // that lies beside them, unchanged. Distances are in thousandths of the type

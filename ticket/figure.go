@@ -80,14 +80,21 @@ func (t *Ticket) sew() error {
 	return nil
 }
 
-// cut rounds what a rule is set to.
+// cut rounds what a rule is set to, so that the parts still fit: with side hems
+// that are no whole steps, panel and tube would else be rounded apart.
 func (t *Ticket) cut() {
-	step := t.Job.Style.Step()
+	step, hems := t.Job.Style.Step(), 2*t.Shade.Allow.SideHem
 	t.Cut = Cut{
 		Width:  t.Panel.Width.Round(step, measure.Down),
 		Length: t.Panel.Length.Round(step, measure.Up),
 		Tube:   t.Tube.Trim.Round(step, measure.Down),
 		Slat:   t.Slat.Trim.Round(step, measure.Down),
+	}
+	if t.Tube.Trim >= t.Panel.Cloth { // else it was asked for so, and is judged
+		t.Cut.Width = min(t.Cut.Width, (t.Cut.Tube+hems).Round(step, measure.Down))
+	}
+	if cloth := t.Cut.Width - hems; t.Cut.Slat > cloth {
+		t.Cut.Slat = cloth.Round(step, measure.Down)
 	}
 	t.Cut.Diagonal = measure.Diagonal(t.Cut.Width, t.Cut.Length).Round(step, measure.Nearest)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/google/uuid"
+	"pgregory.net/rapid"
 
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
@@ -118,6 +119,33 @@ func TestCutFits(t *testing.T) {
 			}
 		}
 	}
+}
+
+// So it is with side hems that are no whole steps of the rule, and with no room
+// to spare at the tube and at the slat's ends.
+func TestCutFitsSideHems(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		length := func(label string, least, most measure.Length) measure.Length {
+			return measure.Length(rapid.Int64Range(int64(least), int64(most)).Draw(r, label))
+		}
+		s := usual()
+		s.Finished.Width = length("width", 200*mm, 1200*mm)
+		s.Allow.SideHem = length("side hem", 0, 20*mm)
+		s.Allow.TubeOver = length("tube over", 0, 2*mm)
+		s.Allow.SlatGap = length("slat gap", 0, 2*mm)
+		k := one(t, s)
+		cloth, step := k.Cut.Width-2*s.Allow.SideHem, in/16
+		switch {
+		case cloth > k.Cut.Tube:
+			r.Fatalf("cloth %s, hemmed, is wider than its tube %s", cloth, k.Cut.Tube)
+		case k.Cut.Slat > cloth:
+			r.Fatalf("slat %s is longer than its pocket %s", k.Cut.Slat, cloth)
+		case k.Cut.Width > k.Panel.Width || k.Cut.Width <= k.Panel.Width-2*step:
+			r.Fatalf("panel %s is cut %s", k.Panel.Width, k.Cut.Width)
+		case k.Cut.Width%step != 0 || k.Cut.Tube%step != 0 || k.Cut.Slat%step != 0:
+			r.Fatalf("%+v: no whole sixteenths", k.Cut)
+		}
+	})
 }
 
 func TestFindings(t *testing.T) {

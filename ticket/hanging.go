@@ -31,15 +31,7 @@ type Hanging struct {
 }
 
 // Clearance returns the least of the clearances, or nil.
-func (h *Hanging) Clearance() *hang.Clearance {
-	var least *hang.Clearance
-	for i := range h.Clearances {
-		if c := &h.Clearances[i]; least == nil || c.Gap < least.Gap {
-			least = c
-		}
-	}
-	return least
-}
+func (h *Hanging) Clearance() *hang.Clearance { return hang.Least(h.Clearances) }
 
 // A hanger works out the hanging of one ticket.
 type hanger struct {
@@ -47,10 +39,11 @@ type hanger struct {
 	rules   Rules
 	found   []finding.Finding
 	missing []string // the fields without which something was not worked out
+	asked   bool     // what they are is told in any case
 }
 
 func newHanger(t *Ticket, opt Options) *hanger {
-	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System)}
+	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System), asked: opt.Asked}
 }
 
 // refuse turns what leaves nothing to work out into findings. A job that was
@@ -255,7 +248,7 @@ var unknowns = map[string]struct{ what, give string }{
 // springs, tubes and openings is not asked for them.
 func (h *hanger) note() {
 	s := h.t.Shade
-	asked := s.Opening != nil || s.Trial != nil || s.Roller.Wall != 0 || s.Roller.Material.Name != "" || s.Roller.Spring != 0
+	asked := h.asked || s.Opening != nil || s.Trial != nil || s.Roller.Wall != 0 || s.Roller.Material.Name != "" || s.Roller.Spring != 0
 	if !asked || len(h.missing) == 0 {
 		return
 	}
@@ -314,11 +307,8 @@ func (h *hanger) head() measure.Length {
 
 // TurnsText puts turns and wraps into words, to the tenth: "11", "7.5".
 func TurnsText(st measure.Style, turns float64) string {
-	s := strings.TrimSuffix(fmt.Sprintf("%.1f", turns), ".0")
-	if st.Comma {
-		s = strings.Replace(s, ".", ",", 1)
-	}
-	return s
+	s := st.Decimal(turns, 1)
+	return strings.TrimSuffix(strings.TrimSuffix(s, ".0"), ",0")
 }
 
 // TimesText says how often something is done: "once", "3 times".

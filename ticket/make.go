@@ -23,6 +23,9 @@ type Options struct {
 	// Remake says how often a unit's panel was cut again because the one before
 	// was spoilt; nil if none was.
 	Remake func(shade string, unit int) int
+	// Asked has every shade say what of its hanging is not worked out, even where
+	// the job says nothing of springs, tubes and openings.
+	Asked bool
 	// Also is what else is printed on a ticket: the address in its code, a
 	// language. The revision covers it.
 	Also []string

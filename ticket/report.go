@@ -1,6 +1,9 @@
 package ticket
 
-import "shadewright/ticket/measure"
+import (
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
 
 // A Report is what a program reads of a job: every number of every ticket.
 // Lengths are in millimetres and unrounded; under "cut" stand the ones that are
@@ -78,7 +81,7 @@ type ReportShade struct {
 	} `json:"cut"`
 	Plan *ReportPlace `json:"plan,omitempty"`
 	reportHanging
-	Findings []ReportFinding `json:"findings"`
+	Findings []finding.Report `json:"findings"`
 }
 
 // ReportPlace is where a panel lies on the cut plan of its goods.
@@ -89,17 +92,6 @@ type ReportPlace struct {
 	Cuts    []int      `json:"cuts"`
 	Turned  bool       `json:"turned"`
 	Rough   reportSize `json:"rough"` // as it lies, its allowance around it
-}
-
-// ReportFinding is a finding with its field and level as words.
-type ReportFinding struct {
-	Level  string `json:"level"`
-	Field  string `json:"field"`
-	Text   string `json:"text"`
-	Value  string `json:"value,omitempty"`
-	Limit  string `json:"limit,omitempty"`
-	Source string `json:"source,omitempty"`
-	Remedy string `json:"remedy,omitempty"`
 }
 
 type reportSize struct {
@@ -150,9 +142,6 @@ func (t *Ticket) report() ReportShade {
 		r.Plan = &ReportPlace{p.Goods, p.On, p.Section, append([]int{}, p.Cuts...), p.Turned, sizeOf(p.Rough.Width, p.Rough.Length)}
 	}
 	r.reportHanging = t.reportHanging()
-	r.Findings = make([]ReportFinding, len(t.Findings))
-	for i, f := range t.Findings {
-		r.Findings[i] = ReportFinding{f.Level.String(), f.Field, f.Text, f.Value, f.Limit, f.Source, f.Remedy}
-	}
+	r.Findings = finding.Reports(t.Findings)
 	return r
 }

@@ -1,6 +1,7 @@
 package ticket
 
 import (
+	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
@@ -72,6 +73,25 @@ type ReportSag struct {
 type ReportSquare struct {
 	Diagonal float64 `json:"diagonal_mm"`
 	Allowed  float64 `json:"allowed_mm"`
+}
+
+// A SpringReport is what a program reads of one shade's spring. It has no code and
+// no revision: the shade was looked at by itself, not as its ticket is printed.
+type SpringReport struct {
+	ID       string           `json:"id"`
+	Weight   *ReportWeight    `json:"weight,omitempty"`
+	Spring   *ReportSpring    `json:"spring,omitempty"`
+	TrialAt  []float64        `json:"trial_at_mm,omitempty"` // where to read the scale
+	Findings []finding.Report `json:"findings"`
+}
+
+// SpringReport returns what the ticket says of its spring.
+func (t *Ticket) SpringReport() SpringReport {
+	r := SpringReport{ID: t.Shade.ID, Weight: t.reportWeight(), Spring: t.reportSpring(), Findings: finding.Reports(t.Findings)}
+	if at := t.TrialAt; at != nil {
+		r.TrialAt = millimetres(at[:])
+	}
+	return r
 }
 
 // reportHanging is embedded in a [ReportShade]; what is not known is absent.

@@ -30,7 +30,7 @@ var exitCodes = []struct {
 	{exitFailed, "failed: disk, network, or a fault of the program"},
 	{exitUsage, "wrong command line or settings"},
 	{exitRefused, "the job has problems, or a shade that cannot be made so"},
-	{exitPart, "done in part: what was left out is named"},
+	{exitPart, "done in part: what was done is told"},
 	{exitInterrupted, "interrupted"},
 }
 

@@ -11,12 +11,12 @@ import (
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/workbook"
 	"shadewright/ticket/form"
 	"shadewright/ticket/intake"
 	"shadewright/ticket/intake/grid"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
-	"shadewright/workbook"
 )
 
 type importOptions struct {

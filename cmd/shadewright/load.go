@@ -14,6 +14,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
+	"shadewright/ticket/offcut"
 )
 
 // settingFlags are the flags by which any command sets the shop's settings for
@@ -49,7 +50,9 @@ func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
 // hold for it.
 type loaded struct {
 	settings config.Settings
+	dir      string // of the job file
 	file     *jobfile.File
+	offcuts  *offcut.Record // nil: no record is kept
 	tickets  []*ticket.Ticket
 	plans    []*cutplan.Plan // of each goods, for the tickets that are not stopped
 }
@@ -73,18 +76,7 @@ func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &loaded{settings: settings, file: file}, nil
-}
-
-// make makes the job's tickets and lays their panels on the goods. Remake says
-// how often a unit was cut again; nil if nobody knows.
-func (l *loaded) make(ctx context.Context, s surround, path string, remake func(shade string, unit int) int) (err error) {
-	opt := l.options()
-	opt.Plan, opt.Remake = l.planWith(ctx, s), remake
-	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
-		return fmt.Errorf("%s: %w", path, err)
-	}
-	return cutShort(s, l.plans)
+	return &loaded{settings: settings, dir: filepath.Dir(path), file: file}, nil
 }
 
 // options says how the job's tickets are made.
@@ -95,6 +87,21 @@ func (l *loaded) options() ticket.Options {
 		Route:  l.settings.Record.Route,
 		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	}
+}
+
+// make makes the tickets and lays their panels on the goods. Remake says how
+// often a unit was cut again; nil if nobody knows.
+func (l *loaded) make(ctx context.Context, s surround, path string, remake func(shade string, unit int) int) (err error) {
+	if l.offcuts, err = l.readOffcuts(); err != nil {
+		return err
+	}
+	opt := l.options()
+	opt.Remake = remake
+	opt.Plan = l.planWith(ctx, s)
+	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	return cutShort(s, l.plans)
 }
 
 // jobOptions is what holds where a job says nothing.

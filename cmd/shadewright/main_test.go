@@ -12,19 +12,25 @@ import (
 	"shadewright/config"
 )
 
-// TestMain lets the scripts run this program as shadewright. The tests do not
-// know the settings of whoever runs them.
-func TestMain(m *testing.M) {
-	if strings.TrimSuffix(filepath.Base(os.Args[0]), ".exe") != "shadewright" {
-		for _, v := range os.Environ() {
-			if name, _, _ := strings.Cut(v, "="); strings.HasPrefix(name, config.EnvPrefix) {
-				if err := os.Unsetenv(name); err != nil {
-					panic(err)
-				}
+// tests are run without the settings that the machine they run on may have in its
+// environment, and without the variables of other packages' tests: the program
+// refuses those that it does not know.
+type tests struct{ *testing.M }
+
+func (m tests) Run() int {
+	for _, v := range os.Environ() {
+		if name, _, _ := strings.Cut(v, "="); strings.HasPrefix(name, config.EnvPrefix) {
+			if err := os.Unsetenv(name); err != nil {
+				panic(err)
 			}
 		}
 	}
-	testscript.Main(m, map[string]func(){
+	return m.M.Run()
+}
+
+// TestMain lets the scripts run this program as shadewright.
+func TestMain(m *testing.M) {
+	testscript.Main(tests{m}, map[string]func(){
 		"shadewright": func() { os.Exit(run(context.Background(), os.Args[1:], system())) },
 	})
 }

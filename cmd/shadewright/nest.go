@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -20,7 +21,7 @@ type nestOptions struct {
 	units                string
 	width, length, table string
 	allowance, repeat    string
-	seconds              float64
+	seconds              string
 	json                 bool
 }
 
@@ -42,12 +43,7 @@ far. With --json, x_mm runs across the roll and y_mm along it.`,
 			}
 			return nil
 		},
-		RunE: func(c *cobra.Command, args []string) error {
-			if !c.Flags().Changed("seconds") {
-				opt.seconds = math.NaN()
-			}
-			return runNest(c.Context(), s, &opt, args[0])
-		},
+		RunE: func(c *cobra.Command, args []string) error { return runNest(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
 	f := c.Flags()
@@ -57,7 +53,7 @@ far. With --json, x_mm runs across the roll and y_mm along it.`,
 	f.StringVar(&opt.allowance, "allowance", "", "`length` of cloth to leave around every piece, on each side")
 	f.StringVar(&opt.repeat, "repeat", "", "`length` after which the pattern comes again")
 	f.StringVar(&opt.units, "units", "", "what a bare number means: `in or mm`")
-	f.Float64Var(&opt.seconds, "seconds", 0, "how long to search, 0 to 3600 (default: cutting.seconds)")
+	f.StringVar(&opt.seconds, "seconds", "", "how many `seconds` to search, 0 to 3600 (default: cutting.seconds)")
 	f.BoolVar(&opt.json, "json", false, "print the plan for a program, lengths in millimetres")
 	return c
 }
@@ -68,17 +64,11 @@ func runNest(ctx context.Context, s surround, opt *nestOptions, path string) err
 		return err
 	}
 	units := settings.Units()
-	if opt.units != "" {
-		if f := unitWords.Set(opt.units, measure.Undeclared, &units); f != nil {
-			return usageError{fmt.Errorf("--units %q %s; %s", opt.units, f.Problem, f.Fix)}
-		}
+	if err := unitsFlag(opt.units, &units); err != nil {
+		return err
 	}
 	if units == measure.Undeclared {
 		units = measure.Inches
-	}
-	seconds := opt.seconds
-	if math.IsNaN(seconds) {
-		seconds = float64(settings.Cutting.Seconds)
 	}
 	roll, err := opt.roll(units)
 	if err != nil {
@@ -92,6 +82,12 @@ func runNest(ctx context.Context, s surround, opt *nestOptions, path string) err
 		return err
 	}
 	style := settings.Style(units)
+	seconds := float64(settings.Cutting.Seconds)
+	if opt.seconds != "" {
+		if seconds, err = secondsOf(opt.seconds); err != nil {
+			return err
+		}
+	}
 	effort, done := searchFor(s, seconds, style.Format)
 	order := nest.Order{Roll: roll, Pieces: list.Pieces, Units: units}
 	plan, err := nest.Make(ctx, order, effort)
@@ -115,14 +111,6 @@ func runNest(ctx context.Context, s surround, opt *nestOptions, path string) err
 	return err
 }
 
-// unitWords are what --units takes.
-var unitWords = form.Word[measure.System]{Words: []string{"in", "mm"}, Parse: func(w string) (measure.System, bool) {
-	if w == "mm" {
-		return measure.Millimetres, true
-	}
-	return measure.Inches, true
-}}
-
 // errShortRoll says that the plan needs more than there is.
 var errShortRoll = errors.New("the roll is too short for all pieces")
 
@@ -141,8 +129,8 @@ func (o *nestOptions) roll(units measure.System) (nest.Roll, error) {
 	if o.width == "" {
 		errs = append(errs, errors.New("--width is missing; give the usable width of the roll, for example --width 54in"))
 	}
-	if math.IsInf(o.seconds, 0) || o.seconds < 0 || o.seconds > nest.MostSeconds {
-		errs = append(errs, fmt.Errorf("--seconds %q is out of range; write a number from 0 to %d", fmt.Sprint(o.seconds), nest.MostSeconds))
+	if _, err := secondsOf(o.seconds); err != nil && o.seconds != "" {
+		errs = append(errs, err)
 	}
 	for _, f := range []struct {
 		name, text string
@@ -164,4 +152,16 @@ func (o *nestOptions) roll(units measure.System) (nest.Roll, error) {
 		return r, usageError{errors.Join(errs...)}
 	}
 	return r, nil
+}
+
+// secondsOf reads how long to search.
+func secondsOf(text string) (float64, error) {
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil && !errors.Is(err, strconv.ErrRange) || math.IsNaN(v) {
+		return 0, usageError{fmt.Errorf("--seconds %q is no number; write a number from 0 to %d", text, nest.MostSeconds)}
+	}
+	if v < 0 || v > nest.MostSeconds {
+		return 0, usageError{fmt.Errorf("--seconds %q is out of range; write a number from 0 to %d", text, nest.MostSeconds)}
+	}
+	return v, nil
 }

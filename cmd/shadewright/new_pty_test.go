@@ -31,7 +31,7 @@ type seat struct {
 	from int // what was waited for lies before
 }
 
-// controls is what a terminal obeys and does not show (ECMA-48, 5.4 and 8.3.89).
+// controls is what a ptyScreen obeys and does not show (ECMA-48, 5.4 and 8.3.89).
 var controls = regexp.MustCompile("\x1b\\[[0-9;:?<>=$]*[ -/]*[@-~]|\x1b\\][^\x07\x1b]*(\x07|\x1b\\\\)|\x1bP[^\x1b]*\x1b\\\\|\x1b[=>78]")
 
 func start(t *testing.T, dir string, args ...string) *seat {
@@ -51,7 +51,7 @@ func start(t *testing.T, dir string, args ...string) *seat {
 			s.mu.Lock()
 			s.seen.Write(buf[:n])
 			s.mu.Unlock()
-			if err != nil { // the program ended: the terminal is gone
+			if err != nil { // the program ended: the ptyScreen is gone
 				s.done <- cmd.Wait()
 				return
 			}
@@ -81,7 +81,7 @@ func (s *seat) wait(words string) {
 			}
 		}
 	}
-	s.t.Fatalf("the terminal never shows %q; it shows\n%s", words, s.text())
+	s.t.Fatalf("the ptyScreen never shows %q; it shows\n%s", words, s.text())
 }
 
 func (s *seat) keys(text string) {
@@ -105,7 +105,7 @@ func (s *seat) exit() int {
 	case <-s.done:
 		return s.cmd.ProcessState.ExitCode()
 	case <-time.After(30 * time.Second):
-		s.t.Fatalf("the program does not end; the terminal shows\n%s", s.text())
+		s.t.Fatalf("the program does not end; the ptyScreen shows\n%s", s.text())
 		return 0
 	}
 }
@@ -116,7 +116,7 @@ const (
 	ctrlC  = "\x03"
 )
 
-// A person measures one shade in a terminal, with slips, goes back, stops and
+// A person measures one shade in a ptyScreen, with slips, goes back, stops and
 // goes on; then prints and checks what was measured.
 func TestNewInTerminal(t *testing.T) {
 	dir := t.TempDir()
@@ -157,6 +157,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.answer("How thick is the slat?", "3/32")
 	s.answer("Where does the shade hang?", "over the sink")
 	s.answer("What is the shade called for short?", "")
+	s.answer("Did you measure the finished shade or the opening?", "")
 	s.answer("Finished width?", "43 3/4")
 	s.wait("43-3/4 in = 1111.3 mm")
 	s.wait("Finished length?")
@@ -171,7 +172,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.wait("over-the-sink is complete. Cut the panel 27-1/2 in wide and 48-3/4 in long, the tube 27-5/8 in, the slat 27-1/4 in.")
 	s.answer("Is there another shade?", down)
 	if code := s.exit(); code != exitDone {
-		t.Fatalf("exit code %d; the terminal shows\n%s", code, s.text())
+		t.Fatalf("exit code %d; the ptyScreen shows\n%s", code, s.text())
 	}
 	f, err := jobfile.ReadPath(filepath.Join(dir, "hut.yaml"), jobfile.Options{})
 	if err != nil {

@@ -161,7 +161,7 @@ func TestRefused(t *testing.T) {
 		{[]string{"print", "nowhere.yaml"}, exitFailed, "open nowhere.yaml:"},
 		{[]string{"print", "empty.yaml"}, exitRefused, "empty.yaml: is empty"},
 		{[]string{"print", "up.yaml"}, exitRefused, "up.yaml:4: shades[1].id:"},
-		{[]string{"print", "big.yaml"}, exitRefused, "big.yaml: has 52.5 MiB; a file of one job has at most 1 MiB"},
+		{[]string{"print", "big.yaml"}, exitRefused, "big.yaml: has 52.5 MiB; at most 1 MiB is read"},
 		{[]string{"print", "."}, exitRefused, ".: is a folder; name the file in it"},
 		{[]string{"print", "--shop", "bad-shop.yaml", "good.yaml"}, exitUsage, "bad-shop.yaml:1: allow.hem:"},
 		{[]string{"print", "--shop", "shop-typo.yaml", "good.yaml"}, exitUsage, "margn"},

@@ -7,37 +7,67 @@ import (
 	"github.com/spf13/cobra"
 
 	"shadewright/render/fullscale"
+	"shadewright/render/mounting"
+	"shadewright/render/sheet"
 	"shadewright/render/template"
 	"shadewright/render/vector"
 	"shadewright/ticket"
+	"shadewright/ticket/measure"
 )
 
-// pictureFlags ask for the bands of the template as drawings, each in one piece.
+// pictureFlags ask for what is true to scale as drawings for a cutter or a
+// projector.
 type pictureFlags struct{ svg, dxf bool }
 
 func (f *pictureFlags) addPictures(c *cobra.Command) {
-	c.Flags().BoolVar(&f.svg, "svg", false, "write each band of the template in one piece as SVG too, a unit a millimetre, in layers")
+	c.Flags().BoolVar(&f.svg, "svg", false, "write each band of the template in one piece, and the mounting sheets, as SVG too: a unit a millimetre, in layers")
 	c.Flags().BoolVar(&f.dxf, "dxf", false, "the same as DXF of release 12")
 }
 
-// pictures draws the bands that were asked for. A cutter needs no correction of a
-// printer.
-func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) []document {
+// pictures draws what was asked for. A cutter needs no correction of a printer.
+func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document, error) {
 	if !f.svg && !f.dxf {
-		return nil
+		return nil, nil
 	}
 	var docs []document
 	for _, w := range template.Wholes(tickets, fullscale.Options{Style: l.file.Job.Style}) {
 		p := vector.New("Band "+w.Name+" of "+l.file.Job.Name, w.Size)
 		w.Draw(p)
-		base := "band-" + strings.ToLower(w.Name)
-		says := fmt.Sprintf("band for %s, %s × %s", w.For, w.Size.Width, w.Size.Length)
-		if f.svg {
-			docs = append(docs, document{name: base + ".svg", data: p.SVG(), says: says})
-		}
-		if f.dxf {
-			docs = append(docs, document{name: base + ".dxf", data: p.DXF(), says: says})
-		}
+		docs = append(docs, f.files("band-"+strings.ToLower(w.Name), p, "band for "+w.For)...)
+	}
+	brackets := mounting.FromTickets(tickets)
+	if len(brackets) == 0 {
+		return docs, nil
+	}
+	paper, err := l.paper()
+	if err != nil {
+		return nil, err
+	}
+	var sheets []*vector.Picture
+	err = mounting.Draw(brackets, fullscale.Options{Paper: paper, Margins: sheet.Margins(l.settings.Margins), Overlap: l.settings.Overlap, Style: l.file.Job.Style, Job: l.file.Job.Name},
+		func(size measure.Size) fullscale.Layered {
+			p := vector.New(fmt.Sprintf("Mounting sheet %d of %s", len(sheets)+1, l.file.Job.Name), size)
+			sheets = append(sheets, p)
+			return p
+		})
+	if err != nil {
+		return nil, usageError{err}
+	}
+	for i, p := range sheets {
+		docs = append(docs, f.files(fmt.Sprintf("mounting-%d", i+1), p, "mounting sheet")...)
+	}
+	return docs, nil
+}
+
+// files returns a picture in the forms that were asked for.
+func (f *pictureFlags) files(base string, p *vector.Picture, what string) []document {
+	says := fmt.Sprintf("%s, %s × %s", what, p.Size().Width, p.Size().Length)
+	var docs []document
+	if f.svg {
+		docs = append(docs, document{name: base + ".svg", data: p.SVG(), says: says})
+	}
+	if f.dxf {
+		docs = append(docs, document{name: base + ".dxf", data: p.DXF(), says: says})
 	}
 	return docs
 }

@@ -25,11 +25,15 @@ func (l *loaded) planWith(ctx context.Context, s surround) func([]*ticket.Ticket
 		job := &l.file.Job
 		effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
 		defer done()
-		plans, err := cutplan.Make(ctx, tickets, cutplan.Options{
+		opt := cutplan.Options{
 			Table:     l.settings.Cutting.Table,
 			KeepWidth: l.settings.Cutting.KeepWidth, KeepLength: l.settings.Cutting.KeepLength,
 			Effort: effort, Supply: job.Supply,
-		})
+		}
+		if l.offcuts != nil {
+			opt.Record = l.offcuts.For(job)
+		}
+		plans, err := cutplan.Make(ctx, tickets, opt)
 		l.plans = plans
 		return err
 	}

@@ -86,7 +86,11 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 	if err != nil {
 		return err
 	}
-	docs = append(docs, opt.pictures(l, good)...)
+	drawn, err := opt.pictures(l, good)
+	if err != nil {
+		return err
+	}
+	docs = append(docs, drawn...)
 	dir := opt.out
 	if dir == "" {
 		dir = baseName(path)

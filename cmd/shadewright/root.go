@@ -13,7 +13,8 @@ func newRoot(s surround) *cobra.Command {
 		Short: "From one job file of roller shades to the paper they are made by",
 		Long: `Shadewright serves the workroom that puts new cloth on donor rollers. It takes
 one job file and gives a full-scale marking template, a ticket for each shade,
-tags for its parts, and says what cannot be made before cloth is cut.
+tags for its parts, and says what cannot be made before cloth is cut. Begin with
+shadewright new, or with shadewright import; shadewright help lists the guides.
 
 ` + exitHelp(),
 		Args:          noCommand,
@@ -25,9 +26,8 @@ tags for its parts, and says what cannot be made before cloth is cut.
 		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
 	})
 	root.SuggestionsMinimumDistance = 2
-	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
-	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s))
-	root.AddCommand(newCalibrate(s), newVersion(s))
+	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
+	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s), newCalibrate(s), newVersion(s))
 	root.SetHelpCommand(newHelp(s, root))
 	complete(root)
 	return root

@@ -63,15 +63,17 @@ func runSpring(s surround, opt *springOptions, path, id string) error {
 		shade.Roller.Spring = 0
 	}
 	job.Shades = []ticket.Shade{shade}
-	if err := ticket.Try(&job, &shade, l.options()); err != nil {
+	how := l.options()
+	how.Asked = true
+	if err := ticket.Try(&job, &shade, how); err != nil {
 		return usageError{err} // the job was read without a fault: it is the readings
 	}
-	tickets, err := ticket.Make(&job, l.options())
+	tickets, err := ticket.Make(&job, how)
 	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
 	if opt.json {
-		err = writeJSON(s.out, springReport(&job, tickets))
+		err = writeJSON(s.out, tickets[0].SpringReport())
 	} else {
 		err = listing.Spring(s.out, tickets[0])
 	}
@@ -79,23 +81,6 @@ func runSpring(s surround, opt *springOptions, path, id string) error {
 		return stoppedError([]string{id}, "no number of turns both lifts it and keeps it from flying")
 	}
 	return err
-}
-
-// springReport is what a program reads. It has no code and no revision: the
-// shade was looked at by itself, not as its ticket is printed.
-func springReport(job *ticket.Job, tickets []*ticket.Ticket) any {
-	r := ticket.ReportOf(job, tickets).Shades[0]
-	out := struct {
-		ID       string                 `json:"id"`
-		Weight   *ticket.ReportWeight   `json:"weight,omitempty"`
-		Spring   *ticket.ReportSpring   `json:"spring,omitempty"`
-		TrialAt  []float64              `json:"trial_at_mm,omitempty"` // where to read the scale
-		Findings []ticket.ReportFinding `json:"findings"`
-	}{ID: r.ID, Weight: r.Weight, Spring: r.Spring, Findings: r.Findings}
-	if at := tickets[0].TrialAt; at != nil {
-		out.TrialAt = []float64{at[0].Millimetres(), at[1].Millimetres()}
-	}
-	return out
 }
 
 func shadeNamed(job *ticket.Job, id string) (ticket.Shade, error) {

@@ -10,6 +10,7 @@ import (
 	"shadewright/render/listing"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
+	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
 )
 
@@ -56,17 +57,14 @@ func runSquare(s surround, opt *squareOptions, args []string) error {
 		return err
 	}
 	units := settings.Units()
-	switch opt.units {
-	case "":
-	case "in":
-		units = measure.Inches
-	case "mm":
-		units = measure.Millimetres
-	default:
-		return usageError{fmt.Errorf("--units %q is none of the units known here; write in or mm", opt.units)}
+	if err := unitsFlag(opt.units, &units); err != nil {
+		return err
 	}
 	q, err := opt.quad(args, units)
 	if err != nil {
+		if units == measure.Undeclared {
+			err = fmt.Errorf("%w; for bare numbers say --units in or --units mm", err)
+		}
 		return usageError{err}
 	}
 	style := settings.Style(spokenIn(units, args))
@@ -76,9 +74,20 @@ func runSquare(s surround, opt *squareOptions, args []string) error {
 	}
 	finding.Sort(found)
 	if opt.json {
-		return writeJSON(s.out, squareReport(result, found))
+		return writeJSON(s.out, result.Report(found))
 	}
 	return listing.Square(s.out, q, result, found, style)
+}
+
+// unitsFlag reads --units, if it is given.
+func unitsFlag(text string, units *measure.System) error {
+	if text == "" {
+		return nil
+	}
+	if f := jobfile.Units().Set(text, measure.Undeclared, units); f != nil {
+		return usageError{fmt.Errorf("--units %q %s; %s", text, f.Problem, f.Fix)}
+	}
+	return nil
 }
 
 // quad reads what was measured. All that cannot be read is told at once.
@@ -116,33 +125,4 @@ func spokenIn(units measure.System, args []string) measure.System {
 		return measure.Millimetres
 	}
 	return measure.Inches
-}
-
-// squareReport is what a program reads.
-func squareReport(r hang.Squareness, found []finding.Finding) any {
-	type told struct {
-		Level  string `json:"level"`
-		Text   string `json:"text"`
-		Remedy string `json:"remedy"`
-	}
-	out := struct {
-		Square     bool      `json:"square"`
-		Difference float64   `json:"difference_mm"`
-		Allowed    float64   `json:"allowed_mm"`
-		Diagonal   float64   `json:"diagonal_mm"` // what both should read
-		Lean       string    `json:"lean"`
-		Angle      float64   `json:"angle_degrees"`
-		TopOver    float64   `json:"top_over_mm"`
-		Trim       float64   `json:"trim_mm"`
-		Corners    [2]string `json:"trim_corners"`
-		Findings   []told    `json:"findings"`
-	}{
-		r.Square, r.Difference.Millimetres(), r.Allowed.Millimetres(), r.Target.Millimetres(),
-		r.Lean.String(), r.Angle, r.TopOver.Millimetres(), r.Trim.Millimetres(),
-		[2]string{r.Corners[0].String(), r.Corners[1].String()}, make([]told, len(found)),
-	}
-	for i, f := range found {
-		out.Findings[i] = told{f.Level.String(), f.Text, f.Remedy}
-	}
-	return out
 }

@@ -2,7 +2,6 @@ package card
 
 import (
 	"fmt"
-	"strconv"
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
@@ -136,7 +135,7 @@ func (m maker) sew() fact {
 	s := m.Stitch
 	stitch := spoken(m.metric(), s.Length, measure.Nearest)
 	f := fact{head: "Sew", shares: 2, value: fmt.Sprintf("%s, thread %d, needle %d", stitch, s.ThreadSize, s.Needle),
-		second: fmt.Sprintf("%s stitches per inch, tex %d", m.decimal(s.PerInch, 1), s.Tex)}
+		second: fmt.Sprintf("%s stitches per inch, tex %d", m.first.Decimal(s.PerInch, 1), s.Tex)}
 	if s.NeedleMetric > 0 {
 		f.second += fmt.Sprintf(", Nm %d", s.NeedleMetric)
 	}
@@ -144,7 +143,7 @@ func (m maker) sew() fact {
 	if b := m.Shade.Sewing.BackTack; b > 0 {
 		row += ", back-tack " + m.near(b) + " at each end"
 	}
-	row += "; " + m.decimal(s.Thread.Metres(), 1) + "\u00a0m of thread, bobbin included"
+	row += "; " + m.first.Decimal(s.Thread.Metres(), 1) + "\u00a0m of thread, bobbin included"
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
 		row += "; needle: " + n
 	}
@@ -158,17 +157,6 @@ func (m maker) metric() measure.Style {
 	s := measure.Usual(measure.Millimetres)
 	s.Metric, s.Comma = measure.Millimetre/10, m.first.Comma
 	return s
-}
-
-// decimal returns v with the job's decimal mark.
-func (m maker) decimal(v float64, digits int) string {
-	b := []byte(strconv.FormatFloat(v, 'f', digits, 64))
-	for i := range b {
-		if b[i] == '.' && m.first.Comma {
-			b[i] = ','
-		}
-	}
-	return string(b)
 }
 
 func (m maker) tape() fact {

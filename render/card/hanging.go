@@ -101,7 +101,7 @@ func (m maker) roll() fact {
 		f.remarks = []string{word + c.To + " by " + m.near(c.Gap.Abs()) + "; pin " + m.near(m.Axle) + " from the " + m.plane()}
 	}
 	if g := m.Sag; g != nil {
-		f.remarks = append(f.remarks, "the tube sags "+m.decimal(g.Sag.Millimetres(), 2)+"\u00a0mm in the middle; limit "+m.near(g.Limit))
+		f.remarks = append(f.remarks, "the tube sags "+m.first.Decimal(g.Sag.Millimetres(), 2)+"\u00a0mm in the middle; limit "+m.near(g.Limit))
 	}
 	return f
 }
@@ -119,12 +119,12 @@ func (m maker) turns(n float64) string { return ticket.TurnsText(m.first, n) }
 // spring says how far it is wound, and how that is done.
 func (m maker) spring() fact {
 	w := m.Wind
-	f := fact{head: "Spring", shares: 2, value: "no turns do", second: m.decimal(w.Rate, 2) + " N·mm per turn"}
+	f := fact{head: "Spring", shares: 2, value: "no turns do", second: m.first.Decimal(w.Rate, 2) + " N·mm per turn"}
 	if w.OK {
 		f.value = m.turns(w.Turns) + " turns"
-		f.second += fmt.Sprintf(", %s to %s do", m.decimal(w.Least, 1), m.decimal(w.Most, 1))
+		f.second += fmt.Sprintf(", %s to %s do", m.first.Decimal(w.Least, 1), m.first.Decimal(w.Most, 1))
 	}
-	how := m.decimal(m.Weight.Total.Grams(), 0) + " g hang"
+	how := m.first.Decimal(m.Weight.Total.Grams(), 0) + " g hang"
 	if len(w.Pulls) > 0 {
 		how = fmt.Sprintf("from slack, %s: pull %s down, lift out with the flat pin held, roll up by hand, hang again; %s",
 			ticket.TimesText(len(w.Pulls)), m.near(w.Pulls[0]), how)

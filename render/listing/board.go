@@ -3,10 +3,10 @@ package listing
 import (
 	"fmt"
 	"io"
+	"shadewright/ticket/measure"
 	"time"
 
 	"shadewright/ticket/mark"
-	"shadewright/ticket/measure"
 )
 
 // Board writes where every ticket stands, by job; with steps, also each step

@@ -115,7 +115,7 @@ func (l *lines) hanging(shades []*ticket.Ticket) {
 			if t.Sag == nil {
 				return ""
 			}
-			return l.decimal(t.Sag.Sag.Millimetres(), 2) + " mm"
+			return l.style.Decimal(t.Sag.Sag.Millimetres(), 2) + " mm"
 		}},
 	})
 }
@@ -132,12 +132,4 @@ func (l *lines) spring(t *ticket.Ticket) string {
 		return ticket.TurnsText(l.style, w.Turns) + " turns"
 	}
 	return fmt.Sprintf("%s turns: pull %s, %s", ticket.TurnsText(l.style, w.Turns), l.words(w.Pulls[0]), ticket.TimesText(len(w.Pulls)))
-}
-
-// mark is the decimal mark.
-func (l *lines) mark() string {
-	if l.style.Comma {
-		return ","
-	}
-	return "."
 }

@@ -1,10 +1,7 @@
 package listing
 
 import (
-	"fmt"
 	"io"
-	"strings"
-
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
@@ -38,19 +35,11 @@ func (l *lines) fine(v measure.Length) string {
 	if v.Round(l.style.Step(), measure.Nearest) == v {
 		return l.style.Format(v)
 	}
-	mm := l.decimal(v.Millimetres(), 2) + " mm"
+	mm := l.style.Decimal(v.Millimetres(), 2) + " mm"
 	if l.style.System == measure.Millimetres || v < l.style.Step() {
 		return mm
 	}
 	return l.style.Format(v) + " (" + mm + ")"
-}
-
-func (l *lines) decimal(v float64, places int) string {
-	s := fmt.Sprintf("%.*f", places, v)
-	if strings.Trim(s, "-0.") == "" { // no minus before nothing
-		s = strings.TrimPrefix(s, "-")
-	}
-	return strings.Replace(s, ".", l.mark(), 1)
 }
 
 // Spring writes how far a shade's spring is wound, or how to find its rate. It
@@ -59,12 +48,12 @@ func Spring(w io.Writer, t *ticket.Ticket) error {
 	l := &lines{w: w, style: t.Job.Style}
 	l.print("%s", t.Shade.ID)
 	if t.Weight != nil {
-		l.print(": %s g hang with the shade down", l.decimal(t.Weight.Total.Grams(), 0))
+		l.print(": %s g hang with the shade down", l.style.Decimal(t.Weight.Total.Grams(), 0))
 	}
 	l.print("\n")
 	if r := t.Rate; r != nil {
 		l.print("the trial: %s ± %s N·mm per turn, and %s ± %s turns on the spring with the shade up\n",
-			l.decimal(r.PerTurn, 2), l.decimal(r.PerTurnError, 2), l.decimal(r.Turns, 1), l.decimal(r.TurnsError, 1))
+			l.style.Decimal(r.PerTurn, 2), l.style.Decimal(r.PerTurnError, 2), l.style.Decimal(r.Turns, 1), l.style.Decimal(r.TurnsError, 1))
 	}
 	switch {
 	case t.Wind != nil:
@@ -84,18 +73,18 @@ func Spring(w io.Writer, t *ticket.Ticket) error {
 // wind says how far the spring is wound, how that is done, and what it gives.
 func (l *lines) wind(t *ticket.Ticket) {
 	w := t.Wind
-	l.print("spring: %s N·mm per turn\n", l.decimal(w.Rate, 2))
+	l.print("spring: %s N·mm per turn\n", l.style.Decimal(w.Rate, 2))
 	if !w.OK {
 		return
 	}
-	l.print("wind it %s turns, with the shade up; %s to %s do\n", ticket.TurnsText(l.style, w.Turns), l.decimal(w.Least, 1), l.decimal(w.Most, 1))
+	l.print("wind it %s turns, with the shade up; %s to %s do\n", ticket.TurnsText(l.style, w.Turns), l.style.Decimal(w.Least, 1), l.style.Decimal(w.Most, 1))
 	if len(w.Pulls) > 0 {
 		l.print("by hand, from a slack spring: pull %s down, lift the roller out and hold its flat pin, roll the cloth up by hand, hang it again; %s\n",
 			l.style.Format(w.Pulls[0]), ticket.TimesText(len(w.Pulls)))
 	}
 	rows := [][]string{{"cloth down", "needs N·mm", "has N·mm"}}
 	for _, at := range w.At {
-		rows = append(rows, []string{l.style.Format(at.Below), l.decimal(at.Needed, 0), l.decimal(at.Given, 0)})
+		rows = append(rows, []string{l.style.Format(at.Below), l.style.Decimal(at.Needed, 0), l.style.Decimal(at.Given, 0)})
 	}
 	l.table(rows)
 }

@@ -99,12 +99,7 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 
 // BuyingCSV writes the same for a spreadsheet, without the slats' own cuts.
 func BuyingCSV(w io.Writer, list buying.List, style measure.Style) error {
-	c := csv.NewWriter(w)
-	if err := c.WriteAll(buyingRows(list, style, false)); err != nil {
-		return err
-	}
-	c.Flush()
-	return c.Error()
+	return csv.NewWriter(w).WriteAll(buyingRows(list, style, false))
 }
 
 // buyingRows puts the list into cells; said adds what a person asks for in the shop.
@@ -116,13 +111,13 @@ func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 			step = style.Format(n.Step)
 		}
 		switch n.Kind {
-		case "goods":
+		case buying.Goods:
 			needs, have = style.Words(n.Needs, measure.Up).String(), style.Words(n.OnHand, measure.Down).String()
 			buy = style.Format(n.Length())
 			if yards, ok := n.Yards(); ok && said {
 				buy = yards + ", " + buy
 			}
-		case "tape", "thread":
+		case buying.Tape, buying.Thread:
 			needs, have, step = style.Metres(n.Needs, measure.Up), style.Metres(n.OnHand, measure.Down), style.Metres(n.Step, measure.Nearest)
 		}
 		price, sum := "", ""
@@ -132,7 +127,7 @@ func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 				per = style.Format(n.Per)
 			}
 		}
-		rows = append(rows, []string{n.Kind, n.Name, needs, have, buy, step, price, per, sum, n.Note})
+		rows = append(rows, []string{string(n.Kind), n.Name, needs, have, buy, step, price, per, sum, n.Note})
 	}
 	for _, w := range list.Work {
 		rows = append(rows, []string{"labour", w.Step.Name, fmt.Sprintf("%d min", w.Minutes), "", "", "", "", "", w.Amount.String(), ""})

@@ -76,11 +76,11 @@ func (v view) lines() {
 		if v.end.headless(l) {
 			continue
 		}
-		pen := lineOfName(l.Name).pen
+		pen := looks[l.Name].pen
 		switch {
 		case !l.Upright:
 			v.Across(l.At, v.end.x.From, v.end.x.To, pen)
-		case l.Name == "cloth":
+		case l.Name == hang.ClothLine:
 			v.Up(l.At, 0, v.end.y.From, pen) // it hangs down from the roll
 		default:
 			v.Up(l.At, v.end.y.To, v.end.y.From, pen)

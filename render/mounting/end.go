@@ -28,9 +28,9 @@ const (
 )
 
 // line returns where a line of the view lies.
-func (e *end) line(name string) (measure.Length, bool) { return lineOf(e.view, name) }
+func (e *end) line(name hang.LineName) (measure.Length, bool) { return lineOf(e.view, name) }
 
-func lineOf(v hang.View, name string) (measure.Length, bool) {
+func lineOf(v hang.View, name hang.LineName) (measure.Length, bool) {
 	for _, l := range v.Lines {
 		if l.Name == name {
 			return l.At, true
@@ -44,7 +44,7 @@ func (e *end) jamb() bool { return e.shade.Mount == hang.Inside }
 
 // headless reports whether a line says nothing: the head of a recess cannot lie
 // on the axle or below, so its height was not given.
-func (e *end) headless(l hang.Line) bool { return e.jamb() && l.Name == "head" && l.At <= 0 }
+func (e *end) headless(l hang.Line) bool { return e.jamb() && l.Name == hang.HeadLine && l.At <= 0 }
 
 // ends returns the ends of a shade whose views may be at most usable wide to be
 // drawn whole.
@@ -105,14 +105,14 @@ func newEnd(s *Sheet, v hang.View, plates []hang.Plate, loose bool) *end {
 // wall's those that its own brackets go by.
 func (e *end) shows(l hang.Line) bool {
 	switch l.Name {
-	case "left of the opening":
+	case hang.OpeningLeft:
 		return e.has(hang.Left)
-	case "right of the opening":
+	case hang.OpeningRight:
 		return e.has(hang.Right)
-	case "glass":
-		_, front := e.line("front edge")
+	case hang.GlassLine:
+		_, front := e.line(hang.FrontEdge)
 		return !front || !e.loose
-	case "centre":
+	case hang.CentreLine:
 		return len(e.plates) > 1
 	}
 	return true
@@ -156,24 +156,24 @@ func (e *end) waste() []area {
 		if e.plates[0].Side == hang.Right {
 			before, behind = upper, lower
 		}
-		if front, ok := e.line("front edge"); ok {
+		if front, ok := e.line(hang.FrontEdge); ok {
 			list = append(list, area{before(front), all})
 		}
-		if glass, ok := e.line("glass"); ok {
+		if glass, ok := e.line(hang.GlassLine); ok {
 			list = append(list, area{behind(glass), all})
 		}
-		if head, ok := e.line("head"); ok && head > 0 {
+		if head, ok := e.line(hang.HeadLine); ok && head > 0 {
 			list = append(list, area{all, upper(head)})
 		}
 	case hang.Outside:
-		left, okL := e.line("left of the opening")
-		right, okR := e.line("right of the opening")
-		top, okT := e.line("top of the opening")
+		left, okL := e.line(hang.OpeningLeft)
+		right, okR := e.line(hang.OpeningRight)
+		top, okT := e.line(hang.OpeningTop)
 		if okL && okR && okT {
 			list = append(list, area{sheet.Span{From: left, To: right}, lower(top)})
 		}
 	case hang.Ceiling:
-		if wall, ok := e.line("wall"); ok && wall < 0 {
+		if wall, ok := e.line(hang.WallLine); ok && wall < 0 {
 			list = append(list, area{all, lower(wall)})
 		}
 	}

@@ -18,32 +18,23 @@ type look struct {
 	cut   bool // the paper is cut along it
 }
 
-var looks = map[string]look{
-	"axle":                 {fullscale.Centred, "axle line", false},
-	"centre":               {fullscale.Centred, "centre, midway between the bearings", false},
-	"head":                 {fullscale.Heavy, "head of the recess", true},
-	"glass":                {fullscale.Heavy, "glass", true},
-	"front edge":           {fullscale.Heavy, "front edge of the recess", true},
-	"wall":                 {fullscale.Heavy, "wall", true},
-	"top of the opening":   {fullscale.Heavy, "top of the opening", false},
-	"left of the opening":  {fullscale.Heavy, "left edge of the opening", false},
-	"right of the opening": {fullscale.Heavy, "right edge of the opening", false},
-	"cloth":                {fullscale.Broken, "cloth falls here", false},
-	"roll":                 {fullscale.Dashed, "roll when up", false},
-}
-
-// lineOfName returns the look of a line; one of a name unknown here is drawn
-// solid and called by it.
-func lineOfName(name string) look {
-	if l, ok := looks[name]; ok {
-		return l
-	}
-	return look{fullscale.Solid, name, false}
+var looks = map[hang.LineName]look{
+	hang.AxleLine:     {fullscale.Centred, "axle line", false},
+	hang.CentreLine:   {fullscale.Centred, "centre, midway between the bearings", false},
+	hang.HeadLine:     {fullscale.Heavy, "head of the recess", true},
+	hang.GlassLine:    {fullscale.Heavy, "glass", true},
+	hang.FrontEdge:    {fullscale.Heavy, "front edge of the recess", true},
+	hang.WallLine:     {fullscale.Heavy, "wall", true},
+	hang.OpeningTop:   {fullscale.Heavy, "top of the opening", false},
+	hang.OpeningLeft:  {fullscale.Heavy, "left edge of the opening", false},
+	hang.OpeningRight: {fullscale.Heavy, "right edge of the opening", false},
+	hang.ClothLine:    {fullscale.Broken, "cloth falls here", false},
+	hang.RollLine:     {fullscale.Dashed, "roll when up", false},
 }
 
 // cutWords ends the words of a line along which the paper is cut.
 func (e *end) cutWords(l hang.Line) string {
-	if lineOfName(l.Name).cut || e.shade.Mount == hang.Outside && l.Name != "axle" && l.Name != "centre" && l.Name != "roll" {
+	if looks[l.Name].cut || e.shade.Mount == hang.Outside && l.Name != hang.AxleLine && l.Name != hang.CentreLine && l.Name != hang.RollLine {
 		return "cut here"
 	}
 	return ""
@@ -61,11 +52,11 @@ type label struct {
 func (v view) uprights() []label {
 	var list []label
 	for _, l := range v.end.view.Lines {
-		if !l.Upright || !v.Sees(l.At, v.Y.From) || l.Name == "cloth" && v.Y.From >= 0 {
+		if !l.Upright || !v.Sees(l.At, v.Y.From) || l.Name == hang.ClothLine && v.Y.From >= 0 {
 			continue
 		}
-		words := lineOfName(l.Name).words
-		if l.Name == "cloth" {
+		words := looks[l.Name].words
+		if l.Name == hang.ClothLine {
 			words += ", " + v.Words(l.At.Abs()) + " from the axle"
 		}
 		if c := v.end.cutWords(l); c != "" {
@@ -90,11 +81,11 @@ func (v view) levels() []label {
 		if l.Upright || e.headless(l) || !v.Sees(v.X.From, l.At) {
 			continue
 		}
-		b := label{at: l.At, name: lineOfName(l.Name).words}
+		b := label{at: l.At, name: looks[l.Name].words}
 		switch {
-		case l.Name == "axle":
+		case l.Name == hang.AxleLine:
 			b.detail = "diamond: the pin bears here; it is not drilled"
-		case l.Name == "wall":
+		case l.Name == hang.WallLine:
 			b.detail = v.Words(l.At.Abs()) + " from the axle"
 		case e.shade.Mount == hang.Ceiling && l.At > 0:
 			b.detail = v.Words(l.At) + " from the axle, room side"

@@ -25,10 +25,10 @@ func (e *end) measures(opt Options) []span {
 		list = append(list, span{s, opt.Words(s.Extent()) + words})
 	}
 	if e.jamb() {
-		if front, ok := e.line("front edge"); ok {
+		if front, ok := e.line(hang.FrontEdge); ok {
 			add(front, 0, " to the front edge")
 		}
-		if glass, ok := e.line("glass"); ok {
+		if glass, ok := e.line(hang.GlassLine); ok {
 			add(0, glass, " to the glass")
 		}
 		return list
@@ -41,7 +41,7 @@ func (e *end) measures(opt Options) []span {
 		add(e.plates[0].Axle.X, 0, " to the centre")
 	}
 	for _, p := range e.plates {
-		if at, ok := e.line(p.Side.String() + " of the opening"); ok {
+		if at, ok := e.line([...]hang.LineName{hang.OpeningLeft, hang.OpeningRight}[p.Side]); ok {
 			add(p.Axle.X, at, " to the opening")
 		}
 	}

@@ -33,16 +33,32 @@ const title = "Mounting sheet"
 // Document returns the mounting sheets of a list of shades, in its order. It
 // fails if the paper cannot hold an end at all.
 func Document(list []Sheet, opt Options) (*page.Document, error) {
-	leaves, err := lay(list, opt)
-	if err != nil {
-		return nil, fmt.Errorf("mounting sheet: %w", err)
-	}
 	doc := opt.Document(title)
-	for i, l := range leaves {
-		d := drawing{fullscale.Drawing{Canvas: doc.Add(l.Size), Options: opt}}
-		d.leaf(l, i+1, len(leaves))
+	if err := draw(list, opt, func(size measure.Size) fullscale.Canvas { return doc.Add(size) }); err != nil {
+		return nil, err
 	}
 	return doc, nil
+}
+
+// Draw draws the same sheets, each on a canvas in layers that add makes, for a
+// cutter or a projector. Layers are named for what is on them: edges, outlines,
+// hidden, centre, holes and rules.
+func Draw(list []Sheet, opt Options, add func(size measure.Size) fullscale.Layered) error {
+	return draw(list, opt, func(size measure.Size) fullscale.Canvas {
+		return &fullscale.ByPen{Layered: add(size), Heavy: "edges", Solid: "outlines", Dashed: "hidden", Broken: "hidden", Centred: "centre", Fine: "rules", Circles: "holes"}
+	})
+}
+
+func draw(list []Sheet, opt Options, add func(size measure.Size) fullscale.Canvas) error {
+	leaves, err := lay(list, opt)
+	if err != nil {
+		return fmt.Errorf("mounting sheet: %w", err)
+	}
+	for i, l := range leaves {
+		d := drawing{fullscale.Drawing{Canvas: add(l.Size), Options: opt}}
+		d.leaf(l, i+1, len(leaves))
+	}
+	return nil
 }
 
 // A drawing is one sheet being drawn.

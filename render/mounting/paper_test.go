@@ -9,6 +9,7 @@ import (
 
 	"shadewright/render/internal/proof"
 	"shadewright/render/sheet"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -117,13 +118,13 @@ func (c checker) leaf(number int, l *leaf, m proof.Marks) {
 	}
 	for _, line := range l.end.view.Lines {
 		switch {
-		case line.Name == "head" && line.At <= 0:
-		case line.Upright && line.Name == "cloth":
-			upright(line.Name, line.At, sy.From, 0)
+		case line.Name == hang.HeadLine && line.At <= 0:
+		case line.Upright && line.Name == hang.ClothLine:
+			upright(string(line.Name), line.At, sy.From, 0)
 		case line.Upright:
-			upright(line.Name, line.At, sy.From, sy.To)
+			upright(string(line.Name), line.At, sy.From, sy.To)
 		default:
-			level(line.Name, line.At, sx.From, sx.To)
+			level(string(line.Name), line.At, sx.From, sx.To)
 		}
 	}
 }

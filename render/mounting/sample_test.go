@@ -3,6 +3,7 @@ package mounting
 import (
 	"testing"
 
+	"shadewright/render/internal/proof"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
@@ -127,15 +128,5 @@ func corrected(opt Options) Options {
 func pdf(t testing.TB, opt Options, list ...Sheet) []byte {
 	t.Helper()
 	doc, err := Document(list, opt)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if m := doc.Missing(); len(m) > 0 {
-		t.Errorf("no glyph for %q", m)
-	}
-	b, err := doc.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
+	return proof.Bytes(t, doc, err)
 }

@@ -208,7 +208,7 @@ func (s *Sheet) steps(opt Options, w way) []string {
 // onJambs says how the paper is laid in a recess.
 func (s *Sheet) onJambs() []string {
 	list := []string{"Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: " + s.registers() + ". Tape."}
-	if head, ok := lineOf(s.Drilling.Views[0], "head"); ok && head > 0 {
+	if head, ok := lineOf(s.Drilling.Views[0], hang.HeadLine); ok && head > 0 {
 		return append(list, "Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.")
 	}
 	return append(list, "How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.")
@@ -240,10 +240,10 @@ func (s *Sheet) onWall(opt Options, w way) []string {
 func (s *Sheet) registers() string {
 	v := s.Drilling.Views[0]
 	var list []string
-	if head, ok := lineOf(v, "head"); ok && head > 0 {
+	if head, ok := lineOf(v, hang.HeadLine); ok && head > 0 {
 		list = append(list, "cut edge against the head")
 	}
-	if _, ok := lineOf(v, "front edge"); ok {
+	if _, ok := lineOf(v, hang.FrontEdge); ok {
 		list = append(list, "front cut flush with the front edge")
 	} else {
 		list = append(list, "other cut against the glass")
@@ -282,21 +282,21 @@ func (s *Sheet) distance(l hang.Line, at hang.Point) string {
 		return more
 	}
 	switch l.Name {
-	case "head":
+	case hang.HeadLine:
 		if l.At > 0 {
 			return side("below the head", "above the head")
 		}
-	case "front edge":
+	case hang.FrontEdge:
 		return "from the front edge"
-	case "glass":
-		if _, ok := lineOf(s.Drilling.Views[0], "front edge"); !ok {
+	case hang.GlassLine:
+		if _, ok := lineOf(s.Drilling.Views[0], hang.FrontEdge); !ok {
 			return "from the glass"
 		}
-	case "top of the opening":
+	case hang.OpeningTop:
 		return side("below the top of the opening", "above the top of the opening")
-	case "left of the opening":
+	case hang.OpeningLeft:
 		return side("outside the edge of the opening", "inside the edge of the opening")
-	case "wall":
+	case hang.WallLine:
 		return "from the wall"
 	}
 	return ""

@@ -81,27 +81,27 @@ func (d *drawing) buyRow(cells []string, f page.Face, pen page.Pen, at measure.L
 // buyCells puts a line of the list into words.
 func (l *layout) buyCells(n buying.Line) []string {
 	what := n.Name
-	if n.Kind == "goods" || n.Kind == "slat" || n.Kind == "roller" {
-		what = n.Kind + " " + n.Name
+	if n.Kind == buying.Goods || n.Kind == buying.Slat || n.Kind == buying.Roller {
+		what = string(n.Kind) + " " + n.Name
 	}
 	if n.Note != "" {
 		what += " (" + n.Note + ")"
 	}
 	needs, have, buy := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy)
-	if n.Step > 0 && n.Kind != "slat" {
+	if n.Step > 0 && n.Kind != buying.Slat {
 		needs, have = l.amount(n, n.Needs, measure.Up), l.amount(n, n.OnHand, measure.Down)
 	}
 	switch {
-	case n.Kind == "goods":
+	case n.Kind == buying.Goods:
 		buy = l.say(n.Length())
 		if yards, ok := n.Yards(); ok {
 			buy = yards + " (" + buy + ")"
 		}
-	case n.Kind == "slat":
+	case n.Kind == buying.Slat:
 		buy = fmt.Sprintf("%d of %s", n.Buy, l.say(n.Step))
-	case n.Kind == "tape":
+	case n.Kind == buying.Tape:
 		buy = measure.Count(n.Buy, "roll") + " of " + l.opt.Style.Metres(n.Step, measure.Nearest)
-	case n.Kind == "thread":
+	case n.Kind == buying.Thread:
 		buy = measure.Count(n.Buy, "spool") + " of " + l.opt.Style.Metres(n.Step, measure.Nearest)
 	}
 	if n.OnHand == 0 && n.OnHandCount == 0 {
@@ -119,7 +119,7 @@ func (l *layout) buyCells(n buying.Line) []string {
 
 // amount puts a length into the unit that the thing is reckoned in.
 func (l *layout) amount(n buying.Line, v measure.Length, r measure.Rounding) string {
-	if n.Kind == "goods" {
+	if n.Kind == buying.Goods {
 		return l.opt.Style.Words(v, r).Typeset()
 	}
 	return l.opt.Style.Metres(v, r)

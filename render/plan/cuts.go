@@ -8,7 +8,6 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/nest"
 )
 
 // A cutRow is one row of the list: a cut, or the two that trim both selvages.
@@ -114,22 +113,15 @@ func (t table) how(r cutRow) string {
 		}
 		at += then + t.bare(r[1].At)
 	}
-	s := at + " from " + edge(r[0].Way)
+	s := at + " from " + r[0].Way.Edge()
 	if !t.short() {
 		s = fmt.Sprintf("%s, %s", r[0].Way, s)
 	}
 	return s
 }
 
-// edge names the edge that a cut is measured from.
-func edge(w nest.Way) string {
-	if w == nest.Along {
-		return "left edge"
-	}
-	return "cut end"
-}
-
-func (l *layout) size2(p *cutplan.Plan, i int) string {
+// partSize gives the size of part i, across × along.
+func (l *layout) partSize(p *cutplan.Plan, i int) string {
 	q := p.Parts[i]
 	return l.size(q.Width, q.Length)
 }
@@ -140,7 +132,7 @@ func (l *layout) result(p *cutplan.Plan, i int) string {
 	if q.Kind == cutplan.Roll {
 		return "roll"
 	}
-	return q.Name + "  " + l.size2(p, i)
+	return q.Name + "  " + l.partSize(p, i)
 }
 
 // weight sets a panel that is done in bold.

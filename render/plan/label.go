@@ -15,12 +15,12 @@ const (
 func (l *layout) labels(plans []*cutplan.Plan) []*leaf {
 	type label struct {
 		plan *cutplan.Plan
-		part cutplan.Part
+		kept int // index in its Keep
 	}
 	var all []label
 	for _, p := range plans {
-		for _, k := range p.Keep {
-			all = append(all, label{p, p.Parts[k]})
+		for i := range p.Keep {
+			all = append(all, label{p, i})
 		}
 	}
 	c := &column{layout: l, title: "Offcut labels", below: l.opt.Job}
@@ -29,7 +29,7 @@ func (l *layout) labels(plans []*cutplan.Plan) []*leaf {
 		c.put(labelHeight, func(d *drawing, at measure.Length) {
 			w := d.frame.Width() / labelColumns
 			for k, o := range row {
-				d.label(page.Box(d.frame.Min.X+w*measure.Length(k), at, w, labelHeight), o.plan, o.part)
+				d.label(page.Box(d.frame.Min.X+w*measure.Length(k), at, w, labelHeight), o.plan, o.kept)
 			}
 		})
 	}
@@ -37,7 +37,8 @@ func (l *layout) labels(plans []*cutplan.Plan) []*leaf {
 }
 
 // label draws one label: the size is the largest thing on it.
-func (d *drawing) label(r page.Rect, p *cutplan.Plan, q cutplan.Part) {
+func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
+	q := p.Parts[p.Keep[kept]]
 	d.Rect(r, dash)
 	in := r.Inset(4 * mm)
 	line := func(y measure.Length, s string, f page.Face) {
@@ -47,9 +48,9 @@ func (d *drawing) label(r page.Rect, p *cutplan.Plan, q cutplan.Part) {
 	plain := page.Face{Size: 10 * page.Pt}
 	line(6*mm, p.Goods.Name, page.Face{Size: 16 * page.Pt, Weight: page.Semibold})
 	line(17*mm, d.down(q.Width)+" × "+d.down(q.Length), page.Face{Size: 24 * page.Pt, Weight: page.Bold})
-	line(23*mm, "across the roll × along it", plain)
-	line(29*mm, q.Name+", "+d.opt.Job, plain)
-	line(35*mm, p.Goods.Kind.Cloth().Name, plain)
+	line(23*mm, "across the roll × along it, "+p.Goods.Kind.Cloth().Name, plain)
+	line(29*mm, p.KeepLabel(kept), page.Face{Size: 13 * page.Pt, Weight: page.Semibold})
+	line(35*mm, q.Name+", "+d.opt.Job, plain)
 }
 
 // down puts a length into words that never promise more cloth than there is.

@@ -89,17 +89,7 @@ func (o order) make(t testing.TB) sample {
 func (s sample) pdf(t testing.TB) []byte {
 	t.Helper()
 	doc, err := Document(s.plans, s.list, s.opt)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if m := doc.Missing(); len(m) > 0 {
-		t.Errorf("no glyph for %q", m)
-	}
-	b, err := doc.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
+	return proof.Bytes(t, doc, err)
 }
 
 func (s sample) open(t testing.TB) *proof.Document { return proof.Open(t, s.pdf(t)) }

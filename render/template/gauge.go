@@ -48,9 +48,11 @@ func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	note := fmt.Sprintf("for %s: cut out along the outline, lay it on the raw edge, mark each line, slide on", bands)
 	d.Text(page.Point{X: at.X + 15*mm, Y: at.Y + 5*mm}, page.Cut(note, plain, width-15*mm), plain)
 	lines := rules(f)
+	// As of a band that goes on: its centre, its right side and their words fall outside.
+	wide := shape{folds: f, width: 2*width + 2*past, slat: [2]measure.Length{0, 2 * width}}
 	for i, r := range lines {
 		v.Across(r.y, 0, width, r.kind.pen())
-		v.label(width+2*past, 0, lines, i) // the names beside the cloth fall outside
+		v.label(wide, lines, i)
 	}
 	top := f.PocketMark + headroom
 	for _, x := range []measure.Length{0, width} {

@@ -73,7 +73,7 @@ func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, 
 	}
 	if need := (measure.Size{Width: fullscale.ColumnWidth + leastBody, Length: fullscale.HeadHeight + tallest}); frame.Width < need.Width || frame.Length < need.Length {
 		return nil, fmt.Errorf("paper %s × %s is too small: the heading and a band take %s × %s inside the margins; use larger paper",
-			p.Width, p.Length, need.Width, need.Length)
+			opt.Words(p.Width), opt.Words(p.Length), opt.Words(need.Width), opt.Words(need.Length))
 	}
 	s, err := fullscale.On(p, m)
 	if err != nil {

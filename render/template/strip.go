@@ -38,10 +38,12 @@ func (d *drawing) strip(s *strip, at page.Point) {
 	d.caption(s, at)
 	v.sides(b)
 	lines := rules(b.folds)
+	var words sheet.Span // those on the last line, the topmost
 	for i, r := range lines {
 		v.Across(r.y, -past, b.width+past, r.kind.pen())
-		v.label(b.width, b.slat[0], lines, i)
+		words = v.label(b.shape, lines, i)
 	}
+	v.centre(b.shape, words)
 	v.scale(b.width)
 	v.joints(s)
 }
@@ -65,13 +67,22 @@ func (v view) sides(b *band) {
 		v.Write(b.width-b.sideHem+mm+small.Ascent(), mid, "side hem fold", turned)
 	}
 	v.Up(b.width/2, 0, top, fullscale.Centred)
-	v.Write(b.width/2-mm, b.folds.PocketMark+mm, "centre", page.Face{Size: small.Size, Align: page.End})
 	for i, x := range b.slat {
 		v.Up(x, b.folds.PocketFold, b.folds.Stitch, fullscale.Fine)
 		f := page.Face{Size: small.Size, Align: [...]page.Align{page.Start, page.End}[i]}
 		dx := [...]measure.Length{mm, -mm}[i]
 		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, "slat ends here", f)
 	}
+}
+
+// centre names the centre line: at its top, or lower where words are in the way.
+func (v view) centre(s shape, words sheet.Span) {
+	f := page.Face{Size: small.Size, Align: page.End}
+	x, y := s.width/2-mm, s.folds.PocketMark+mm
+	if words.From < x && words.To > x-page.Width("centre", f)-mm {
+		y = widestGap(s.folds)
+	}
+	v.Write(x, y, "centre", f)
 }
 
 // widestGap returns the middle of the widest gap between two lines.
@@ -88,8 +99,8 @@ func widestGap(f ticket.Folds) measure.Length {
 
 // label writes the words of a line: beside the cloth its name, on the cloth what
 // to do. They stand above the line, or below it where there is more room, and are
-// left out where there is none.
-func (v view) label(width, begin measure.Length, lines []rule, i int) {
+// left out where there is none. It returns from where to where the act reaches.
+func (v view) label(s shape, lines []rule, i int) sheet.Span {
 	r := lines[i]
 	above, below := headroom+clear, r.y
 	if i+1 < len(lines) {
@@ -110,8 +121,8 @@ func (v view) label(width, begin measure.Length, lines []rule, i int) {
 	if most := (room - 2*clear) * 5 / 4; most < face.Size {
 		face.Size, tag.Size = most, min(most, tag.Size)
 	}
-	if face.Size < 5*page.Pt {
-		return
+	if face.Size < least {
+		return sheet.Span{}
 	}
 	y := r.y + clear
 	if under {
@@ -119,16 +130,25 @@ func (v view) label(width, begin measure.Length, lines []rule, i int) {
 	}
 	v.Write(-past+mm, y, r.name, tag)
 	tag.Align = page.End
-	v.Write(width+past-mm, y, r.name, tag)
-	v.act(r, begin, y, face)
+	v.Write(s.width+past-mm, y, r.name, tag)
+	return v.act(r, s, y, face)
 }
 
 // clear is what stays bare between a line and the words beside it.
 const clear = 1400 * measure.Micrometre
 
-// act writes what is done at a line, in which order, and how far up it lies.
-func (v view) act(r rule, begin, y measure.Length, face page.Face) {
-	x := max(v.X.From+v.Overlap, begin) + 4*mm
+// Sizes of words on the cloth: the smallest, and one that is read at arm's length.
+const least, fair = 5 * page.Pt, 8 * page.Pt
+
+// act writes what is done at a line, in which order, and how far up it lies,
+// between the ends of the slat: smaller where the strip is short, and where it is
+// too short for that, without how far up. It returns from where to where.
+func (v view) act(r rule, s shape, y measure.Length, face page.Face) sheet.Span {
+	x := max(v.X.From+v.Overlap, s.slat[0]) + 4*mm
+	limit := min(v.X.To, s.slat[1]-mm)
+	if v.X.To < s.width {
+		limit = v.X.To - v.Overlap - mm
+	}
 	where := ""
 	if r.y > 0 {
 		where = v.Words(r.y) + " from the raw edge"
@@ -137,10 +157,22 @@ func (v view) act(r rule, begin, y measure.Length, face page.Face) {
 	if r.step > 0 {
 		text += 6 * mm
 	}
-	end := text + page.Width(r.words+"  ", face)
-	if end > v.X.To {
-		return
+	words := func() measure.Length {
+		if where == "" {
+			return page.Width(r.words, face)
+		}
+		return page.Width(r.words+"  ", face) + page.Width(where, page.Face{Size: face.Size})
 	}
+	for full := face.Size; text+words() > limit; face.Size -= page.Pt / 2 {
+		switch {
+		case where != "" && face.Size < fair:
+			where, face.Size = "", full+page.Pt/2
+		case face.Size < least+page.Pt/2:
+			return sheet.Span{}
+		}
+	}
+	used := sheet.Span{From: x, To: text + words()}
+	v.crossing(s.width/2, y, used, face)
 	if r.step > 0 {
 		c := v.Place(x+2*mm, y+face.CapHeight()/2)
 		number := page.Face{Size: small.Size, Weight: page.Bold, Align: page.Middle, Gray: page.White}
@@ -148,8 +180,18 @@ func (v view) act(r rule, begin, y measure.Length, face page.Face) {
 		v.Text(page.Point{X: c.X, Y: c.Y + number.CapHeight()/2}, fmt.Sprint(r.step), number)
 	}
 	v.Write(text, y, r.words, face)
-	face.Weight = page.Regular
-	v.Write(end, y, where, face)
+	if where != "" {
+		v.Write(text+page.Width(r.words+"  ", face), y, where, page.Face{Size: face.Size})
+	}
+	return used
+}
+
+// crossing breaks the centre line where words run across it.
+func (v view) crossing(centre, y measure.Length, words sheet.Span, face page.Face) {
+	if words.From < centre && centre < words.To {
+		at := v.Place(centre, y)
+		v.Fill(page.Box(at.X-mm/2, at.Y-face.Ascent(), mm, face.Ascent()+face.Descent()), page.White)
+	}
 }
 
 // caption names a strip and shows where on its band it lies.

@@ -38,9 +38,15 @@ func job(t testing.TB) []*ticket.Ticket {
 	t.Helper()
 	odd := shadeOf("galley", 613*mm+137*measure.Micrometre, 900*mm)
 	odd.Allow = ticket.Allow{Wrap: 180 * mm, Hem: 15 * mm, Pocket: 41 * mm, StitchInset: 4 * mm, SideHem: 12*mm + mm/3, SlatGap: 5 * mm}
+	return tickets(t, shadeOf("bunk", 25*in, 35*in), shadeOf("bunk-2", 25*in, 40*in), odd, shadeOf("hall", 120*in, 60*in))
+}
+
+// tickets returns the tickets of a job of the shades.
+func tickets(t testing.TB, shades ...ticket.Shade) []*ticket.Ticket {
+	t.Helper()
 	j := &ticket.Job{
 		Name: "Heron Landing", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches),
-		Shades: []ticket.Shade{shadeOf("bunk", 25*in, 35*in), shadeOf("bunk-2", 25*in, 40*in), odd, shadeOf("hall", 120*in, 60*in)},
+		Shades: shades,
 	}
 	all, err := ticket.Make(j, ticket.Options{})
 	if err != nil {
@@ -67,18 +73,13 @@ func optionsFor(t testing.TB, paper string) Options {
 
 func pdf(t testing.TB, opt Options) []byte {
 	t.Helper()
-	doc, err := Document(job(t), opt)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if m := doc.Missing(); len(m) > 0 {
-		t.Errorf("no glyph for %q", m)
-	}
-	b, err := doc.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
+	return pdfOf(t, job(t), opt)
+}
+
+func pdfOf(t testing.TB, list []*ticket.Ticket, opt Options) []byte {
+	t.Helper()
+	doc, err := Document(list, opt)
+	return proof.Bytes(t, doc, err)
 }
 
 // Every line of every strip stands on the paper where the exact arithmetic puts
@@ -290,6 +291,65 @@ func TestWordsApart(t *testing.T) {
 	}
 }
 
+// On a band so narrow that both sides are on one strip, no words lie over others
+// or run on over the cloth's right side, and none of the acts is left out.
+func TestNarrowBands(t *testing.T) {
+	for _, hem := range []measure.Length{0, in / 2} {
+		var shades []ticket.Shade
+		for w := 4 * in; w <= 12*in; w += in {
+			s := shadeOf(fmt.Sprint("w", len(shades)), w, 20*in)
+			s.Allow.SideHem = hem
+			shades = append(shades, s)
+		}
+		for _, paper := range []string{"letter", "a4", "tabloid"} {
+			opt := optionsFor(t, paper)
+			list := tickets(t, shades...)
+			sheets, err := lay(bands(list), opt)
+			if err != nil {
+				t.Fatal(err)
+			}
+			doc := proof.Open(t, pdfOf(t, list, opt))
+			for i, s := range sheets {
+				where := fmt.Sprintf("hem %s, %s sheet %d", hem, paper, i+1)
+				for _, c := range doc.Crowded(i, 6.3) {
+					t.Errorf("%s: %s", where, c)
+				}
+				for _, it := range s.items {
+					if it.strip != nil {
+						checkInside(t, where, doc.Marks(i), it)
+					}
+				}
+			}
+		}
+	}
+}
+
+// checkInside looks at the words on the cloth of one strip.
+func checkInside(t *testing.T, where string, marks proof.Marks, it item) {
+	t.Helper()
+	s := it.strip
+	right := (it.at.X + s.band.width - s.from).Millimetres()
+	top := it.at.Y.Millimetres()
+	end := top + s.band.height().Millimetres()
+	acts := 0
+	for _, m := range marks.Texts {
+		if m.Min.Y < top || m.Max.Y > end {
+			continue
+		}
+		if m.Min.X < right && m.Max.X > right && s.band.width <= s.to && m.Max.Y-m.Min.Y < 10 && len(m.Text) > 2 && !strings.HasPrefix(m.Text, "Band") {
+			t.Errorf("%s, band %s strip %d: %q runs over the right side", where, s.band.name, s.index+1, m.Text)
+		}
+		for _, words := range []string{"Fold the raw edge", "Fold the hem", "Sew along", "Lay the raw"} {
+			if strings.HasPrefix(m.Text, words) {
+				acts++
+			}
+		}
+	}
+	if s.index == 0 && acts < 4 {
+		t.Errorf("%s, band %s: %d of 4 acts are written", where, s.band.name, acts)
+	}
+}
+
 // Both strips of a joint carry its number and diamonds at the same height.
 func TestJoints(t *testing.T) {
 	doc := proof.Open(t, pdf(t, optionsFor(t, "letter")))
@@ -369,11 +429,11 @@ func TestGolden(t *testing.T) {
 }
 
 func BenchmarkTemplate(b *testing.B) {
-	tickets, opt := job(b), optionsFor(b, "letter")
+	list, opt := job(b), optionsFor(b, "letter")
 	b.ReportAllocs()
 	pages := 0
 	for b.Loop() {
-		doc, err := Document(tickets, opt)
+		doc, err := Document(list, opt)
 		if err != nil {
 			b.Fatal(err)
 		}

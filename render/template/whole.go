@@ -29,18 +29,13 @@ func Wholes(tickets []*ticket.Ticket, opt Options) []Whole {
 	return all
 }
 
-// A Layered canvas keeps what is drawn in layers.
-type Layered interface {
-	fullscale.Canvas
-	Layer(name string)
-}
-
 // Draw draws the band, its top left corner at the canvas's. Layers are named for
 // what their lines are: cloth-edge, fold-lines, mark-lines, stitch-row, centre,
 // slat-ends and scale.
-func (w Whole) Draw(on Layered) {
+func (w Whole) Draw(on fullscale.Layered) {
 	b := w.band
-	sorted := &byPen{Layered: on, fine: "slat-ends"}
+	sorted := &fullscale.ByPen{Layered: on, Heavy: "cloth-edge", Dashed: "fold-lines", Solid: "mark-lines",
+		Broken: "stitch-row", Centred: "centre", Fine: "slat-ends", Circles: "circles"}
 	d := &drawing{fullscale.Drawing{Canvas: sorted, Options: w.opt}}
 	d.Overlap = 0
 	v := d.view(b.shape, -past, b.width+past, page.Point{})
@@ -50,35 +45,8 @@ func (w Whole) Draw(on Layered) {
 	lines := rules(b.folds)
 	for i, r := range lines {
 		v.Across(r.y, -past, b.width+past, r.kind.pen())
-		v.label(b.width, b.slat[0], lines, i)
+		v.label(b.shape, lines, i)
 	}
-	sorted.fine = "scale"
+	sorted.Fine = "scale"
 	v.scale(b.width)
-}
-
-// byPen puts each line on the layer that its pen stands for. The fine pen draws
-// several things: fine names what it draws now.
-type byPen struct {
-	Layered
-	fine string
-}
-
-func (c *byPen) Line(from, to page.Point, pen page.Pen) {
-	c.Layer(c.layer(pen))
-	c.Layered.Line(from, to, pen)
-}
-
-func (c *byPen) layer(pen page.Pen) string {
-	for _, l := range []struct {
-		pen  page.Pen
-		name string
-	}{
-		{fullscale.Heavy, "cloth-edge"}, {fullscale.Dashed, "fold-lines"}, {fullscale.Solid, "mark-lines"},
-		{fullscale.Broken, "stitch-row"}, {fullscale.Centred, "centre"},
-	} {
-		if l.pen.Width == pen.Width && len(l.pen.Dash) == len(pen.Dash) {
-			return l.name
-		}
-	}
-	return c.fine
 }

@@ -60,7 +60,7 @@ func listOf(t testing.TB, job *ticket.Job, s buying.Shop) buying.List {
 	return list
 }
 
-func line(t testing.TB, l buying.List, kind string) buying.Line {
+func line(t testing.TB, l buying.List, kind buying.Kind) buying.Line {
 	t.Helper()
 	for _, n := range l.Lines {
 		if n.Kind == kind {
@@ -93,8 +93,8 @@ func TestGoods(t *testing.T) {
 	}
 	// A piece on hand that holds both saves all of it.
 	job.Supply.Goods["mesh"] = ticket.GoodsSupply{OnHand: []ticket.Piece{{Label: "a", Width: 54 * in, Length: 41 * in}}}
-	if n = line(t, listOf(t, job, shop()), "goods"); n.Buy != 0 || n.OnHand != 41*in {
-		t.Errorf("goods %+v; want nothing to buy", n)
+	if n = line(t, listOf(t, job, shop()), "goods"); n.Buy != 0 || n.OnHand != 41*in || n.Needs != 41*in {
+		t.Errorf("goods %+v; want nothing to buy: the job takes the 41 in that are on hand", n)
 	}
 }
 

@@ -10,6 +10,7 @@ package buying
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
@@ -38,9 +39,26 @@ type Shop struct {
 // Prices are what the small parts cost, each; zero where none is given.
 type Prices struct{ Tape, Thread, Brackets, EndParts, Needles, Blades measure.Money }
 
+// A Kind says what sort of thing is bought.
+type Kind string
+
+// The kinds, in the order of the list. Goods, tape and thread go by length, slats
+// by the lengths they are sold in, the others by number.
+const (
+	Goods    Kind = "goods"
+	Slat     Kind = "slat"
+	Roller   Kind = "roller"
+	Tape     Kind = "tape"
+	Thread   Kind = "thread"
+	Needle   Kind = "needle"
+	Blade    Kind = "blade"
+	Brackets Kind = "brackets"
+	EndParts Kind = "end parts"
+)
+
 // A Line is one thing on the list.
 type Line struct {
-	Kind string // "goods", "slat", "roller", "tape", "thread", "needle", "blade", "brackets" or "end parts"
+	Kind Kind
 	Name string
 
 	Needs, OnHand           measure.Length // of what goes by length
@@ -122,8 +140,8 @@ func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop
 	b.thread()
 	b.needles()
 	b.blades(plans)
-	b.counted("brackets", "pairs of brackets", shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
-	b.counted("end parts", "sets of end parts", shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
+	b.counted(Brackets, "pairs of brackets", shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
+	b.counted(EndParts, "sets of end parts", shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
 	b.work()
 	return b.list, nil
 }
@@ -176,9 +194,10 @@ func (b *builder) goods(p *cutplan.Plan) {
 		usual, per = tenCm, measure.Metre
 	}
 	step := cmp.Or(s.SoldBy, b.shop.SoldBy, usual)
-	l := Line{Kind: "goods", Name: p.Goods.Name, Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
+	l := Line{Kind: Goods, Name: p.Goods.Name, Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
 	for _, h := range p.OnHand {
 		l.OnHand += h.Length
+		l.Needs += h.Length
 	}
 	// Up to the nanometre, so that waste is never rounded away.
 	l.Buy = steps(p.Used+(p.Used*measure.Length(b.shop.Waste)+99)/100, step)
@@ -197,7 +216,7 @@ func (b *builder) rollers() {
 	}
 	for _, name := range names {
 		if s := b.job.Supply.Rollers[name]; s.Price > 0 {
-			b.add(Line{Kind: "roller", Name: name, NeedsCount: count[name], OnHandCount: s.OnHand, Buy: max(count[name]-s.OnHand, 0), Price: s.Price})
+			b.add(Line{Kind: Roller, Name: name, NeedsCount: count[name], OnHandCount: s.OnHand, Buy: max(count[name]-s.OnHand, 0), Price: s.Price})
 		}
 	}
 }
@@ -211,7 +230,7 @@ func (b *builder) tape() {
 		return
 	}
 	have := b.job.Supply.OnHand.Tape
-	b.add(Line{Kind: "tape", Name: "tape", Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
+	b.add(Line{Kind: Tape, Name: "tape", Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
 }
 
 func (b *builder) thread() {
@@ -220,7 +239,7 @@ func (b *builder) thread() {
 		sum[t.Stitch.ThreadSize] += t.Stitch.Thread
 	}
 	for _, size := range sorted(sum) {
-		l := Line{Kind: "thread", Name: "thread " + decimal(size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
+		l := Line{Kind: Thread, Name: "thread " + strconv.Itoa(size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
 		for _, h := range b.job.Supply.OnHand.Thread {
 			if h.Size == size {
 				l.OnHand = h.Length
@@ -241,7 +260,7 @@ func (b *builder) needles() {
 		n := steps(seam[size], b.shop.NeedleSeam)
 		used := min(have, n) // needles on hand serve the finest size first
 		have -= used
-		b.add(Line{Kind: "needle", Name: "needle " + decimal(size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
+		b.add(Line{Kind: Needle, Name: "needle " + strconv.Itoa(size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
 	}
 }
 
@@ -252,11 +271,11 @@ func (b *builder) blades(plans []*cutplan.Plan) {
 	}
 	if n := steps(cut, b.shop.BladeCut); n > 0 {
 		have := b.job.Supply.OnHand.Blades
-		b.add(Line{Kind: "blade", Name: "blade for the cutter", NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
+		b.add(Line{Kind: Blade, Name: "blade for the cutter", NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
 	}
 }
 
-func (b *builder) counted(kind, name string, each, have int, price measure.Money) {
+func (b *builder) counted(kind Kind, name string, each, have int, price measure.Money) {
 	if n := each * len(b.tickets); n > 0 {
 		b.add(Line{Kind: kind, Name: name, NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: price})
 	}

@@ -24,7 +24,7 @@ type Report struct {
 // ReportLine is one thing to buy. What goes by length has needs_mm and step_mm,
 // what goes by number needs.
 type ReportLine struct {
-	Kind     string      `json:"kind"`
+	Kind     Kind        `json:"kind"`
 	Name     string      `json:"name"`
 	Needs    int         `json:"needs,omitempty"`
 	NeedsMM  float64     `json:"needs_mm,omitempty"`

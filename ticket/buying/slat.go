@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"strconv"
 
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -39,7 +38,7 @@ func (b *builder) slats() error {
 	for _, name := range names {
 		s := b.job.Supply.Slats[name]
 		stock := cmp.Or(s.Stock, b.shop.SlatLength)
-		l := Line{Kind: "slat", Name: name, OnHandCount: s.OnHand, Step: stock, Price: s.Price}
+		l := Line{Kind: Slat, Name: name, OnHandCount: s.OnHand, Step: stock, Price: s.Price}
 		fit, long := split(pieces[name], stock)
 		if long > 0 {
 			l.Note = fmt.Sprintf("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
@@ -113,5 +112,3 @@ func saw(name string, pieces []SlatPiece, stock measure.Length, have int, cut me
 	}
 	return bars, bought, proven, nil
 }
-
-func decimal(n int) string { return strconv.Itoa(n) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"shadewright/ticket"
+	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
 )
@@ -151,4 +152,12 @@ func Verdict(p nest.Plan, say func(measure.Length) string) string {
 		words += "; the search was interrupted"
 	}
 	return words
+}
+
+// KeepLabel returns the label of the i-th offcut that is kept: a code of the job,
+// the goods, the size and its number, so that one label never means two sizes.
+func (p *Plan) KeepLabel(i int) string {
+	part := p.Parts[p.Keep[i]]
+	what := fmt.Sprintf("offcut of %s, %s x %s", p.Goods.Name, part.Width, part.Length)
+	return string(code.Derive(code.Identity(p.Panels[0].Ticket.Job.ID, what, i+1, 0)).Grouped())
 }

@@ -48,3 +48,23 @@ type Finding struct {
 func Sort(f []Finding) {
 	slices.SortStableFunc(f, func(a, b Finding) int { return cmp.Compare(b.Level, a.Level) })
 }
+
+// A Report is a finding as a program reads it.
+type Report struct {
+	Level  string `json:"level"`
+	Field  string `json:"field"`
+	Text   string `json:"text"`
+	Value  string `json:"value,omitempty"`
+	Limit  string `json:"limit,omitempty"`
+	Source string `json:"source,omitempty"`
+	Remedy string `json:"remedy,omitempty"`
+}
+
+// Reports returns findings as a program reads them, in their order; never nil.
+func Reports(list []Finding) []Report {
+	all := make([]Report, len(list))
+	for i, f := range list {
+		all[i] = Report{f.Level.String(), f.Field, f.Text, f.Value, f.Limit, f.Source, f.Remedy}
+	}
+	return all
+}

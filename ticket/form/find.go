@@ -31,7 +31,7 @@ func (k Word[V]) choices() []string { return k.Words }
 // A Field is one text of a form: goods.width is the width of any goods.
 type Field struct {
 	Key
-	Kind  Scalar // of the text; of a choice between text and group that of the text
+	Kind  Scalar // of the text; of a choice between text and group that of the text; of a list that of one of it
 	place any    // where Set puts the value
 }
 
@@ -51,6 +51,8 @@ func Find(keys []Key, path string, into any) (Field, bool) {
 			return Find(Inner(k.Kind), rest, in.blank(k.Into(into)))
 		}
 		switch kind := k.Kind.(type) {
+		case Lengths:
+			return Field{k, kind.Each, new(measure.Length)}, true
 		case Either:
 			return Field{k, kind.Text, kind.Word(k.Into(into))}, true
 		case Scalar:

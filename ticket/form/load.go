@@ -38,7 +38,7 @@ func Load(path string) ([]byte, error) {
 }
 
 func tooLarge(size int64) Fault {
-	const fix = "a file of one job has at most 1 MiB; check that it is the right file, or split it"
+	const fix = "at most 1 MiB is read; check that it is the right file, or split it"
 	if size > MaxBytes {
 		return Fault{fmt.Sprintf("has %.1f MiB", float64(size)/(1<<20)), fix}
 	}

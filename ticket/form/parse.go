@@ -14,10 +14,9 @@ import (
 
 // Parse reads the text of a file into nodes. The top one has the shape [Keys],
 // or [Blank] if there is nothing in the file but remarks; it is nil if nothing
-// can be read.
-// It takes Windows line ends and a byte order mark, and returns every problem
-// it can; after a slip in the writing itself there is only that one, because
-// what follows cannot be told apart.
+// can be read. It takes Windows line ends and a byte order mark, and returns every
+// problem it can; after a slip in the writing itself there is only that one,
+// because what follows cannot be told apart.
 func Parse(file string, data []byte) (*Node, Problems) {
 	data, bad := text(file, data)
 	if bad != nil {

@@ -42,7 +42,8 @@ func (q Quantity[V]) schema() map[string]any {
 	return map[string]any{"type": "string", "pattern": `^\s*[0-9]`}
 }
 
-// A Factor is a plain number from Least to Most and fills a *measure.Factor.
+// Factor returns the kind of a plain number from least to most; it fills a
+// *measure.Factor.
 func Factor(least, most measure.Factor, fix string) Quantity[measure.Factor] {
 	return Quantity[measure.Factor]{Parse: measure.ParseFactor, Show: showFactor, Least: least, Most: most, Fix: fix, Bare: true}
 }

@@ -31,6 +31,7 @@ type Bracket struct {
 // A Side is left or right, seen from the room.
 type Side uint8
 
+// The sides.
 const (
 	Left Side = iota
 	Right
@@ -95,9 +96,27 @@ type Plate struct {
 	Axle     Point
 }
 
+// A LineName says what a line of a view is.
+type LineName string
+
+// The lines. The left and the right of the opening are seen from the room.
+const (
+	AxleLine     LineName = "axle"
+	CentreLine   LineName = "centre" // midway between the bearings
+	HeadLine     LineName = "head"   // of the recess
+	GlassLine    LineName = "glass"
+	WallLine     LineName = "wall"
+	FrontEdge    LineName = "front edge" // of the recess
+	OpeningTop   LineName = "top of the opening"
+	OpeningLeft  LineName = "left of the opening"
+	OpeningRight LineName = "right of the opening"
+	ClothLine    LineName = "cloth"
+	RollLine     LineName = "roll" // an edge of it, when up
+)
+
 // A Line crosses a view from edge to edge.
 type Line struct {
-	Name    string // "axle", "centre", "head", "glass", "wall", "front edge", "top of the opening", "left of the opening", "right of the opening", "cloth", "roll"
+	Name    LineName
 	Upright bool
 	At      measure.Length // from the origin: right if Upright, else up
 }
@@ -170,13 +189,13 @@ func (s Site) jamb(side Side) View {
 	}
 	v := View{Name: side.String() + " jamb", Plates: []Plate{s.plate(side, Point{})}, Circle: s.RollUp.DiameterUp}
 	v.Lines = []Line{
-		{"axle", false, 0},
-		{"head", false, s.Head},
-		{"glass", true, glassward * s.Axle},
-		{"cloth", true, glassward * s.fall()},
+		{AxleLine, false, 0},
+		{HeadLine, false, s.Head},
+		{GlassLine, true, glassward * s.Axle},
+		{ClothLine, true, glassward * s.fall()},
 	}
 	if s.Depth > 0 {
-		v.Lines = append(v.Lines, Line{"front edge", true, glassward * (s.Axle - s.Depth)})
+		v.Lines = append(v.Lines, Line{FrontEdge, true, glassward * (s.Axle - s.Depth)})
 	}
 	return v
 }
@@ -196,22 +215,22 @@ func (s Site) flat(bearings measure.Length) View {
 	v := View{
 		Name:   "wall",
 		Plates: []Plate{s.plate(Left, Point{left, 0}), s.plate(Right, Point{left + bearings, 0})},
-		Lines:  []Line{{"axle", false, 0}, {"centre", true, 0}},
+		Lines:  []Line{{AxleLine, false, 0}, {CentreLine, true, 0}},
 	}
 	half := s.RollUp.DiameterUp / 2
-	v.Lines = append(v.Lines, Line{"roll", false, half}, Line{"roll", false, -half})
+	v.Lines = append(v.Lines, Line{RollLine, false, half}, Line{RollLine, false, -half})
 	// The cloth is centred between the bearings, and covers the opening by the overlaps.
 	cloth := s.Opening.Width + s.Overlap.Left + s.Overlap.Right
 	edge := -(cloth / 2) + s.Overlap.Left
 	v.Lines = append(v.Lines,
-		Line{"left of the opening", true, edge},
-		Line{"right of the opening", true, edge + s.Opening.Width})
+		Line{OpeningLeft, true, edge},
+		Line{OpeningRight, true, edge + s.Opening.Width})
 	if s.Mount == Ceiling {
 		v.Name = "ceiling"
-		v.Lines = append(v.Lines, Line{"wall", false, -s.Axle}, Line{"cloth", false, -s.fall()})
+		v.Lines = append(v.Lines, Line{WallLine, false, -s.Axle}, Line{ClothLine, false, -s.fall()})
 		return v
 	}
-	v.Lines = append(v.Lines, Line{"top of the opening", false, -s.Head})
+	v.Lines = append(v.Lines, Line{OpeningTop, false, -s.Head})
 	return v
 }
 

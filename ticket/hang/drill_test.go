@@ -18,7 +18,7 @@ func plate() Bracket {
 	}
 }
 
-func line(v View, name string) (Line, bool) {
+func line(v View, name LineName) (Line, bool) {
 	for _, l := range v.Lines {
 		if l.Name == name {
 			return l, true
@@ -58,7 +58,7 @@ func TestDrillOutside(t *testing.T) {
 		}
 	}
 	// The cloth, 971 mm, is centred; the opening begins 30 mm within it.
-	for name, want := range map[string]measure.Length{
+	for name, want := range map[LineName]measure.Length{
 		"axle": 0, "centre": 0, "top of the opening": -60 * mm,
 		"left of the opening": -485*mm - 500*um + 30*mm, "right of the opening": 485*mm + 500*um - 50*mm,
 	} {
@@ -96,7 +96,7 @@ func TestDrillInside(t *testing.T) {
 	}
 	for _, c := range []struct {
 		view int
-		name string
+		name LineName
 		want measure.Length
 	}{
 		{0, "glass", 40 * mm}, {1, "glass", -40 * mm}, {0, "front edge", -50 * mm}, {1, "front edge", 50 * mm},

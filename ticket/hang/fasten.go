@@ -3,6 +3,7 @@ package hang
 // A Behind is what a bracket is screwed into.
 type Behind uint8
 
+// The kinds of wall.
 const (
 	Wood Behind = iota
 	Drywall

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
@@ -112,21 +111,12 @@ func massOf(g float64) measure.Mass {
 	return measure.Mass(math.Round(math.Max(-limit, math.Min(limit, g)) * float64(measure.Gram)))
 }
 
-// decimal puts v into words with prec decimals and the style's decimal mark.
-func decimal(st measure.Style, v float64, prec int) string {
-	s := strconv.FormatFloat(v, 'f', prec, 64)
-	if st.Comma {
-		s = strings.Replace(s, ".", ",", 1)
-	}
-	return s
-}
-
 // grams puts a mass into words: "410 g", "1.25 kg".
 func grams(st measure.Style, m measure.Mass) string {
 	if g := m.Grams(); g < 1000 {
-		return decimal(st, g, 0) + " g"
+		return st.Decimal(g, 0) + " g"
 	}
-	return decimal(st, m.Grams()/1000, 2) + " kg"
+	return st.Decimal(m.Grams()/1000, 2) + " kg"
 }
 
 // fine puts a small length into words that do not round it to nothing: in the
@@ -136,9 +126,9 @@ func fine(st measure.Style, l measure.Length) string {
 		return st.Format(l)
 	}
 	if st.System == measure.Inches {
-		return decimal(st, l.Inches(), 3) + " in"
+		return st.Decimal(l.Inches(), 3) + " in"
 	}
-	return decimal(st, l.Millimetres(), 2) + " mm"
+	return st.Decimal(l.Millimetres(), 2) + " mm"
 }
 
 // A sheaf gathers findings.

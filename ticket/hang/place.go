@@ -48,6 +48,18 @@ type Clearance struct {
 	Gap   measure.Length
 }
 
+// Least returns the least of some clearances, the first of several; nil if there
+// is none.
+func Least(all []Clearance) *Clearance {
+	var least *Clearance
+	for i := range all {
+		if c := &all[i]; least == nil || c.Gap < least.Gap {
+			least = c
+		}
+	}
+	return least
+}
+
 // Clear returns the clearances all round, in a fixed order, and the least
 // projection of the axle that would clear what lies behind by gap.
 func (p Place) Clear(w Winding, gap measure.Length) (all []Clearance, projection measure.Length) {

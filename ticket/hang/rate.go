@@ -73,7 +73,7 @@ func (l Lift) Measure(t Trial, lim Limits, st measure.Style) (Rate, []finding.Fi
 	du := two.turns - one.turns
 	rate := (two.torque - one.torque) / du
 	if !(rate > 0) {
-		c.fail("trial", fmt.Sprintf("%s N·mm per turn", decimal(st, rate, 3)), "is no spring",
+		c.fail("trial", fmt.Sprintf("%s N·mm per turn", st.Decimal(rate, 3)), "is no spring",
 			"with more cloth down the scale and the cloth together must pull harder: check that the readings are not swapped, and that the spring is wound and not broken")
 		return Rate{}, nil, c.err()
 	}
@@ -127,9 +127,9 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "trial",
-			Text:   fmt.Sprintf("the readings fix the spring's rate only to ± %s %%", decimal(st, 100*share, 0)),
-			Value:  decimal(st, 100*share, 0) + " %",
-			Limit:  decimal(st, 100*lim.RateError, 0) + " %",
+			Text:   fmt.Sprintf("the readings fix the spring's rate only to ± %s %%", st.Decimal(100*share, 0)),
+			Value:  st.Decimal(100*share, 0) + " %",
+			Limit:  st.Decimal(100*lim.RateError, 0) + " %",
 			Source: lim.why("rate_error"),
 			Remedy: "use a finer scale, or heights further apart",
 		})
@@ -137,8 +137,8 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	if r.Turns < 0 {
 		found.add(finding.Finding{
 			Level: finding.Note, Field: "trial",
-			Text:   fmt.Sprintf("with the shade up the spring is slack by %s turns", decimal(st, -r.Turns, 1)),
-			Value:  decimal(st, r.Turns, 1) + " turns",
+			Text:   fmt.Sprintf("with the shade up the spring is slack by %s turns", st.Decimal(-r.Turns, 1)),
+			Value:  st.Decimal(r.Turns, 1) + " turns",
 			Limit:  "0 turns",
 			Source: "the readings",
 			Remedy: "wind it as the turns for this shade say",

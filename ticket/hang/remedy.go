@@ -19,17 +19,26 @@ func (l Lift) helps(s Spring, lim Limits, st measure.Style) string {
 		}
 		ways = append(ways, fmt.Sprintf("a %s slat, of about %s", kind, grams(st, m)))
 	}
-	if k, ok := l.otherRate(s.Rate, lim); ok {
+	if k, ok := l.otherRate(s, lim); ok {
 		kind := "softer"
 		if k > s.Rate {
 			kind = "stiffer"
 		}
-		ways = append(ways, fmt.Sprintf("a roller with a %s spring, of about %s N·mm per turn", kind, decimal(st, k, 2)))
+		ways = append(ways, fmt.Sprintf("a roller with a %s spring, of about %s N·mm per turn", kind, st.Decimal(k, 2)))
 	}
 	if len(ways) == 0 {
 		return "make two shorter shades, or use another roller and a lighter cloth"
 	}
 	return strings.Join(ways, "; or ")
+}
+
+// helpsBound says what would make a spring do that holds too few turns.
+func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) string {
+	const ways = "use a thicker tube, a shorter drop or a spring that takes more turns"
+	if k, ok := l.otherRate(s, lim); ok && k > s.Rate {
+		return fmt.Sprintf("%s; or a stiffer one, of about %s N·mm per turn", ways, st.Decimal(k, 2))
+	}
+	return ways
 }
 
 // nearest returns the feasible factor closest to one, tried in steps of 2 %
@@ -63,17 +72,20 @@ func (l Lift) otherSlat(s Spring, lim Limits) (measure.Mass, bool) {
 		if try.Load.Slat.Grams() > heaviestSlat*l.Load.Width.Millimetres() {
 			return false
 		}
-		least, most := try.bounds(s.Rate, lim)
-		return least.turns <= most.turns
+		return try.does(s, lim)
 	})
 	return massOf(start.Grams() * f), ok
 }
 
 // otherRate returns the spring rate nearest to the present one that would do.
-func (l Lift) otherRate(rate float64, lim Limits) (float64, bool) {
-	f, ok := nearest(func(f float64) bool {
-		least, most := l.bounds(rate*f, lim)
-		return least.turns <= most.turns
-	})
-	return rate * f, ok
+func (l Lift) otherRate(s Spring, lim Limits) (float64, bool) {
+	f, ok := nearest(func(f float64) bool { return l.does(Spring{s.Rate * f, s.Most}, lim) })
+	return s.Rate * f, ok
+}
+
+// does reports whether turns exist that lift everywhere, fly nowhere and do not
+// bind the spring.
+func (l Lift) does(s Spring, lim Limits) bool {
+	w := l.Wind(s, lim)
+	return w.OK && !w.binds(s)
 }

@@ -83,11 +83,7 @@ func (s Shade) clear(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	}
 	r.Axle = s.Place.Axle
 	r.Clearances, r.Projection = s.Place.judge(found, s.Winding, lim, st)
-	for i := range r.Clearances {
-		if c := &r.Clearances[i]; r.Clearance == nil || c.Gap < r.Clearance.Gap {
-			r.Clearance = c
-		}
-	}
+	r.Clearance = Least(r.Clearances)
 }
 
 func (s Shade) lift(r *Result, found *sheaf, lim Limits, st measure.Style) {

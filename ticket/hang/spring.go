@@ -52,7 +52,7 @@ type Spring struct {
 type Wind struct {
 	Rate  float64          // of the spring, N·mm per turn
 	Least float64          // turns that lift the load at every height with the margin
-	Most  float64          // turns that nowhere give more than the limit
+	Most  float64          // turns that nowhere give more than the limit, nor bind the spring if fewer can do
 	Turns float64          // chosen, between Least and Most; zero if there are none
 	OK    bool             // such turns exist
 	Pulls []measure.Length // by hand: pull down so much, lift out, roll up, hang again; once for each
@@ -110,14 +110,21 @@ func (l Lift) steepest(rate, margin float64) measure.Length {
 	return max(0, min(l.Load.Drop, lengthOf(y)))
 }
 
+// binds reports whether the spring would hold more turns than it takes.
+func (w Wind) binds(s Spring) bool { return s.Most > 0 && w.Down > s.Most }
+
 // Wind chooses the turns for a spring: midway between too few and too many.
 func (l Lift) Wind(s Spring, lim Limits) Wind {
 	least, most := l.bounds(s.Rate, lim)
 	w := Wind{Rate: s.Rate, Least: least.turns, Most: math.Max(0, most.turns), OK: least.turns <= most.turns}
 	if w.OK {
-		w.Turns = halfTurn(least.turns, most.turns)
-		w.Pulls = l.pulls(w.Turns, least.turns, most.turns, lim.PullStep)
-		w.Down = w.Turns + l.Winding.Unrolled(l.Load.Drop)
+		travel := l.Winding.Unrolled(l.Load.Drop)
+		if free := s.Most - travel; s.Most > 0 && free >= w.Least {
+			w.Most = math.Min(w.Most, free)
+		}
+		w.Turns = halfTurn(w.Least, w.Most)
+		w.Pulls = l.pulls(w.Turns, w.Least, w.Most, lim.PullStep)
+		w.Down = w.Turns + travel
 	}
 	for i := range measure.Length(5) {
 		y := l.Load.Drop * i / 4
@@ -172,14 +179,14 @@ func (s Spring) check(c *checker) {
 
 // judge finds a spring that cannot do it.
 func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style) {
-	rate := decimal(st, s.Rate, 2) + " N·mm per turn"
+	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
 			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
-				st.Format(least.at), decimal(st, least.turns, 1), st.Format(most.at), decimal(st, math.Max(0, most.turns), 1)),
-			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", decimal(st, lim.Lift, 2), decimal(st, lim.Fly, 2)),
+				st.Format(least.at), st.Decimal(least.turns, 1), st.Format(most.at), st.Decimal(math.Max(0, most.turns), 1)),
+			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", st.Decimal(lim.Lift, 2), st.Decimal(lim.Fly, 2)),
 			Source: lim.why("lift") + "; " + lim.why("fly"), Remedy: l.helps(s, lim, st),
 		})
 		return
@@ -187,17 +194,17 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
-			Text:  fmt.Sprintf("the spring needs %s turns, too many to wind by pulling the shade down", decimal(st, w.Turns, 1)),
-			Value: decimal(st, w.Turns, 1) + " turns", Source: "common practice, no source",
+			Text:  fmt.Sprintf("the spring needs %s turns, too many to wind by pulling the shade down", st.Decimal(w.Turns, 1)),
+			Value: st.Decimal(w.Turns, 1) + " turns", Source: "common practice, no source",
 			Remedy: "wind it at its flat pin, or use a roller with a stiffer spring",
 		})
 	}
-	if s.Most > 0 && w.Down > s.Most {
+	if w.binds(s) {
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text:  fmt.Sprintf("with the shade down the spring would hold %s turns, more than it takes", decimal(st, w.Down, 1)),
-			Value: decimal(st, w.Down, 1) + " turns", Limit: decimal(st, s.Most, 1) + " turns",
-			Source: "the spring's own limit, as given", Remedy: "use a thicker tube, a shorter drop or a longer spring",
+			Text:  fmt.Sprintf("with the shade down the spring would hold %s turns, more than it takes", st.Decimal(w.Down, 1)),
+			Value: st.Decimal(w.Down, 1) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
+			Source: "the spring's own limit, as given", Remedy: l.helpsBound(s, lim, st),
 		})
 	}
 }

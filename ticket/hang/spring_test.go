@@ -239,7 +239,7 @@ func TestWindImpossible(t *testing.T) {
 				t.Errorf("rate %v: remedy %q; want a %s", c.rate, found[0].Remedy, word)
 			}
 		}
-		k, ok := l.otherRate(c.rate, lim)
+		k, ok := l.otherRate(s, lim)
 		if least, most := brute(l, k, lim); !ok || least > most+1e-3 {
 			t.Errorf("rate %v: the proposed %v needs %v but bears %v", c.rate, k, least, most)
 		}
@@ -251,6 +251,41 @@ func TestWindImpossible(t *testing.T) {
 		if least, most := brute(l, c.rate, lim); ok && least > most+1e-3 {
 			t.Errorf("rate %v: with a slat of %v g it needs %v but bears %v", c.rate, m.Grams(), least, most)
 		}
+	}
+}
+
+// What is proposed for a spring that takes only so many turns does not bind it,
+// and of the turns that do, such are chosen that leave it free.
+func TestWindMost(t *testing.T) {
+	lim, l := UsualLimits(measure.Millimetres), window()
+	stops := func(s Spring) (Wind, sheaf) {
+		w := l.Wind(s, lim)
+		var found sheaf
+		w.judge(&found, l, s, lim, metric)
+		return w, found
+	}
+	travel := l.Winding.Unrolled(l.Load.Drop)
+	for _, soft := range []float64{1, 2, 4} {
+		s := Spring{Rate: soft, Most: travel + 8}
+		if _, found := stops(s); levels(found) != "stop roller.spring" {
+			t.Fatalf("rate %v: %v; want a stop", soft, levels(found))
+		}
+		k, ok := l.otherRate(s, lim)
+		if !ok {
+			t.Fatalf("rate %v: nothing is proposed", soft)
+		}
+		w, found := stops(Spring{Rate: k, Most: s.Most})
+		if len(found) != 0 || w.Down > s.Most {
+			t.Errorf("rate %v: the proposed %v gives %v, with %.1f of %.1f turns", soft, k, levels(found), w.Down, s.Most)
+		}
+		if least, most := brute(l, k, lim); w.Turns < least-1e-3 || w.Turns > most+1e-3 {
+			t.Errorf("rate %v: of the proposed %v %.2f turns are chosen; statics say %v to %v", soft, k, w.Turns, least, most)
+		}
+	}
+	free := l.Wind(Spring{Rate: 5.5}, lim) // in range, as statics say above
+	tight := l.Wind(Spring{Rate: 5.5, Most: travel + free.Least + (free.Turns-free.Least)/2}, lim)
+	if tight.Down > travel+free.Turns || tight.Turns < free.Least || tight.binds(Spring{Most: travel + free.Least + (free.Turns-free.Least)/2}) {
+		t.Errorf("%.2f turns are chosen from %.2f on, of a spring that takes half way to %.2f", tight.Turns, free.Least, free.Turns)
 	}
 }
 

@@ -21,6 +21,7 @@ type Quad struct {
 // A Lean says to which side the top of a quad stands off its bottom.
 type Lean uint8
 
+// The leans.
 const (
 	Upright Lean = iota
 	LeanLeft
@@ -35,6 +36,7 @@ func (l Lean) String() string {
 // A Corner is a corner of a quad, face towards the reader.
 type Corner uint8
 
+// The corners.
 const (
 	TopLeft Corner = iota
 	TopRight

@@ -120,9 +120,9 @@ func (r RollUp) judge(found *sheaf, w Winding, lim Limits, st measure.Style) {
 	}
 	found.add(finding.Finding{
 		Level: level, Field: "allow.wrap",
-		Text:   fmt.Sprintf("only %s wraps stay on the tube when the shade is down", decimal(st, r.WrapsLeft, 2)),
-		Value:  decimal(st, r.WrapsLeft, 2) + " wraps",
-		Limit:  decimal(st, limit, 2) + " wraps",
+		Text:   fmt.Sprintf("only %s wraps stay on the tube when the shade is down", st.Decimal(r.WrapsLeft, 2)),
+		Value:  st.Decimal(r.WrapsLeft, 2) + " wraps",
+		Limit:  st.Decimal(limit, 2) + " wraps",
 		Source: lim.why(setting),
 		Remedy: fmt.Sprintf("leave at least %s of cloth on the tube", st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
 	})

@@ -169,6 +169,8 @@ func wordText(path, head string, c grid.Cell) (string, *form.Fault) {
 		if m := countWords.FindStringSubmatch(low); m != nil {
 			return m[1], nil
 		}
+	case "shades.opening.mount":
+		return mountWord(low), nil
 	case "shades.roll":
 		return rollWord(low, head), nil
 	case "goods.mass":
@@ -177,6 +179,19 @@ func wordText(path, head string, c grid.Cell) (string, *form.Fault) {
 		return strings.ReplaceAll(low, " ", "-"), nil
 	}
 	return text, nil
+}
+
+// mountWord knows the shop's ways to say what brackets are fixed to.
+func mountWord(word string) string {
+	switch strings.TrimSuffix(word, " mount") {
+	case "in", "i", "im", "inside", "recess", "jamb":
+		return "inside"
+	case "out", "o", "om", "outside", "wall", "face":
+		return "outside"
+	case "ceiling", "top":
+		return "ceiling"
+	}
+	return word
 }
 
 // massText gives a bare number the unit of its heading.

@@ -24,6 +24,14 @@ var meanings = []meaning{
 	{"shades.quantity", false, []string{"quantity", "qty", "count", "pcs", "pieces", "how many", "no of", "number of shades", "cantidad"}},
 	{"shades.finished.width", true, []string{"width", "w", "wide", "across", "shade width", "ancho"}},
 	{"shades.finished.length", true, []string{"length", "l", "long", "h", "height", "high", "drop", "fall", "shade length", "shade height", "largo", "alto", "caida"}},
+	{"shades.opening.mount", false, []string{"mount", "mounting", "fixed to", "inside or outside"}},
+	{"shades.opening.widths#1", true, []string{"opening width", "width of opening", "opening width top", "width top", "top width", "opening top", "recess width", "window width"}},
+	{"shades.opening.widths#2", true, []string{"opening width middle", "width middle", "middle width", "opening middle"}},
+	{"shades.opening.widths#3", true, []string{"opening width bottom", "width bottom", "bottom width", "opening bottom"}},
+	{"shades.opening.heights#1", true, []string{"opening height", "height of opening", "opening height left", "height left", "left height", "opening left", "recess height", "window height", "opening drop"}},
+	{"shades.opening.heights#2", true, []string{"opening height middle", "height middle", "middle height"}},
+	{"shades.opening.heights#3", true, []string{"opening height right", "height right", "right height", "opening right"}},
+	{"shades.opening.depth", true, []string{"recess depth", "depth", "opening depth", "depth of recess"}},
 	{"shades.roll", false, []string{"roll", "roll direction", "roll side", "standard or reverse", "std rev", "reverse"}},
 	{"shades.goods", false, []string{"goods", "cloth", "fabric", "material", "textile", "tela"}},
 	{"goods.kind", false, []string{"kind of cloth", "kind", "cloth kind", "goods kind", "fabric kind", "cloth type", "fabric type", "type of cloth"}},
@@ -90,10 +98,15 @@ var (
 func heading(text string) (words, unit string) {
 	text = strings.ToLower(humps.ReplaceAllString(strings.ReplaceAll(text, "_", " "), "$1 $2"))
 	text = bracketed.ReplaceAllStringFunc(text, func(in string) string {
-		if u := unitWord(strings.Trim(in, "()[]{} .")); u != "" && unit == "" {
+		inner := strings.Trim(in, "()[]{} .")
+		if u := unitWord(inner); u != "" && unit == "" {
 			unit = u
+			return " "
 		}
-		return " "
+		if strings.IndexFunc(inner, func(r rune) bool { return !unicode.IsLetter(r) && r != ' ' }) >= 0 {
+			return " " // a unit of another kind, or a number
+		}
+		return " " + inner + " "
 	})
 	var kept []string
 	for _, w := range strings.FieldsFunc(form.Bare(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '"' }) {

@@ -59,12 +59,18 @@ func findHeader(g *grid.Grid) (header, bool) {
 			if h.first == h.last {
 				n++ // what stands above the headings need not group them
 			}
-			if h.has("shades.finished.width") && h.has("shades.finished.length") && n > most {
+			if h.sized() && n > most {
 				best, most = h, n
 			}
 		}
 	}
 	return best, most > 0
+}
+
+// sized reports whether the headings name a size: finished, or of an opening.
+func (h header) sized() bool {
+	return h.has("shades.finished.width") && h.has("shades.finished.length") ||
+		h.has("shades.opening.widths#1") && h.has("shades.opening.heights#1")
 }
 
 func (h header) has(path string) bool {
@@ -143,18 +149,20 @@ func title(r grid.Row) bool {
 }
 
 // match takes the first of several wordings that is known. An opening is not a
-// finished size: what brackets take off is not known here.
+// finished size: a heading that speaks of one is not taken for the other.
 func match(column int, shown string, wordings ...string) Match {
 	m := Match{Column: column, Heading: shown}
-	if isOpening(shown) {
-		return m
-	}
 	for _, text := range wordings {
 		words, unit := heading(text)
 		if m.Unit == "" {
 			m.Unit = unit
 		}
-		if known, near, ok := guess(words); ok && !(near && m.Path != "") {
+		known, near, ok := guess(words)
+		if !ok { // what stands in brackets may be a mere remark
+			words, _ = heading(bracketed.ReplaceAllString(text, " "))
+			known, near, ok = guess(words)
+		}
+		if ok && isOpening(shown) == isOpening(known.words[0]) {
 			m.Path, m.Near, m.length = known.path, near, known.length
 			break
 		}
@@ -231,7 +239,7 @@ func name(g *grid.Grid) string {
 // systemOf returns what a sheet is measured in, if its headings agree.
 func (h header) systemOf() measure.System {
 	s := measure.Undeclared
-	for _, path := range []string{"shades.finished.width", "shades.finished.length"} {
+	for _, path := range []string{"shades.finished.width", "shades.finished.length", "shades.opening.widths#1", "shades.opening.heights#1"} {
 		if m, ok := h.column(path); ok && s == measure.Undeclared {
 			s = system(m.Unit)
 		}

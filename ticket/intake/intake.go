@@ -97,22 +97,8 @@ func Read(grids []*grid.Grid, opt Options) (*Result, error) {
 			return read(g, h, opt)
 		}
 	}
-	fix := "head the columns, for example Shade, Width (in), Length (in); shadewright import --blank makes a sheet to fill in"
-	if anyOpening(grids) {
-		fix = "these are openings; write finished sizes, what is left when the brackets are taken off, under Width and Length"
-	}
-	return nil, form.Problems{{File: grids[0].File, Fault: form.Fault{Problem: "has no row of headings that names a width and a length", Fix: fix}}}
-}
-
-func anyOpening(grids []*grid.Grid) bool {
-	for _, g := range grids {
-		for _, r := range g.Rows[:min(deepest, len(g.Rows))] {
-			if slices.ContainsFunc(r.Cells, func(c grid.Cell) bool { return isOpening(c.Text) }) {
-				return true
-			}
-		}
-	}
-	return false
+	return nil, form.Problems{{File: grids[0].File, Fault: form.Fault{Problem: "has no row of headings that names a width and a length",
+		Fix: "head the columns, for example Shade, Width (in), Length (in), or Opening width (in), Opening height (in), Mount; shadewright import --blank makes a sheet to fill in"}}}
 }
 
 // A reader turns the rows of one sheet into the keys of a job file.
@@ -195,6 +181,9 @@ func (r *reader) begin() error {
 			need = append(need, k.ref)
 		}
 	}
+	if r.head.has("shades.opening.widths#1") {
+		need = append(need, "shades.opening.mount")
+	}
 	if bad := r.head.check(r.grid, need); bad != nil {
 		return bad
 	}
@@ -253,11 +242,19 @@ func (r *reader) finish() error {
 // guessUnits decides on the job's units where every cell brought its own.
 func (r *reader) guessUnits() measure.System {
 	for _, s := range r.shades {
-		if w := s.At("finished").At("width").Text; strings.HasSuffix(w, "m") {
+		if strings.HasSuffix(widthOf(s), "m") {
 			return measure.Millimetres
 		}
 	}
 	return measure.Inches
+}
+
+// widthOf returns the first width that a shade gives.
+func widthOf(s *form.Node) string {
+	if n := s.At("finished"); n != nil {
+		return n.At("width").Text
+	}
+	return s.At("opening").At("widths").Items[0].Text
 }
 
 func text(s string) *form.Node { return &form.Node{Shape: form.Plain, Text: s} }

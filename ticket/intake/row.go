@@ -61,8 +61,7 @@ func (r *reader) row(row grid.Row) {
 			l.cell(m)
 		}
 	}
-	l.require("shades.finished.width")
-	l.require("shades.finished.length")
+	l.size()
 	id := l.id()
 	var parts [3]part
 	for i, k := range groups {
@@ -122,13 +121,38 @@ func (l *line) cell(m Match) {
 		text, fault = wordText(m.Path, m.Heading, c)
 	}
 	if fault == nil && m.Path != "shades.id" {
-		fault = l.fields.At(m.Path).Check(text, measure.Undeclared)
+		path, _, _ := strings.Cut(m.Path, "#")
+		fault = l.fields.At(path).Check(text, measure.Undeclared)
 	}
 	if fault != nil {
 		l.add(m, c.Text, *fault)
 		return
 	}
 	l.texts[m.Path] = text
+}
+
+// size requires a size, finished or of the opening: one of the two.
+func (l *line) size() {
+	finished := []string{"shades.finished.width", "shades.finished.length"}
+	opening := []string{"shades.opening.widths#1", "shades.opening.heights#1", "shades.opening.mount"}
+	some := func(paths []string) bool {
+		return slices.ContainsFunc(paths[:2], func(path string) bool {
+			m, ok := l.head.column(path)
+			return ok && l.row.At(m.Column).Text != ""
+		})
+	}
+	switch {
+	case some(finished) && some(opening):
+		l.add(Match{}, "", form.Fault{Problem: "has a finished size and an opening", Fix: "keep one of them"})
+	case some(opening) || !l.head.has(finished[0]):
+		for _, path := range opening {
+			l.require(path)
+		}
+	default:
+		for _, path := range finished {
+			l.require(path)
+		}
+	}
 }
 
 // require reports an empty cell that the row cannot do without.
@@ -189,10 +213,7 @@ func (l *line) shade(id string, parts [3]part) *form.Node {
 		put(n, key, parts[i].name)
 	}
 	put(n, "quantity", l.texts["shades.quantity"])
-	size := &form.Node{Shape: form.Keys}
-	put(size, "width", l.texts["shades.finished.width"])
-	put(size, "length", l.texts["shades.finished.length"])
-	n.Entries = append(n.Entries, form.Entry{Key: "finished", Value: size})
+	n.Entries = append(n.Entries, l.sizeEntry(put))
 	put(n, "roll", l.texts["shades.roll"])
 	put(n, "note", l.texts["shades.note"])
 	allow := &form.Node{Shape: form.Keys}
@@ -203,6 +224,28 @@ func (l *line) shade(id string, parts [3]part) *form.Node {
 		n.Entries = append(n.Entries, form.Entry{Key: "allow", Value: allow})
 	}
 	return n
+}
+
+// sizeEntry writes the finished size, or the opening.
+func (l *line) sizeEntry(put func(at *form.Node, key, value string)) form.Entry {
+	size := &form.Node{Shape: form.Keys}
+	if l.texts["shades.finished.width"] != "" {
+		put(size, "width", l.texts["shades.finished.width"])
+		put(size, "length", l.texts["shades.finished.length"])
+		return form.Entry{Key: "finished", Value: size}
+	}
+	put(size, "mount", l.texts["shades.opening.mount"])
+	for _, key := range []string{"widths", "heights"} {
+		list := &form.Node{Shape: form.List}
+		for _, n := range []string{"#1", "#2", "#3"} {
+			if t := l.texts["shades.opening."+key+n]; t != "" {
+				list.Items = append(list.Items, text(t))
+			}
+		}
+		size.Entries = append(size.Entries, form.Entry{Key: key, Value: list})
+	}
+	put(size, "depth", l.texts["shades.opening.depth"])
+	return form.Entry{Key: "opening", Value: size}
 }
 
 // A part is goods, a roller or a slat as a row tells it.

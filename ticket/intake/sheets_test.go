@@ -4,15 +4,17 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/uuid"
 
+	"shadewright/cmd/shadewright/workbook"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/intake/grid"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
-	"shadewright/workbook"
 )
 
 const sheets = "../../testdata/sheets"
@@ -159,6 +161,9 @@ func TestApart(t *testing.T) {
 			`dates.xlsx (Sheet1):4: column H, Pocket (in): "2008-01-01" is a date, 1 January 2008` + made + "1-1/8" + retype,
 			`dates.xlsx (Sheet1):5: column B, Width (in): "#N/A" is a formula that failed; put it right in the spreadsheet, or type the value`,
 		}},
+		{"openings.csv", "narrowboat", 2, []string{
+			`openings.csv:4: column C, Mount: is empty; write the mount`,
+		}},
 		{"comma.csv", "narrowboat", 1, []string{
 			`comma.csv:2: has 7 cells and the headings only 6; put a number with a decimal comma in quotes, or write a point`,
 		}},
@@ -187,7 +192,7 @@ func TestApart(t *testing.T) {
 // A sheet that cannot be used at all says why.
 func TestRefused(t *testing.T) {
 	for _, tt := range []struct{ file, want string }{
-		{"openings.csv", "openings.csv: has no row of headings that names a width and a length; these are openings; write finished sizes, what is left when the brackets are taken off, under Width and Length"},
+		{"nothing.csv", "nothing.csv: has no row of headings that names a width and a length; head the columns, for example Shade, Width (in), Length (in), or Opening width (in), Opening height (in), Mount; shadewright import --blank makes a sheet to fill in"},
 		{"twice.csv", `twice.csv:1: column D: "W (in)" means the same as column B, "Width (in)"; rename or delete one of them`},
 	} {
 		_, err := readSheet(t, tt.file, optionsFor(t, "bunkhouse", 0))
@@ -199,6 +204,25 @@ func TestRefused(t *testing.T) {
 	const want = "tabs.tsv:1: no column says the kind of cloth of a shade"
 	if err == nil || !strings.HasPrefix(err.Error(), want) {
 		t.Errorf("without another job: %v; want %s", err, want)
+	}
+}
+
+// Openings are read as they were measured.
+func TestOpenings(t *testing.T) {
+	res, err := readSheet(t, "openings.csv", optionsFor(t, "narrowboat", 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	mm := measure.Millimetre
+	a, b := res.File.Job.Shades[0].Opening, res.File.Job.Shades[1].Opening
+	if a.Mount != hang.Inside || !slices.Equal(a.Widths, []measure.Length{847 * mm, 846 * mm, 848 * mm}) || !slices.Equal(a.Heights, []measure.Length{610 * mm}) || *a.Depth != 90*mm {
+		t.Errorf("the hatch is %+v", a)
+	}
+	if b.Mount != hang.Outside || len(b.Widths) != 1 || b.Depth != nil {
+		t.Errorf("the porthole is %+v", b)
+	}
+	if _, err := jobfile.Write(res.File, jobfile.WriteOptions{}); err != nil {
+		t.Error(err)
 	}
 }
 
@@ -264,9 +288,14 @@ func TestHeadings(t *testing.T) {
 		{"drop", "shades.finished.length", ""},
 		{"Widht", "shades.finished.width", ""},
 		{"Lenght (in)", "shades.finished.length", "in"},
+		{"Width (in) (required)", "shades.finished.width", "in"},
+		{"Length (tube to hem)", "shades.finished.length", ""},
 		{"Qty.", "shades.quantity", ""},
 		{"Ancho de tela (cm)", "goods.width", "cm"},
-		{"Opening width (in)", "", ""},
+		{"Opening width (in)", "shades.opening.widths#1", "in"},
+		{"Opening Height (right) mm", "shades.opening.heights#3", "mm"},
+		{"Opening colour", "", ""},
+		{"Rough opening", "", ""},
 		{"Price", "", ""},
 		{"Colour", "", ""},
 		{"Date", "", ""},

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shadewright/ticket"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
 )
@@ -27,9 +28,9 @@ var talk = []string{
 	"mesh", "", "54", "1/2", "0.6 mm", "", "",
 	"donor", "1 1/8", "", "20", "36",
 	"flat", "", "3/4", "3/32",
-	"sink", "", "27 1/2", "40", "2", "", "", "yes",
+	"sink", "", "", "27 1/2", "40", "2", "", "", "yes",
 	"", "", "another", "rod", "round", "3/8",
-	"sink", "", "25", "35", "", "reverse", "the left one sags", "no",
+	"sink", "", "fin", "25", "35", "", "reverse", "the left one sags", "no",
 }
 
 func give(t testing.TB, v *Interview, answers []string) {
@@ -73,14 +74,33 @@ func TestConversation(t *testing.T) {
 // A shade that is complete says what is cut. By hand: 40 + 7 + 1/2 + 1-1/4 = 48-3/4.
 func TestCut(t *testing.T) {
 	v := New(options)
-	give(t, v, talk[:27])
-	said, err := v.Answer(talk[27])
+	give(t, v, talk[:28])
+	said, err := v.Answer(talk[28])
 	if err != nil {
 		t.Fatal(err)
 	}
 	const want = "sink is complete. Cut the panel 27-1/2 in wide and 48-3/4 in long, the tube 27-1/2 in, the slat 27-1/2 in."
 	if len(said) < 2 || said[1] != want {
 		t.Errorf("said %q; want %q", said, want)
+	}
+}
+
+// An opening is measured at three places; the finished size is worked out.
+func TestOpening(t *testing.T) {
+	v := New(options)
+	give(t, v, append(append([]string(nil), talk[:23]...), "opening", "", "34 7/16", "34 3/8", "34 1/2", "52", "", "", "62 3/8"))
+	if _, err := v.Answer(""); err == nil {
+		t.Error("one diagonal is enough")
+	}
+	give(t, v, []string{"62 5/16", "3 1/2", "", "", "", "no"})
+	f, err := v.File()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := f.Job.Shades[0].Opening
+	in := measure.Inch
+	if o == nil || o.Mount != hang.Inside || len(o.Widths) != 3 || o.Widths[1] != in*275/8 || len(o.Heights) != 1 || o.Diagonals != [2]measure.Length{in * 499 / 8, in * 997 / 16} || *o.Depth != in*7/2 {
+		t.Errorf("the opening is %+v", o)
 	}
 }
 
@@ -98,11 +118,11 @@ func TestCheck(t *testing.T) {
 		{7, "3", `"3" is less than 100 mm`},
 		{16, "19", `rollers.donor.shortest: "20" is not shorter than the longest, 19 in`},
 		{20, "1", `slats.flat.thickness: "1" is more than the width, 3/4 in`},
-		{23, "27 1/3", `"27 1/3" has a fraction in parts of 3`},
-		{30, "doner", `"doner" is none of the words known here; did you mean donor?`},
-		{32, "flat", `"flat" is taken`},
-		{36, "SINK", `"SINK" is the name of another shade`},
-		{36, "a/b", `"a/b" cannot be part of a file name`},
+		{24, "27 1/3", `"27 1/3" has a fraction in parts of 3`},
+		{31, "doner", `"doner" is none of the words known here; did you mean donor?`},
+		{33, "flat", `"flat" is taken`},
+		{37, "SINK", `"SINK" is the name of another shade`},
+		{37, "a/b", `"a/b" cannot be part of a file name`},
 	} {
 		v := New(options)
 		give(t, v, talk[:tt.after])

@@ -254,16 +254,50 @@ func (w *walk) shade(at string, chosen map[string]string) {
 	for _, k := range kinds {
 		putText(n, k.key, chosen[k.group])
 	}
-	size := keysNode()
-	for _, side := range []string{"width", "length"} {
-		putText(size, side, w.field(at+side, "shades.finished."+side, "Finished "+side, nil))
-	}
+	key, size := w.size(at)
 	putText(n, "quantity", w.field(at+"quantity", "shades.quantity", "How many alike", byDefault("1")))
-	put(n, "finished", size)
+	put(n, key, size)
 	putText(n, "roll", w.field(at+"roll", "shades.roll", "On which side does the cloth fall", byDefault("standard")))
 	putText(n, "note", w.field(at+"note", "shades.note", "Anything the bench should know", optional))
 	if w.pending == nil {
 		w.shades = append(w.shades, n)
+	}
+}
+
+// size asks for the finished size, or for the opening that it is worked out from.
+func (w *walk) size(at string) (key string, n *form.Node) {
+	n = keysNode()
+	from := w.ask(Question{Key: at + "from", Ask: "Did you measure the finished shade or the opening", Default: "finished", Choices: []string{"finished", "opening"},
+		Help: "The finished size is the visible cloth. Of an opening it is worked out."})
+	if from != "opening" {
+		for _, side := range []string{"width", "length"} {
+			putText(n, side, w.field(at+side, "shades.finished."+side, "Finished "+side, nil))
+		}
+		return "finished", n
+	}
+	putText(n, "mount", w.field(at+"mount", "shades.opening.mount", "What are the brackets fixed to", byDefault("inside")))
+	w.readings(n, at, "widths", "Width of the opening", []string{"at the top", "in the middle", "at the bottom"}, 1)
+	w.readings(n, at, "heights", "Height of the opening", []string{"at the left", "in the middle", "at the right"}, 1)
+	w.readings(n, at, "diagonals", "Diagonal of the opening", []string{"from the top left", "from the top right"}, 0)
+	putText(n, "depth", w.field(at+"depth", "shades.opening.depth", "How deep is the recess", optional))
+	return "opening", n
+}
+
+// readings asks for several readings of one thing, of which the first few are
+// needed. After the first of two diagonals the other one is needed, too.
+func (w *walk) readings(n *form.Node, at, key, ask string, where []string, needed int) {
+	list := &form.Node{Shape: form.List}
+	for i, place := range where {
+		must := i < needed || key == "diagonals" && len(list.Items) > 0
+		text := w.field(fmt.Sprintf("%s%s %d", at, key, i+1), "shades.opening."+key, ask+" "+place, func(q *Question) { q.Optional = !must })
+		if text != "" {
+			list.Items = append(list.Items, &form.Node{Shape: form.Plain, Text: text})
+		} else if key == "diagonals" {
+			break
+		}
+	}
+	if len(list.Items) > 0 {
+		put(n, key, list)
 	}
 }
 

@@ -49,8 +49,8 @@ func TestBadFiles(t *testing.T) {
 		{"UTF-16", "\xff\xfej\x00o\x00b\x00", " is UTF-16 text; write it with a text editor and save it as UTF-8"},
 		{"binary", "job: a\n\x00\x01", "2: has the control character U+0000; write it with a text editor and save it as UTF-8"},
 		{"Latin-1", "job: Caf\xe9\n", "1: has the byte 0xe9, which is not UTF-8; write it with a text editor and save it as UTF-8"},
-		{"too large", strings.Repeat("# 50 MB of remarks\n", 50_000_000/19), " has 47.7 MiB; a file of one job has at most 1 MiB; check that it is the right file, or split it"},
-		{"just too large", sound + "#" + strings.Repeat("x", 1<<20-len(sound)), " has 1.0 MiB; a file of one job has at most 1 MiB; check that it is the right file, or split it"},
+		{"too large", strings.Repeat("# 50 MB of remarks\n", 50_000_000/19), " has 47.7 MiB; at most 1 MiB is read; check that it is the right file, or split it"},
+		{"just too large", sound + "#" + strings.Repeat("x", 1<<20-len(sound)), " has 1.0 MiB; at most 1 MiB is read; check that it is the right file, or split it"},
 		{"brackets without end", "job: " + strings.Repeat("[", 20_000), "1: has brackets or groups without end; check the brackets and dashes"},
 		{"dashes without end", strings.Repeat("- ", 20_000), "1: has brackets or groups without end; check the brackets and dashes"},
 		{"too deep", "job: " + strings.Repeat("[", 20) + strings.Repeat("]", 20) + "\n", "1: lies too deep in groups; check the indentation and the brackets\n" +

@@ -80,7 +80,7 @@ var badEdits = []struct{ old, new, want string }{
 	{"paper: letter", "paper: leter",
 		`4: paper: "leter" is no paper known here; did you mean letter?`},
 	{"paper: letter", "paper: foolscap",
-		`4: paper: "foolscap" is no paper known here; write letter, a4, legal, tabloid, a3, or width x height such as 36 in x 48 in`},
+		`4: paper: "foolscap" is no paper known here; write a3, a4, a5, label-100x150, label-4x6, legal, letter, tabloid, or width x height such as 36 in x 48 in`},
 	{"paper: letter", "paper: {width: 36 in}",
 		"4: paper.height: is missing; write for example height: 48 in"},
 	{"paper: letter", "paper: {width: 36 in, hight: 48 in}",

@@ -47,8 +47,9 @@ func (o Options) Style(u measure.System) measure.Style {
 }
 
 // Papers are the names of paper that a job file takes unless Options say
-// otherwise. Their sizes are the renderer's.
-var Papers = []string{"letter", "a4", "legal", "tabloid", "a3"}
+// otherwise, and that its schema lists. Their sizes are the renderer's, which
+// knows no other names: a test of the program holds the two together.
+var Papers = []string{"a3", "a4", "a5", "label-100x150", "label-4x6", "legal", "letter", "tabloid"}
 
 // ReadPath reads the file at path. The error is a [Problems] if the file is at
 // fault; else it is the system's.

@@ -233,7 +233,7 @@ func TestReadPathRefuses(t *testing.T) {
 		t.Fatal(err)
 	}
 	for path, want := range map[string]string{
-		large: large + ": has 50.0 MiB; a file of one job has at most 1 MiB; check that it is the right file, or split it",
+		large: large + ": has 50.0 MiB; at most 1 MiB is read; check that it is the right file, or split it",
 		dir:   dir + ": is a folder; name the file in it",
 	} {
 		_, err := ReadPath(path, Options{})

@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -14,14 +15,18 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The samples hold every key there is. Written and read again they are the same
+// The samples hold nearly every key there is. Written and read again they are the same
 // jobs, whatever the shop's practice.
 func TestWriteSamples(t *testing.T) {
 	other := Options{Practice: ticket.Practice{
 		Allow:  ticket.Allow{Wrap: 99 * mm, Hem: 9 * mm, Pocket: 44 * mm, StitchInset: 2 * mm, SideHem: 8 * mm, TubeOver: 7 * mm, SlatGap: 6 * mm},
 		Sewing: ticket.Sewing{StitchLength: 4 * mm, Thread: 46, Needle: 14, BackTack: 5 * mm, Waste: 3},
 	}}
-	for _, path := range []string{sampleInches, sampleMetric} {
+	samples, err := filepath.Glob("../../testdata/jobs/*.yaml")
+	if err != nil || len(samples) < 2 {
+		t.Fatalf("%d samples, %v", len(samples), err)
+	}
+	for _, path := range samples {
 		for _, opt := range []Options{{}, other} {
 			f, err := ReadPath(path, opt)
 			if err != nil {
@@ -38,6 +43,28 @@ func TestWriteSamples(t *testing.T) {
 			} else if !reflect.DeepEqual(back.Job, f.Job) || back.Paper != f.Paper {
 				t.Errorf("%s reads back as\n%+v; want\n%+v", path, back.Job, f.Job)
 			}
+		}
+	}
+}
+
+// A job with all that can be said of how a shade hangs, and one with all that can
+// be said of its goods, are the same when they are read again.
+func TestWriteHanging(t *testing.T) {
+	for _, text := range []string{
+		hung,
+		strings.Replace(hung, "mount: inside", "mount: outside\n      overlap: {left: 1, right: 2, above: 3, below: 0}\n      valance: 4", 1),
+		strings.Replace(hung, "    bracket: jamb\n    behind: wood\n", "", 1),
+		strings.Replace(hung, "lay: any}", "lay: any, repeat: 25, allowance: 1/4, price: 18.50, price_per: 1 yd, sold_by: 4-1/2, match: room, on_hand: [{label: shelf-3, width: 40, length: 90}]}", 1),
+	} {
+		f, err := Read("job.yaml", []byte(text), practiceOf)
+		if err != nil {
+			t.Errorf("%v\n%s", err, text)
+			continue
+		}
+		if out, err := Write(f, WriteOptions{Options: practiceOf}); err != nil {
+			t.Errorf("%v\n%s", err, text)
+		} else if strings.Count(string(out), "  - id:") != 1 {
+			t.Errorf("wrote\n%s", out)
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package measure
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 // A Style says how lengths are put into words: the unit and the finest mark of
 // the rule that the shop reads.
@@ -95,18 +98,22 @@ func (s Style) Metres(l Length, r Rounding) string {
 	return s.mark(strconv.FormatFloat(l.Round(Metre/10, r).Metres(), 'f', -1, 64)) + " m"
 }
 
+// Decimal puts a number into words with so many places and the style's decimal
+// mark. Nothing has no minus before it.
+func (s Style) Decimal(v float64, places int) string {
+	dec := strconv.FormatFloat(v, 'f', places, 64)
+	if strings.Trim(dec, "-0.") == "" {
+		dec = strings.TrimPrefix(dec, "-")
+	}
+	return s.mark(dec)
+}
+
 // mark puts the style's decimal mark into a decimal.
 func (s Style) mark(dec string) string {
 	if !s.Comma {
 		return dec
 	}
-	b := []byte(dec)
-	for i := range b {
-		if b[i] == '.' {
-			b[i] = ','
-		}
-	}
-	return string(b)
+	return strings.Replace(dec, ".", ",", 1)
 }
 
 // Exact returns l so that [Parse] reads the same length back: in inches where

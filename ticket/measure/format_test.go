@@ -75,6 +75,27 @@ func TestMetres(t *testing.T) {
 	}
 }
 
+func TestDecimal(t *testing.T) {
+	comma := Style{Comma: true}
+	for _, tt := range []struct {
+		style  Style
+		v      float64
+		places int
+		want   string
+	}{
+		{Style{}, 12.345, 1, "12.3"}, // by hand, as are all
+		{comma, 12.346, 2, "12,35"},
+		{comma, 7, 0, "7"},
+		{Style{}, -0.004, 2, "0.00"},
+		{Style{}, -0.04, 1, "0.0"},
+		{comma, -0.6, 1, "-0,6"},
+	} {
+		if got := tt.style.Decimal(tt.v, tt.places); got != tt.want {
+			t.Errorf("Decimal(%v, %d) = %q; want %q", tt.v, tt.places, got, tt.want)
+		}
+	}
+}
+
 func TestExact(t *testing.T) {
 	for _, tt := range []struct {
 		l    Length

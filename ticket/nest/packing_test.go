@@ -26,12 +26,11 @@ type instance struct {
 // packingFolder returns the folder of published instances, which is not part of
 // the project, or "".
 func packingFolder() string {
-	for _, dir := range []string{os.Getenv("SHADEWRIGHT_PACKING"), "../../../shared/packing"} {
-		if _, err := os.Stat(filepath.Join(dir, "index.csv")); dir != "" && err == nil {
-			return dir
-		}
+	dir := os.Getenv("SHADEWRIGHT_PACKING")
+	if _, err := os.Stat(filepath.Join(dir, "index.csv")); dir == "" || err != nil {
+		return ""
 	}
-	return ""
+	return dir
 }
 
 // published reads all instances. It skips the test where there are none.

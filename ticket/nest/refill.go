@@ -261,7 +261,7 @@ func (w *worker) spare(b int, work int64) {
 	for start := w.f.work; w.f.work-start < work && len(w.pool) > 0 && !w.stop.Load(); {
 		w.step(w.mean * hot / (1 + cooling))
 	}
-	if len(w.pool) == 0 {
+	if len(w.pool) == 0 && w.t.used(0) <= w.best.used(0) {
 		w.record()
 	}
 }

@@ -242,7 +242,7 @@ func (h *hunt) tidy() {
 	height := h.best.bestH
 	for _, l := range h.lanes {
 		if used := h.best.p.uses(h.best.best); used > 0 {
-			l.tidy(height, used, perStep*work/int64(len(h.lanes)), &h.stop)
+			l.tidy(height, h.best.best.used(0), used, perStep*work/int64(len(h.lanes)), &h.stop)
 			h.leanest(height)
 		}
 	}
@@ -254,14 +254,16 @@ func (h *hunt) tidy() {
 	}
 }
 
-// tidy looks for a layout of the height that uses less than so much stock.
-func (l *lane) tidy(height int64, used int, work int64, stop *atomic.Bool) {
+// tidy looks for a layout of the height that uses less than so much stock, and
+// no more of the roll: with a repeat, layouts of one height may end in more or
+// less of it.
+func (l *lane) tidy(height, roll int64, used int, work int64, stop *atomic.Bool) {
 	x := newExact(l.p, height+l.p.unit, work)
 	if x == nil {
 		return
 	}
 	if g, ok := x.find(stop); ok && g.height <= height {
-		if t := x.tree(g); l.p.uses(t) < used {
+		if t := x.tree(g); l.p.uses(t) < used && t.used(0) <= roll {
 			l.workers[0].adopt(t)
 		}
 	}
@@ -270,7 +272,7 @@ func (l *lane) tidy(height int64, used int, work int64, stop *atomic.Bool) {
 // leanest takes the layout of the height that uses least stock for the best.
 func (h *hunt) leanest(height int64) {
 	for _, l := range h.lanes {
-		if w := l.workers[0]; w.bestH <= height && w.p.uses(w.best) < h.best.p.uses(h.best.best) {
+		if w := l.workers[0]; w.bestH <= height && w.best.used(0) <= h.best.best.used(0) && w.p.uses(w.best) < h.best.p.uses(h.best.best) {
 			h.best = w
 		}
 	}

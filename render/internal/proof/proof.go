@@ -58,6 +58,29 @@ type Document struct {
 	ref references.FPDF_DOCUMENT
 }
 
+// A drawing is a document as it was drawn.
+type drawing interface {
+	Missing() []rune
+	Bytes() ([]byte, error)
+}
+
+// Bytes returns the PDF of a document that was drawn, or was not: err says why. A
+// letter that no face has is an error.
+func Bytes(t testing.TB, d drawing, err error) []byte {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := d.Missing(); len(m) > 0 {
+		t.Errorf("no glyph for %q", m)
+	}
+	b, err := d.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
 // Open opens a PDF until the test ends.
 func Open(t testing.TB, pdf []byte) *Document {
 	t.Helper()

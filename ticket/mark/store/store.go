@@ -179,7 +179,10 @@ func (l *Log) Register(ctx context.Context, tickets []*mark.Ticket) (Registered,
 		}
 		return nil
 	}})
-	return count, err
+	if err != nil {
+		return Registered{}, err // the writer may still be counting
+	}
+	return count, nil
 }
 
 // Look answers a scan that marks nothing.

@@ -55,7 +55,10 @@ func (l *Log) Import(ctx context.Context, records []mark.Record) (Imported, erro
 		}
 		return nil
 	}})
-	return count, err
+	if err != nil {
+		return Imported{}, err // the writer may still be counting
+	}
+	return count, nil
 }
 
 // known counts the registrations in the store by what they say.

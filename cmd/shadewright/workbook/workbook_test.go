@@ -10,7 +10,7 @@ import (
 	"shadewright/ticket/intake/grid"
 )
 
-const sheets = "../testdata/sheets"
+const sheets = "../../../testdata/sheets"
 
 func load(t testing.TB, name string) []byte {
 	t.Helper()
