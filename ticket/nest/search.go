@@ -121,10 +121,18 @@ func search(ctx context.Context, o Order, e Effort) Plan {
 		h.lanes = append(h.lanes, newLane(o.problem(c), e.Seed, &h.stop))
 	}
 	h.compare()
+	var first Plan
+	h.best.best.cut(o, &first)
 	h.run()
 	h.tidy()
-	plan := Plan{Bound: h.bound(), Interrupted: ctx.Err() != nil && !h.settled()}
+	var plan Plan
 	h.best.best.cut(o, &plan)
+	// With a repeat, layouts are compared by whole repeats, and one of as many may
+	// end in more of the last: no search ends with more of the roll than it began.
+	if first.Used < plan.Used {
+		plan = first
+	}
+	plan.Bound, plan.Interrupted = h.bound(), ctx.Err() != nil && !h.settled()
 	plan.Proven = plan.Used == plan.Bound
 	return plan
 }
