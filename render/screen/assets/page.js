@@ -178,5 +178,11 @@
   send();
   board();
   unknown();
-  if ('serviceWorker' in navigator) { navigator.serviceWorker.register('/worker.js').catch(function () {}); }
+  if ('serviceWorker' in navigator) {
+    navigator.serviceWorker.register('/worker.js').catch(function () {});
+    // A page that opened while the worker was starting may have missed it.
+    navigator.serviceWorker.ready.then(function (r) {
+      if (!navigator.serviceWorker.controller) { r.active.postMessage('take this page'); }
+    });
+  }
 })();

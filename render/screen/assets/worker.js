@@ -13,6 +13,8 @@ self.addEventListener('activate', function (event) {
   }).then(function () { return self.clients.claim(); }));
 });
 
+self.addEventListener('message', function (event) { event.waitUntil(self.clients.claim()); });
+
 self.addEventListener('fetch', function (event) {
   var r = event.request, url = new URL(r.url);
   if (r.method !== 'GET' || url.origin !== location.origin || /^\/(board\/changes|join|j\/|let-in)/i.test(url.pathname)) { return; }
