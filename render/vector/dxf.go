@@ -3,6 +3,7 @@ package vector
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"strings"
 
 	"shadewright/render/page"
@@ -45,27 +46,24 @@ func (d *dxf) put(pairs ...any) {
 // lineTypes are the dashes, each in millimetres: ink is positive, a gap negative.
 var lineTypes = []struct {
 	name, shows string
-	dash        []string
+	dash        []float64
 }{
 	{"CONTINUOUS", "solid", nil},
-	{"DASHED", "__ __", []string{"8", "-3"}},
-	{"SHORT", "- - -", []string{"2", "-2"}},
-	{"CENTRE", "__ . __", []string{"8", "-2", "1", "-2"}},
+	{"DASHED", "__ __", []float64{8, -3}},
+	{"SHORT", "- - -", []float64{2, -2}},
+	{"CENTRE", "__ . __", []float64{8, -2, 1, -2}},
 }
 
 func (d *dxf) tables(layers []layer) {
 	d.put(0, "SECTION", 2, "TABLES", 0, "TABLE", 2, "LTYPE", 70, len(lineTypes))
 	for _, t := range lineTypes {
 		length := 0.0
-		for _, s := range t.dash {
-			var v float64
-			if _, err := fmt.Sscan(strings.TrimPrefix(s, "-"), &v); err == nil {
-				length += v
-			}
+		for _, v := range t.dash {
+			length += math.Abs(v)
 		}
 		d.put(0, "LTYPE", 2, t.name, 70, 0, 3, t.shows, 72, 65, 73, len(t.dash), 40, length)
-		for _, s := range t.dash {
-			d.put(49, s)
+		for _, v := range t.dash {
+			d.put(49, v)
 		}
 	}
 	d.put(0, "ENDTAB", 0, "TABLE", 2, "LAYER", 70, len(layers))

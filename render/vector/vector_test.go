@@ -172,6 +172,7 @@ try:
     import ezdxf
 except ImportError:
     sys.exit(77)
+from ezdxf.lldxf.encoding import decode_dxf_unicode
 d = ezdxf.readfile(sys.argv[1])
 errors = d.audit().errors
 print(d.dxfversion, len(errors), *errors)
@@ -179,7 +180,7 @@ for e in d.modelspace():
     if e.dxftype() == 'LINE':
         print('LINE', e.dxf.layer, e.dxf.linetype, *(round(v, 6) for v in (e.dxf.start.x, e.dxf.start.y, e.dxf.end.x, e.dxf.end.y)))
     if e.dxftype() == 'TEXT':
-        print('TEXT', e.dxf.layer, e.dxf.text.encode('unicode_escape').decode())
+        print('TEXT', e.dxf.layer, decode_dxf_unicode(e.dxf.text).encode('unicode_escape').decode())
     if e.dxftype() == 'POLYLINE':
         print('POLYLINE', e.is_closed, *(round(v, 6) for p in e.points() for v in (p[0], p[1])))
 `
