@@ -94,7 +94,10 @@ func (o *serveOptions) server(s surround, c config.Settings, record *store.Log, 
 	if err != nil {
 		return nil, err
 	}
-	address := o.address(c, at)
+	address, err := o.address(c, at)
+	if err != nil {
+		return nil, err
+	}
 	talk := log.New(s.err, "shadewright: ", 0)
 	pages, err := screen.New(screen.Options{
 		Record: record, Key: key, PIN: pin, Days: c.Server.Days, Secure: c.Server.Cert != "", Address: address,
@@ -114,28 +117,31 @@ func (o *serveOptions) server(s surround, c config.Settings, record *store.Log, 
 }
 
 // address is how phones reach the server.
-func (o *serveOptions) address(c config.Settings, at net.Addr) string {
-	host, port, err := net.SplitHostPort(at.String())
-	if err != nil {
-		return c.Address
+func (o *serveOptions) address(c config.Settings, at net.Addr) (string, error) {
+	if o.open && c.Address != "" {
+		return strings.ToLower(c.Address), nil
 	}
-	switch {
-	case o.open && c.Address != "":
-		return strings.ToLower(c.Address)
-	case o.open:
-		host = ownAddress()
+	host, port, err := net.SplitHostPort(at.String())
+	if err == nil && o.open {
+		host, err = ownAddress()
+	}
+	if err != nil {
+		return "", fmt.Errorf("this machine's address on the network: %w; set it with code.address", err)
 	}
 	scheme := "http://"
 	if c.Server.Cert != "" {
 		scheme = "https://"
 	}
-	return scheme + net.JoinHostPort(host, port)
+	return scheme + net.JoinHostPort(host, port), nil
 }
 
 // ownAddress is this machine's address on the shop's network: the first private
 // one of IPv4, else the first of any kind, else its name.
-func ownAddress() string {
+func ownAddress() (string, error) {
 	addrs, err := net.InterfaceAddrs()
+	if err != nil {
+		return "", err
+	}
 	first := ""
 	for _, a := range addrs {
 		ip, ok := a.(*net.IPNet)
@@ -143,16 +149,16 @@ func ownAddress() string {
 			continue
 		}
 		if ip.IP.To4() != nil && ip.IP.IsPrivate() {
-			return ip.IP.String()
+			return ip.IP.String(), nil
 		}
 		if first == "" {
 			first = ip.IP.String()
 		}
 	}
-	if name, e := os.Hostname(); first == "" && errors.Join(err, e) == nil {
-		return name
+	if first != "" {
+		return first, nil
 	}
-	return first
+	return os.Hostname()
 }
 
 // names are what the server may be called besides its addresses.
