@@ -59,7 +59,7 @@ func benchSheet(c config.Settings) (document, error) {
 	}
 	drawn, err := card.Bench(benchGroups(c), card.Options{
 		Paper: paper, Margins: sheet.Margins(c.Margins), Code128: c.Bars,
-		Info: page.Info{Title: "Bench sheet", Creator: "Shadewright", Lang: c.Language},
+		Info: page.Info{Title: "Bench sheet", Creator: "Shadewright"}, Language: languageOf(c),
 	})
 	if err != nil {
 		return document{}, usageError{err}

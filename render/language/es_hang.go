@@ -1,0 +1,6 @@
+package language
+
+import "shadewright/ticket/phrase"
+
+// spanishHang is what hang says.
+var spanishHang = map[phrase.English]string{}
