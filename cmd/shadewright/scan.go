@@ -127,7 +127,7 @@ func (b *bench) answer(ctx context.Context, line string) (words string, good boo
 		if err != nil {
 			return "NO  " + strings.ReplaceAll(err.Error(), "\n", "; "), false
 		}
-		words, good = a.Message, a.Good()
+		words, good = a.Message().String(), a.Good()
 	}
 	if l.Remark != "" {
 		words += " (" + l.Remark + ")"

@@ -34,21 +34,28 @@ var columns = []string{
 	"id", "job", "job_name", "due", "shade", "unit", "of", "remake", "replaces",
 	"panel_width_mm", "panel_length_mm", "route", "summary",
 	"kind", "step", "reason", "diagonal_1_mm", "diagonal_2_mm", "width_mm", "turns", "anyway",
-	"who", "where", "time",
+	"who", "where", "time", "turns_least", "turns_most",
 }
+
+// laterColumns came after the first exports were made: one without them is read.
+var laterColumns = []string{"turns_least", "turns_most"}
 
 // row is one record under the names of columns.
 type row map[string]string
 
 func (r Record) row(routeName func(route.Route) string) row {
 	if t := r.Ticket; t != nil {
-		return row{
+		out := row{
 			"record": "ticket", "seq": strconv.FormatInt(r.Seq, 10), "code": string(t.Code), "revision": string(t.Revision),
 			"id": t.ID.String(), "job": t.Job.String(), "job_name": t.JobName, "due": dateText(t.Due),
 			"shade": t.Shade, "unit": strconv.Itoa(t.Unit), "of": strconv.Itoa(t.Of), "remake": strconv.Itoa(t.Remake), "replaces": string(t.Replaces),
 			"panel_width_mm": millimetres(t.Panel.Width), "panel_length_mm": millimetres(t.Panel.Length),
 			"route": routeName(t.Route), "summary": string(t.Summary),
 		}
+		if t.Turns != (TurnRange{}) {
+			out["turns"], out["turns_least"], out["turns_most"] = t.Turns.Best.String(), t.Turns.Least.String(), t.Turns.Most.String()
+		}
+		return out
 	}
 	m := r.Mark
 	out := row{

@@ -47,6 +47,18 @@ func (f fields) length(column string) measure.Length {
 	return v
 }
 
+func (f fields) turns(column string) Turns {
+	text := f.row[column]
+	if text == "" {
+		return 0
+	}
+	v, err := ParseTurns(text)
+	if err != nil {
+		f.err(column, err)
+	}
+	return v
+}
+
 func (f fields) time(column, layout string) time.Time {
 	text := f.row[column]
 	if text == "" && layout == dateLayout {
@@ -65,6 +77,7 @@ func (f fields) ticket(routes map[string]route.Route) *Ticket {
 		Job: f.id("job"), JobName: f.row["job_name"], Due: f.time("due", dateLayout),
 		Shade: f.row["shade"], Unit: f.count("unit"), Of: f.count("of"), Remake: f.count("remake"), Replaces: code.Code(f.row["replaces"]),
 		Panel: measure.Size{Width: f.length("panel_width_mm"), Length: f.length("panel_length_mm")},
+		Turns: TurnRange{Least: f.turns("turns_least"), Best: f.turns("turns"), Most: f.turns("turns_most")},
 	}
 	if s := f.row["summary"]; s != "" {
 		t.Summary = json.RawMessage(s)
@@ -85,14 +98,8 @@ func (f fields) mark() *Mark {
 		Readings: Readings{
 			Diagonals: [2]measure.Length{f.length("diagonal_1_mm"), f.length("diagonal_2_mm")},
 			Width:     f.length("width_mm"),
+			Turns:     f.turns("turns"),
 		},
-	}
-	if s := f.row["turns"]; s != "" {
-		turns, err := ParseTurns(s)
-		if err != nil {
-			f.err("turns", err)
-		}
-		m.Readings.Turns = turns
 	}
 	switch s := f.row["anyway"]; s {
 	case "", "yes":

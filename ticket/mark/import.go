@@ -138,7 +138,7 @@ func checkHead(head []string) error {
 		}
 	}
 	for _, c := range columns {
-		if !slices.Contains(head, c) {
+		if !slices.Contains(head, c) && !slices.Contains(laterColumns, c) {
 			return fmt.Errorf("column %q is missing; import a file that was exported as CSV", c)
 		}
 	}

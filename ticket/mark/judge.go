@@ -2,11 +2,11 @@ package mark
 
 import (
 	"strings"
-	"time"
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -53,15 +53,21 @@ const (
 	Finished   Outcome = "finished"     // every step is done
 	Spoilt     Outcome = "spoilt"       // the ticket was remade
 	NotAsked   Outcome = "not-asked"    // a reading the step does not ask for
+	Unreadable Outcome = "unreadable"   // what was sent is no mark
 )
 
 // An Answer is what is said to the sender of a mark.
 type Answer struct {
 	Outcome Outcome
-	Entry   Entry  // as it was taken, if Recorded; its Seq is zero until the store gives one
-	State   *State // of the ticket after it; nil if the code is unknown
-	Message string // one line without colour that says what happened and what to do
+	Entry   Entry         // as it was taken, if Recorded; its Seq is zero until the store gives one
+	State   *State        // of the ticket after it; nil if the code is unknown
+	Verdict phrase.Phrase // one or two words that tell good from bad
+	Text    phrase.Phrase // the ticket, what happened and what to do
 }
+
+// Message returns the whole answer on one line without colour, the verdict
+// first.
+func (a Answer) Message() phrase.Phrase { return phrase.Join("  ", a.Verdict, a.Text) }
 
 // Recorded reports whether the mark is in the log.
 func (a Answer) Recorded() bool {
@@ -92,23 +98,23 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 		return j.undone()
 	case Held:
 		if s.Hold != nil {
-			return j.refuse(AlreadyIs, "already held: %s; release it before it is held for something else", tell(s.Hold))
+			return j.refuse(AlreadyIs, phrase.Of("already held: %s; release it before it is held for something else", tell(s.Hold)))
 		}
-		return j.take(Taken, "HELD", "%s; release it when work can go on", m.Reason)
+		return j.take(Taken, phrase.Of("HELD"), phrase.Of("%s; release it when work can go on", phrase.Known(m.Reason)))
 	case Released:
 		if s.Hold == nil {
-			return j.refuse(AlreadyIs, "it is not held; go on%s", j.nextWords())
+			return j.refuse(AlreadyIs, phrase.Of("it is not held; go on"), j.nextWords())
 		}
-		return j.take(Taken, "RELEASED", "go on")
+		return j.take(Taken, phrase.Of("RELEASED"), phrase.Of("go on"))
 	}
-	return j.take(Taken, "REMADE", "%s; print the job again for its new ticket %s and cut another panel", m.Reason, s.Ticket.Successor().Grouped())
+	return j.take(Taken, phrase.Of("REMADE"), phrase.Of("%s; print the job again for its new ticket %s and cut another panel", phrase.Known(m.Reason), s.Ticket.Successor().Grouped()))
 }
 
 // Repeat answers a mark whose id is in the log already as old. Another mark
 // under the same id is a fault of the sender; ok is false then.
 func (p Policy) Repeat(s *State, old Entry, m Mark) (a Answer, ok bool) {
 	j := judging{p: p, s: s, m: m}
-	a = j.answer(Again, "AGAIN", "taken before, nothing was marked twice%s", j.nextWords())
+	a = j.answer(Again, phrase.Of("AGAIN"), phrase.Of("taken before, nothing was marked twice"), j.nextWords())
 	a.Entry = old
 	return a, old.Same(m)
 }
@@ -122,11 +128,11 @@ func (p Policy) Look(s *State, c code.Code, r code.Revision) Answer {
 	case refused:
 		return a
 	case s.Hold != nil:
-		return j.answer(OnHold, "HELD", "%s; release it when work can go on", tell(s.Hold))
+		return j.answer(OnHold, phrase.Of("HELD"), phrase.Of("%s; release it when work can go on", tell(s.Hold)))
 	case s.Finished():
-		return j.answer(Finished, "FINISHED", "every step is done")
+		return j.answer(Finished, phrase.Of("FINISHED"), phrase.Of("every step is done"))
 	}
-	return j.answer(Unchanged, "READY", "go on%s", j.nextWords())
+	return j.answer(Unchanged, phrase.Of("READY"), phrase.Of("go on"), j.nextWords())
 }
 
 // judging is one mark under judgement.
@@ -142,109 +148,126 @@ func (j *judging) paper() (Answer, bool) {
 	s, m := j.s, j.m
 	switch {
 	case s == nil:
-		return Answer{Outcome: Unknown, Message: "NO  " + m.Code.Grouped() + ": no ticket has this code; print its job on this shop's store, then scan again"}, true
+		return Answer{
+			Outcome: Unknown, Verdict: phrase.Of("NO"),
+			Text: phrase.Of("%s: no ticket has this code; print its job on this shop's store, then scan again", m.Code.Grouped()),
+		}, true
 	case s.Spoilt != nil && (m.Kind != Undone || m.Step != ""):
-		return j.refuse(Spoilt, "this panel was remade: %s; %s", tell(s.Spoilt), j.useSuccessor()), true
+		return j.refuse(Spoilt, phrase.Of("this panel was remade: %s", tell(s.Spoilt)), j.useSuccessor()), true
 	case m.Revision == "" || m.Revision == s.Ticket.Revision:
 		return Answer{}, false
 	}
 	for _, r := range s.Earlier {
 		if r == m.Revision {
-			return j.refuse(Superseded, "this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again", m.Revision, s.Ticket.Revision), true
+			return j.refuse(Superseded, phrase.Of("this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again", string(m.Revision), string(s.Ticket.Revision))), true
 		}
 	}
-	return j.refuse(NoRevision, "no paper of revision %s was printed, the newest is %s; look at the print again, or leave the revision out", m.Revision, s.Ticket.Revision), true
+	return j.refuse(NoRevision, phrase.Of("no paper of revision %s was printed, the newest is %s; look at the print again, or leave the revision out", string(m.Revision), string(s.Ticket.Revision))), true
 }
 
-func (j *judging) useSuccessor() string {
+func (j *judging) useSuccessor() phrase.Phrase {
 	next := j.s.Ticket.Successor().Grouped()
 	if j.s.Replaced {
-		return "use its new ticket " + next
+		return phrase.Of("use its new ticket %s", next)
 	}
-	return "print the job again for its new ticket " + next
+	return phrase.Of("print the job again for its new ticket %s", next)
 }
 
 func (j *judging) done() Answer {
 	s, m := j.s, &j.m
 	if s.Hold != nil {
-		return j.refuse(OnHold, "held: %s; release it first", tell(s.Hold))
+		return j.refuse(OnHold, phrase.Of("held: %s; release it first", tell(s.Hold)))
 	}
 	if m.Step == "" {
 		next, more := s.Next()
 		if !more {
-			return j.refuse(Finished, "every step is done; nothing is left to mark")
+			return j.refuse(Finished, phrase.Of("every step is done; nothing is left to mark"))
 		}
 		m.Step = next.Key
 	}
 	step, ok := s.Ticket.Route.Step(m.Step)
 	if !ok {
-		return j.refuse(NoStep, "its route has no step %q; its steps are %s", m.Step, strings.Join(s.Ticket.Route.Keys(), ", "))
+		return j.refuse(NoStep, phrase.Of("its route has no step %q; its steps are %s", m.Step, strings.Join(s.Ticket.Route.Keys(), ", ")))
 	}
 	if d, done := s.Step(m.Step); done {
-		return j.refuse(AlreadyIs, "%s was done already%s%s; undo it if that was wrong%s", step.Name, at(d.Time), by(d.Who), j.nextWords())
+		return j.doneAlready(step, d)
 	}
 	if m.Readings != m.Readings.only(step.Reading) {
-		return j.refuse(NotAsked, "%s does not ask for that reading; %s", step.Name, asksFor(step.Reading))
+		return j.refuse(NotAsked, phrase.Of("%s does not ask for that reading", nameOf(step)), asksFor(step.Reading))
 	}
 	skipped := s.Ticket.Route.Skipped(m.Step, s.done)
 	if len(skipped) > 0 && j.p.OutOfOrder == Refuse {
-		return j.refuse(OutOfOrder, "%s comes later; do and mark first: %s", step.Name, names(skipped))
+		return j.refuse(OutOfOrder, phrase.Of("%s comes later; do and mark first: %s", nameOf(step), names(skipped)))
 	}
 	return j.doneInRoute(step, skipped)
+}
+
+// doneAlready answers a step that is done. A reading that comes after it is kept
+// with it, once: at a bench with a scanner it is typed after the scan.
+func (j *judging) doneAlready(step route.Step, d Doing) Answer {
+	m := &j.m
+	late := m.Readings != Readings{} && m.Readings == m.Readings.only(step.Reading)
+	if m.Kind != Measured || !late || d.Readings != (Readings{}) {
+		return j.refuse(AlreadyIs, phrase.Of("%s was done already%s; undo it if that was wrong", nameOf(step), atBy(d.Time, d.Who)), j.nextWords())
+	}
+	reading, pass := j.reading(step)
+	if pass {
+		return j.take(Taken, phrase.Of("KEPT"), phrase.Of("%s is marked done", nameOf(step)), reading, j.nextWords())
+	}
+	return j.take(ReadingOff, phrase.Of("NOT SO"), phrase.Of("%s is marked done", nameOf(step)), reading, phrase.Of("undo the step, and mark it again when it is right"))
 }
 
 // doneInRoute takes a step whose turn it is, or that the shop lets go ahead.
 func (j *judging) doneInRoute(step route.Step, skipped []route.Step) Answer {
 	m := &j.m
-	reading, pass := "", true
-	switch {
-	case !m.Readings.has(step.Reading):
-		reading = "; " + asksFor(step.Reading)
-	case step.Reading != route.None:
-		reading, pass = j.p.answer(step.Reading, m.Readings, j.s.Ticket.Panel)
-		if reading != "" {
-			reading = "; " + reading
-		}
-	}
+	reading, pass := j.reading(step)
 	if m.Kind == Measured || !pass && !m.Anyway {
 		m.Kind = Measured
 		if pass {
-			return j.take(Taken, "KEPT", "%s is not marked done%s", step.Name, reading)
+			return j.take(Taken, phrase.Of("KEPT"), phrase.Of("%s is not marked done", nameOf(step)), reading)
 		}
-		return j.take(ReadingOff, "NOT YET", "%s is not done%s", step.Name, reading)
+		return j.take(ReadingOff, phrase.Of("NOT YET"), phrase.Of("%s is not done", nameOf(step)), reading)
 	}
 	if len(skipped) > 0 {
-		return j.take(Skipping, "DONE, BUT", "%s was marked before: %s%s", step.Name, names(skipped), reading)
+		return j.take(Skipping, phrase.Of("DONE, BUT"), phrase.Of("%s was marked before: %s", nameOf(step), names(skipped)), reading)
 	}
-	return j.take(Taken, "DONE", "%s%s", step.Name, reading)
+	return j.take(Taken, phrase.Of("DONE"), nameOf(step), reading)
+}
+
+// reading says what a step's reading comes to, and whether the step may pass.
+func (j *judging) reading(step route.Step) (words phrase.Phrase, pass bool) {
+	if !j.m.Readings.has(step.Reading) {
+		return asksFor(step.Reading), true
+	}
+	if step.Reading == route.None {
+		return phrase.Phrase{}, true
+	}
+	return j.p.answer(step.Reading, j.m.Readings, j.s.Ticket)
 }
 
 func (j *judging) undone() Answer {
 	s, m := j.s, &j.m
 	if s.Spoilt != nil {
 		if s.Replaced {
-			return j.refuse(Spoilt, "its new ticket %s is printed already; use that one", s.Ticket.Successor().Grouped())
+			return j.refuse(Spoilt, phrase.Of("its new ticket %s is printed already; use that one", s.Ticket.Successor().Grouped()))
 		}
-		return j.take(Taken, "UNDONE", "it counts again, not remade")
+		return j.take(Taken, phrase.Of("UNDONE"), phrase.Of("it counts again, not remade"))
 	}
 	if m.Step == "" {
 		if len(s.Steps) == 0 {
-			return j.refuse(AlreadyIs, "no step is done yet; nothing to undo")
+			return j.refuse(AlreadyIs, phrase.Of("no step is done yet; nothing to undo"))
 		}
 		m.Step = s.Steps[len(s.Steps)-1].Step
 	}
 	if _, done := s.Step(m.Step); !done {
-		return j.refuse(AlreadyIs, "%s is not done; nothing to undo", j.stepName(m.Step))
+		return j.refuse(AlreadyIs, phrase.Of("%s is not done; nothing to undo", j.stepName(m.Step)))
 	}
-	return j.take(Taken, "UNDONE", "%s", j.stepName(m.Step))
+	return j.take(Taken, phrase.Of("UNDONE"), j.stepName(m.Step))
 }
 
-func (j *judging) stepName(key string) string {
+func (j *judging) stepName(key string) phrase.Phrase {
 	if step, ok := j.s.Ticket.Route.Step(key); ok {
-		return step.Name
+		return nameOf(step)
 	}
-	return key // a route printed since has not got it any more
+	return phrase.Verbatim(key) // a route printed since has not got it any more
 }
-
-// at gives the time of day that a clock on the wall showed then.
-func at(t time.Time) string { return " at " + t.Format("15:04 on 2 January") }

@@ -24,6 +24,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/phrase"
 )
 
 // A Kind says what a mark states.
@@ -87,7 +88,7 @@ func (m Mark) Check() error {
 	needsReason := m.Kind == Held || m.Kind == Remade
 	switch {
 	case needsReason && strings.TrimSpace(m.Reason) == "":
-		wrong("%s has no reason; say in a few words why", m.Kind)
+		errs = append(errs, noReason(m.Kind))
 	case !needsReason && m.Reason != "":
 		wrong("reason %q is given for %s; only held and remade have one", m.Reason, m.Kind)
 	}
@@ -106,13 +107,20 @@ func (m Mark) Check() error {
 	return errors.Join(errs...)
 }
 
+func noReason(k Kind) error {
+	if k == Held {
+		return phrase.Wrong("held has no reason; say in a few words why")
+	}
+	return phrase.Wrong("remade has no reason; say in a few words why")
+}
+
 // plainText refuses what does not fit one line of a board.
-func plainText(name, s string, longest int) error {
+func plainText(name phrase.English, s string, longest int) error {
 	switch {
 	case !utf8.ValidString(s):
 		return fmt.Errorf("%s %q is not UTF-8 text", name, s)
 	case utf8.RuneCountInString(s) > longest:
-		return fmt.Errorf("%s %q… is longer than %d characters; shorten it", name, string([]rune(s)[:20]), longest)
+		return phrase.Wrong("%s %q… is longer than %d characters; shorten it", phrase.Of(name), string([]rune(s)[:20]), longest)
 	case strings.ContainsFunc(s, unicode.IsControl):
 		return fmt.Errorf("%s %q has a control character; write it on one line", name, s)
 	}

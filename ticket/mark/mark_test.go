@@ -95,6 +95,7 @@ func TestTicketCheck(t *testing.T) {
 		{func(k *Ticket) { k.Replaces = "2222222222" }, `replaces "2222222222" is not the ticket before remake 0`},
 		{func(k *Ticket) { k.Due = noon }, `due 2027-03-01T12:00:00Z is no date`},
 		{func(k *Ticket) { k.Panel.Width = -1 }, `panel -0.000001 mm × 1111.25 mm is no size`},
+		{func(k *Ticket) { k.Turns = TurnRange{Least: 1300, Best: 1200, Most: 1400} }, `turns 13 to 14, best 12, are no range`},
 		{func(k *Ticket) { k.Summary = []byte("{") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Summary = []byte("\"\xff\"") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Route = nil }, `route: the route has no steps; write at least one, or leave the route out for the usual one`},
@@ -160,14 +161,81 @@ func TestAnswerSquare(t *testing.T) {
 		{500 * mm, 400 * mm, measure.Size{}, "", true, "a panel of unknown size is not judged"},
 	}
 	for _, tt := range tests {
-		got, pass := metric.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{tt.d1, tt.d2}}, tt.panel)
-		if got != tt.want || pass != tt.pass {
+		got, pass := metric.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{tt.d1, tt.d2}}, &Ticket{Panel: tt.panel})
+		if got.String() != tt.want || pass != tt.pass {
 			t.Errorf("diagonals %s and %s of %v:\n got %q, %t\nwant %q, %t (%s)", tt.d1, tt.d2, tt.panel, got, pass, tt.want, tt.pass, tt.src)
 		}
 	}
 	own := Policy{Style: metric.Style, Square: hang.SquareLimit{Small: mm, Large: mm}}
-	if got, pass := own.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{502 * mm, 500 * mm}}, size(300*mm, 400*mm)); pass {
+	if got, pass := own.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{502 * mm, 500 * mm}}, &Ticket{Panel: size(300*mm, 400*mm)}); pass {
 		t.Errorf("a shop that allows 1 mm says %q to 2 mm", got)
+	}
+}
+
+// What the ticket says of its spring is compared, and lets every number pass.
+func TestAnswerTurns(t *testing.T) {
+	k := &Ticket{Turns: TurnsOf(&hang.Wind{OK: true, Least: 10.42, Turns: 12, Most: 13.58})}
+	if want := (TurnRange{Least: 1050, Best: 1200, Most: 1350}); k.Turns != want {
+		t.Errorf("turns %v; want %v: to the tenth, inwards", k.Turns, want)
+	}
+	// Between 10.01 and 10.04 lies no tenth: the middle, 10.025, is 10.0 to the tenth.
+	if got, want := TurnsOf(&hang.Wind{OK: true, Least: 10.01, Turns: 10.025, Most: 10.04}), (TurnRange{1000, 1000, 1000}); got != want {
+		t.Errorf("turns %v; want %v", got, want)
+	}
+	for _, none := range []*hang.Wind{nil, {Least: 3, Most: 2}, {OK: true, Least: 100, Turns: 200, Most: 300}} {
+		if got := TurnsOf(none); got != (TurnRange{}) {
+			t.Errorf("turns %v of %+v; want none", got, none)
+		}
+	}
+	tests := []struct {
+		got  Turns
+		of   *Ticket
+		want string
+	}{
+		{1250, &Ticket{}, "12.5 turns kept"},
+		{1200, k, "12 turns kept"},
+		{1100, k, "11 turns kept; the ticket says 12, and 10.5 to 13.5 will do"},
+		{1025, k, "10.25 turns kept; the ticket says 12 and at least 10.5: it may not roll all the way up"},
+		{1400, k, "14 turns kept; the ticket says 12 and at most 13.5: it may fly up or bind"},
+	}
+	for _, tt := range tests {
+		got, pass := UsualPolicy().answer(route.Turns, Readings{Turns: tt.got}, tt.of)
+		if got.String() != tt.want || !pass {
+			t.Errorf("%s turns: %q, %t; want %q", tt.got, got, pass, tt.want)
+		}
+	}
+	if got := Turns(1250).In(measure.Style{Comma: true}); got != "12,5" {
+		t.Errorf("12.5 turns with a comma are %s", got)
+	}
+}
+
+// A reading that comes after its step was marked is kept with it, once.
+func TestReadingComesLate(t *testing.T) {
+	in := measure.Inch
+	k := aTicket("bunk-left", 1, 0)
+	s := NewState(k, 1).With(Entry{Seq: 2, Mark: of(k, Done, "cut")})
+	late := func(step string, r Readings) Mark { m := of(k, Measured, step); m.Readings = r; return m }
+	a := UsualPolicy().Judge(s, late("cut", Readings{Width: 25 * in}))
+	if want := "KEPT  bunk-left 1 of 2: Cut the panel is marked done; width is right; next: Square the panel"; a.Outcome != Taken || a.Message().String() != want {
+		t.Errorf("a late width: %s %q; want %q", a.Outcome, a.Message(), want)
+	}
+	if d, done := a.State.Step("cut"); !done || d.Readings.Width != 25*in {
+		t.Errorf("the step is kept as %+v, %t", d, done)
+	}
+	if d, _ := s.Step("cut"); d.Readings != (Readings{}) {
+		t.Error("the state before was changed")
+	}
+	if b := UsualPolicy().Judge(a.State, late("cut", Readings{Width: 24 * in})); b.Outcome != AlreadyIs {
+		t.Errorf("a second reading: %s %q", b.Outcome, b.Message())
+	}
+	off := UsualPolicy().Judge(s, late("cut", Readings{Width: 24 * in}))
+	if want := "NOT SO  bunk-left 1 of 2: Cut the panel is marked done; too narrow by 1 in; hold the ticket, or cut the panel again; undo the step, and mark it again when it is right"; off.Outcome != ReadingOff || off.Message().String() != want {
+		t.Errorf("a late width that is off: %s %q; want %q", off.Outcome, off.Message(), want)
+	}
+	for _, r := range []Readings{{}, {Turns: 5}, {Width: in, Turns: 5}} {
+		if b := UsualPolicy().Judge(s, late("cut", r)); b.Outcome != AlreadyIs {
+			t.Errorf("%+v for a width: %s %q", r, b.Outcome, b.Message())
+		}
 	}
 }
 
@@ -226,8 +294,8 @@ func TestJudge(t *testing.T) {
 	for i, step := range steps {
 		before := *s
 		a := p.Judge(s, step.send)
-		if a.Outcome != step.outcome || a.Message != step.want {
-			t.Fatalf("step %d: %s %q\nwant %s %q", i+1, a.Outcome, a.Message, step.outcome, step.want)
+		if a.Outcome != step.outcome || a.Message().String() != step.want {
+			t.Fatalf("step %d: %s %q\nwant %s %q", i+1, a.Outcome, a.Message().String(), step.outcome, step.want)
 		}
 		if a.Recorded() {
 			seq++
@@ -251,25 +319,25 @@ func TestJudgePaper(t *testing.T) {
 	p := UsualPolicy()
 	old := of(k, Done, "")
 	old.Revision = "BK24"
-	if a := p.Judge(s, old); a.Outcome != Superseded || a.Recorded() || a.Message != "NO  bunk-left 1 of 2: this paper is revision BK24, the newest is T6TY; throw it away and use the newest, or print it again" {
-		t.Errorf("old paper: %s %q", a.Outcome, a.Message)
+	if a := p.Judge(s, old); a.Outcome != Superseded || a.Recorded() || a.Message().String() != "NO  bunk-left 1 of 2: this paper is revision BK24, the newest is T6TY; throw it away and use the newest, or print it again" {
+		t.Errorf("old paper: %s %q", a.Outcome, a.Message().String())
 	}
 	if a := p.Judge(s.Register(k, 3), old); a.Outcome != Taken {
-		t.Errorf("the old wording printed again counts: %s %q", a.Outcome, a.Message)
+		t.Errorf("the old wording printed again counts: %s %q", a.Outcome, a.Message().String())
 	}
-	if a := p.Judge(nil, old); a.Outcome != Unknown || a.Message != "NO  KM4-6SAX-N4E: no ticket has this code; print its job on this shop's store, then scan again" {
-		t.Errorf("unknown: %s %q", a.Outcome, a.Message)
+	if a := p.Judge(nil, old); a.Outcome != Unknown || a.Message().String() != "NO  KM4-6SAX-N4E: no ticket has this code; print its job on this shop's store, then scan again" {
+		t.Errorf("unknown: %s %q", a.Outcome, a.Message().String())
 	}
 	spoilt := s.With(Entry{Seq: 3, Mark: of(k, Remade, "")}).Replace(4)
-	if a := p.Judge(spoilt, of(k, Undone, "")); a.Outcome != Spoilt || a.Message != "NO  bunk-left 1 of 2: its new ticket 7M4-NP9E-XY2 is printed already; use that one" {
-		t.Errorf("undoing a remake: %s %q", a.Outcome, a.Message)
+	if a := p.Judge(spoilt, of(k, Undone, "")); a.Outcome != Spoilt || a.Message().String() != "NO  bunk-left 1 of 2: its new ticket 7M4-NP9E-XY2 is printed already; use that one" {
+		t.Errorf("undoing a remake: %s %q", a.Outcome, a.Message().String())
 	}
 	p.OutOfOrder = Refuse
-	if a := p.Judge(s, of(k, Done, "sew")); a.Outcome != OutOfOrder || a.Recorded() || a.Message != "NO  bunk-left 1 of 2: Sew the pocket comes later; do and mark first: Cut the panel, Square the panel" {
-		t.Errorf("out of order: %s %q", a.Outcome, a.Message)
+	if a := p.Judge(s, of(k, Done, "sew")); a.Outcome != OutOfOrder || a.Recorded() || a.Message().String() != "NO  bunk-left 1 of 2: Sew the pocket comes later; do and mark first: Cut the panel, Square the panel" {
+		t.Errorf("out of order: %s %q", a.Outcome, a.Message().String())
 	}
-	if a := p.Look(s, k.Code, "T6TY"); a.Outcome != Unchanged || a.Recorded() || a.Message != "READY  bunk-left 1 of 2: go on; next: Cut the panel" {
-		t.Errorf("look: %s %q", a.Outcome, a.Message)
+	if a := p.Look(s, k.Code, "T6TY"); a.Outcome != Unchanged || a.Recorded() || a.Message().String() != "READY  bunk-left 1 of 2: go on; next: Cut the panel" {
+		t.Errorf("look: %s %q", a.Outcome, a.Message().String())
 	}
 }
 

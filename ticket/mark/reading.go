@@ -1,13 +1,13 @@
 package mark
 
 import (
-	"errors"
-	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -50,21 +50,51 @@ func ParseTurns(text string) (Turns, error) {
 			return Turns(n) + sum, nil
 		}
 	}
-	return 0, fmt.Errorf("turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s", text, MostTurns)
+	return 0, phrase.Wrong("turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s", text, MostTurns.String())
 }
 
 // String returns the turns as a decimal: 12.5.
 func (t Turns) String() string { return strconv.FormatFloat(float64(t)/100, 'f', -1, 64) }
 
+// In returns the turns with a style's decimal mark: 12,5.
+func (t Turns) In(s measure.Style) string {
+	places := 2
+	switch {
+	case t%100 == 0:
+		places = 0
+	case t%10 == 0:
+		places = 1
+	}
+	return s.Decimal(float64(t)/100, places)
+}
+
+// A TurnRange is what a ticket says of its spring: the turns it is wound, and
+// how few and how many will do. Zero is not worked out.
+type TurnRange struct{ Least, Best, Most Turns }
+
+// TurnsOf returns the range of a wind that was worked out, to the tenth as its
+// ticket prints it, or none. It is never wider than what will do.
+func TurnsOf(w *hang.Wind) TurnRange {
+	if w == nil || !w.OK || w.Turns > float64(MostTurns)/100 {
+		return TurnRange{}
+	}
+	tenths := func(f func(float64) float64, turns float64) Turns { return Turns(f(turns*10)) * 10 }
+	best := tenths(math.Round, w.Turns)
+	return TurnRange{
+		Least: min(best, tenths(math.Ceil, w.Least)), Best: best,
+		Most: min(MostTurns, max(best, tenths(math.Floor, min(w.Most, float64(MostTurns)/100)))),
+	}
+}
+
 func (r Readings) check() error {
 	d := r.Diagonals
 	switch {
 	case (d[0] == 0) != (d[1] == 0):
-		return errors.New("only one diagonal is given; measure both")
+		return phrase.Wrong("only one diagonal is given; measure both")
 	case d[0] < 0 || d[1] < 0 || r.Width < 0 || r.Turns < 0:
-		return errors.New("a reading is below zero; measure again")
+		return phrase.Wrong("a reading is below zero; measure again")
 	case d[0] > measure.Longest || d[1] > measure.Longest || r.Width > measure.Longest || r.Turns > MostTurns:
-		return errors.New("a reading is far too large; measure again")
+		return phrase.Wrong("a reading is far too large; measure again")
 	}
 	return nil
 }
@@ -95,38 +125,41 @@ func (r Readings) only(asked route.Reading) Readings {
 	return Readings{}
 }
 
-// answer says in words what a reading means for a panel, and whether the step
-// may pass. It is empty if nothing is known to compare with.
-func (p Policy) answer(asked route.Reading, r Readings, panel measure.Size) (words string, pass bool) {
+// answer says what a reading means for a ticket, and whether the step may pass.
+// It is empty if nothing is known to compare with.
+func (p Policy) answer(asked route.Reading, r Readings, t *Ticket) (words phrase.Phrase, pass bool) {
 	switch asked {
 	case route.Diagonals:
-		return p.answerSquare(r, panel)
+		return p.answerSquare(r, t.Panel)
 	case route.Width:
-		return p.answerWidth(r, panel.Width)
+		return p.answerWidth(r, t.Panel.Width)
 	case route.Turns:
-		return r.Turns.String() + " turns kept", true
+		return p.answerTurns(r.Turns, t.Turns), true
 	}
-	return "", true
+	return phrase.Phrase{}, true
 }
 
 // answerSquare holds the diagonals against the same limit, and says the same to
 // trim, as the ticket and the arithmetic of package hang.
-func (p Policy) answerSquare(r Readings, panel measure.Size) (string, bool) {
+func (p Policy) answerSquare(r Readings, panel measure.Size) (phrase.Phrase, bool) {
 	if panel.Width <= 0 || panel.Length <= 0 {
-		return "", true
+		return phrase.Phrase{}, true
 	}
 	limit := p.square().For(panel)
 	s, _, err := hang.Quad{Size: panel, Diagonals: r.Diagonals}.Square(limit, p.Style)
 	switch {
 	case err != nil: // it speaks of keys that nobody typed here
-		return "no panel of this size has such diagonals; measure both again", false
+		return phrase.Of("no panel of this size has such diagonals; measure both again"), false
 	case s.Difference == 0:
-		return "square", true
+		return phrase.Of("square"), true
 	case s.Square:
-		return fmt.Sprintf("square: the diagonals differ by %s and may by %s", p.words(s.Difference), p.Style.Format(limit)), true
+		return phrase.Of("square: the diagonals differ by %s and may by %s", p.words(s.Difference), p.Style.Format(limit)), true
+	case s.Lean == hang.LeanLeft: // the longer diagonal runs from top left to bottom right
+		return phrase.Of("not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again",
+			p.words(s.TopOver), p.words(s.Trim)), false
 	}
-	return fmt.Sprintf("not square: the top edge is %s out %s; cut %s off the end at the %s and the %s corner, tapering to nothing at the other corner of that end, and measure again",
-		p.words(s.TopOver), s.Lean, p.words(s.Trim), s.Corners[0], s.Corners[1]), false
+	return phrase.Of("not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again",
+		p.words(s.TopOver), p.words(s.Trim)), false
 }
 
 // square returns the shop's limit, or the usual one.
@@ -137,19 +170,35 @@ func (p Policy) square() hang.SquareLimit {
 	return p.Square
 }
 
-func (p Policy) answerWidth(r Readings, width measure.Length) (string, bool) {
+func (p Policy) answerWidth(r Readings, width measure.Length) (phrase.Phrase, bool) {
 	if width <= 0 {
-		return "", true
+		return phrase.Phrase{}, true
 	}
 	over := r.Width - width
 	switch by := p.words(over.Abs()); {
 	case over.Abs() <= p.Tolerance:
-		return "width is right", true
+		return phrase.Of("width is right"), true
 	case over > 0:
-		return fmt.Sprintf("too wide by %s; trim it off one side and measure again", by), false
+		return phrase.Of("too wide by %s; trim it off one side and measure again", by), false
 	default:
-		return fmt.Sprintf("too narrow by %s; hold the ticket, or cut the panel again", by), false
+		return phrase.Of("too narrow by %s; hold the ticket, or cut the panel again", by), false
 	}
+}
+
+// answerTurns compares the turns with those that the ticket says. They never
+// keep a step from passing: whoever hangs the shade has it in hand and winds it
+// until it lifts.
+func (p Policy) answerTurns(got Turns, want TurnRange) phrase.Phrase {
+	kept := phrase.Of("%s turns kept", got.In(p.Style))
+	switch {
+	case want == (TurnRange{}) || got == want.Best:
+		return kept
+	case got < want.Least:
+		return phrase.Join("; ", kept, phrase.Of("the ticket says %s and at least %s: it may not roll all the way up", want.Best.In(p.Style), want.Least.In(p.Style)))
+	case got > want.Most:
+		return phrase.Join("; ", kept, phrase.Of("the ticket says %s and at most %s: it may fly up or bind", want.Best.In(p.Style), want.Most.In(p.Style)))
+	}
+	return phrase.Join("; ", kept, phrase.Of("the ticket says %s, and %s to %s will do", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
 }
 
 // words gives a difference, rounded up so that it is never called nothing.

@@ -77,6 +77,11 @@ func (s *State) With(e Entry) *State {
 			n.Steps = append(slices.Clip(slices.Clone(s.Steps)), s.doing(e))
 			n.since = e.Time
 		}
+	case Measured: // after the step was marked: its reading comes late
+		if i := slices.IndexFunc(s.Steps, func(d Doing) bool { return d.Step == e.Step }); i >= 0 && s.Steps[i].Readings == (Readings{}) {
+			n.Steps = slices.Clone(s.Steps)
+			n.Steps[i].Readings = e.Readings
+		}
 	case Undone:
 		if n.Spoilt != nil && e.Step == "" {
 			n.Spoilt = nil

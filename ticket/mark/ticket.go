@@ -12,6 +12,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -29,6 +30,7 @@ type Ticket struct {
 	Remake   int             // 0 for the first panel, counts those cut again
 	Replaces code.Code       // of the spoilt panel's ticket; empty unless Remake is above 0
 	Panel    measure.Size    // as it is to be cut; zero if unknown, then readings are not judged
+	Turns    TurnRange       // of its spring; zero if they were not worked out
 	Route    route.Route     // shared among tickets, never changed
 	Summary  json.RawMessage // what a screen shows; kept and handed back as it is
 }
@@ -40,13 +42,16 @@ const (
 
 // Name returns what a person calls the ticket: "bunk-left 1 of 2", with the
 // remake if it is one.
-func (t *Ticket) Name() string {
-	name := t.Shade
+func (t *Ticket) Name() string { return t.Called().String() }
+
+// Called returns the ticket's name for any language.
+func (t *Ticket) Called() phrase.Phrase {
+	name := phrase.Verbatim(t.Shade)
 	if t.Of > 1 {
-		name += fmt.Sprintf(" %d of %d", t.Unit, t.Of)
+		name = phrase.Of("%s %d of %d", name, t.Unit, t.Of)
 	}
 	if t.Remake > 0 {
-		name += fmt.Sprintf(", cut again %d", t.Remake)
+		name = phrase.Of("%s, cut again %d", name, t.Remake)
 	}
 	return name
 }
@@ -61,7 +66,7 @@ func (t *Ticket) Successor() code.Code {
 func (t *Ticket) Equal(o *Ticket) bool {
 	return t.ID == o.ID && t.Code == o.Code && t.Revision == o.Revision && t.Job == o.Job && t.JobName == o.JobName &&
 		t.Due.Equal(o.Due) && t.Shade == o.Shade && t.Unit == o.Unit && t.Of == o.Of && t.Remake == o.Remake &&
-		t.Replaces == o.Replaces && t.Panel == o.Panel && t.Route.Equal(o.Route) && bytes.Equal(t.Summary, o.Summary)
+		t.Replaces == o.Replaces && t.Panel == o.Panel && t.Turns == o.Turns && t.Route.Equal(o.Route) && bytes.Equal(t.Summary, o.Summary)
 }
 
 // Check reports everything that is wrong with a registration.
@@ -88,6 +93,9 @@ func (t *Ticket) Check() error {
 	}
 	if p := t.Panel; p.Width < 0 || p.Length < 0 || p.Width > measure.Longest || p.Length > measure.Longest {
 		wrong("panel %s × %s is no size", p.Width, p.Length)
+	}
+	if r := t.Turns; r.Least < 0 || r.Best < r.Least || r.Most < r.Best || r.Most > MostTurns {
+		wrong("turns %s to %s, best %s, are no range", r.Least, r.Most, r.Best)
 	}
 	if len(t.Summary) > longestSummary || len(t.Summary) > 0 && !(json.Valid(t.Summary) && utf8.Valid(t.Summary)) {
 		wrong("summary is not JSON of at most %d bytes", longestSummary)

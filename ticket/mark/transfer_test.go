@@ -24,7 +24,7 @@ func word(t *rapid.T, label string) string {
 		rapid.SampledFrom([]string{"ann", "=1+1", "'quoted'", `"a,b";`, "+49", "-", "@x", "Ивáн", "''"}),
 		rapid.StringN(1, 20, 60),
 	).Draw(t, label)
-	if plainText(label, s, 20) != nil || strings.TrimSpace(s) == "" {
+	if plainText("word", s, 20) != nil || strings.TrimSpace(s) == "" {
 		return "bo"
 	}
 	return s
@@ -56,6 +56,9 @@ func drawLog(t *rapid.T) []Record {
 				n.Route = route.Usual()
 			}
 			n.Panel.Width = length("width")
+			if rapid.Bool().Draw(t, "wind") {
+				n.Turns = TurnRange{Least: 1050, Best: 1200, Most: 1375}
+			}
 			records = append(records, Record{Seq: seq, Ticket: &n})
 			if s == nil {
 				states[k.Code] = NewState(&n, seq)

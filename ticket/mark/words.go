@@ -1,77 +1,78 @@
 package mark
 
 import (
-	"fmt"
-	"strings"
+	"time"
 
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
-// take records the mark. The words after what was done always say what comes
-// next, because that is what the reader wants to know.
-func (j *judging) take(o Outcome, word, format string, args ...any) Answer {
+// take records the mark. What comes next is said after what was done, because
+// that is what the reader wants to know.
+func (j *judging) take(o Outcome, verdict phrase.Phrase, text ...phrase.Phrase) Answer {
 	entry := Entry{Mark: j.m}
 	before := j.s
 	j.s = before.With(entry)
 	j.s.Last = before.Last // until the store gives a sequence number
-	next := ""
 	switch j.m.Kind {
 	case Done, Undone, Released:
-		next = j.nextWords()
+		text = append(text, j.nextWords())
 	}
-	a := j.answer(o, word, format+"%s", append(args, next)...)
+	a := j.answer(o, verdict, text...)
 	a.Entry = entry
 	return a
 }
 
-func (j *judging) refuse(o Outcome, format string, args ...any) Answer {
-	return j.answer(o, "NO", format, args...)
+func (j *judging) refuse(o Outcome, text ...phrase.Phrase) Answer {
+	return j.answer(o, phrase.Of("NO"), text...)
 }
 
-// answer puts a first word that tells good from bad, then the ticket, then the
-// rest.
-func (j *judging) answer(o Outcome, word, format string, args ...any) Answer {
-	return Answer{
-		Outcome: o, State: j.s,
-		Message: word + "  " + j.s.Ticket.Name() + ": " + fmt.Sprintf(format, args...),
-	}
+// answer puts the ticket before what is said of it.
+func (j *judging) answer(o Outcome, verdict phrase.Phrase, text ...phrase.Phrase) Answer {
+	return Answer{Outcome: o, State: j.s, Verdict: verdict, Text: phrase.Join("", j.s.Ticket.Called(), phrase.Verbatim(": "), phrase.Join("; ", text...))}
 }
 
-func (j *judging) nextWords() string {
+func (j *judging) nextWords() phrase.Phrase {
 	if j.s.Hold != nil || j.s.Spoilt != nil {
-		return ""
+		return phrase.Phrase{}
 	}
 	if next, more := j.s.Next(); more {
-		return "; next: " + next.Name
+		return phrase.Of("next: %s", nameOf(next))
 	}
-	return "; every step is done"
+	return phrase.Of("every step is done")
 }
 
-func asksFor(r route.Reading) string {
+func asksFor(r route.Reading) phrase.Phrase {
 	switch r {
 	case route.Diagonals:
-		return "it asks for both diagonals"
+		return phrase.Of("it asks for both diagonals")
 	case route.Width:
-		return "it asks for the width"
+		return phrase.Of("it asks for the width")
 	case route.Turns:
-		return "it asks for the turns of the spring"
+		return phrase.Of("it asks for the turns of the spring")
 	}
-	return "it asks for none"
+	return phrase.Of("it asks for none")
 }
 
-func names(steps []route.Step) string {
-	words := make([]string, len(steps))
+// nameOf names a step.
+func nameOf(s route.Step) phrase.Phrase { return phrase.Known(s.Name) }
+
+func names(steps []route.Step) phrase.Phrase {
+	words := make([]phrase.Phrase, len(steps))
 	for i, s := range steps {
-		words[i] = s.Name
+		words[i] = nameOf(s)
 	}
-	return strings.Join(words, ", ")
+	return phrase.Join(", ", words...)
 }
 
-func by(who string) string {
+// atBy tells the time of day that a clock on the wall showed then, and by whom,
+// after what happened then.
+func atBy(t time.Time, who string) phrase.Phrase {
+	clock, day := phrase.At(t, phrase.Clock), phrase.At(t, phrase.DayMonth)
 	if who == "" {
-		return ""
+		return phrase.Of(" at %s on %s", clock, day)
 	}
-	return " by " + who
+	return phrase.Of(" at %s on %s by %s", clock, day, who)
 }
 
-func tell(h *Hold) string { return h.Reason + at(h.Time) + by(h.Who) }
+func tell(h *Hold) phrase.Phrase { return phrase.Join("", phrase.Known(h.Reason), atBy(h.Time, h.Who)) }

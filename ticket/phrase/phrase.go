@@ -25,8 +25,8 @@ func (e English) String() string {
 }
 
 // A Phrase is a text and what stands in it: strings that are the same in every
-// language, whole numbers, a [Time], or other phrases. The zero Phrase is an
-// empty text.
+// language, whole numbers, a [Time], a [Word], or other phrases. The zero Phrase
+// is an empty text.
 type Phrase struct {
 	English English // "" if Args follow one another as they are
 	Args    []any
@@ -100,6 +100,8 @@ func (p Phrase) In(say func(English) string, when func(Time) string) string {
 			args[i] = a.In(say, when)
 		case Time:
 			args[i] = when(a)
+		case Word:
+			args[i] = a.in(say)
 		default:
 			args[i] = a
 		}

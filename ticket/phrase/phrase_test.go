@@ -41,6 +41,21 @@ func TestString(t *testing.T) {
 	}
 }
 
+// A word of the program's own is translated; a shop's own is kept to the letter.
+func TestKnown(t *testing.T) {
+	say := func(e English) string {
+		if e == "stained" {
+			return "con manchas"
+		}
+		return e.String()
+	}
+	for in, want := range map[string]string{"stained": "con manchas", "rod | bent 5%%": "rod | bent 5%%", "": ""} {
+		if got := Of("held: %s", Known(in)).In(say, Time.String); got != "held: "+want {
+			t.Errorf("%q becomes %q; want %q", in, got, want)
+		}
+	}
+}
+
 func TestIn(t *testing.T) {
 	// A language that turns arguments round: order is the translator's.
 	say := func(e English) string {

@@ -51,6 +51,11 @@ var migrations = [][]string{
 	at         TEXT NOT NULL -- RFC 3339 with the sender's offset
 )`,
 	},
+	{ // how the ticket's spring is wound, in hundredths of a turn; 0: not worked out
+		`ALTER TABLE tickets ADD COLUMN turns_least {int} NOT NULL DEFAULT 0`,
+		`ALTER TABLE tickets ADD COLUMN turns_best {int} NOT NULL DEFAULT 0`,
+		`ALTER TABLE tickets ADD COLUMN turns_most {int} NOT NULL DEFAULT 0`,
+	},
 }
 
 // execer runs a statement.

@@ -149,7 +149,7 @@ func send(t testing.TB, l *Log, m mark.Mark, want mark.Outcome) mark.Answer {
 		t.Fatalf("mark %s %s: %v", m.Kind, m.Step, err)
 	}
 	if a.Outcome != want {
-		t.Fatalf("mark %s %s: %s, %q; want %s", m.Kind, m.Step, a.Outcome, a.Message, want)
+		t.Fatalf("mark %s %s: %s, %q; want %s", m.Kind, m.Step, a.Outcome, a.Message().String(), want)
 	}
 	return a
 }

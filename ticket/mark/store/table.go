@@ -55,10 +55,10 @@ func load(ctx context.Context, q querier, after int64) ([]mark.Record, error) {
 
 const (
 	markColumns   = "seq, id, code, revision, kind, step, reason, diagonal_1, diagonal_2, width, turns, anyway, who, place, at"
-	ticketColumns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary"
+	ticketColumns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary, turns_least, turns_best, turns_most"
 
 	insertMark   = "INSERT INTO marks (" + markColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)"
-	insertTicket = "INSERT INTO tickets (" + ticketColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)"
+	insertTicket = "INSERT INTO tickets (" + ticketColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19)"
 )
 
 // loadMarksAt returns the marks with these sequence numbers.
@@ -126,7 +126,7 @@ func loadTickets(ctx context.Context, q querier, after int64) ([]mark.Record, er
 		r := mark.Record{Ticket: t}
 		var id, job, due, steps, summary string
 		err := rows.Scan(&r.Seq, &id, &t.Code, &t.Revision, &job, &t.JobName, &due, &t.Shade, &t.Unit, &t.Of, &t.Remake,
-			&t.Replaces, &t.Panel.Width, &t.Panel.Length, &steps, &summary)
+			&t.Replaces, &t.Panel.Width, &t.Panel.Length, &steps, &summary, &t.Turns.Least, &t.Turns.Best, &t.Turns.Most)
 		if err != nil {
 			return err
 		}
@@ -208,6 +208,7 @@ func ticketRow(seq int64, t *mark.Ticket, routeID string) []any {
 	return []any{
 		seq, t.ID.String(), string(t.Code), string(t.Revision), t.Job.String(), t.JobName, due, t.Shade, t.Unit, t.Of, t.Remake,
 		string(t.Replaces), int64(t.Panel.Width), int64(t.Panel.Length), routeID, string(t.Summary),
+		int64(t.Turns.Least), int64(t.Turns.Best), int64(t.Turns.Most),
 	}
 }
 
