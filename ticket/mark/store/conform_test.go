@@ -269,6 +269,41 @@ func TestClockGoesBack(t *testing.T) {
 	})
 }
 
+// A store of the first version, whose tickets had no turns, is brought up and
+// takes tickets that have them.
+func TestFirstVersion(t *testing.T) {
+	onEach(t, func(t *testing.T, at string) {
+		l, err := openAt(background, at, Options{Policy: mark.UsualPolicy()}, migrations[:1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := aTicket("bunk-left", 1, 0)
+		routeID, steps, err := routeRow(a.Route)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const columns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary"
+		if _, err := l.db.Exec("INSERT INTO routes (id, steps) VALUES ($1, $2)", routeID, steps); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := l.db.Exec("INSERT INTO tickets ("+columns+") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)", ticketRow(1, a, routeID)[:16]...); err != nil {
+			t.Fatal(err)
+		}
+		shut(t, l)
+		l = open(t, at)
+		turning := aTicket("bunk-left", 2, 0)
+		turning.Turns = mark.TurnRange{Least: 1050, Best: 1200, Most: 1350}
+		register(t, l, turning)
+		shut(t, l)
+		l = open(t, at)
+		for _, want := range []*mark.Ticket{a, turning} {
+			if s, err := l.State(background, want.Code); err != nil || s == nil || !s.Ticket.Equal(want) {
+				t.Errorf("%s is read back as %+v, %v; want %+v", want.Name(), s, err, want)
+			}
+		}
+	})
+}
+
 // A later version adds a step; a store of the version before is brought up to
 // it, keeps its marks, and is then refused by the version before.
 func TestMigration(t *testing.T) {
