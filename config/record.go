@@ -12,6 +12,7 @@ import (
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/scan"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -57,13 +58,14 @@ func (s Settings) Policy() mark.Policy {
 
 func recordRows() []setting {
 	const wish = "what benches ask for; common practice, no source"
+	judging := mark.UsualPolicy()
 	return []setting{
 		{key("record.at", form.Text{Most: 400, Also: storeAddress}, "Where marks are kept: a file, or a PostgreSQL database as postgres://user@host/name.", "/srv/shop/marks.db",
 			func(s *Settings) *string { return &s.Record.At }), none, "shadewright/marks.db in the user's data folder"},
 		{key("record.out_of_order", form.Words(string(mark.Note), string(mark.Refuse)), "Whether a step out of its turn is noted or refused.", string(mark.Note),
-			func(s *Settings) *string { return &s.Record.order }), string(mark.Note), practice},
+			func(s *Settings) *string { return &s.Record.order }), string(judging.OutOfOrder), practice},
 		{key("record.tolerance", form.Length{Most: 25 * mm}, "A panel off its width by no more than this passes; square.small and square.large hold for its diagonals.", "1/16 in",
-			func(s *Settings) *measure.Length { return &s.Record.Tolerance }), "1/16 in", practice},
+			func(s *Settings) *measure.Length { return &s.Record.Tolerance }), judging.Tolerance.Exact(measure.Inches), practice},
 		{key("route", steps{form.Text{Most: longestRoute}}, "The steps of the work in order: usual, the keys of usual steps, or a list of the shop's own.", "strip, cut, square, sew, hang",
 			func(s *Settings) *route.Route { return &s.Record.Route }), usual, practice},
 		{key("scanner.prefix", form.Text{Most: 20}, "What the shop's scanner puts before each code.", "Q",
@@ -75,10 +77,19 @@ func recordRows() []setting {
 		{key("bench.places", listed(), "The benches: a code each on the bench sheet.", "cutting table, machine 2",
 			func(s *Settings) *string { return &s.Record.places }), none, "no bench is known yet"},
 		{key("bench.holds", listed(), "Reasons for a ticket to wait, on the bench sheet and the phone.", "no cloth, ask the client",
-			func(s *Settings) *string { return &s.Record.holds }), "no cloth, wrong size, flaw in the cloth, ask the client", wish},
+			func(s *Settings) *string { return &s.Record.holds }), enumerated(mark.UsualHolds()), wish},
 		{key("bench.spoilt", listed(), "Reasons for a panel to be cut again, on the bench sheet and the phone.", "cut wrong, stained",
-			func(s *Settings) *string { return &s.Record.spoilt }), "cut wrong, sewn wrong, stained", wish},
+			func(s *Settings) *string { return &s.Record.spoilt }), enumerated(mark.UsualSpoilt()), wish},
 	}
+}
+
+// enumerated is a list of reasons as a setting is written.
+func enumerated(reasons []phrase.English) string {
+	list := make([]string, len(reasons))
+	for i, r := range reasons {
+		list[i] = r.String()
+	}
+	return strings.Join(list, ", ")
 }
 
 func serverRows() []setting {

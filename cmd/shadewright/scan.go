@@ -59,7 +59,7 @@ func runScan(ctx context.Context, s surround, opt *scanOptions) error {
 	return withRecord(ctx, s, c, func(log *store.Log) error {
 		b := &bench{
 			log:    log,
-			parser: scan.Parser{Prefix: c.Record.Prefix, Suffix: c.Record.Suffix},
+			parser: scan.Parser{Prefix: c.Record.Prefix, Suffix: c.Record.Suffix, Units: c.Policy().Style.System},
 			desk:   scan.Desk{Step: opt.step, Who: opt.by, Where: opt.at},
 			out:    s.out, large: opt.large,
 		}
@@ -127,6 +127,7 @@ func (b *bench) answer(ctx context.Context, line string) (words string, good boo
 		if err != nil {
 			return "NO  " + strings.ReplaceAll(err.Error(), "\n", "; "), false
 		}
+		b.desk.Heard(a)
 		words, good = a.Message().String(), a.Good()
 	}
 	if l.Remark != "" {

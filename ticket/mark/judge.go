@@ -189,11 +189,11 @@ func (j *judging) done() Answer {
 	if !ok {
 		return j.refuse(NoStep, phrase.Of("its route has no step %q; its steps are %s", m.Step, strings.Join(s.Ticket.Route.Keys(), ", ")))
 	}
-	if d, done := s.Step(m.Step); done {
-		return j.doneAlready(step, d)
-	}
 	if m.Readings != m.Readings.only(step.Reading) {
 		return j.refuse(NotAsked, phrase.Of("%s does not ask for that reading", nameOf(step)), asksFor(step.Reading))
+	}
+	if d, done := s.Step(m.Step); done {
+		return j.doneAlready(step, d)
 	}
 	skipped := s.Ticket.Route.Skipped(m.Step, s.done)
 	if len(skipped) > 0 && j.p.OutOfOrder == Refuse {
@@ -206,8 +206,7 @@ func (j *judging) done() Answer {
 // with it, once: at a bench with a scanner it is typed after the scan.
 func (j *judging) doneAlready(step route.Step, d Doing) Answer {
 	m := &j.m
-	late := m.Readings != Readings{} && m.Readings == m.Readings.only(step.Reading)
-	if m.Kind != Measured || !late || d.Readings != (Readings{}) {
+	if m.Kind != Measured || m.Readings == (Readings{}) || d.Readings != (Readings{}) {
 		return j.refuse(AlreadyIs, phrase.Of("%s was done already%s; undo it if that was wrong", nameOf(step), atBy(d.Time, d.Who)), j.nextWords())
 	}
 	reading, pass := j.reading(step)

@@ -232,9 +232,9 @@ func TestReadingComesLate(t *testing.T) {
 	if want := "NOT SO  bunk-left 1 of 2: Cut the panel is marked done; too narrow by 1 in; hold the ticket, or cut the panel again; undo the step, and mark it again when it is right"; off.Outcome != ReadingOff || off.Message().String() != want {
 		t.Errorf("a late width that is off: %s %q; want %q", off.Outcome, off.Message(), want)
 	}
-	for _, r := range []Readings{{}, {Turns: 5}, {Width: in, Turns: 5}} {
-		if b := UsualPolicy().Judge(s, late("cut", r)); b.Outcome != AlreadyIs {
-			t.Errorf("%+v for a width: %s %q", r, b.Outcome, b.Message())
+	for r, want := range map[Readings]Outcome{{}: AlreadyIs, {Turns: 5}: NotAsked, {Width: in, Turns: 5}: NotAsked} {
+		if b := UsualPolicy().Judge(s, late("cut", r)); b.Outcome != want {
+			t.Errorf("%+v for a width: %s %q; want %s", r, b.Outcome, b.Message(), want)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
+	"shadewright/ticket/route"
 )
 
 // A Desk is a bench with a scanner: it remembers which step is marked, by whom
@@ -21,6 +22,7 @@ type Desk struct {
 
 	armed   Control // Undo, Hold, Release or Remade: for the next ticket
 	armedAt time.Time
+	lately  mark.Mark // a mark for what is measured on the last ticket; its Code is empty if there is none
 	last    code.Code
 	lastAt  time.Time
 }
@@ -40,9 +42,18 @@ type Deed struct {
 // taken again only after a while, or after something else was scanned.
 func (d *Desk) Take(l Line, now time.Time) Deed {
 	if l.Control.Word != "" {
-		d.last = ""
+		d.last, d.lately = "", mark.Mark{}
 		return d.control(l.Control, now)
 	}
+	if l.Reading != route.None {
+		m, refusal := d.reading(l)
+		if d.last = ""; refusal != "" {
+			return Deed{Say: refusal}
+		}
+		m.ID, m.Who, m.Where, m.Time = d.newID(), d.Who, d.Where, now
+		return Deed{Send: true, Mark: m}
+	}
+	d.lately = mark.Mark{}
 	if wait := or(d.Wait, time.Minute); d.armed.Word != "" && apart(now, d.armedAt) > wait {
 		what := d.armed.Word
 		d.armed = Control{}
@@ -69,13 +80,16 @@ func or(d, usual time.Duration) time.Duration {
 // jumped.
 func apart(a, b time.Time) time.Duration { return a.Sub(b).Abs() }
 
-func (d *Desk) mark(l Line, now time.Time) mark.Mark {
-	newID := uuid.New
+func (d *Desk) newID() uuid.UUID {
 	if d.NewID != nil {
-		newID = d.NewID
+		return d.NewID()
 	}
+	return uuid.New()
+}
+
+func (d *Desk) mark(l Line, now time.Time) mark.Mark {
 	m := mark.Mark{
-		ID: newID(), Code: l.Code, Revision: l.Revision, Kind: mark.Done, Step: d.Step,
+		ID: d.newID(), Code: l.Code, Revision: l.Revision, Kind: mark.Done, Step: d.Step,
 		Who: d.Who, Where: d.Where, Time: now,
 	}
 	switch d.armed.Word {

@@ -2,8 +2,9 @@
 // turns it into marks at a bench.
 //
 // [Parser.Parse] reads one line: a ticket's code with whatever the scanner puts
-// around it, or a code of the bench sheet, a [Control]. A [Desk] remembers what
-// the bench sheet said and makes the marks. The package reads no stream and no
+// around it, a code of the bench sheet, a [Control], or a reading that a hand
+// types: diagonals 1500 1502. A [Desk] remembers what the bench sheet said and
+// makes the marks. The package reads no stream and no
 // clock.
 package scan
 
@@ -15,19 +16,26 @@ import (
 	"unicode/utf8"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
 )
 
 // A Parser knows what the shop's scanner adds to every line.
 type Parser struct {
-	Prefix, Suffix string // as set in the scanner; may be empty
+	Prefix, Suffix string         // as set in the scanner; may be empty
+	Units          measure.System // of a bare number that is typed as a reading
 }
 
-// A Line is what one line said: a ticket or a control.
+// A Line is what one line said: a ticket, a control, or what was measured on a
+// ticket, with its code or alone.
 type Line struct {
 	Code     code.Code
 	Revision code.Revision
-	Control  Control // its Word is empty if the line is a ticket
-	Remark   string  // what to set right in the scanner; usually empty
+	Control  Control       // its Word is empty if the line is a ticket
+	Reading  route.Reading // what was measured; usually none
+	Readings mark.Readings
+	Remark   string // what to set right in the scanner; usually empty
 }
 
 // An Error says why a line is neither a ticket nor a control.
@@ -58,6 +66,9 @@ func (p Parser) Parse(line string) (Line, error) {
 		return Line{}, &Error{Text: clean(line[:longestShown]) + "…", Problem: "is far longer than any code", Fix: "scan the code on the ticket or tag"}
 	}
 	line = clean(line)
+	if before, asked, text := partReading(line); asked != route.None {
+		return p.parseReading(line, before, asked, text)
+	}
 	l, err := p.read(line)
 	if err == nil {
 		return l, nil
