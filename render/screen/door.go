@@ -13,8 +13,8 @@ import (
 	"time"
 )
 
-// A session is who a phone is, as its cookie says.
-type session struct {
+// A member is a phone that joined, and who works with it, as its cookie says.
+type member struct {
 	ID    string `json:"id"`
 	Who   string `json:"who,omitempty"`
 	Where string `json:"where,omitempty"`
@@ -62,15 +62,15 @@ func (d *door) cookieName() string {
 }
 
 // admit gives a phone its cookie.
-func (d *door) admit(w http.ResponseWriter, s session) error {
-	body, err := json.Marshal(s)
+func (d *door) admit(w http.ResponseWriter, m member) error {
+	body, err := json.Marshal(m)
 	if err != nil {
 		return err
 	}
 	text := b64.EncodeToString(body)
 	http.SetCookie(w, &http.Cookie{
 		Name: d.cookieName(), Value: text + "." + b64.EncodeToString(mac(d.key, "cookie", text)),
-		Path: "/", Expires: time.Unix(s.Until, 0), HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteLaxMode,
+		Path: "/", Expires: time.Unix(m.Until, 0), HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteLaxMode,
 	})
 	return nil
 }
@@ -83,30 +83,30 @@ func (d *door) expel(w http.ResponseWriter) {
 // until is when a cookie given now expires.
 func (d *door) until() int64 { return d.now().AddDate(0, 0, d.days).Unix() }
 
-// session reads the cookie of a request.
-func (d *door) session(r *http.Request) (session, bool) {
+// member reads the cookie of a request.
+func (d *door) member(r *http.Request) (member, bool) {
 	c, err := r.Cookie(d.cookieName())
 	if err != nil {
-		return session{}, false
+		return member{}, false
 	}
 	text, sum, _ := strings.Cut(c.Value, ".")
 	given, err := b64.DecodeString(sum)
 	if err != nil || !hmac.Equal(given, mac(d.key, "cookie", text)) {
-		return session{}, false
+		return member{}, false
 	}
 	body, err := b64.DecodeString(text)
-	var s session
-	if err != nil || json.Unmarshal(body, &s) != nil {
-		return session{}, false
+	var m member
+	if err != nil || json.Unmarshal(body, &m) != nil {
+		return member{}, false
 	}
-	return s, d.now().Unix() < s.Until
+	return m, d.now().Unix() < m.Until
 }
 
 // token is what a form of a phone's page carries.
-func (d *door) token(s session) string { return b64.EncodeToString(mac(d.key, "form", s.ID)[:16]) }
+func (d *door) token(m member) string { return b64.EncodeToString(mac(d.key, "form", m.ID)[:16]) }
 
-func (d *door) tokenFits(s session, given string) bool {
-	return subtle.ConstantTimeCompare([]byte(given), []byte(d.token(s))) == 1
+func (d *door) tokenFits(m member, given string) bool {
+	return subtle.ConstantTimeCompare([]byte(given), []byte(d.token(m))) == 1
 }
 
 // joinFor is how long a join code is good for.

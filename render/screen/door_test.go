@@ -174,7 +174,7 @@ func TestCookie(t *testing.T) {
 		}
 	}
 	other := newDoor(Options{Key: testKey, PIN: "another1", Days: 30, Now: time.Now})
-	if _, ok := other.session(&http.Request{Header: http.Header{"Cookie": {"in=" + good}}}); ok {
+	if _, ok := other.member(&http.Request{Header: http.Header{"Cookie": {"in=" + good}}}); ok {
 		t.Error("a cookie outlives its PIN")
 	}
 	now = now.AddDate(0, 0, 31)

@@ -1,13 +1,16 @@
 package screen
 
 import (
-	"fmt"
 	"strings"
+	"unicode/utf8"
+
+	"shadewright/render/language"
 )
 
 // A drawing is the bottom of the flat panel with its lines: heights to scale,
 // words beside them. Its numbers are units of the picture.
 type drawing struct {
+	Wide   int
 	High   int
 	Bottom int
 	Marks  []drawnLine
@@ -23,12 +26,15 @@ type drawnLine struct {
 
 const (
 	drawnBand  = 240 // heights of the lines
+	drawnLeast = 360 // width; more where the words need it
+	drawnWords = 154 // where the words begin, as on the page
+	drawnRune  = 9   // about the width of a letter
 	drawnTop   = 34
 	drawnPitch = 34 // of the words, so that they can be read apart
 )
 
 // drawingOf draws the lines of a summary, or nothing if it has none.
-func drawingOf(sum Summary) *drawing {
+func drawingOf(sum Summary, lang language.Language) *drawing {
 	most := int64(0)
 	for _, l := range sum.Lines {
 		most = max(most, int64(l.At))
@@ -36,9 +42,9 @@ func drawingOf(sum Summary) *drawing {
 	if most <= 0 {
 		return nil
 	}
-	d := &drawing{Bottom: drawnTop + drawnBand, High: drawnTop + drawnBand + 50}
+	d := &drawing{Wide: drawnLeast, Bottom: drawnTop + drawnBand, High: drawnTop + drawnBand + 50}
 	lowest := d.Bottom + drawnPitch
-	says := []string{"Lines on the flat panel, from the raw bottom edge up"}
+	says := []string{lang.Say("Lines on the flat panel, from the raw bottom edge up")}
 	for _, l := range sum.Lines {
 		y := d.Bottom - int(int64(l.At)*drawnBand/most)
 		lowest = min(y+7, lowest-drawnPitch)
@@ -49,8 +55,10 @@ func drawingOf(sum Summary) *drawing {
 		case l.Sewn:
 			kind = "sewn"
 		}
-		d.Marks = append(d.Marks, drawnLine{Y: y, Word: lowest, Kind: kind, Text: l.Says.Own + " " + l.Name})
-		says = append(says, fmt.Sprintf("%s %s", l.Name, l.Says.Own))
+		name := lang.Put(l.Name.Phrase)
+		d.Marks = append(d.Marks, drawnLine{Y: y, Word: lowest, Kind: kind, Text: l.Says.Own + " " + name})
+		d.Wide = max(d.Wide, drawnWords+drawnRune*utf8.RuneCountInString(d.Marks[len(d.Marks)-1].Text))
+		says = append(says, name+" "+l.Says.Own)
 	}
 	// Words that were pushed above the picture's top push all of them down.
 	if over := 24 - lowest; over > 0 {

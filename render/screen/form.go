@@ -12,6 +12,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // deeds are the kinds of marks that a page sends.
@@ -25,7 +26,7 @@ const longestPath = 64
 // ticketPath reads what stands after /T/ in an address.
 func ticketPath(text string) (code.Code, code.Revision, error) {
 	if len(text) > longestPath {
-		return "", "", errors.New("the address is far longer than any code; scan the ticket again")
+		return "", "", phrase.Wrong("the address is far longer than any code; scan the ticket again")
 	}
 	return code.Parse(text)
 }
@@ -37,18 +38,19 @@ const (
 	clockMayErr = 2 * time.Minute
 )
 
-// markOf reads the form of a ticket page. A bare number of a reading is in the
-// units of the page.
-func markOf(f url.Values, c code.Code, r code.Revision, me session, units measure.System, now time.Time) (mark.Mark, error) {
-	m := mark.Mark{Code: c, Revision: r, Who: me.Who, Where: me.Where, Time: now, Anyway: f.Get("anyway") == "yes", Step: f.Get("step")}
+// markOf reads the form of a ticket page into a mark that knows its ticket, who
+// sends it and when. A bare number of a reading is in the units of the page.
+func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) {
+	now := m.Time
+	m.Anyway, m.Step = f.Get("anyway") == "yes", f.Get("step")
 	var errs []error
 	var known bool
 	if m.Kind, known = deeds[f.Get("deed")]; !known {
-		errs = append(errs, errors.New("the form does not say what was done; open the ticket again"))
+		errs = append(errs, phrase.Wrong("the form does not say what was done; open the ticket again"))
 	}
 	id, err := uuid.Parse(f.Get("id"))
 	if err != nil {
-		errs = append(errs, errors.New("the form has no id of its own; open the ticket again"))
+		errs = append(errs, phrase.Wrong("the form has no id of its own; open the ticket again"))
 	}
 	if at, err := time.Parse(time.RFC3339Nano, f.Get("at")); err == nil && at.After(now.Add(-oldestMark)) && at.Before(now.Add(clockMayErr)) {
 		m.Time = at
@@ -84,13 +86,18 @@ func words(text string) string { return strings.Join(strings.Fields(text), " ") 
 func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 	var out mark.Readings
 	var errs []error
-	length := func(name, what string, into *measure.Length) {
-		if text := strings.TrimSpace(f.Get(name)); text != "" {
-			v, err := measure.Parse(text, units)
-			if err != nil {
-				errs = append(errs, fmt.Errorf("%s: %w", what, err))
-			}
-			*into = v
+	example := "27-1/2"
+	if units == measure.Millimetres {
+		example = "700"
+	}
+	length := func(name string, what phrase.English, into *measure.Length) {
+		text := strings.TrimSpace(f.Get(name))
+		if text == "" {
+			return
+		}
+		var err error
+		if *into, err = measure.Parse(text, units); err != nil {
+			errs = append(errs, phrase.Wrong("%s: %q is no length; write for example %s", phrase.Of(what), cut(text), example))
 		}
 	}
 	length("first", "first diagonal", &out.Diagonals[0])
@@ -102,6 +109,15 @@ func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 		out.Turns = v
 	}
 	return out, errors.Join(errs...)
+}
+
+// cut keeps so much of a text as an answer has room for.
+func cut(text string) string {
+	const most = 30
+	if r := []rune(text); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return text
 }
 
 // unitsOf is what a bare number means on the page of a ticket.

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"errors"
 	"fmt"
 	"net/http"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"shadewright/render/symbol"
+	"shadewright/ticket/phrase"
 )
 
 // joinPage asks for the PIN, or only for a name where a join code was scanned.
@@ -20,19 +20,23 @@ type joinPage struct {
 }
 
 func (s *Screen) showJoin(w http.ResponseWriter, r *http.Request) {
-	p := s.joinPage(r.URL.Query().Get("to"))
+	p := s.joinPage(r, r.URL.Query().Get("to"))
 	if code := r.PathValue("code"); code != "" {
 		if s.door.joinCodeGood(code) {
 			p.Code = code
 		} else {
-			p.Problem = "This join code has run out. Scan the one that the screen shows now, or use the PIN."
+			p.Problem = p.Say("This join code has run out. Scan the one that the screen shows now, or use the PIN.")
 		}
 	}
 	s.page(w, r, http.StatusOK, "join.html", p)
 }
 
-func (s *Screen) joinPage(to string) *joinPage {
-	return &joinPage{frame: frame{Title: "Join", Lang: s.opt.Language.Tag()}, To: localPath(to), People: s.opt.People}
+func (s *Screen) joinPage(r *http.Request, to string) *joinPage {
+	p := &joinPage{frame: s.outside(r, "Join"), To: localPath(to), People: s.opt.People}
+	if r.Method == http.MethodPost {
+		p.Here = "/join?to=" + queryPath(p.To)
+	}
+	return p
 }
 
 // join lets a phone in that knows the PIN or holds a join code.
@@ -42,10 +46,13 @@ func (s *Screen) join(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	f := r.PostForm
-	p := s.joinPage(f.Get("to"))
+	p := s.joinPage(r, f.Get("to"))
 	who, err := name(f.Get("who"))
 	if err != nil {
-		p.Problem, p.Code = err.Error(), f.Get("code")
+		p.Problem = p.Put(phrase.Told(err))
+		if p.Code = f.Get("code"); s.door.joinCodeGood(p.Code) {
+			p.Here = "/J/" + p.Code
+		}
 		s.page(w, r, http.StatusUnprocessableEntity, "join.html", p)
 		return
 	}
@@ -55,16 +62,16 @@ func (s *Screen) join(w http.ResponseWriter, r *http.Request) {
 		case wait > 0:
 			seconds := int((wait + time.Second - 1) / time.Second)
 			w.Header().Set("Retry-After", fmt.Sprint(seconds))
-			p.Problem = fmt.Sprintf("Too many wrong PINs. Wait %d seconds, then try again.", seconds)
+			p.Problem = p.Put(phrase.Count(seconds, "Too many wrong PINs. Wait %d second, then try again.", "Too many wrong PINs. Wait %d seconds, then try again."))
 			s.page(w, r, http.StatusTooManyRequests, "join.html", p)
 			return
 		case !fits:
-			p.Problem = "That is not the shop's PIN. Ask whoever runs the server."
+			p.Problem = p.Say("That is not the shop's PIN. Ask whoever runs the server.")
 			s.page(w, r, http.StatusForbidden, "join.html", p)
 			return
 		}
 	}
-	if err := s.door.admit(w, session{ID: s.opt.NewID().String(), Who: who, Until: s.door.until()}); err != nil {
+	if err := s.door.admit(w, member{ID: s.opt.NewID().String(), Who: who, Until: s.door.until()}); err != nil {
 		s.failed(w, r, err)
 		return
 	}
@@ -77,9 +84,9 @@ func name(text string) (string, error) {
 	const most = 80 // of a name in a mark
 	switch {
 	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
-		return "", errors.New("the name has marks that are no letters; type it again")
+		return "", phrase.Wrong("the name has marks that are no letters; type it again")
 	case utf8.RuneCountInString(text) > most:
-		return "", fmt.Errorf("the name is longer than %d letters; shorten it", most)
+		return "", phrase.Wrong("the name is longer than %d letters; shorten it", most)
 	}
 	return text, nil
 }
@@ -91,28 +98,28 @@ type homePage struct {
 	Typed  string
 }
 
-func (s *Screen) home(w http.ResponseWriter, r *http.Request, me session) {
-	s.page(w, r, http.StatusOK, "home.html", homePage{frame: s.frame(me, "Tickets"), People: s.opt.People})
+func (s *Screen) home(w http.ResponseWriter, r *http.Request, _ member) {
+	s.page(w, r, http.StatusOK, "home.html", homePage{frame: s.frame(r, "Tickets"), People: s.opt.People})
 }
 
 // find opens a ticket whose code was typed.
-func (s *Screen) find(w http.ResponseWriter, r *http.Request, _ session) {
+func (s *Screen) find(w http.ResponseWriter, r *http.Request, _ member) {
 	c, rev, err := ticketPath(strings.TrimSpace(r.URL.Query().Get("code")))
 	if err != nil {
-		s.say(w, r, http.StatusNotFound, "That is no ticket", err.Error())
+		s.say(w, r, http.StatusNotFound, "That is no ticket", phrase.Told(err))
 		return
 	}
 	http.Redirect(w, r, "/T/"+c.With(rev), http.StatusSeeOther)
 }
 
 // setMe changes who works with this phone, and where.
-func (s *Screen) setMe(w http.ResponseWriter, r *http.Request, me session) {
+func (s *Screen) setMe(w http.ResponseWriter, r *http.Request, me member) {
 	var errs [2]error
 	me.Who, errs[0] = name(r.PostForm.Get("who"))
 	me.Where, errs[1] = name(r.PostForm.Get("where"))
 	for _, err := range errs {
 		if err != nil {
-			s.say(w, r, http.StatusUnprocessableEntity, "That name does not fit", err.Error())
+			s.say(w, r, http.StatusUnprocessableEntity, "That name does not fit", phrase.Told(err))
 			return
 		}
 	}
@@ -123,7 +130,7 @@ func (s *Screen) setMe(w http.ResponseWriter, r *http.Request, me session) {
 	http.Redirect(w, r, "/", http.StatusSeeOther)
 }
 
-func (s *Screen) leave(w http.ResponseWriter, r *http.Request, _ session) {
+func (s *Screen) leave(w http.ResponseWriter, r *http.Request, _ member) {
 	s.door.expel(w)
 	http.Redirect(w, r, "/join", http.StatusSeeOther)
 }
@@ -137,7 +144,7 @@ type letInPage struct {
 }
 
 // letIn shows a code by which another phone joins.
-func (s *Screen) letIn(w http.ResponseWriter, r *http.Request, me session) {
+func (s *Screen) letIn(w http.ResponseWriter, r *http.Request, _ member) {
 	address := s.opt.Address
 	if address == "" {
 		address = "http://" + r.Host
@@ -150,6 +157,6 @@ func (s *Screen) letIn(w http.ResponseWriter, r *http.Request, me session) {
 		s.failed(w, r, err)
 		return
 	}
-	p := letInPage{frame: s.frame(me, "Join code"), Symbol: qr, Side: qr.Wide + 2*qr.Quiet, Minutes: int(joinFor.Minutes())}
+	p := letInPage{frame: s.frame(r, "Join code"), Symbol: qr, Side: qr.Wide + 2*qr.Quiet, Minutes: int(joinFor.Minutes())}
 	s.page(w, r, http.StatusOK, "letin.html", p)
 }

@@ -9,6 +9,9 @@ import (
 	"net/http"
 	"path"
 	"strings"
+
+	"shadewright/render/language"
+	"shadewright/ticket/phrase"
 )
 
 //go:embed pages/*.html
@@ -29,16 +32,32 @@ func whole(size string) string {
 	return strings.Join(parts, " × ")
 }
 
-// frame is what every page has around it.
+// frame is what every page has around it. Pages say their texts by its language.
 type frame struct {
-	Title, Lang, Token string
-	Who, Where         string
-	In                 bool
-	Board              bool // the page changes by itself
+	language.Language
+	Title, Token string
+	Who, Where   string
+	In           bool
+	Board        bool   // the page changes by itself
+	Here         string // where to come back to in another language
+	Choices      []language.Language
 }
 
-func (s *Screen) frame(me session, title string) frame {
-	return frame{Title: title, Lang: s.opt.Language.Tag(), Token: s.door.token(me), Who: me.Who, Where: me.Where, In: true}
+// frame returns the frame of a page for whoever asks.
+func (s *Screen) frame(r *http.Request, title phrase.English) frame {
+	l := s.speaks(r)
+	f := frame{Language: l, Title: l.Say(title), Here: localPath(r.URL.RequestURI()), Choices: s.opt.Language.Choices()}
+	if me, ok := s.door.member(r); ok {
+		f.Token, f.Who, f.Where, f.In = s.door.token(me), me.Who, me.Where, true
+	}
+	return f
+}
+
+// outside is the frame of a page that looks the same whoever asks.
+func (s *Screen) outside(r *http.Request, title phrase.English) frame {
+	f := s.frame(r, title)
+	f.Token, f.Who, f.Where, f.In = "", "", "", false
+	return f
 }
 
 // page sends a page whole or not at all.
@@ -46,10 +65,10 @@ func (s *Screen) page(w http.ResponseWriter, r *http.Request, status int, name s
 	var b bytes.Buffer
 	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
 		s.opt.Fault(err)
-		http.Error(w, "the page cannot be made", http.StatusInternalServerError)
+		http.Error(w, s.speaks(r).Say("the page cannot be made"), http.StatusInternalServerError)
 		return
 	}
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	s.heads(w, r)
 	w.WriteHeader(status)
 	// The phone went away if it cannot be written.
 	_, _ = w.Write(b.Bytes())
@@ -63,21 +82,18 @@ type sayPage struct {
 }
 
 // say answers with one thing and what to do.
-func (s *Screen) say(w http.ResponseWriter, r *http.Request, status int, head, text string) {
+func (s *Screen) say(w http.ResponseWriter, r *http.Request, status int, head phrase.English, text phrase.Phrase) {
+	p := sayPage{frame: s.frame(r, head), Join: status == http.StatusUnauthorized}
+	p.Head, p.Text = p.Title, p.Put(text)
 	if wantsJSON(r) {
-		writeReply(w, status, reply{Outcome: http.StatusText(status), Message: "NO  " + head + ". " + text})
+		s.reply(w, r, status, reply{Outcome: http.StatusText(status), Message: p.Say("NO") + "  " + p.Head + ". " + p.Text})
 		return
 	}
-	p := sayPage{Head: head, Text: text, Join: status == http.StatusUnauthorized}
-	if me, ok := s.door.session(r); ok {
-		p.frame = s.frame(me, head)
-	}
-	p.Title, p.Lang = head, s.opt.Language.Tag()
 	s.page(w, r, status, "say.html", p)
 }
 
 func (s *Screen) offline(w http.ResponseWriter, r *http.Request) {
-	s.page(w, r, http.StatusOK, "offline.html", frame{Title: "No network", Lang: s.opt.Language.Tag()})
+	s.page(w, r, http.StatusOK, "offline.html", s.outside(r, "No network"))
 }
 
 // asset sends a style or script of ours. What it holds is named by its sum, so
@@ -89,7 +105,7 @@ func (s *Screen) asset(w http.ResponseWriter, r *http.Request) {
 	}
 	data, err := assetFiles.ReadFile("assets/" + name)
 	if err != nil || strings.Contains(name, "/") {
-		s.say(w, r, http.StatusNotFound, "There is no such page", "Begin at the first page.")
+		s.say(w, r, http.StatusNotFound, "There is no such page", phrase.Of("Begin at the first page."))
 		return
 	}
 	types := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml"}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"net/http"
 	"strings"
-	"sync"
 	"time"
 
 	"github.com/google/uuid"
@@ -14,6 +13,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/store"
+	"shadewright/ticket/phrase"
 )
 
 // record is what the pages need from the store.
@@ -34,11 +34,11 @@ type Options struct {
 	// Address is how phones reach the server, http://192.168.1.20:8080, for the
 	// join code; empty: as whoever looks at it does.
 	Address  string
-	Names    []string // host names that the server answers to, besides its own addresses
-	Holds    []string // reasons for a ticket to wait
-	Spoilt   []string // reasons for a panel to be cut again
-	People   []string // to choose from when joining
-	Language language.Language
+	Names    []string          // host names that the server answers to, besides its own addresses
+	Holds    []string          // reasons for a ticket to wait
+	Spoilt   []string          // reasons for a panel to be cut again
+	People   []string          // to choose from when joining
+	Language language.Language // of a phone that has not chosen another, and of numbers everywhere
 	Fault    func(error)
 	Now      func() time.Time // nil: the clock
 	NewID    func() uuid.UUID // nil: random ones
@@ -86,7 +86,7 @@ func (s *Screen) Close() { s.end() }
 
 func (s *Screen) routes() http.Handler {
 	mux := http.NewServeMux()
-	in := func(pattern string, h func(http.ResponseWriter, *http.Request, session)) {
+	in := func(pattern string, h func(http.ResponseWriter, *http.Request, member)) {
 		mux.HandleFunc(pattern, s.inside(h))
 	}
 	for _, t := range []string{"/T/{code}", "/t/{code}"} { // cameras keep the case of a path, hands do not
@@ -98,6 +98,7 @@ func (s *Screen) routes() http.Handler {
 	}
 	mux.HandleFunc("GET /join", s.showJoin)
 	mux.HandleFunc("POST /join", s.join)
+	mux.HandleFunc("POST /language", s.setLanguage)
 	in("GET /{$}", s.home)
 	in("POST /me", s.setMe)
 	in("POST /leave", s.leave)
@@ -109,7 +110,7 @@ func (s *Screen) routes() http.Handler {
 	mux.HandleFunc("GET /a/{name}", s.asset)
 	mux.HandleFunc("GET /worker.js", s.asset) // its scope is the folder it comes from
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
-		s.say(w, r, http.StatusNotFound, "There is no such page", "Scan a ticket, or begin at the first page.")
+		s.say(w, r, http.StatusNotFound, "There is no such page", phrase.Of("Scan a ticket, or begin at the first page."))
 	})
 	return mux
 }
@@ -126,7 +127,7 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 func (s *Screen) guard(next http.Handler) http.Handler {
 	cross := http.NewCrossOriginProtection() // Sec-Fetch-Site, else Origin against Host
 	cross.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		s.say(w, r, http.StatusForbidden, "This came from another site", "Open the page itself and try again.")
+		s.say(w, r, http.StatusForbidden, "This came from another site", phrase.Of("Open the page itself and try again."))
 	}))
 	next = cross.Handler(next)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -138,7 +139,7 @@ func (s *Screen) guard(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Cache-Control", "no-store")
 		if !hostAllowed(r, s.opt.Names) {
-			http.Error(w, "this server does not answer to that name; use the address that serve printed", http.StatusMisdirectedRequest)
+			http.Error(w, s.opt.Language.Say("this server does not answer to that name; use the address that serve printed"), http.StatusMisdirectedRequest)
 			return
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
@@ -148,9 +149,9 @@ func (s *Screen) guard(next http.Handler) http.Handler {
 
 // inside lets only phones that joined through, and only forms that a page of
 // theirs made.
-func (s *Screen) inside(h func(http.ResponseWriter, *http.Request, session)) http.HandlerFunc {
+func (s *Screen) inside(h func(http.ResponseWriter, *http.Request, member)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		me, ok := s.door.session(r)
+		me, ok := s.door.member(r)
 		if !ok {
 			s.askToJoin(w, r)
 			return
@@ -161,7 +162,7 @@ func (s *Screen) inside(h func(http.ResponseWriter, *http.Request, session)) htt
 				return
 			}
 			if !s.door.tokenFits(me, r.PostForm.Get("token")) {
-				s.say(w, r, http.StatusForbidden, "This page is out of date", "Open it again and repeat what you did; nothing was marked.")
+				s.say(w, r, http.StatusForbidden, "This page is out of date", phrase.Of("Open it again and repeat what you did; nothing was marked."))
 				return
 			}
 		}
@@ -172,16 +173,16 @@ func (s *Screen) inside(h func(http.ResponseWriter, *http.Request, session)) htt
 func (s *Screen) badForm(w http.ResponseWriter, r *http.Request, err error) {
 	var large *http.MaxBytesError
 	if errors.As(err, &large) {
-		s.say(w, r, http.StatusRequestEntityTooLarge, "That is far too much", "Write a few words; nothing was marked.")
+		s.say(w, r, http.StatusRequestEntityTooLarge, "That is far too much", phrase.Of("Write a few words; nothing was marked."))
 		return
 	}
-	s.say(w, r, http.StatusBadRequest, "The form cannot be read", "Open the page again and repeat what you did; nothing was marked.")
+	s.say(w, r, http.StatusBadRequest, "The form cannot be read", phrase.Of("Open the page again and repeat what you did; nothing was marked."))
 }
 
 // askToJoin sends a browser to the door and brings it back afterwards.
 func (s *Screen) askToJoin(w http.ResponseWriter, r *http.Request) {
 	if wantsJSON(r) || r.Method != http.MethodGet {
-		s.say(w, r, http.StatusUnauthorized, "This phone is not in", "Join with the shop's PIN; marks that wait in the phone are sent then.")
+		s.say(w, r, http.StatusUnauthorized, "This phone is not in", phrase.Of("Join with the shop's PIN; marks that wait in the phone are sent then."))
 		return
 	}
 	http.Redirect(w, r, "/join?to="+queryPath(r.URL.Path), http.StatusSeeOther)
@@ -197,17 +198,10 @@ func (s *Screen) failed(w http.ResponseWriter, r *http.Request, err error) {
 		return // nobody waits for it
 	}
 	s.opt.Fault(err)
-	s.say(w, r, http.StatusServiceUnavailable, "The record does not answer", firstLine(err.Error()))
+	s.say(w, r, http.StatusServiceUnavailable, "The record does not answer", phrase.Verbatim(firstLine(err.Error())))
 }
 
 func firstLine(text string) string {
 	line, _, _ := strings.Cut(text, "\n")
 	return line
-}
-
-// streams counts boards that are open, so that they cannot take all memory.
-type streams struct {
-	mu   sync.Mutex
-	open int
-	last event // the newest, made once for all
 }

@@ -2,23 +2,25 @@ package screen
 
 import (
 	"encoding/json"
-	"fmt"
 	"strings"
 
+	"shadewright/render/language"
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
-// A Summary is what a phone shows of a ticket: the words of its paper, as they
-// are kept with its registration.
+// A Summary is what a phone shows of a ticket: what its paper says, as it is kept
+// with its registration. Its numbers are those of the paper; its texts are kept
+// so that each phone shows them in its own language.
 type Summary struct {
-	Place  string `json:"place,omitempty"`
-	Note   string `json:"note,omitempty"`
-	Client string `json:"client,omitempty"`
-	Goods  string `json:"goods"`
-	Roll   string `json:"roll"`  // which way the cloth falls
-	Units  string `json:"units"` // in or mm: of a bare number
+	Place  string      `json:"place,omitempty"`
+	Note   string      `json:"note,omitempty"`
+	Client string      `json:"client,omitempty"`
+	Goods  phrase.Kept `json:"goods"`
+	Roll   phrase.Kept `json:"roll"`  // which way the cloth falls
+	Units  string      `json:"units"` // in or mm: of a bare number
 
 	Cut      Pair   `json:"cut"` // width × length, what a rule is set to
 	Diagonal Pair   `json:"diagonal"`
@@ -35,16 +37,16 @@ type Pair struct {
 	Other string `json:"other"`
 }
 
-// A Fact is one thing that a bench needs to know.
+// A Fact is one thing that a bench needs to know: a number, words, or both.
 type Fact struct {
-	Name  string `json:"name"`
-	Value Pair   `json:"value"`
-	More  string `json:"more,omitempty"`
+	Name  phrase.Kept `json:"name"`
+	Value Pair        `json:"value,omitzero"`
+	More  phrase.Kept `json:"more,omitzero"`
 }
 
 // A Line is one of the lines marked on the flat panel.
 type Line struct {
-	Name string         `json:"name"`
+	Name phrase.Kept    `json:"name"`
 	Fold bool           `json:"fold,omitempty"` // the cloth turns here
 	Sewn bool           `json:"sewn,omitempty"` // the row of stitches
 	At   measure.Length `json:"at_nm"`          // from the raw edge
@@ -53,71 +55,70 @@ type Line struct {
 
 // A Finding is what is to be known before cutting.
 type Finding struct {
-	Level  string `json:"level"`
-	Text   string `json:"text"`
-	Remedy string `json:"remedy,omitempty"`
+	Level  phrase.Kept `json:"level"`
+	Text   phrase.Kept `json:"text"`
+	Remedy phrase.Kept `json:"remedy,omitzero"`
 }
 
 // SummaryOf returns the summary of a ticket.
 func SummaryOf(t *ticket.Ticket) Summary {
 	v := voiceOf(t.Job.Style)
-	c, f := t.Cut, t.Folds
+	c := t.Cut
 	s := Summary{
-		Place: t.Shade.Place, Note: t.Shade.Note, Client: t.Job.Client, Roll: t.Shade.Roll.String(),
-		Goods: t.Shade.Goods.Name, Units: t.Job.Style.System.String(), Panel: measure.Size{Width: t.Panel.Width, Length: t.Panel.Length},
+		Place: t.Shade.Place, Note: t.Shade.Note, Client: t.Job.Client, Roll: phrase.Kept{Phrase: t.Shade.Roll.Phrase()},
+		Units: t.Job.Style.System.String(), Panel: measure.Size{Width: t.Panel.Width, Length: t.Panel.Length},
+		Goods: phrase.Kept{Phrase: phrase.Join(", ", phrase.Verbatim(t.Shade.Goods.Name), phrase.Of(t.Shade.Goods.Kind.Cloth().Name))},
 		Cut: Pair{
 			by(v.own, c.Width, c.Length, measure.Nearest, measure.Nearest),
 			by(v.other, c.Width, c.Length, measure.Down, measure.Up),
 		},
 		Diagonal: v.pair(c.Diagonal, measure.Nearest),
 		Facts: []Fact{
-			{Name: "Trim tube", Value: v.pair(c.Tube, measure.Down), More: t.Shade.Roller.Name},
-			{Name: "Trim slat", Value: v.pair(c.Slat, measure.Down), More: t.Shade.Slat.Name},
-			{Name: "Tape", Value: v.pair(t.Tape.Total, measure.Up)},
-			{Name: "Stitch", Value: Pair{Own: measure.Usual(measure.Millimetres).Format(t.Stitch.Length)}, More: fmt.Sprintf("thread %d, needle %d", t.Stitch.ThreadSize, t.Stitch.Needle)},
-			{Name: "Sides", Value: Pair{Own: sentences(t.Edge.Method.String(), t.Edge.Note.String())}},
+			{kept("Trim tube"), v.pair(c.Tube, measure.Down), phrase.Kept{Phrase: phrase.Verbatim(t.Shade.Roller.Name)}},
+			{kept("Trim slat"), v.pair(c.Slat, measure.Down), phrase.Kept{Phrase: phrase.Verbatim(t.Shade.Slat.Name)}},
+			{kept("Tape"), v.pair(t.Tape.Total, measure.Up), phrase.Kept{}},
+			{kept("Stitch"), Pair{Own: v.millimetres().Format(t.Stitch.Length)}, kept("thread %d, needle %d", t.Stitch.ThreadSize, t.Stitch.Needle)},
+			{kept("Sides"), Pair{}, phrase.Kept{Phrase: phrase.Join(". ", t.Edge.Method, t.Edge.Note)}},
 		},
-		Lines: []Line{
-			{Name: "hem fold", Fold: true, At: f.HemFold},
-			{Name: "hem mark", At: f.HemMark},
-			{Name: "pocket fold", Fold: true, At: f.PocketFold},
-			{Name: "stitch row", Sewn: true, At: f.Stitch},
-			{Name: "pocket mark", At: f.PocketMark},
-		},
-	}
-	if kind := t.Shade.Goods.Kind.Cloth().Name; kind != "" {
-		s.Goods += ", " + kind.String()
-	}
-	for i := range s.Lines {
-		s.Lines[i].Says = v.pair(s.Lines[i].At, measure.Nearest)
+		Lines: v.lines(t.Folds),
 	}
 	for _, found := range t.Findings {
 		if found.Level >= finding.Caution {
-			s.Findings = append(s.Findings, Finding{found.Level.String(), found.Text.String(), found.Remedy.String()})
+			s.Findings = append(s.Findings, Finding{phrase.Kept{Phrase: found.Level.Phrase()}, phrase.Kept{Phrase: found.Text}, phrase.Kept{Phrase: found.Remedy}})
 		}
 	}
 	return s
 }
 
-// sentences joins what is done and what is to be said of it.
-func sentences(method, note string) string {
-	if note == "" {
-		return method
+func kept(e phrase.English, args ...any) phrase.Kept {
+	return phrase.Kept{Phrase: phrase.Of(e, args...)}
+}
+
+// lines are the lines on the flat panel, from the raw bottom edge up.
+func (v voice) lines(f ticket.Folds) []Line {
+	list := []Line{
+		{Name: kept("hem fold"), Fold: true, At: f.HemFold},
+		{Name: kept("hem mark"), At: f.HemMark},
+		{Name: kept("pocket fold"), Fold: true, At: f.PocketFold},
+		{Name: kept("stitch row"), Sewn: true, At: f.Stitch},
+		{Name: kept("pocket mark"), At: f.PocketMark},
 	}
-	return method + ". " + note
+	for i := range list {
+		list[i].Says = v.pair(list[i].At, measure.Nearest)
+	}
+	return list
 }
 
 // voice puts lengths into words in both units.
 type voice struct{ own, other measure.Style }
 
-func voiceOf(own measure.Style) voice {
-	system := measure.Millimetres
-	if own.System == measure.Millimetres {
-		system = measure.Inches
-	}
-	other := measure.Usual(system)
-	other.Comma = own.Comma
-	return voice{own, other}
+func voiceOf(own measure.Style) voice { return voice{own, own.Other()} }
+
+// millimetres is the style of what is always told in them.
+func (v voice) millimetres() measure.Style {
+	s := measure.Usual(measure.Millimetres)
+	s.Comma = v.own.Comma
+	return s
 }
 
 // pair rounds the job's own unit to the nearest mark and the other the way that
@@ -151,4 +152,34 @@ func (s Summary) JSON() (json.RawMessage, error) { return json.Marshal(s) }
 // read, of another version of the program, leaves its part of the page empty.
 func read(raw json.RawMessage) (s Summary, ok bool) {
 	return s, len(raw) > 0 && json.Unmarshal(raw, &s) == nil
+}
+
+// shown is a summary in a phone's language.
+type shown struct {
+	Place, Note     string
+	Cut, Other      string // width × length
+	Diagonal        string
+	Goods, Roll     string
+	Facts, Findings []shownFact
+}
+
+// A shownFact is a name and what is said under it.
+type shownFact struct{ Name, Text string }
+
+func (s Summary) shown(l language.Language) *shown {
+	out := &shown{
+		Place: s.Place, Note: s.Note, Cut: s.Cut.Own, Other: s.Cut.Other, Diagonal: s.Diagonal.Own,
+		Goods: l.Put(s.Goods.Phrase), Roll: l.Put(s.Roll.Phrase),
+	}
+	for _, f := range s.Facts {
+		value := f.Value.Own
+		if f.Value.Other != "" {
+			value += " (" + f.Value.Other + ")"
+		}
+		out.Facts = append(out.Facts, shownFact{l.Put(f.Name.Phrase), l.Put(phrase.Join(", ", phrase.Verbatim(value), f.More.Phrase))})
+	}
+	for _, f := range s.Findings {
+		out.Findings = append(out.Findings, shownFact{l.Put(f.Level.Phrase), l.Put(phrase.Join("; ", f.Text.Phrase, f.Remedy.Phrase))})
+	}
+	return out
 }

@@ -4,13 +4,14 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
-	"strings"
 	"time"
 
+	"shadewright/render/language"
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/store"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -24,8 +25,7 @@ type ticketPage struct {
 	Job     string
 	Due     string
 	Late    bool
-	Sum     Summary
-	HasSum  bool
+	Sum     *shown // nil: nothing is kept of the paper's words
 	Drawing *drawing
 	Counts  bool // the paper counts: it may be marked
 	Spoilt  bool
@@ -35,8 +35,8 @@ type ticketPage struct {
 	Done    []doneStep // in the order they were done
 	Steps   int
 	Left    []string
-	Holds   []string
-	Remakes []string
+	Holds   []reason
+	Remakes []reason
 	IDs     struct{ Done, Undo, Hold, Release, Remake string }
 }
 
@@ -56,7 +56,11 @@ type next struct {
 	Values             map[string]string
 }
 
-type doneStep struct{ Name, When, Who, Took, Reading string }
+// A doneStep is a step that is done, and when, by whom and how long it took.
+type doneStep struct{ Name, Reading, How string }
+
+// A reason is kept as it is and shown in the phone's language.
+type reason struct{ Word, Says string }
 
 // reply is what a script is told.
 type reply struct {
@@ -65,38 +69,57 @@ type reply struct {
 	Message string `json:"message"`
 }
 
-func (s *Screen) showTicket(w http.ResponseWriter, r *http.Request, me session) {
+// A visit is a phone at a ticket: who asks, and by which paper.
+type visit struct {
+	w    http.ResponseWriter
+	r    *http.Request
+	me   member
+	code code.Code
+	rev  code.Revision
+}
+
+// visit reads the ticket's code in the address; ok is false if there is none,
+// which has been said.
+func (s *Screen) visit(w http.ResponseWriter, r *http.Request, me member) (v visit, ok bool) {
 	c, rev, err := ticketPath(r.PathValue("code"))
 	if err != nil {
-		s.say(w, r, http.StatusNotFound, "That is no ticket", err.Error())
+		s.say(w, r, http.StatusNotFound, "That is no ticket", phrase.Told(err))
+		return visit{}, false
+	}
+	return visit{w, r, me, c, rev}, true
+}
+
+func (s *Screen) showTicket(w http.ResponseWriter, r *http.Request, me member) {
+	v, ok := s.visit(w, r, me)
+	if !ok {
 		return
 	}
-	a, err := s.opt.Record.Look(r.Context(), c, rev)
+	a, err := s.opt.Record.Look(r.Context(), v.code, v.rev)
 	if err != nil {
 		s.failed(w, r, err)
 		return
 	}
-	s.ticketAnswer(w, r, me, c, rev, a, http.StatusOK, nil)
+	s.ticketAnswer(v, a, http.StatusOK, nil)
 }
 
 // ticketAnswer shows a ticket after an answer; said is what to show of it, if
 // anything was asked.
-func (s *Screen) ticketAnswer(w http.ResponseWriter, r *http.Request, me session, c code.Code, rev code.Revision, a mark.Answer, status int, said *answer) {
-	if wantsJSON(r) {
-		writeReply(w, status, reply{a.Good(), string(a.Outcome), a.Message})
+func (s *Screen) ticketAnswer(v visit, a mark.Answer, status int, said *answer) {
+	if wantsJSON(v.r) {
+		s.reply(v.w, v.r, status, reply{a.Good(), string(a.Outcome), s.speaks(v.r).Put(a.Message())})
 		return
 	}
 	if a.State == nil {
-		s.say(w, r, http.StatusNotFound, "No ticket has this code", verdict(a.Message).Text)
+		s.say(v.w, v.r, http.StatusNotFound, "No ticket has this code", a.Text)
 		return
 	}
 	switch a.Outcome {
 	case mark.Superseded, mark.NoRevision, mark.Spoilt:
 		if said == nil {
-			said = verdict(a.Message)
+			said = s.answer(v, a)
 		}
 	}
-	p := s.ticketPage(me, c, rev, a.State)
+	p := s.ticketPage(v, a.State)
 	p.Answer = said
 	p.Counts = p.Counts && a.Outcome != mark.Superseded && a.Outcome != mark.NoRevision
 	p.Title = p.Name
@@ -106,25 +129,21 @@ func (s *Screen) ticketAnswer(w http.ResponseWriter, r *http.Request, me session
 			p.Next.Values = said.Values
 		}
 	}
-	s.page(w, r, status, "ticket.html", p)
+	s.page(v.w, v.r, status, "ticket.html", p)
 }
 
-// verdict splits a message into its first word and the rest.
-func verdict(message string) *answer {
-	word, text, ok := strings.Cut(message, "  ")
+// answer puts what was said into the phone's language.
+func (s *Screen) answer(v visit, a mark.Answer) *answer {
+	l := s.speaks(v.r)
+	return &answer{Good: a.Good(), Word: l.Put(a.Verdict), Text: l.Put(a.Text)}
+}
+
+func (s *Screen) markTicket(w http.ResponseWriter, r *http.Request, me member) {
+	v, ok := s.visit(w, r, me)
 	if !ok {
-		return &answer{Word: "NO", Text: message}
-	}
-	return &answer{Word: word, Text: text}
-}
-
-func (s *Screen) markTicket(w http.ResponseWriter, r *http.Request, me session) {
-	c, rev, err := ticketPath(r.PathValue("code"))
-	if err != nil {
-		s.say(w, r, http.StatusNotFound, "That is no ticket", err.Error())
 		return
 	}
-	before, err := s.opt.Record.Look(r.Context(), c, rev)
+	before, err := s.opt.Record.Look(r.Context(), v.code, v.rev)
 	if err != nil {
 		s.failed(w, r, err)
 		return
@@ -133,15 +152,16 @@ func (s *Screen) markTicket(w http.ResponseWriter, r *http.Request, me session) 
 	if before.State != nil {
 		sum, _ = read(before.State.Ticket.Summary) // without one a bare number is in inches
 	}
-	m, err := markOf(r.PostForm, c, rev, me, unitsOf(sum), s.opt.Now())
+	m, err := markOf(r.PostForm, mark.Mark{Code: v.code, Revision: v.rev, Who: me.Who, Where: me.Where, Time: s.opt.Now()}, unitsOf(sum))
 	if err == nil {
 		err = m.Check()
 	}
 	if err != nil {
-		said := &answer{Word: "NO", Text: strings.ReplaceAll(err.Error(), "\n", "; "), Values: values(r)}
 		a := before
-		a.Outcome, a.Message = "unreadable", "NO  "+said.Text
-		s.ticketAnswer(w, r, me, c, rev, a, http.StatusUnprocessableEntity, said)
+		a.Outcome, a.Verdict, a.Text = mark.Unreadable, phrase.Of("NO"), phrase.Told(err)
+		said := s.answer(v, a)
+		said.Values = values(r)
+		s.ticketAnswer(v, a, http.StatusUnprocessableEntity, said)
 		return
 	}
 	a, err := s.mark(r, m)
@@ -149,8 +169,7 @@ func (s *Screen) markTicket(w http.ResponseWriter, r *http.Request, me session) 
 		s.failed(w, r, err)
 		return
 	}
-	said := verdict(a.Message)
-	said.Good = a.Good()
+	said := s.answer(v, a)
 	status := http.StatusOK
 	if !a.Recorded() {
 		status = http.StatusConflict
@@ -158,7 +177,7 @@ func (s *Screen) markTicket(w http.ResponseWriter, r *http.Request, me session) 
 	if a.Outcome == mark.ReadingOff {
 		said.Anyway, said.Values = true, values(r)
 	}
-	s.ticketAnswer(w, r, me, c, rev, a, status, said)
+	s.ticketAnswer(v, a, status, said)
 }
 
 // mark sends a mark. A form that is sent twice, by a second tap or a reload, has
@@ -182,28 +201,30 @@ func values(r *http.Request) map[string]string {
 	return v
 }
 
-func writeReply(w http.ResponseWriter, status int, v reply) {
+func (s *Screen) reply(w http.ResponseWriter, r *http.Request, status int, v reply) {
 	w.Header().Set("Content-Type", "application/json")
+	w.Header().Set("Content-Language", s.speaks(r).Tag())
 	w.WriteHeader(status)
 	// The status is out; a phone that went away asks again.
 	_ = json.NewEncoder(w).Encode(v)
 }
 
 // ticketPage gathers what is shown of a ticket.
-func (s *Screen) ticketPage(me session, c code.Code, rev code.Revision, st *mark.State) *ticketPage {
-	t := st.Ticket
+func (s *Screen) ticketPage(v visit, st *mark.State) *ticketPage {
+	t, l := st.Ticket, s.speaks(v.r)
 	p := &ticketPage{
-		frame: s.frame(me, ""), Path: "/T/" + c.With(rev), Code: c.Grouped(), Name: t.Name(), Job: t.JobName, Late: st.Late(s.opt.Now()),
-		Counts: st.Spoilt == nil, Spoilt: st.Spoilt != nil, Steps: len(t.Route), Holds: s.opt.Holds, Remakes: s.opt.Spoilt,
+		frame: s.frame(v.r, ""), Path: "/T/" + v.code.With(v.rev), Code: v.code.Grouped(), Name: l.Put(t.Called()), Job: t.JobName, Late: st.Late(s.opt.Now()),
+		Counts: st.Spoilt == nil, Spoilt: st.Spoilt != nil, Steps: len(t.Route), Holds: reasons(l, s.opt.Holds), Remakes: reasons(l, s.opt.Spoilt),
 	}
 	if !t.Due.IsZero() {
-		p.Due = t.Due.Format("2 January 2006")
+		p.Due = l.Say("due %s", phrase.At(t.Due, phrase.Date))
 	}
-	if p.Sum, p.HasSum = read(t.Summary); p.HasSum {
-		p.Drawing = drawingOf(p.Sum)
+	sum, known := read(t.Summary)
+	if known {
+		p.Sum, p.Drawing = sum.shown(l), drawingOf(sum, l)
 	}
 	if st.Hold != nil {
-		p.Hold = st.Hold.Reason
+		p.Hold = l.Known(st.Hold.Reason)
 	}
 	if st.Replaced {
 		p.Use = "/T/" + string(t.Successor())
@@ -211,50 +232,76 @@ func (s *Screen) ticketPage(me session, c code.Code, rev code.Revision, st *mark
 	for _, id := range []*string{&p.IDs.Done, &p.IDs.Undo, &p.IDs.Hold, &p.IDs.Release, &p.IDs.Remake} {
 		*id = s.opt.NewID().String()
 	}
+	style := measure.Usual(unitsOf(sum))
+	style.Comma = s.opt.Language.Comma() // numbers are the paper's
 	for _, d := range st.Steps {
-		p.Done = append(p.Done, doneOf(t.Route, d, unitsOf(p.Sum)))
+		p.Done = append(p.Done, doneOf(t.Route, d, style, l))
 	}
-	p.next(st)
+	p.next(st, unitsOf(sum))
 	return p
 }
 
+func reasons(l language.Language, words []string) []reason {
+	list := make([]reason, len(words))
+	for i, w := range words {
+		list[i] = reason{w, l.Known(w)}
+	}
+	return list
+}
+
 // next fills in what is left to do.
-func (p *ticketPage) next(st *mark.State) {
+func (p *ticketPage) next(st *mark.State, units measure.System) {
 	n, more := st.Next()
 	for _, step := range st.Ticket.Route {
 		if _, done := st.Step(step.Key); !done && step.Key != n.Key {
-			p.Left = append(p.Left, step.Name)
+			p.Left = append(p.Left, p.Put(step.Phrase()))
 		}
 	}
 	if !more {
 		return
 	}
-	p.Next = &next{Key: n.Key, Name: n.Name, Reading: string(n.Reading), Unit: "inches", Keyboard: "text"} // fractions need a slash
-	if unitsOf(p.Sum) == measure.Millimetres {
-		p.Next.Unit, p.Next.Keyboard = "millimetres", "decimal"
+	p.Next = &next{Key: n.Key, Name: p.Put(n.Phrase()), Reading: string(n.Reading), Unit: p.Say("inches"), Keyboard: "text"} // fractions need a slash
+	if units == measure.Millimetres {
+		p.Next.Unit, p.Next.Keyboard = p.Say("millimetres"), "decimal"
 	}
 }
 
-func doneOf(r route.Route, d mark.Doing, units measure.System) doneStep {
-	out := doneStep{Name: d.Step, When: d.Time.Local().Format("Mon 2 Jan, 15:04"), Who: d.Who}
+func doneOf(r route.Route, d mark.Doing, style measure.Style, l language.Language) doneStep {
+	out := doneStep{Name: d.Step, How: l.Put(how(d))}
 	if step, ok := r.Step(d.Step); ok {
-		out.Name = step.Name
+		out.Name = l.Put(step.Phrase())
 	}
-	if d.Took > 0 {
-		out.Took = d.Took.Round(time.Minute).String()
-		out.Took = strings.TrimSuffix(out.Took, "0s")
-		if out.Took == "" {
-			out.Took = "less than a minute"
-		}
-	}
-	fine := measure.Usual(units)
 	switch g := d.Readings; {
 	case g.Diagonals[0] > 0:
-		out.Reading = fine.Format(g.Diagonals[0]) + " and " + fine.Format(g.Diagonals[1])
+		out.Reading = l.Put(phrase.List(phrase.Verbatim(style.Format(g.Diagonals[0])), phrase.Verbatim(style.Format(g.Diagonals[1]))))
 	case g.Width > 0:
-		out.Reading = fine.Format(g.Width)
+		out.Reading = style.Format(g.Width)
 	case g.Turns > 0:
-		out.Reading = g.Turns.String() + " turns"
+		out.Reading = l.Say("%s turns", g.Turns.In(style))
 	}
 	return out
+}
+
+// how tells when a step was done, by whom and how long it took.
+func how(d mark.Doing) phrase.Phrase {
+	when := phrase.Of("%s", phrase.At(d.Time.Local(), phrase.Stamp))
+	if d.Who != "" {
+		when = phrase.Of("%s by %s", when, d.Who)
+	}
+	if d.Took > 0 {
+		when = phrase.Of("%s, took %s", when, span(d.Took))
+	}
+	return when
+}
+
+// span tells how long something took, to the minute.
+func span(d time.Duration) phrase.Phrase {
+	minutes := int(d.Round(time.Minute) / time.Minute)
+	switch {
+	case minutes == 0:
+		return phrase.Of("less than a minute")
+	case minutes < 60:
+		return phrase.Of("%dm|minutes", minutes)
+	}
+	return phrase.Of("%dh%dm|hours, minutes", minutes/60, minutes%60)
 }

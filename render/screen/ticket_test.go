@@ -10,6 +10,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket/mark"
+	"shadewright/ticket/measure"
 )
 
 // A ticket from its code to its last word, on a phone without scripts.
@@ -86,7 +87,7 @@ func TestTimeOfPhone(t *testing.T) {
 	}
 	for _, tt := range tests {
 		f := url.Values{"deed": {"released"}, "id": {uuid.NewString()}, "at": {tt.at.Format(time.RFC3339Nano)}}
-		m, err := markOf(f, "KM46SAXN4E", "", session{}, 0, now)
+		m, err := markOf(f, mark.Mark{Code: "KM46SAXN4E", Time: now}, 0)
 		if err != nil || !m.Time.Equal(tt.want) {
 			t.Errorf("a phone's time %s becomes %s, %v; want %s", tt.at, m.Time, err, tt.want)
 		}
@@ -195,7 +196,7 @@ func FuzzForm(f *testing.F) {
 			return
 		}
 		now := time.Date(2027, 2, 1, 12, 0, 0, 0, time.UTC)
-		m, err := markOf(values, "KM46SAXN4E", "BK24", session{Who: "ann"}, 1, now)
+		m, err := markOf(values, mark.Mark{Code: "KM46SAXN4E", Revision: "BK24", Who: "ann", Time: now}, measure.Inches)
 		if err != nil || m.Check() != nil {
 			return
 		}

@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+
+	"shadewright/ticket/phrase"
 )
 
 // A Board is every ticket by job: jobs by due date, those without one last,
@@ -86,18 +88,21 @@ func (j JobBoard) Counts(now time.Time) Counts {
 
 // Standing says in one word where a ticket is: spoilt, held, finished, waiting
 // (nothing is done) or begun.
-func (s *State) Standing() string {
+func (s *State) Standing() string { return s.Stands().String() }
+
+// Stands says the same for any language.
+func (s *State) Stands() phrase.Phrase {
 	switch {
 	case s.Spoilt != nil:
-		return "spoilt"
+		return phrase.Of("spoilt|ticket")
 	case s.Hold != nil:
-		return "held"
+		return phrase.Of("held|ticket")
 	case s.Finished():
-		return "finished"
+		return phrase.Of("finished|ticket")
 	case len(s.Steps) == 0:
-		return "waiting"
+		return phrase.Of("waiting|ticket")
 	}
-	return "begun"
+	return phrase.Of("begun|ticket")
 }
 
 // boardLine is one ticket as programs read it.

@@ -190,14 +190,14 @@ func (j *judging) done() Answer {
 		return j.refuse(NoStep, phrase.Of("its route has no step %q; its steps are %s", m.Step, strings.Join(s.Ticket.Route.Keys(), ", ")))
 	}
 	if m.Readings != m.Readings.only(step.Reading) {
-		return j.refuse(NotAsked, phrase.Of("%s does not ask for that reading", nameOf(step)), asksFor(step.Reading))
+		return j.refuse(NotAsked, phrase.Of("%s does not ask for that reading", step.Phrase()), asksFor(step.Reading))
 	}
 	if d, done := s.Step(m.Step); done {
 		return j.doneAlready(step, d)
 	}
 	skipped := s.Ticket.Route.Skipped(m.Step, s.done)
 	if len(skipped) > 0 && j.p.OutOfOrder == Refuse {
-		return j.refuse(OutOfOrder, phrase.Of("%s comes later; do and mark first: %s", nameOf(step), names(skipped)))
+		return j.refuse(OutOfOrder, phrase.Of("%s comes later; do and mark first: %s", step.Phrase(), names(skipped)))
 	}
 	return j.doneInRoute(step, skipped)
 }
@@ -207,13 +207,13 @@ func (j *judging) done() Answer {
 func (j *judging) doneAlready(step route.Step, d Doing) Answer {
 	m := &j.m
 	if m.Kind != Measured || m.Readings == (Readings{}) || d.Readings != (Readings{}) {
-		return j.refuse(AlreadyIs, phrase.Of("%s was done already%s; undo it if that was wrong", nameOf(step), atBy(d.Time, d.Who)), j.nextWords())
+		return j.refuse(AlreadyIs, phrase.Of("%s was done already%s; undo it if that was wrong", step.Phrase(), atBy(d.Time, d.Who)), j.nextWords())
 	}
 	reading, pass := j.reading(step)
 	if pass {
-		return j.take(Taken, phrase.Of("KEPT"), phrase.Of("%s is marked done", nameOf(step)), reading, j.nextWords())
+		return j.take(Taken, phrase.Of("KEPT"), phrase.Of("%s is marked done", step.Phrase()), reading, j.nextWords())
 	}
-	return j.take(ReadingOff, phrase.Of("NOT SO"), phrase.Of("%s is marked done", nameOf(step)), reading, phrase.Of("undo the step, and mark it again when it is right"))
+	return j.take(ReadingOff, phrase.Of("NOT SO"), phrase.Of("%s is marked done", step.Phrase()), reading, phrase.Of("undo the step, and mark it again when it is right"))
 }
 
 // doneInRoute takes a step whose turn it is, or that the shop lets go ahead.
@@ -223,14 +223,14 @@ func (j *judging) doneInRoute(step route.Step, skipped []route.Step) Answer {
 	if m.Kind == Measured || !pass && !m.Anyway {
 		m.Kind = Measured
 		if pass {
-			return j.take(Taken, phrase.Of("KEPT"), phrase.Of("%s is not marked done", nameOf(step)), reading)
+			return j.take(Taken, phrase.Of("KEPT"), phrase.Of("%s is not marked done", step.Phrase()), reading)
 		}
-		return j.take(ReadingOff, phrase.Of("NOT YET"), phrase.Of("%s is not done", nameOf(step)), reading)
+		return j.take(ReadingOff, phrase.Of("NOT YET"), phrase.Of("%s is not done", step.Phrase()), reading)
 	}
 	if len(skipped) > 0 {
-		return j.take(Skipping, phrase.Of("DONE, BUT"), phrase.Of("%s was marked before: %s", nameOf(step), names(skipped)), reading)
+		return j.take(Skipping, phrase.Of("DONE, BUT"), phrase.Of("%s was marked before: %s", step.Phrase(), names(skipped)), reading)
 	}
-	return j.take(Taken, phrase.Of("DONE"), nameOf(step), reading)
+	return j.take(Taken, phrase.Of("DONE"), step.Phrase(), reading)
 }
 
 // reading says what a step's reading comes to, and whether the step may pass.
@@ -266,7 +266,7 @@ func (j *judging) undone() Answer {
 
 func (j *judging) stepName(key string) phrase.Phrase {
 	if step, ok := j.s.Ticket.Route.Step(key); ok {
-		return nameOf(step)
+		return step.Phrase()
 	}
 	return phrase.Verbatim(key) // a route printed since has not got it any more
 }

@@ -37,7 +37,7 @@ func (j *judging) nextWords() phrase.Phrase {
 		return phrase.Phrase{}
 	}
 	if next, more := j.s.Next(); more {
-		return phrase.Of("next: %s", nameOf(next))
+		return phrase.Of("next: %s", next.Phrase())
 	}
 	return phrase.Of("every step is done")
 }
@@ -54,13 +54,10 @@ func asksFor(r route.Reading) phrase.Phrase {
 	return phrase.Of("it asks for none")
 }
 
-// nameOf names a step.
-func nameOf(s route.Step) phrase.Phrase { return phrase.Known(s.Name) }
-
 func names(steps []route.Step) phrase.Phrase {
 	words := make([]phrase.Phrase, len(steps))
 	for i, s := range steps {
-		words[i] = nameOf(s)
+		words[i] = s.Phrase()
 	}
 	return phrase.Join(", ", words...)
 }

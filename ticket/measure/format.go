@@ -19,6 +19,18 @@ func Usual(s System) Style {
 	return Style{System: s, Denominator: 16, Metric: 500 * Micrometre}
 }
 
+// Other returns how the shop reads the other unit: as most do, with its own
+// decimal mark.
+func (s Style) Other() Style {
+	system := Millimetres
+	if s.System == Millimetres {
+		system = Inches
+	}
+	other := Usual(system)
+	other.Comma = s.Comma
+	return other
+}
+
 // Step returns the finest length the style can show.
 func (s Style) Step() Length {
 	if s.System == Millimetres {

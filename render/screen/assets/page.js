@@ -7,6 +7,7 @@
   var QUEUE = 'waiting', TOLD = 'told';
   var main = document.getElementById('main'), box = document.getElementById('waiting');
   var token = document.body.getAttribute('data-token');
+  var words = box.dataset; // what this script says, in the page's language
   var sending = false, out = false; // out: this phone must join again
 
   function load(name) {
@@ -28,20 +29,23 @@
   function show() {
     var queue = load(QUEUE), told = load(TOLD);
     box.textContent = '';
-    if (queue.length) { line(queue.length === 1 ? '1 mark waits in this phone for the network.' : queue.length + ' marks wait in this phone for the network.'); }
-    if (queue.length && out) { link('/join', 'Join again, so that they are sent'); }
-    told.forEach(function (t) { line(t); });
+    if (queue.length) { line(queue.length === 1 ? words.one : words.many.replace('%d', queue.length)); }
+    if (queue.length && out) { link('/join', words.join); }
+    told.forEach(function (t) { line(t.text || t, t.lang); });
     if (told.length) {
       var b = document.createElement('button');
       b.type = 'button';
-      b.textContent = 'I have read this';
+      b.textContent = words.read;
       b.addEventListener('click', function () { store(TOLD, []); show(); });
       box.appendChild(b);
     }
   }
-  function line(text) {
+  // line says a text; one that was said before another language was chosen keeps
+  // its own.
+  function line(text, lang) {
     var p = document.createElement('p');
     p.textContent = text;
+    if (lang) { p.lang = lang; }
     box.appendChild(p);
   }
 
@@ -68,9 +72,19 @@
     main.innerHTML = fresh.innerHTML;
     document.title = page.title;
     token = page.body.getAttribute('data-token') || token;
+    if (page.documentElement.lang !== document.documentElement.lang) { speak(page); }
     var answer = document.getElementById('answer') || main.querySelector('h1');
     if (answer) { answer.setAttribute('tabindex', '-1'); answer.focus(); }
     window.scrollTo(0, 0);
+  }
+
+  // speak takes over another page's language: it was chosen in another tab.
+  function speak(page) {
+    document.documentElement.lang = page.documentElement.lang;
+    words = page.getElementById('waiting').dataset;
+    var pages = document.querySelector('header'), fresh = page.querySelector('header');
+    if (pages && fresh) { pages.innerHTML = fresh.innerHTML; }
+    show();
   }
 
   function keep(url, body, what) {
@@ -95,10 +109,10 @@
     var body = data.toString(), url = form.getAttribute('action') || location.pathname;
     var button = form.querySelector('button[type=submit]'), said = button.textContent;
     button.disabled = true;
-    button.textContent = 'Sending…';
+    button.textContent = words.sending;
     var offline = function () {
       keep(url, body, said);
-      button.textContent = 'Waits in this phone: ' + said;
+      button.textContent = words.waits.replace('%s', function () { return said; });
       form.setAttribute('data-waits', 'yes');
       box.scrollIntoView();
     };
@@ -119,11 +133,12 @@
     post(m.url, data.toString(), 'application/json').then(function (r) {
       out = r.status === 401;
       if (r.status >= 500 || r.status === 401 || r.status === 403 || r.status === 429) { throw new Error(String(r.status)); }
-      return r.json();
-    }).then(function (a) {
+      return r.json().then(function (a) { return { a: a, lang: r.headers.get('Content-Language') }; });
+    }).then(function (r) {
+      var a = r.a;
       var rest = load(QUEUE).filter(function (q) { return q.body !== m.body; });
       store(QUEUE, rest);
-      if (!a.good) { var told = load(TOLD); told.push(a.message); store(TOLD, told); }
+      if (!a.good) { var told = load(TOLD); told.push({ text: a.message, lang: r.lang }); store(TOLD, told); }
       sending = false;
       show();
       if (rest.length) { send(); return; }
@@ -135,9 +150,9 @@
     var at = document.getElementById('board'), live = document.getElementById('live');
     if (!at || !window.EventSource) { return; }
     var all = at.getAttribute('data-all') ? '&all' : '';
-    var source = new EventSource('/board/changes?after=' + at.getAttribute('data-after') + all);
-    source.onopen = function () { live.textContent = 'Changes by itself.'; };
-    source.onerror = function () { live.textContent = 'No network: shown as it was.'; };
+    var source = new EventSource('/board/changes?after=' + at.getAttribute('data-after') + '&lang=' + document.documentElement.lang + all);
+    source.onopen = function () { live.textContent = live.dataset.on; };
+    source.onerror = function () { live.textContent = live.dataset.off; };
     source.addEventListener('board', function (event) {
       var u = JSON.parse(event.data);
       if (u.reload || !change(u)) { location.reload(); }
@@ -181,8 +196,7 @@
   if ('serviceWorker' in navigator) {
     navigator.serviceWorker.register('/worker.js').catch(function () {});
     // A page that opened while the worker was starting may have missed it.
-    navigator.serviceWorker.ready.then(function (r) {
-      if (!navigator.serviceWorker.controller) { r.active.postMessage('take this page'); }
-    });
+    // It keeps pages of one language, which may have been chosen on this one.
+    navigator.serviceWorker.ready.then(function (r) { r.active.postMessage({ lang: document.documentElement.lang }); });
   }
 })();

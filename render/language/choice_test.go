@@ -1,0 +1,39 @@
+package language
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestChoices(t *testing.T) {
+	tests := []struct{ shop, want string }{ // by hand from the list of languages
+		{"en", "en English, es español"},
+		{"en-US", "en-US English, es-US español"},
+		{"en-GB", "en-GB English, es español"},
+		{"es-US", "en-US English, es-US español"},
+		{"es-MX", "en English, es-MX español"},
+	}
+	for _, tt := range tests {
+		l, err := Named(tt.shop)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		for _, c := range l.Choices() {
+			got = append(got, c.Tag()+" "+c.Plain())
+		}
+		if all := strings.Join(got, ", "); all != tt.want {
+			t.Errorf("a shop with %s chooses among %s; want %s", tt.shop, all, tt.want)
+		}
+	}
+	shop, err := Named("es-US")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c, ok := shop.Choice("en"); !ok || c.Tag() != "en-US" {
+		t.Errorf("Choice(en) = %s, %t; want en-US", c.Tag(), ok)
+	}
+	if c, ok := shop.Choice("eo"); ok {
+		t.Errorf("Choice(eo) = %s; want none", c.Tag())
+	}
+}
