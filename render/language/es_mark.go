@@ -2,5 +2,118 @@ package language
 
 import "shadewright/ticket/phrase"
 
-// spanishMark is what mark says.
-var spanishMark = map[phrase.English]string{}
+// spanishMark is what mark and code say.
+var spanishMark = map[phrase.English]string{
+	// The verdict.
+	"DONE":      "HECHO",
+	"DONE, BUT": "HECHO, PERO",
+	"NOT YET":   "TODAVÍA NO",
+	"NOT SO":    "NO CUADRA",
+	"KEPT":      "GUARDADO",
+	"UNDONE":    "DESHECHO",
+	"HELD":      "EN ESPERA",
+	"RELEASED":  "LIBERADA",
+	"REMADE":    "PARA REHACER",
+	"AGAIN":     "OTRA VEZ",
+	"READY":     "LISTA",
+	"FINISHED":  "TERMINADA",
+	"NO":        "NO",
+
+	// A ticket, and what comes next on it.
+	"%s %d of %d":        "%s %d de %d",
+	"%s, cut again %d":   "%s, nuevo corte %d",
+	"next: %s":           "sigue: %s",
+	"go on":              "siga",
+	"every step is done": "todos los pasos están hechos",
+
+	// A step is done, or is not.
+	"every step is done; nothing is left to mark":      "todos los pasos están hechos; no queda nada por registrar",
+	"its route has no step %q; its steps are %s":       "su recorrido no tiene el paso %q; sus pasos son %s",
+	"%s was done already%s; undo it if that was wrong": "«%s» ya estaba hecho%s; deshágalo si fue un error",
+	" at %s on %s":                                      " (%[2]s, %[1]s)",
+	" at %s on %s by %s":                                " (%[2]s, %[1]s, %[3]s)",
+	"%s comes later; do and mark first: %s":             "«%s» va después; haga y registre antes: %s",
+	"%s was marked before: %s":                          "«%s» se registró antes que: %s",
+	"%s is marked done":                                 "«%s» está registrado como hecho",
+	"%s is not marked done":                             "«%s» no queda registrado como hecho",
+	"%s is not done":                                    "«%s» no está hecho",
+	"undo the step, and mark it again when it is right": "deshaga el paso y regístrelo otra vez cuando esté bien",
+	"taken before, nothing was marked twice":            "ya se había registrado; nada se registró dos veces",
+
+	// A step is undone.
+	"no step is done yet; nothing to undo": "aún no hay ningún paso hecho; nada que deshacer",
+	"%s is not done; nothing to undo":      "«%s» no está hecho; nada que deshacer",
+	"it counts again, not remade":          "vuelve a contar, no se rehace",
+
+	// A ticket is held and released.
+	"%s; release it when work can go on":                                "%s; libérela cuando se pueda seguir",
+	"held: %s; release it first":                                        "en espera: %s; libérela antes",
+	"already held: %s; release it before it is held for something else": "ya está en espera: %s; libérela antes de ponerla en espera por otra causa",
+	"it is not held; go on":                                             "no está en espera; siga",
+
+	// A panel is cut again.
+	"%s; print the job again for its new ticket %s and cut another panel": "%s; imprima otra vez el trabajo para su ficha nueva %s y corte otro paño",
+	"this panel was remade: %s":                          "este paño se mandó rehacer: %s",
+	"use its new ticket %s":                              "use su ficha nueva %s",
+	"print the job again for its new ticket %s":          "imprima otra vez el trabajo para su ficha nueva %s",
+	"its new ticket %s is printed already; use that one": "su ficha nueva %s ya está impresa; use esa",
+
+	// A paper that does not count.
+	"%s: no ticket has this code; print its job on this shop's store, then scan again":                          "%s: ninguna ficha tiene este código; imprima su trabajo con el registro de este taller y escanee otra vez",
+	"this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again":          "este papel es la revisión %s y la última es %s; tírelo y use el último, o imprímalo otra vez",
+	"no paper of revision %s was printed, the newest is %s; look at the print again, or leave the revision out": "no se imprimió ningún papel de la revisión %s, la última es %s; mire otra vez el papel, u omita la revisión",
+
+	// What a step asks to be read.
+	"%s does not ask for that reading":          "«%s» no pide esa lectura",
+	"it asks for both diagonals":                "pide las dos diagonales",
+	"it asks for the width":                     "pide el ancho",
+	"it asks for the turns of the spring":       "pide las vueltas del resorte",
+	"it asks for none":                          "no pide ninguna",
+	"only one diagonal is given; measure both":  "solo hay una diagonal; mida las dos",
+	"a reading is below zero; measure again":    "una lectura es menor que cero; mida otra vez",
+	"a reading is far too large; measure again": "una lectura es demasiado grande; mida otra vez",
+	"turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s": "%q no es un número de vueltas; escriba por ejemplo 12, 12,5 o 12-1/2, como mucho %s",
+
+	// What a reading says.
+	"no panel of this size has such diagonals; measure both again": "ningún paño de este tamaño tiene esas diagonales; mida las dos otra vez",
+	"square": "a escuadra",
+	"square: the diagonals differ by %s and may by %s": "a escuadra: las diagonales difieren en %s y se admiten %s",
+	"not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again":  "fuera de escuadra: el borde superior está corrido %s a la izquierda; recorte los dos extremos en cuña: %s en la esquina superior izquierda y en la inferior derecha, nada en la otra esquina de cada extremo; mida otra vez",
+	"not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again": "fuera de escuadra: el borde superior está corrido %s a la derecha; recorte los dos extremos en cuña: %s en la esquina superior derecha y en la inferior izquierda, nada en la otra esquina de cada extremo; mida otra vez",
+	"width is right": "el ancho es correcto",
+	"too wide by %s; trim it off one side and measure again":    "sobran %s de ancho; recórtelos de un lado y mida otra vez",
+	"too narrow by %s; hold the ticket, or cut the panel again": "faltan %s de ancho; ponga la ficha en espera, o corte otro paño",
+	"%s turns kept": "guardadas: %s vueltas",
+	"the ticket says %s, and %s to %s will do":                           "la ficha dice %s, y valen de %s a %s",
+	"the ticket says %s and at least %s: it may not roll all the way up": "la ficha dice %s, y %s como mínimo: puede que no se enrolle del todo",
+	"the ticket says %s and at most %s: it may fly up or bind":           "la ficha dice %s, y %s como máximo: puede subir de golpe o trabarse",
+
+	// Reasons that a shop begins with.
+	"held has no reason; say in a few words why":   "falta el motivo de la espera; diga en pocas palabras por qué",
+	"remade has no reason; say in a few words why": "falta el motivo para rehacer; diga en pocas palabras por qué",
+	"no cloth":          "falta tela",
+	"wrong size":        "medida equivocada",
+	"flaw in the cloth": "defecto en la tela",
+	"ask the client":    "preguntar al cliente",
+	"cut wrong":         "mal cortado",
+	"sewn wrong":        "mal cosido",
+	"stained":           "manchado",
+
+	// Where a ticket stands.
+	"waiting|ticket":  "sin empezar",
+	"begun|ticket":    "empezada",
+	"held|ticket":     "en espera",
+	"finished|ticket": "terminada",
+	"spoilt|ticket":   "estropeada",
+
+	// What is no code.
+	"no code was read; scan the ticket or type its 10 symbols":                                    "no se leyó ningún código; escanee la ficha o teclee sus 10 signos",
+	"code %q has %q at place %d, which no code uses (nor 0 1 I L O Q U); look at the print again": "el código %q tiene %q en el lugar %d, que ningún código usa (ni 0 1 I L O Q U); mire otra vez el papel",
+	"code %q has %d symbols; a code has %d, and %d more with its revision":                        "el código %q tiene %d signos; un código tiene %d, y %d más con su revisión",
+	"code %q is mistyped: a symbol is wrong or two are changed over; type it again or scan it":    "el código %q está mal tecleado: hay un signo equivocado o dos cambiados; tecléelo otra vez o escanéelo",
+	"%q is %s, not a ticket; scan the code on the ticket or tag":                                  "%q es %s, no una ficha; escanee el código de la ficha o de la etiqueta",
+	"too long or no text":    "demasiado largo o no es texto",
+	"another kind of code":   "otra clase de código",
+	"a trade article number": "un número de artículo comercial",
+	"another address":        "otra dirección",
+}

@@ -75,7 +75,7 @@ func jobWords(c mark.Counts, due time.Time) phrase.Phrase {
 		words = append(words, phrase.Of("%d late", c.Late))
 	}
 	if c.Spoilt > 0 {
-		words = append(words, phrase.Count(c.Spoilt, "%d cut again|one", "%d cut again|several"))
+		words = append(words, phrase.Of("%d cut again", c.Spoilt))
 	}
 	if !due.IsZero() {
 		words = append(words, phrase.Of("due %s", phrase.At(due, phrase.DayMonth)))

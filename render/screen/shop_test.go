@@ -79,10 +79,13 @@ func openShop(t testing.TB, change func(*Options)) *shop {
 }
 
 // sample returns the registrations of the sample job.
-func sample(t testing.TB) []*mark.Ticket {
+func sample(t testing.TB) []*mark.Ticket { return sampleOf(t, "bunkhouse") }
+
+// sampleOf returns the registrations of one of the sample jobs.
+func sampleOf(t testing.TB, job string) []*mark.Ticket {
 	t.Helper()
-	file, err := jobfile.ReadPath("../../testdata/jobs/bunkhouse.yaml", jobfile.Options{
-		Practice: ticket.Practice{Units: measure.Inches, Style: measure.Usual}, NewID: uuid.New,
+	file, err := jobfile.ReadPath("../../testdata/jobs/"+job+".yaml", jobfile.Options{
+		Practice: ticket.Practice{Units: measure.Inches, Style: measure.Usual, Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92, Needle: 20}}, NewID: uuid.New,
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -99,7 +102,7 @@ func sample(t testing.TB) []*mark.Ticket {
 		}
 		list = append(list, &mark.Ticket{
 			ID: m.Identity, Code: m.Code, Revision: m.Revision, Job: m.Job.ID, JobName: m.Job.Name, Due: m.Job.Due, Shade: m.Shade.ID,
-			Unit: m.Unit, Of: m.Of, Panel: measure.Size{Width: m.Cut.Width, Length: m.Cut.Length}, Route: m.Route, Summary: summary,
+			Unit: m.Unit, Of: m.Of, Panel: measure.Size{Width: m.Cut.Width, Length: m.Cut.Length}, Turns: mark.TurnsOf(m.Wind), Route: m.Route, Summary: summary,
 		})
 	}
 	return list

@@ -284,7 +284,7 @@ func doneOf(r route.Route, d mark.Doing, style measure.Style, l language.Languag
 
 // how tells when a step was done, by whom and how long it took.
 func how(d mark.Doing) phrase.Phrase {
-	when := phrase.Of("%s", phrase.At(d.Time.Local(), phrase.Stamp))
+	when := phrase.Phrase{Args: []any{phrase.At(d.Time.Local(), phrase.Stamp)}}
 	if d.Who != "" {
 		when = phrase.Of("%s by %s", when, d.Who)
 	}

@@ -115,12 +115,12 @@ func noReason(k Kind) error {
 }
 
 // plainText refuses what does not fit one line of a board.
-func plainText(name phrase.English, s string, longest int) error {
+func plainText(name, s string, longest int) error {
 	switch {
 	case !utf8.ValidString(s):
 		return fmt.Errorf("%s %q is not UTF-8 text", name, s)
 	case utf8.RuneCountInString(s) > longest:
-		return phrase.Wrong("%s %q… is longer than %d characters; shorten it", phrase.Of(name), string([]rune(s)[:20]), longest)
+		return fmt.Errorf("%s %q… is longer than %d characters; shorten it", name, string([]rune(s)[:20]), longest)
 	case strings.ContainsFunc(s, unicode.IsControl):
 		return fmt.Errorf("%s %q has a control character; write it on one line", name, s)
 	}

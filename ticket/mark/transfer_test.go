@@ -24,7 +24,7 @@ func word(t *rapid.T, label string) string {
 		rapid.SampledFrom([]string{"ann", "=1+1", "'quoted'", `"a,b";`, "+49", "-", "@x", "Ивáн", "''"}),
 		rapid.StringN(1, 20, 60),
 	).Draw(t, label)
-	if plainText("word", s, 20) != nil || strings.TrimSpace(s) == "" {
+	if plainText(label, s, 20) != nil || strings.TrimSpace(s) == "" {
 		return "bo"
 	}
 	return s

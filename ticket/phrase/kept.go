@@ -3,6 +3,7 @@ package phrase
 import (
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"time"
 )
 
@@ -43,10 +44,14 @@ func (k Kept) MarshalJSON() ([]byte, error) {
 			out.Args[i] = keptTime{a.Time, a.Form}
 		case Word:
 			out.Args[i] = keptWord{a}
-		case string, int:
-			out.Args[i] = a
 		default:
-			return nil, fmt.Errorf("phrase %q: %T cannot be kept; put it into words first", k.English, a)
+			// A whole number stays one; text, and what has words for itself, is text.
+			_, worded := a.(fmt.Stringer)
+			if v := reflect.ValueOf(a); v.CanInt() && !worded {
+				out.Args[i] = v.Int()
+			} else {
+				out.Args[i] = fmt.Sprint(a)
+			}
 		}
 	}
 	return json.Marshal(out)

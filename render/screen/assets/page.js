@@ -29,7 +29,7 @@
   function show() {
     var queue = load(QUEUE), told = load(TOLD);
     box.textContent = '';
-    if (queue.length) { line(queue.length === 1 ? words.one : words.many.replace('%d', queue.length)); }
+    if (queue.length) { line(queue.length === 1 ? words.single : words.many.replace('%d', queue.length)); }
     if (queue.length && out) { link('/join', words.join); }
     told.forEach(function (t) { line(t.text || t, t.lang); });
     if (told.length) {
@@ -151,8 +151,8 @@
     if (!at || !window.EventSource) { return; }
     var all = at.getAttribute('data-all') ? '&all' : '';
     var source = new EventSource('/board/changes?after=' + at.getAttribute('data-after') + '&lang=' + document.documentElement.lang + all);
-    source.onopen = function () { live.textContent = live.dataset.on; };
-    source.onerror = function () { live.textContent = live.dataset.off; };
+    source.onopen = function () { live.textContent = live.dataset.fresh; };
+    source.onerror = function () { live.textContent = live.dataset.cut; };
     source.addEventListener('board', function (event) {
       var u = JSON.parse(event.data);
       if (u.reload || !change(u)) { location.reload(); }
