@@ -10,11 +10,14 @@ import (
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+
+	"shadewright/render/language"
 )
 
 // Every page is accessible as far as a machine can tell, light and dark, on a
-// phone and on the wall: axe-core with its rules for WCAG 2.2 AA. Targets are at
-// least 48 px, and nothing makes a phone scroll sideways.
+// phone and on the wall, in each language: axe-core with its rules for WCAG 2.2
+// AA. Targets are at least 48 px, no words are cut off, and nothing makes a phone
+// scroll sideways.
 func TestBrowserAccessible(t *testing.T) {
 	rules := os.Getenv("SHADEWRIGHT_TEST_AXE")
 	if rules == "" {
@@ -24,22 +27,33 @@ func TestBrowserAccessible(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	for _, tag := range []string{"en", "es"} {
+		t.Run(tag, func(t *testing.T) { lookAtAll(t, languageOf(t, tag), axe) })
+	}
+}
+
+func lookAtAll(t *testing.T, l language.Language, axe []byte) {
 	s := openShop(t, func(o *Options) {
+		o.Language = l
 		o.Now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) }
 	})
+	more := sampleOf(t, "narrowboat") // in millimetres
+	if _, err := s.log.Register(t.Context(), more); err != nil {
+		t.Fatal(err)
+	}
 	p := s.joined()
 	cut, held, spoilt := s.named("bunk-right"), s.named("kitchen"), s.named("porch")
 	p.does(p.get(pathOf(cut)), "done")
 	p.does(p.get(pathOf(held)), "held", "reason", "no cloth")
 	p.does(p.get(pathOf(spoilt)), "remade", "reason", "cut wrong")
 	b := openBrowser(t)
-	b.look("join", axe, 360, s.server.URL+"/join", nil)
+	b.look(l.Tag()+"-join", axe, 360, s.server.URL+"/join", nil)
 	b.join(s, "/")
-	b.says("Point the camera")
+	b.says(l.Say("Open the ticket"))
 	off := func() {
 		b.fill("#width", "26")
-		b.press("Done: Cut the panel")
-		b.says("NOT YET")
+		b.press(l.Say("Done: %s", l.Say("Cut the panel")))
+		b.says(l.Say("NOT YET"))
 		evaluate[chromedp.Void](b, `document.querySelectorAll('details').forEach(d => d.open = true)`)
 	}
 	for _, v := range []struct {
@@ -49,9 +63,9 @@ func TestBrowserAccessible(t *testing.T) {
 	}{
 		{"first", "/", 360, nil}, {"ticket", pathOf(cut), 360, nil}, {"reading", pathOf(cut), 360, off}, {"held", pathOf(held), 360, nil},
 		{"spoilt", pathOf(spoilt), 360, nil}, {"unknown", "/T/Z3AB4Y9X6N", 360, nil}, {"let-in", "/let-in", 360, nil}, {"offline", "/offline", 360, nil},
-		{"board", "/board", 360, nil}, {"wall", "/board", 1920, nil}, {"all", "/board?all", 1920, nil}, {"wide", pathOf(cut), 1920, nil},
+		{"board", "/board", 360, nil}, {"wall", "/board", 1920, nil}, {"all", "/board?all", 1920, nil}, {"wide", pathOf(cut), 1920, nil}, {"metric", pathOf(more[0]), 360, nil},
 	} {
-		b.look(v.name, axe, v.width, s.server.URL+v.path, v.first)
+		b.look(l.Tag()+"-"+v.name, axe, v.width, s.server.URL+v.path, v.first)
 	}
 }
 
@@ -85,6 +99,13 @@ const judging = `(async () => {
   for (const e of document.querySelectorAll('main button, main .button, main input:not([type=hidden]), main summary, nav a, main th a, main .inline')) {
     const box = (e.matches('[type=radio], [type=checkbox]') ? e.parentElement : e).getBoundingClientRect();
     if (box.width > 0 && (box.height < 47.5 || box.width < 47.5)) out.push('target of ' + box.width + ' × ' + box.height + ' px: ' + e.outerHTML);
+  }
+  for (const e of document.querySelectorAll('button, .button, nav a, th, td')) {
+    if (e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0) out.push('words are cut off: ' + e.outerHTML);
+  }
+  for (const e of document.querySelectorAll('svg.drawing text')) {
+    const box = e.getBBox();
+    if (box.x + box.width > e.ownerSVGElement.viewBox.baseVal.width) out.push('words leave the drawing: ' + e.outerHTML);
   }
   if (document.documentElement.scrollWidth > innerWidth) out.push('the page is ' + document.documentElement.scrollWidth + ' px wide');
   return out.join('\n');

@@ -28,7 +28,7 @@ const (
 	drawnBand  = 240 // heights of the lines
 	drawnLeast = 360 // width; more where the words need it
 	drawnWords = 154 // where the words begin, as on the page
-	drawnRune  = 9   // about the width of a letter
+	drawnRune  = 10  // about the width of a letter
 	drawnTop   = 34
 	drawnPitch = 34 // of the words, so that they can be read apart
 )

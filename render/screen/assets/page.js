@@ -132,6 +132,7 @@
     if (token) { data.set('token', token); }
     post(m.url, data.toString(), 'application/json').then(function (r) {
       out = r.status === 401;
+      if (r.status === 403) { renew(); }
       if (r.status >= 500 || r.status === 401 || r.status === 403 || r.status === 429) { throw new Error(String(r.status)); }
       return r.json().then(function (a) { return { a: a, lang: r.headers.get('Content-Language') }; });
     }).then(function (r) {
@@ -144,6 +145,14 @@
       if (rest.length) { send(); return; }
       if (document.querySelector('[data-waits]') || document.getElementById('offline-done')) { location.reload(); }
     }).catch(function () { sending = false; show(); });
+  }
+
+  // renew fetches a token where the page has none, as the one for a missing
+  // network, or an old one; what waits is sent with it the next time.
+  function renew() {
+    fetch('/', { credentials: 'same-origin' }).then(function (r) { return r.text(); }).then(function (html) {
+      token = new DOMParser().parseFromString(html, 'text/html').body.getAttribute('data-token') || token;
+    }).catch(function () {});
   }
 
   function board() {
