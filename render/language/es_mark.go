@@ -100,7 +100,7 @@ var spanishMark = map[phrase.English]string{
 	"stained":           "manchado",
 
 	// Where a ticket stands.
-	"waiting|ticket":  "sin empezar",
+	"waiting|ticket":  "pendiente",
 	"begun|ticket":    "empezada",
 	"held|ticket":     "en espera",
 	"finished|ticket": "terminada",

@@ -9,7 +9,7 @@ var spanishScreen = map[phrase.English]string{
 	"Pages":       "Páginas",
 	"Tickets":     "Fichas",
 	"Board":       "Tablero",
-	"Join code":   "Código de acceso",
+	"Join code":   "Acceso",
 	"1 mark waits in this phone for the network.":  "1 registro espera la red en este teléfono.",
 	"%d marks wait in this phone for the network.": "%d registros esperan la red en este teléfono.",
 	"Join again, so that they are sent":            "Entre otra vez para que se envíen",
@@ -51,7 +51,7 @@ var spanishScreen = map[phrase.English]string{
 
 	// A ticket.
 	"due %s":                      "entrega: %s",
-	"late|ticket":                 "con retraso",
+	"late|ticket":                 "atrasada",
 	"Open the ticket that counts": "Abrir la ficha que vale",
 	"Held: %s":                    "En espera: %s",
 	"Work can go on":              "Se puede seguir",
@@ -114,7 +114,7 @@ var spanishScreen = map[phrase.English]string{
 	"%d of %d":                     "%d de %d",
 	"%d of %d finished":            "terminadas: %d de %d",
 	"%d held":                      "en espera: %d",
-	"%d late":                      "con retraso: %d",
+	"%d late":                      "atrasadas: %d",
 	"%d cut again":                 "rehechas: %d",
 	"No ticket is in the record yet. Print a job.": "Todavía no hay ninguna ficha en el registro. Imprima un trabajo.",
 

@@ -159,7 +159,7 @@ func TestPhoneChooses(t *testing.T) {
 	if st := s.state(s.named("door").Code); st.Hold == nil || st.Hold.Reason != "no cloth" {
 		t.Errorf("the record keeps %+v; want the reason as the settings have it", st.Hold)
 	}
-	wantIn(t, p.get("/board"), http.StatusOK, "en espera: 1", "<td>sin empezar", "bunk-left 1 de 2")
+	wantIn(t, p.get("/board"), http.StatusOK, "en espera: 1", "<td>pendiente", "bunk-left 1 de 2")
 	wantIn(t, s.joined().get("/board"), http.StatusOK, "1 held", "<td>waiting")
 	if a := choose("eo", "/"); !strings.Contains(a.text, `lang="es-US"`) {
 		t.Error("a language that is not known changes what was chosen")
