@@ -41,7 +41,7 @@ func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
 	}
 	c, err := config.Load(config.Options{JobDir: dir, UserDir: s.userDir, File: f.file, Environ: s.environ, Flags: flags, Papers: sheet.Names()})
 	if err != nil {
-		return c, usageError{err}
+		return c, usageError{unread(f.file, err)}
 	}
 	return c, nil
 }
@@ -74,7 +74,7 @@ func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	}
 	file, err := jobfile.ReadPath(path, jobOptions(settings))
 	if err != nil {
-		return nil, err
+		return nil, unread(path, err)
 	}
 	return &loaded{settings: settings, dir: filepath.Dir(path), file: file}, nil
 }

@@ -155,10 +155,14 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	}
 	labels := cards
 	labels.Info.Title = "Tags, " + l.file.Job.Name
+	tags := "tags for panel, tube, slat and hardware"
+	if n, err := card.Barless(tickets, grid, labels); err == nil && n > 0 { // an error is met again when they are drawn
+		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", count(n, "label"))
+	}
 	list := []drawing{
 		{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) { return template.Document(tickets, bands) }},
 		{name: "tickets.pdf", what: fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), page: "page", draw: func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
-		{name: "tags.pdf", what: "tags for panel, tube, slat and hardware", page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
+		{name: "tags.pdf", what: tags, page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
 		{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
 	if bands.Paper.Roll {

@@ -185,7 +185,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
 			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
-				st.Format(least.at), st.Decimal(least.turns, 1), st.Format(most.at), st.Decimal(math.Max(0, most.turns), 1)),
+				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), TurnsText(st, math.Max(0, most.turns))),
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", st.Decimal(lim.Lift, 2), st.Decimal(lim.Fly, 2)),
 			Source: lim.why("lift") + "; " + lim.why("fly"), Remedy: l.helps(s, lim, st),
 		})
@@ -194,16 +194,16 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
-			Text:  fmt.Sprintf("the spring needs %s turns, too many to wind by pulling the shade down", st.Decimal(w.Turns, 1)),
-			Value: st.Decimal(w.Turns, 1) + " turns", Source: "common practice, no source",
+			Text:  fmt.Sprintf("the spring needs %s turns, too many to wind by pulling the shade down", TurnsText(st, w.Turns)),
+			Value: TurnsText(st, w.Turns) + " turns", Source: "common practice, no source",
 			Remedy: "wind it at its flat pin, or use a roller with a stiffer spring",
 		})
 	}
 	if w.binds(s) {
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text:  fmt.Sprintf("with the shade down the spring would hold %s turns, more than it takes", st.Decimal(w.Down, 1)),
-			Value: st.Decimal(w.Down, 1) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
+			Text:  fmt.Sprintf("with the shade down the spring would hold %s turns, more than it takes", TurnsText(st, w.Down)),
+			Value: TurnsText(st, w.Down) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
 			Source: "the spring's own limit, as given", Remedy: l.helpsBound(s, lim, st),
 		})
 	}
