@@ -27,7 +27,7 @@ func (l Lift) helps(s Spring, lim Limits, st measure.Style) string {
 		ways = append(ways, fmt.Sprintf("a roller with a %s spring, of about %s N·mm per turn", kind, st.Decimal(k, 2)))
 	}
 	if len(ways) == 0 {
-		return "make two shorter shades, or use another roller and a lighter cloth"
+		return "check the spring's rate and its unit; if they are right, make two shorter shades, or use another roller and a lighter cloth"
 	}
 	return strings.Join(ways, "; or ")
 }

@@ -182,10 +182,14 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
+		bears := "none"
+		if most.turns > 0 {
+			bears = "only " + TurnsText(st, most.turns)
+		}
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
-				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), TurnsText(st, math.Max(0, most.turns))),
+			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears %s",
+				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), bears),
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", st.Decimal(lim.Lift, 2), st.Decimal(lim.Fly, 2)),
 			Source: lim.why("lift") + "; " + lim.why("fly"), Remedy: l.helps(s, lim, st),
 		})
