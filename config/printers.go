@@ -101,8 +101,12 @@ func adopt(layers []layer, group string) form.Problems {
 			}
 		}
 	}
-	if chosen.text == "" || chosen.text == none || found || stated || known == nil {
+	if chosen.text == "" || chosen.text == none || found || stated {
 		return nil
+	}
+	if known == nil {
+		return form.Problems{{File: chosen.file, Line: chosen.line, Field: chosen.field, Value: chosen.text,
+			Fault: form.Fault{Problem: "is no printer that was measured", Fix: "measure it first, with shadewright calibrate --printer " + strconv.Quote(chosen.text)}}}
 	}
 	slices.Sort(known)
 	known = slices.Compact(known)

@@ -65,6 +65,7 @@ func TestTemplatePrinter(t *testing.T) {
 func TestPrintersRefused(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
 		{"printers: {office: {x: 1.0031, y: 1}}\nprinter: {name: ofice}\n", `shop.yaml:2: printer.name: "ofice" is no printer that was measured; did you mean office?`},
+		{"printer: {name: office}\n", `shop.yaml:1: printer.name: "office" is no printer that was measured; measure it first, with shadewright calibrate --printer "office"`},
 		{"printers: {office: {x: 1.0031, y: 1}}\ntemplate_printer: {name: ofice}\n", `shop.yaml:2: template_printer.name: "ofice" is no printer that was measured; did you mean office?`},
 		{"printers: {office: {x: 0.94, z: 1}}\n", `shop.yaml:1: printers.office: unknown key "z"; the keys are x, y`},
 		{"printers: {office: {x: 1.4}}\n", `shop.yaml:1: printers.office.x: "1.4" is more than 1.1`},

@@ -49,6 +49,9 @@ no printer makes, because the print dialog has scaled the page, are refused.`,
 }
 
 func runCalibrate(s surround, opt *calibrateOptions) error {
+	// The sheet is drawn without any correction: a printer that is chosen before it
+	// is measured is no reason not to measure it.
+	opt.set = append(opt.set, "printer.name=none", "template_printer.name=none")
 	settings, err := opt.load(s, ".")
 	if err != nil {
 		return err
