@@ -45,7 +45,7 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if opt.Skip < 0 || opt.Skip >= grid.PerSheet() {
 		return nil, fmt.Errorf("%d labels cannot be used up on a sheet of %d; give 0 to %d", opt.Skip, grid.PerSheet(), grid.PerSheet()-1)
 	}
-	doc := page.New(opt.Info)
+	doc := opt.document()
 	var on *page.Page
 	err := eachTag(tickets, grid, opt, func(tg tag, number int) error {
 		for doc.Pages() <= number {
