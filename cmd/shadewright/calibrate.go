@@ -88,7 +88,7 @@ func writeCalibration(s surround, opt *calibrateOptions, page fullscale.Options)
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; the rulers should be %s across and %s down\n", opt.out, page.Words(rulers.Across), page.Words(rulers.Down))
+	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; the rulers should be %s across and %s down\n", opt.out, page.Style.Format(rulers.Across), page.Style.Format(rulers.Down))
 	return err
 }
 
