@@ -47,6 +47,7 @@ func one(t *testing.T, s ticket.Shade) *ticket.Ticket {
 	if err != nil {
 		t.Fatal(err)
 	}
+	mustSpeak(t, all[0])
 	return all[0]
 }
 

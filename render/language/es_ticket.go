@@ -19,6 +19,7 @@ var spanishTicket = map[phrase.English]string{
 	"the slat needs %s flat and the pocket holds %s":                                                 "el listón necesita %s en plano y en la jareta caben %s",
 	"make the pocket at least %s, or use a narrower slat":                                            "hacer la jareta de al menos %s, o usar un listón más estrecho",
 	"the pocket is snug: %s to spare":                                                                "la jareta va justa: sobran %s",
+	"the pocket is snug: less than %s to spare":                                                      "la jareta va justa: sobran menos de %s",
 	"try the slat in a folded scrap before sewing":                                                   "probar el listón en un retal doblado antes de coser",
 	"the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it, and the roll is not worked out": "no se conoce el grosor de %s: la vuelta de la jareta y el hilo por las capas se calculan sin él, y el rollo no se calcula",
 	"measure it (ten layers, divided by ten) and give thickness":                                                                                  "medirlo (diez capas, entre diez) e indicar thickness",
