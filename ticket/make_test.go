@@ -3,6 +3,7 @@ package ticket_test
 import (
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -34,8 +35,10 @@ func mustMake(t testing.TB, job *ticket.Job, opt ticket.Options) []*ticket.Ticke
 	return all
 }
 
+var decimalPoint = regexp.MustCompile(`\d\.\d`)
+
 // mustSpeak fails if a ticket tells people words that can have no translation and
-// are not the job's own.
+// are not the job's own, or numbers in another style than its own.
 func mustSpeak(t rapid.TB, k *ticket.Ticket) {
 	t.Helper()
 	told := []phrase.Phrase{k.Edge.Method, k.Edge.Note, k.Plan.Phrase(), phrase.Of(ticket.Trades)}
@@ -55,6 +58,9 @@ func mustSpeak(t rapid.TB, k *ticket.Ticket) {
 	for _, p := range told {
 		if w := marked.Unmarked(marked.Put(p), own...); w != nil {
 			t.Errorf("%q has words in English only: %q", p, w)
+		}
+		if k.Job.Style.Comma && decimalPoint.MatchString(p.String()) {
+			t.Errorf("%q has a decimal point where the style has a comma", p)
 		}
 	}
 }
