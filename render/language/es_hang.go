@@ -55,10 +55,6 @@ var spanishHang = map[phrase.English]string{
 	"ceiling mount": "montaje al techo",
 	"standard roll": "caída normal",
 	"reverse roll":  "caída inversa",
-	"left|side":     "izquierda",
-	"right|side":    "derecha",
-	"flat pin":      "espiga plana",
-	"round pin":     "espiga redonda",
 
 	// What the moving shade clears.
 	"the %s|an obstruction, by the shop's own name": "«%s»",

@@ -21,8 +21,6 @@ func TestWordsForPeople(t *testing.T) {
 	}{
 		{[]spoken{Inside, Outside, Ceiling}, " mount"},
 		{[]spoken{Standard, Reverse}, " roll"},
-		{[]spoken{Left, Right}, ""},
-		{[]spoken{FlatPin, RoundPin}, ""},
 		{[]spoken{Wood, Drywall, AluminiumSkin, SteelSkin}, ""},
 	}
 	for _, tt := range tests {
