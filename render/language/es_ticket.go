@@ -128,7 +128,7 @@ var spanishTicket = map[phrase.English]string{
 	"fine sharp round point; holes show light":                          "punta redonda aguda y fina; los agujeros dejan ver la luz",
 
 	// The steps of the usual route, and their benches.
-	"Strip the donor, mark its direction": "Quitar la tela vieja, marcar su sentido",
+	"Strip the donor, mark its direction": "Quitar la tela vieja, marcar el sentido",
 	"donor":                               "cortina vieja",
 	"Cut the panel":                       "Cortar el paño",
 	"cutting":                             "corte",
