@@ -274,7 +274,7 @@ func TestBrowserOffline(t *testing.T) {
 // What is kept for when the network is away follows the language that was chosen:
 // nothing of the one before is shown again.
 func TestBrowserOfflineSpeaks(t *testing.T) {
-	s := openShop(t, nil)
+	s, es := openShop(t, nil), languageOf(t, "es")
 	b := openBrowser(t)
 	door, kitchen := s.named("door"), s.named("kitchen")
 	b.join(s, pathOf(door))
@@ -317,7 +317,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 		t.Errorf("%d steps are done; want the one that waited", len(st.Steps))
 	}
 	b.open("http://" + at + pathOf(door))
-	b.says("Paso siguiente: Cortar el paño")
+	b.says(es.Say("Next step: %s", es.Say("Cut the panel")))
 
 	// And back, from the page to join, which is never kept.
 	b.open("http://" + at + "/")
@@ -330,12 +330,12 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 
 // A mark that is refused after it waited is told in the language of its time.
 func TestBrowserToldSpeaks(t *testing.T) {
-	s := openShop(t, func(o *Options) { o.Language = languageOf(t, "es") })
+	es := languageOf(t, "es")
+	s := openShop(t, func(o *Options) { o.Language = es })
 	b := openBrowser(t)
 	door := s.named("door")
 	b.join(s, pathOf(door))
-	b.says("Paso siguiente: Desnudar el rodillo usado")
-	b.press("Hecho: Desnudar")
+	b.press(es.Say("Done: %s", es.Say("Strip the donor, mark its direction")))
 	b.says("HECHO")
 	old := evaluate[string](b, `localStorage.getItem('waiting') || ''`)
 	if old != "" && old != "[]" {

@@ -143,7 +143,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 // A phone reads the shop's language until it chooses its own, and then that, on
 // every page, in answers to its script and in its address for the board.
 func TestPhoneChooses(t *testing.T) {
-	s := openShop(t, func(o *Options) { o.Language = languageOf(t, "en-US") })
+	s, es := openShop(t, func(o *Options) { o.Language = languageOf(t, "en-US") }), languageOf(t, "es")
 	p := s.joined()
 	door := pathOf(s.named("door"))
 	wantIn(t, p.get("/"), http.StatusOK, `<html lang="en-US">`, "Point the camera", `value="en" lang="en-US" aria-current="true">English<`, `value="es" lang="es-US">español<`)
@@ -151,7 +151,7 @@ func TestPhoneChooses(t *testing.T) {
 		return p.post("/language", url.Values{"language": {language}, "to": {to}})
 	}
 	a := choose("es", door)
-	wantIn(t, a, http.StatusOK, `<html lang="es-US">`, "Paso siguiente: Desnudar el rodillo usado, marcar su sentido", "caída", "entrega: 1 de marzo de 2027", ">falta tela</label>", `value="no cloth"`)
+	wantIn(t, a, http.StatusOK, `<html lang="es-US">`, "Paso siguiente: "+es.Say("Strip the donor, mark its direction"), es.Say("reverse roll"), "entrega: 1 de marzo de 2027", ">falta tela</label>", `value="no cloth"`)
 	if a.path != door || a.header.Get("Content-Language") != "es-US" {
 		t.Errorf("the choice leads to %s in %q; want %s in es-US", a.path, a.header.Get("Content-Language"), door)
 	}
@@ -213,7 +213,7 @@ func TestBoardSpeaks(t *testing.T) {
 	if u := next1(t, en); len(u.Rows) != 1 || !strings.Contains(u.Rows[0].HTML, "<td>Cut the panel</td>") {
 		t.Errorf("English: %+v", u)
 	}
-	if u := next1(t, es); len(u.Rows) != 1 || !strings.Contains(u.Rows[0].HTML, "<td>Cortar el paño</td>") || !strings.Contains(u.Jobs[s.named("door").Job.String()], "terminadas: 0 de 10") {
+	if u := next1(t, es); len(u.Rows) != 1 || !strings.Contains(u.Rows[0].HTML, "<td>"+languageOf(t, "es").Say("Cut the panel")+"</td>") || !strings.Contains(u.Jobs[s.named("door").Job.String()], "terminadas: 0 de 10") {
 		t.Errorf("Spanish: %+v", u)
 	}
 }

@@ -182,6 +182,9 @@ func TestAnswerTurns(t *testing.T) {
 	if got, want := TurnsOf(&hang.Wind{OK: true, Least: 10.01, Turns: 10.025, Most: 10.04}), (TurnRange{1000, 1000, 1000}); got != want {
 		t.Errorf("turns %v; want %v", got, want)
 	}
+	if got, want := TurnsOf(&hang.Wind{OK: true, Least: 0.213, Turns: 0.246, Most: 0.279}), (TurnRange{22, 25, 27}); got != want {
+		t.Errorf("turns %v; want %v: a stiff spring's to the hundredth", got, want)
+	}
 	for _, none := range []*hang.Wind{nil, {Least: 3, Most: 2}, {OK: true, Least: 100, Turns: 200, Most: 300}} {
 		if got := TurnsOf(none); got != (TurnRange{}) {
 			t.Errorf("turns %v of %+v; want none", got, none)

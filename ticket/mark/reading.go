@@ -73,16 +73,22 @@ func (t Turns) In(s measure.Style) string {
 type TurnRange struct{ Least, Best, Most Turns }
 
 // TurnsOf returns the range of a wind that was worked out, to the tenth as its
-// ticket prints it, or none. It is never wider than what will do.
+// ticket prints it and to the hundredth of a part of a turn, or none. It is never
+// wider than what will do.
 func TurnsOf(w *hang.Wind) TurnRange {
-	if w == nil || !w.OK || w.Turns > float64(MostTurns)/100 {
+	const most = float64(MostTurns) / 100
+	if w == nil || !w.OK || w.Turns > most {
 		return TurnRange{}
 	}
-	tenths := func(f func(float64) float64, turns float64) Turns { return Turns(f(turns*10)) * 10 }
-	best := tenths(math.Round, w.Turns)
+	step := 10.0 // hundredths
+	if w.Turns < 1 {
+		step = 1
+	}
+	to := func(f func(float64) float64, turns float64) Turns { return Turns(f(turns*100/step) * step) }
+	best := to(math.Round, w.Turns)
 	return TurnRange{
-		Least: min(best, tenths(math.Ceil, w.Least)), Best: best,
-		Most: min(MostTurns, max(best, tenths(math.Floor, min(w.Most, float64(MostTurns)/100)))),
+		Least: min(best, to(math.Ceil, w.Least)), Best: best,
+		Most: min(MostTurns, max(best, to(math.Floor, min(w.Most, most)))),
 	}
 }
 
