@@ -31,7 +31,9 @@ func newScan(s surround) *cobra.Command {
 --step names, or whichever comes next. Each line is answered with one line, the
 verdict first, and a sound: one beep and go on, three and read what it says. It
 goes on after a bad line and ends with the input (Ctrl-D). Codes of the bench
-sheet change step, person and place, undo and hold; see bench --help.
+sheet change step, person and place, undo and hold; see bench --help. What a step
+asks for is typed after its ticket: diagonals 59-1/16 59-1/8, width 27-1/2 or
+turns 12.
 
 Exit code 5 says that not every line could be taken.`,
 		Example: `  shadewright scan

@@ -101,7 +101,7 @@ func (o *serveOptions) server(s surround, c config.Settings, record *store.Log, 
 	talk := log.New(s.err, "shadewright: ", 0)
 	pages, err := screen.New(screen.Options{
 		Record: record, Key: key, PIN: pin, Days: c.Server.Days, Secure: c.Server.Cert != "", Address: address,
-		Names: names(c, address), Holds: c.Record.Holds, Spoilt: c.Record.Spoilt, People: c.Record.People, Language: languageOf(c),
+		Names: names(c, address), Holds: c.Record.Holds, Spoilt: c.Record.Spoilt, People: c.Record.People, Language: languageOf(c), Comma: c.Policy().Style.Comma,
 		Fault: func(err error) { talk.Print(strings.ReplaceAll(err.Error(), "\n", "; ")) },
 	})
 	if err != nil {

@@ -78,15 +78,15 @@ var spanishMark = map[phrase.English]string{
 	"no panel of this size has such diagonals; measure both again": "ningún paño de este tamaño tiene esas diagonales; mida las dos otra vez",
 	"square": "a escuadra",
 	"square: the diagonals differ by %s and may by %s": "a escuadra: las diagonales difieren en %s y se admiten %s",
-	"not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again":  "fuera de escuadra: el borde superior está corrido %s a la izquierda; recorte los dos extremos en cuña: %s en la esquina superior izquierda y en la inferior derecha, nada en la otra esquina de cada extremo; mida otra vez",
-	"not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again": "fuera de escuadra: el borde superior está corrido %s a la derecha; recorte los dos extremos en cuña: %s en la esquina superior derecha y en la inferior izquierda, nada en la otra esquina de cada extremo; mida otra vez",
+	"not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again":  "fuera de escuadra: el borde superior está corrido %s a la izquierda; recorte %s del extremo en la esquina superior izquierda y en la inferior derecha, en cuña hasta cero en la otra esquina de cada extremo; mida otra vez",
+	"not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again": "fuera de escuadra: el borde superior está corrido %s a la derecha; recorte %s del extremo en la esquina superior derecha y en la inferior izquierda, en cuña hasta cero en la otra esquina de cada extremo; mida otra vez",
 	"width is right": "el ancho es correcto",
 	"too wide by %s; trim it off one side and measure again":    "sobran %s de ancho; recórtelos de un lado y mida otra vez",
 	"too narrow by %s; hold the ticket, or cut the panel again": "faltan %s de ancho; ponga la ficha en espera, o corte otro paño",
 	"%s turns kept": "guardadas: %s vueltas",
 	"the ticket says %s, and %s to %s will do":                           "la ficha dice %s, y valen de %s a %s",
 	"the ticket says %s and at least %s: it may not roll all the way up": "la ficha dice %s, y %s como mínimo: puede que no se enrolle del todo",
-	"the ticket says %s and at most %s: it may fly up or bind":           "la ficha dice %s, y %s como máximo: puede subir de golpe o trabarse",
+	"the ticket says %s and at most %s: it may fly up or bind":           "la ficha dice %s, y %s como máximo: puede dispararse o trabarse",
 
 	// Reasons that a shop begins with.
 	"held has no reason; say in a few words why":   "falta el motivo de la espera; diga en pocas palabras por qué",

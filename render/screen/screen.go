@@ -38,7 +38,8 @@ type Options struct {
 	Holds    []string          // reasons for a ticket to wait
 	Spoilt   []string          // reasons for a panel to be cut again
 	People   []string          // to choose from when joining
-	Language language.Language // of a phone that has not chosen another, and of numbers everywhere
+	Language language.Language // of a phone that has not chosen another
+	Comma    bool              // the decimal mark is a comma, as on the paper
 	Fault    func(error)
 	Now      func() time.Time // nil: the clock
 	NewID    func() uuid.UUID // nil: random ones

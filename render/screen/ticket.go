@@ -233,7 +233,7 @@ func (s *Screen) ticketPage(v visit, st *mark.State) *ticketPage {
 		*id = s.opt.NewID().String()
 	}
 	style := measure.Usual(unitsOf(sum))
-	style.Comma = s.opt.Language.Comma() // numbers are the paper's
+	style.Comma = s.opt.Comma
 	for _, d := range st.Steps {
 		p.Done = append(p.Done, doneOf(t.Route, d, style, l))
 	}
