@@ -49,8 +49,10 @@ type Document struct {
 	err     error
 }
 
-// A body is a finished page's content and the object it replaces.
+// A body is a page's size, its content when it is finished, and the object that
+// the content replaces.
 type body struct {
+	size   measure.Size
 	object int
 	stream []byte
 }
@@ -114,7 +116,7 @@ func (d *Document) Add(size measure.Size) *Page {
 	}
 	w, h := boxMils(size.Width), boxMils(size.Length)
 	d.pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: float64(w) / 1000, H: float64(h) / 1000}})
-	d.done = append(d.done, body{object: d.pdf.GetNextObjectID()})
+	d.done = append(d.done, body{size: size, object: d.pdf.GetNextObjectID()})
 	d.pdf.SetGrayFill(0) // makes the empty content that is replaced
 	return &Page{doc: d, number: d.pages, size: size, height: h}
 }
@@ -153,6 +155,9 @@ func (d *Document) embed(text string, w fonts.Weight) {
 
 // Pages returns how many pages have been added.
 func (d *Document) Pages() int { return d.pages }
+
+// Info returns what the document says of itself.
+func (d *Document) Info() Info { return d.info }
 
 // Missing returns, in order, the runes that no face could draw.
 func (d *Document) Missing() []rune {
