@@ -7,6 +7,7 @@ import (
 	"context"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -52,11 +53,79 @@ func (g *glass) closed() string {
 	}
 }
 
-// always is a clock by which more than a second has always gone by.
+// always is a clock by which more than a second has always gone by; never is one by
+// which none does.
 func always() (<-chan time.Time, func()) {
 	c := make(chan time.Time)
 	close(c)
 	return c, func() {}
+}
+
+func never() (<-chan time.Time, func()) { return nil, func() {} }
+
+// printSample runs print with a standard error and a clock.
+func printSample(t *testing.T, errs io.Writer, seconds func() (<-chan time.Time, func())) {
+	t.Helper()
+	var out bytes.Buffer
+	dir := t.TempDir()
+	s := surround{in: strings.NewReader(""), out: &out, err: errs, dataDir: dir, seconds: seconds}
+	if code := run(context.Background(), []string{"print", "--preview", "png", "--preview-dpi", "20", "--out", filepath.Join(dir, "out"), sampleJob}, s); code != exitDone {
+		t.Fatalf("print ends with %d: %s", code, out.String())
+	}
+}
+
+// A print that takes long says on a terminal what it is doing, in one line that is
+// gone at the end.
+func TestPrintingShowsProgress(t *testing.T) {
+	g := newGlass(t)
+	printSample(t, g.tty, always)
+	seen := g.closed()
+	for _, want := range []string{
+		"drawing: 0 of 5 documents",
+		"writing: 0 of 56 files (Ctrl-C stops, and leaves what was there)", // 5 documents and 51 pages
+		"registering 10 tickets",
+	} {
+		before, after, ok := strings.Cut(seen, blankLine+want)
+		if !ok {
+			t.Fatalf("the terminal never shows %q after what was before it; it shows %q", want, seen)
+		}
+		if strings.Contains(before, "\n") {
+			t.Errorf("before %q the terminal has more than a line: %q", want, before)
+		}
+		seen = after
+	}
+	if seen != blankLine {
+		t.Errorf("the terminal shows %q at the end; want the line cleared and nothing more", seen)
+	}
+}
+
+// One that takes less than a second says nothing.
+func TestPrintingShowsNothingAtFirst(t *testing.T) {
+	g := newGlass(t)
+	printSample(t, g.tty, never)
+	if seen := g.closed(); seen != "" {
+		t.Errorf("the terminal shows %q", seen)
+	}
+}
+
+// Neither does one whose standard error is no terminal, however long it takes.
+func TestPrintingShowsNothingInAPipe(t *testing.T) {
+	var errs bytes.Buffer
+	printSample(t, &errs, always)
+	if errs.Len() > 0 {
+		t.Errorf("standard error has %q", errs.String())
+	}
+	from, to, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	printSample(t, to, always)
+	if err := to.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if data, err := io.ReadAll(from); err != nil || len(data) > 0 {
+		t.Errorf("the pipe has %q, %v", data, err)
+	}
 }
 
 // A step that says nothing for long is shown at every tick, with what is done of it.
