@@ -41,6 +41,14 @@ type Options struct {
 	Environ []string          // the environment as NAME=value, see [os.Environ]
 	Flags   map[string]string // key to value, as given by --set
 	Papers  []string          // the names of paper that are known; nil means [jobfile.Papers]
+	// Languages are those that paper and phone can be in; nil means English only.
+	Languages []Language
+}
+
+// A Language is one that paper and phone can be in.
+type Language struct {
+	Tag   string // of BCP 47
+	Comma bool   // its decimal mark is a comma
 }
 
 // Settings is how the shop works.
@@ -64,6 +72,7 @@ type Settings struct {
 
 	minutes    map[string]*int // of labour, while it is read
 	units      string
+	comma      string          // yes, no or language
 	height     string          // which height of an opening is taken
 	squareArea measure.Area    // from which the larger tolerance of squareness holds
 	scale      measure.Mass    // finest mark of the hanging scale
@@ -136,7 +145,7 @@ func (s Settings) Practice() ticket.Practice {
 // Load returns the settings. The error is a [form.Problems] with everything
 // that is wrong, or the system's if a file cannot be read.
 func Load(opt Options) (Settings, error) {
-	rows := table(opt.Papers)
+	rows := table(opt)
 	layers, problems, err := gather(rows, opt)
 	if err != nil {
 		return Settings{}, err
@@ -151,7 +160,29 @@ func Load(opt Options) (Settings, error) {
 	if err != nil {
 		return Settings{}, err
 	}
-	return settle(rows, layers, v)
+	s, err := settle(rows, layers, v)
+	s.Rounding.Comma = s.comma == "yes" || s.comma == byLanguage && opt.comma(s.Language)
+	return s, err
+}
+
+// byLanguage leaves the decimal mark to the language.
+const byLanguage = "language"
+
+// comma reports whether a language's decimal mark is a comma.
+func (o Options) comma(tag string) bool {
+	return slices.ContainsFunc(o.Languages, func(l Language) bool { return l.Tag == tag && l.Comma })
+}
+
+// tags lists the languages that are known.
+func (o Options) tags() []string {
+	if o.Languages == nil {
+		return []string{"en"}
+	}
+	var tags []string
+	for _, l := range o.Languages {
+		tags = append(tags, l.Tag)
+	}
+	return tags
 }
 
 // gather reads the layers, the one that matters least first.

@@ -173,7 +173,7 @@ func TestBadFiles(t *testing.T) {
 		{"language: elvish", `1: language: "elvish" is none of the words known here; write en`},
 		{"rounding: {denominator: 10}", `1: rounding.denominator: "10" is out of range; write 8, 16, 32 or 64`},
 		{"rounding: {metric: 0 mm}", `1: rounding.metric: "0 mm" is zero; write a length above zero`},
-		{"rounding: {comma: true}", `1: rounding.comma: "true" is none of the words known here; write yes or no`},
+		{"rounding: {comma: true}", `1: rounding.comma: "true" is none of the words known here; write yes, no or language`},
 		{"printer: {x: 0.94}", ""},
 		{"printer: {x: 0.89}", `1: printer.x: "0.89" is less than 0.9; a factor from 0.9 to 1.1 is a printer's; past that the print dialog has scaled the page`},
 		{"printer: {y: 1.2}", `1: printer.y: "1.2" is more than 1.1; a factor from 0.9 to 1.1 is a printer's; past that the print dialog has scaled the page`},
@@ -261,7 +261,7 @@ func TestBadSources(t *testing.T) {
 // The table is sound: each key once, each with a sentence, a reason, and
 // values that its own kind takes.
 func TestTable(t *testing.T) {
-	rows := table(nil)
+	rows := table(Options{})
 	byEnv := map[string]string{}
 	for _, r := range rows {
 		if other, twice := byEnv[envName(r.Name)]; twice {
@@ -295,6 +295,29 @@ func BenchmarkLoad(b *testing.B) {
 	for b.Loop() {
 		if _, err := Load(Options{JobDir: dir}); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// The decimal mark follows the language unless it is set.
+func TestComma(t *testing.T) {
+	known := []Language{{Tag: "en"}, {Tag: "es", Comma: true}}
+	tests := []struct {
+		flags map[string]string
+		want  bool
+	}{ // Unicode CLDR: en writes 1.5, es 1,5
+		{nil, false},
+		{map[string]string{"language": "es"}, true},
+		{map[string]string{"language": "es", "rounding.comma": "no"}, false},
+		{map[string]string{"rounding.comma": "yes"}, true},
+	}
+	for _, tt := range tests {
+		s, err := Load(Options{Flags: tt.flags, Languages: known})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s.Rounding.Comma != tt.want {
+			t.Errorf("%v: comma %v; want %v", tt.flags, s.Rounding.Comma, tt.want)
 		}
 	}
 }

@@ -28,17 +28,18 @@ const (
 	mm = measure.Millimetre
 )
 
-// table is every setting, with the names of paper that are known. Lengths always carry their unit: the files of the
+// table is every setting, with the names of paper and the languages that are known. Lengths always carry their unit: the files of the
 // user and of the shop may think in different ones.
-func table(papers []string) []setting {
+func table(opt Options) []setting {
+	papers := opt.Papers
 	if papers == nil {
 		papers = jobfile.Papers
 	}
 	rows := []setting{
 		{key("units", form.Words("in", "mm", "job"), "What a new job is measured in; job leaves it to each job.", "in",
 			func(s *Settings) *string { return &s.units }), "job", "a job file says its own"},
-		{key("language", form.Words("en"), "The language on paper and on the phone.", "en",
-			func(s *Settings) *string { return &s.Language }), "en", "the only one there is"},
+		{key("language", form.Words(opt.tags()...), "The language on paper and on the phone, with its country where dates and decimals differ.", "en",
+			func(s *Settings) *string { return &s.Language }), "en", practice},
 		{key("paper", form.Paper{Names: papers}, "The paper in the printer, if the job does not say.", "a4",
 			func(s *Settings) *form.Sheet { return &s.Paper }), "letter", practice},
 	}
@@ -94,8 +95,8 @@ func pageRows() []setting {
 			func(s *Settings) *int { return &s.Rounding.Denominator }), "16", practice},
 		{key("rounding.metric", step, "The finest step of a length in millimetres that is printed.", "0.5 mm",
 			func(s *Settings) *measure.Length { return &s.Rounding.Metric }), "0.5 mm", practice},
-		{key("rounding.comma", form.YesNo, "Whether decimals are printed with a comma.", "no",
-			func(s *Settings) *bool { return &s.Rounding.Comma }), "no", practice},
+		{key("rounding.comma", form.Words("yes", "no", byLanguage), "Whether decimals are printed with a comma; language leaves it to the language on paper.", "no",
+			func(s *Settings) *string { return &s.comma }), byLanguage, "Unicode CLDR, the language's decimal mark"},
 		{key("printer.name", form.Text{Most: 60}, "The printer that the correction was measured on.", "office",
 			func(s *Settings) *string { return &s.Printer.Name }), none, "no printer is measured yet"},
 		{key("printer.x", factor, "By how much lengths across a sheet are stretched to come out true.", "1.0031",

@@ -29,7 +29,7 @@ every ticket after it marks that step; scan undo, hold or a spoilt panel and it
 holds for the next ticket. People, places and reasons are the shop's settings
 bench.people, bench.places, bench.holds and bench.spoilt.`,
 		Example: "  shadewright bench --set bench.people='ann, bo'",
-		Args:    noArgs,
+		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
 			settings, err := opt.load(s, ".")
 			if err != nil {
@@ -59,7 +59,7 @@ func benchSheet(c config.Settings) (document, error) {
 	}
 	drawn, err := card.Bench(benchGroups(c), card.Options{
 		Paper: paper, Margins: sheet.Margins(c.Margins), Code128: c.Bars,
-		Info: page.Info{Title: "Bench sheet", Creator: "Shadewright", Lang: c.Language},
+		Info: page.Info{Title: "Bench sheet", Creator: "Shadewright"}, Language: languageOf(c),
 	})
 	if err != nil {
 		return document{}, usageError{err}

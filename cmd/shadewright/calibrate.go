@@ -62,7 +62,7 @@ func runCalibrate(s surround, opt *calibrateOptions) error {
 	if units == measure.Undeclared {
 		units = localUnits(s.environ)
 	}
-	page := fullscale.Options{Paper: paper, Margins: sheet.Margins(settings.Margins), Style: settings.Style(units), Printer: opt.printer}
+	page := fullscale.Options{Paper: paper, Margins: sheet.Margins(settings.Margins), Style: settings.Style(units), Language: languageOf(settings), Printer: opt.printer}
 	if opt.across == "" && opt.down == "" {
 		return writeCalibration(s, opt, page)
 	}

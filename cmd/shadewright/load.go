@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"shadewright/config"
+	"shadewright/render/language"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
@@ -39,11 +40,27 @@ func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
 		}
 		flags[k] = v
 	}
-	c, err := config.Load(config.Options{JobDir: dir, UserDir: s.userDir, File: f.file, Environ: s.environ, Flags: flags, Papers: sheet.Names()})
+	c, err := config.Load(config.Options{JobDir: dir, UserDir: s.userDir, File: f.file, Environ: s.environ, Flags: flags, Papers: sheet.Names(), Languages: languages()})
 	if err != nil {
 		return c, usageError{err}
 	}
 	return c, nil
+}
+
+// languages are those that paper and phone can be in, as settings know them.
+func languages() []config.Language {
+	var list []config.Language
+	for _, l := range language.All() {
+		list = append(list, config.Language{Tag: l.Tag(), Comma: l.Comma()})
+	}
+	return list
+}
+
+// languageOf returns the language of the settings, which took none that is not
+// known.
+func languageOf(c config.Settings) language.Language {
+	l, _ := language.Named(c.Language) // English, if the settings were not loaded
+	return l
 }
 
 // A loaded job is a job that was read, with its tickets and the settings that

@@ -45,7 +45,8 @@ func (l *loaded) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
 		return nil, err
 	}
 	return plan.Document(l.plans, list, plan.Options{
-		Paper: paper, Margins: l.margins(), Style: l.file.Job.Style, Job: l.file.Job.Name, Table: l.settings.Cutting.Table,
+		Language: languageOf(l.settings),
+		Paper:    paper, Margins: l.margins(), Style: l.file.Job.Style, Job: l.file.Job.Name, Table: l.settings.Cutting.Table,
 	})
 }
 

@@ -175,11 +175,11 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, erro
 	}
 	full := fullscale.Options{
 		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
-		Job: l.file.Job.Name, Printer: l.settings.Printer.Name, Correction: l.correction(),
+		Job: l.file.Job.Name, Language: languageOf(l.settings), Printer: l.settings.Printer.Name, Correction: l.correction(),
 	}
 	cards := card.Options{
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
-		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright", Lang: l.settings.Language},
+		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright"}, Language: languageOf(l.settings),
 	}
 	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
 		return nil, err

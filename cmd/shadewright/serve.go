@@ -40,7 +40,7 @@ how long.`,
 		Example: `  shadewright serve
   shadewright serve --open
   shadewright serve --open --set serve.cert=/srv/shop/cert.pem --set serve.key=/srv/shop/key.pem`,
-		Args: noArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error { return runServe(c.Context(), s, &opt) },
 	}
 	opt.add(c)
@@ -101,7 +101,7 @@ func (o *serveOptions) server(s surround, c config.Settings, record *store.Log, 
 	talk := log.New(s.err, "shadewright: ", 0)
 	pages, err := screen.New(screen.Options{
 		Record: record, Key: key, PIN: pin, Days: c.Server.Days, Secure: c.Server.Cert != "", Address: address,
-		Names: names(c, address), Holds: c.Record.Holds, Spoilt: c.Record.Spoilt, People: c.Record.People, Lang: c.Language,
+		Names: names(c, address), Holds: c.Record.Holds, Spoilt: c.Record.Spoilt, People: c.Record.People, Language: languageOf(c),
 		Fault: func(err error) { talk.Print(strings.ReplaceAll(err.Error(), "\n", "; ")) },
 	})
 	if err != nil {

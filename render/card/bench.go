@@ -33,7 +33,7 @@ func Bench(groups []BenchGroup, opt Options) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &benchSheet{setter: newSetter(), doc: page.New(opt.Info), opt: opt, area: area, per: 1}
+	b := &benchSheet{setter: newSetter(), doc: opt.document(), opt: opt, area: area, per: 1}
 	if !opt.Code128 {
 		b.per = max(int(area.Width()/benchColumn), 1)
 	}

@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"strings"
 
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
@@ -32,9 +33,10 @@ type canvas interface {
 
 // Options says how cards are printed.
 type Options struct {
-	Info    page.Info
-	Paper   sheet.Paper   // of tickets; tags lie on a grid that has its own
-	Margins sheet.Margins // what the printer cannot print on
+	Info     page.Info
+	Language language.Language
+	Paper    sheet.Paper   // of tickets; tags lie on a grid that has its own
+	Margins  sheet.Margins // what the printer cannot print on
 	// Address goes before a ticket's code in its symbol, for example
 	// "HTTP://192.168.1.20:8080". Empty: the symbol holds the code alone.
 	Address string
@@ -42,6 +44,12 @@ type Options struct {
 	Insist  bool  // print what is stopped, and say so
 	Skip    int   // labels of the first sheet that are used up
 	Codes   Codes // of the same tickets; encoded here if empty
+}
+
+// document returns an empty document.
+func (o Options) document() *page.Document {
+	o.Info.Lang = o.Language.Tag()
+	return page.New(o.Info)
 }
 
 // Content returns what the symbol of a ticket holds: the address of its page,
@@ -68,7 +76,7 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := page.New(opt.Info)
+	doc := opt.document()
 	st := newSetter()
 	var p *plan
 	for n, t := range tickets {

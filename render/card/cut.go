@@ -60,7 +60,7 @@ func (m maker) cutLines(width measure.Length) para {
 	a, s := m.Shade.Allow, m.Shade
 	text := s.Goods.Name
 	if kind := s.Goods.Kind.Cloth().Name; kind != "" {
-		text += ", " + kind
+		text += ", " + kind.String()
 	}
 	text += ". Finished " + by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest) +
 		"; wrap " + m.near(a.Wrap) + ", hem " + m.near(a.Hem) + ", pocket " + m.near(a.Pocket)

@@ -145,7 +145,7 @@ func (m maker) sew() fact {
 	}
 	row += "; " + m.first.Decimal(s.Thread.Metres(), 1) + "\u00a0m of thread, bobbin included"
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
-		row += "; needle: " + n
+		row += "; needle: " + n.String()
 	}
 	f.remarks = []string{row}
 	return f
@@ -170,5 +170,5 @@ func (m maker) tape() fact {
 
 func (m maker) sides() fact {
 	e := m.Edge
-	return fact{head: "Sides", value: e.Method, second: m.own(e.Length, measure.Up) + " of edge", shares: 2, remarks: []string{e.Note}}
+	return fact{head: "Sides", value: e.Method.String(), second: m.own(e.Length, measure.Up) + " of edge", shares: 2, remarks: []string{e.Note.String()}}
 }

@@ -53,7 +53,7 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if err != nil {
 		return nil, err
 	}
-	doc := page.New(opt.Info)
+	doc := opt.document()
 	st := newSetter()
 	var on *page.Page
 	i := 0

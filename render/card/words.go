@@ -59,8 +59,8 @@ func (m maker) stops() []block {
 		if i == mostStops {
 			break
 		}
-		why := m.paragraph("", sentence(f.Text), bold(m.stop), width, 3)
-		mend := m.paragraph("", sentence(f.Remedy), regular(m.stop*3/4), width, 2)
+		why := m.paragraph("", sentence(f.Text.String()), bold(m.stop), width, 3)
+		mend := m.paragraph("", sentence(f.Remedy.String()), regular(m.stop*3/4), width, 2)
 		rows = append(rows, why, mend)
 		h += why.height() + mend.height()
 	}
@@ -105,7 +105,7 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, m.paragraph(f.Level.String(), sentence(f.Text)+" "+sentence(f.Remedy), regular(m.text), width, 4))
+			all = append(all, m.paragraph(f.Level.String(), sentence(f.Text.String())+" "+sentence(f.Remedy.String()), regular(m.text), width, 4))
 		}
 		return all
 	}
@@ -127,7 +127,7 @@ func (m maker) cautions() block {
 	l := m.listIn(n, func(width measure.Length) []para {
 		var all []para
 		for _, c := range m.Cautions {
-			all = append(all, m.paragraph(c.Head, c.Text, regular(m.small), width, 8))
+			all = append(all, m.paragraph(c.Head.String(), c.Text.String(), regular(m.small), width, 8))
 		}
 		return all
 	})

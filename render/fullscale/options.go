@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
@@ -18,6 +19,7 @@ type Options struct {
 	Overlap    measure.Length // of neighbouring pieces
 	Style      measure.Style  // of the words and the scales
 	Job        string         // printed on every sheet
+	Language   language.Language
 	Correction page.Correction
 	Printer    string // whose correction it is; empty if none
 }
@@ -25,7 +27,7 @@ type Options struct {
 // Document returns an empty document of the given title.
 func (o Options) Document(title string) *page.Document {
 	return page.New(page.Info{
-		Title: title + ", " + o.Job, Creator: "Shadewright", Lang: "en",
+		Title: title + ", " + o.Job, Creator: "Shadewright", Lang: o.Language.Tag(),
 		Correction: o.Correction,
 	})
 }

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"unicode"
 
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/buying"
@@ -22,11 +23,12 @@ import (
 
 // Options says what paper the plan is for.
 type Options struct {
-	Paper   sheet.Paper
-	Margins sheet.Margins
-	Style   measure.Style
-	Job     string         // printed on every sheet
-	Table   measure.Length // length of the cutting table; zero if it is no limit
+	Paper    sheet.Paper
+	Margins  sheet.Margins
+	Style    measure.Style
+	Job      string // printed on every sheet
+	Language language.Language
+	Table    measure.Length // length of the cutting table; zero if it is no limit
 }
 
 // A canvas is what the plan needs from a page.
@@ -45,7 +47,7 @@ func Document(plans []*cutplan.Plan, list buying.List, opt Options) (*page.Docum
 	if err != nil {
 		return nil, fmt.Errorf("cut plan: %w", err)
 	}
-	doc := page.New(page.Info{Title: "Cut plan, " + opt.Job, Creator: "Shadewright", Lang: "en"})
+	doc := page.New(page.Info{Title: "Cut plan, " + opt.Job, Creator: "Shadewright", Lang: opt.Language.Tag()})
 	for i, s := range sheets {
 		s.draw(doc.Add(opt.Paper.Size), i+1, len(sheets))
 	}

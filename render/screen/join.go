@@ -32,7 +32,7 @@ func (s *Screen) showJoin(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *Screen) joinPage(to string) *joinPage {
-	return &joinPage{frame: frame{Title: "Join", Lang: s.opt.Lang}, To: localPath(to), People: s.opt.People}
+	return &joinPage{frame: frame{Title: "Join", Lang: s.opt.Language.Tag()}, To: localPath(to), People: s.opt.People}
 }
 
 // join lets a phone in that knows the PIN or holds a join code.

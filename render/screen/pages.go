@@ -38,7 +38,7 @@ type frame struct {
 }
 
 func (s *Screen) frame(me session, title string) frame {
-	return frame{Title: title, Lang: s.opt.Lang, Token: s.door.token(me), Who: me.Who, Where: me.Where, In: true}
+	return frame{Title: title, Lang: s.opt.Language.Tag(), Token: s.door.token(me), Who: me.Who, Where: me.Where, In: true}
 }
 
 // page sends a page whole or not at all.
@@ -72,12 +72,12 @@ func (s *Screen) say(w http.ResponseWriter, r *http.Request, status int, head, t
 	if me, ok := s.door.session(r); ok {
 		p.frame = s.frame(me, head)
 	}
-	p.Title, p.Lang = head, s.opt.Lang
+	p.Title, p.Lang = head, s.opt.Language.Tag()
 	s.page(w, r, status, "say.html", p)
 }
 
 func (s *Screen) offline(w http.ResponseWriter, r *http.Request) {
-	s.page(w, r, http.StatusOK, "offline.html", frame{Title: "No network", Lang: s.opt.Lang})
+	s.page(w, r, http.StatusOK, "offline.html", frame{Title: "No network", Lang: s.opt.Language.Tag()})
 }
 
 // asset sends a style or script of ours. What it holds is named by its sum, so

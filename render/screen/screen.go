@@ -10,6 +10,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"shadewright/render/language"
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/store"
@@ -32,15 +33,15 @@ type Options struct {
 	Secure bool   // served over TLS
 	// Address is how phones reach the server, http://192.168.1.20:8080, for the
 	// join code; empty: as whoever looks at it does.
-	Address string
-	Names   []string // host names that the server answers to, besides its own addresses
-	Holds   []string // reasons for a ticket to wait
-	Spoilt  []string // reasons for a panel to be cut again
-	People  []string // to choose from when joining
-	Lang    string   // of the pages, en
-	Fault   func(error)
-	Now     func() time.Time // nil: the clock
-	NewID   func() uuid.UUID // nil: random ones
+	Address  string
+	Names    []string // host names that the server answers to, besides its own addresses
+	Holds    []string // reasons for a ticket to wait
+	Spoilt   []string // reasons for a panel to be cut again
+	People   []string // to choose from when joining
+	Language language.Language
+	Fault    func(error)
+	Now      func() time.Time // nil: the clock
+	NewID    func() uuid.UUID // nil: random ones
 }
 
 // A Screen answers every request.
@@ -70,9 +71,6 @@ func New(opt Options) (*Screen, error) {
 	}
 	if opt.Fault == nil {
 		opt.Fault = func(error) {}
-	}
-	if opt.Lang == "" {
-		opt.Lang = "en"
 	}
 	s := &Screen{opt: opt, door: newDoor(opt)}
 	s.ending, s.end = context.WithCancel(context.Background())

@@ -1,0 +1,6 @@
+package language
+
+import "shadewright/ticket/phrase"
+
+// spanishMounting is what mounting says.
+var spanishMounting = map[phrase.English]string{}

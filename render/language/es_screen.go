@@ -1,0 +1,6 @@
+package language
+
+import "shadewright/ticket/phrase"
+
+// spanishScreen is what screen says.
+var spanishScreen = map[phrase.English]string{}

@@ -1,0 +1,6 @@
+package language
+
+import "shadewright/ticket/phrase"
+
+// spanishTemplate is what template says.
+var spanishTemplate = map[phrase.English]string{}

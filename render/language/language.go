@@ -1,0 +1,141 @@
+// Package language puts phrases into the language that a shop reads, on paper and
+// on the phone, and tells dates and times as its country does. The English of a
+// text is its key; the tables es_*.go hold its Spanish, by the part of the
+// program that says it.
+//
+// A text without a translation is shown in English; a test sees to it that there
+// is none. The zero [Language] is English.
+package language
+
+import (
+	"fmt"
+	"strings"
+	"sync"
+
+	"shadewright/ticket/phrase"
+)
+
+// A Language is the way a shop reads: its texts, its dates and its decimal mark.
+type Language struct {
+	way *way
+	say func(phrase.English) (string, bool) // nil: English
+}
+
+// A way is how a country writes what is not a text.
+type way struct {
+	tag   string // BCP 47
+	name  string // as its readers call it
+	comma bool   // the decimal mark is a comma
+	times times
+	book  func() map[phrase.English]string // nil: English
+}
+
+// ways lists what may be chosen. Decimal marks are those of Unicode CLDR, which
+// a test holds them to through golang.org/x/text.
+var ways = []way{
+	{tag: "en", name: "English", times: dayFirst},
+	{tag: "en-GB", name: "English (United Kingdom)", times: dayFirst},
+	{tag: "en-US", name: "English (United States)", times: monthFirst},
+	{tag: "es", name: "español", comma: true, times: spanishTimes, book: spanish},
+	{tag: "es-MX", name: "español (México)", times: spanishTimes, book: spanish},
+	{tag: "es-US", name: "español (Estados Unidos)", times: spanishTwelve, book: spanish},
+}
+
+// Names returns the tags that [Named] knows, in order.
+func Names() []string {
+	var names []string
+	for _, w := range ways {
+		names = append(names, w.tag)
+	}
+	return names
+}
+
+// All returns every language there is.
+func All() []Language {
+	var all []Language
+	for i := range ways {
+		all = append(all, ways[i].language())
+	}
+	return all
+}
+
+// Named returns the language with a tag of BCP 47, in any case.
+func Named(tag string) (Language, error) {
+	for i := range ways {
+		if w := &ways[i]; strings.EqualFold(w.tag, tag) {
+			return w.language(), nil
+		}
+	}
+	return Language{}, fmt.Errorf("unknown language %q; use %s", tag, strings.Join(Names(), ", "))
+}
+
+func (w *way) language() Language {
+	l := Language{way: w}
+	if w.book != nil {
+		l.say = func(e phrase.English) (string, bool) { s, ok := w.book()[e]; return s, ok }
+	}
+	return l
+}
+
+// With returns a language that says texts in its own way, and all else as
+// English does: for trying a page with texts of another length or script.
+func With(say func(phrase.English) string) Language {
+	return Language{say: func(e phrase.English) (string, bool) { return say(e), true }}
+}
+
+func (l Language) its() *way {
+	if l.way == nil {
+		return &ways[0]
+	}
+	return l.way
+}
+
+// Tag returns the language's tag of BCP 47, for the reader of a file or a page.
+func (l Language) Tag() string { return l.its().tag }
+
+// Name returns what its readers call the language.
+func (l Language) Name() string { return l.its().name }
+
+// Comma reports whether decimals are written with a comma.
+func (l Language) Comma() bool { return l.its().comma }
+
+// Say returns a text in the language.
+func (l Language) Say(e phrase.English, args ...any) string { return l.Put(phrase.Of(e, args...)) }
+
+// Put returns a phrase in the language.
+func (l Language) Put(p phrase.Phrase) string { return p.In(l.text, l.Time) }
+
+// Known returns a word of the record or of the settings in the language, if it is
+// one of the program's own; a shop's own words stay as they are.
+func (l Language) Known(word string) string {
+	if l.say == nil {
+		return word
+	}
+	if s, ok := l.say(phrase.English(word)); ok {
+		return s
+	}
+	return word
+}
+
+func (l Language) text(e phrase.English) string {
+	if l.say != nil {
+		if s, ok := l.say(e); ok {
+			return s
+		}
+	}
+	return e.String()
+}
+
+// spanish is every table of Spanish in one.
+var spanish = sync.OnceValue(func() map[phrase.English]string {
+	all := map[phrase.English]string{}
+	for _, table := range spanishTables {
+		for e, s := range table {
+			all[e] = s
+		}
+	}
+	return all
+})
+
+// spanishTables lists the tables of Spanish.
+var spanishTables = []map[phrase.English]string{spanishCommon, spanishTicket, spanishHang, spanishCard, spanishPlan, spanishTemplate, spanishMounting, spanishScreen, spanishMark}

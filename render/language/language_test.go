@@ -1,0 +1,93 @@
+package language
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	xlanguage "golang.org/x/text/language"
+	"golang.org/x/text/message"
+	"golang.org/x/text/number"
+
+	"shadewright/ticket/phrase"
+)
+
+// The decimal marks are those of Unicode CLDR as golang.org/x/text has it.
+func TestDecimalMark(t *testing.T) {
+	for _, name := range Names() {
+		l, err := Named(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tag, err := xlanguage.Parse(name) // BCP 47
+		if err != nil {
+			t.Fatal(err)
+		}
+		theirs := message.NewPrinter(tag).Sprint(number.Decimal(1.5))
+		if got, want := l.Comma(), theirs == "1,5"; got != want {
+			t.Errorf("%s: comma %v; CLDR writes %q", name, got, theirs)
+		}
+	}
+}
+
+func TestTime(t *testing.T) {
+	afternoon := time.Date(2026, time.March, 9, 14, 5, 0, 0, time.UTC) // a Monday
+	tests := []struct {
+		tag  string
+		form phrase.Form
+		want string
+	}{ // Unicode CLDR's orders of en, en-US, es and es-US, from memory; words by hand
+		{"en", phrase.DayMonth, "9 March"},
+		{"en", phrase.Date, "9 March 2026"},
+		{"en", phrase.Stamp, "Mon 9 Mar, 14:05"},
+		{"en-US", phrase.DayMonth, "March 9"},
+		{"en-US", phrase.Date, "March 9, 2026"},
+		{"en-US", phrase.Clock, "2:05 PM"},
+		{"en-US", phrase.Stamp, "Mon Mar 9, 2:05 PM"},
+		{"es", phrase.DayMonth, "9 de marzo"},
+		{"es", phrase.Date, "9 de marzo de 2026"},
+		{"es", phrase.Clock, "14:05"},
+		{"es", phrase.Stamp, "lun 9 mar, 14:05"},
+		{"es-US", phrase.Clock, "2:05\u00a0p.\u00a0m."},
+	}
+	for _, tt := range tests {
+		l, err := Named(tt.tag)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := l.Say("%s", phrase.At(afternoon, tt.form)); got != tt.want {
+			t.Errorf("%s, form %d: %q; want %q", tt.tag, tt.form, got, tt.want)
+		}
+	}
+}
+
+func TestNamed(t *testing.T) {
+	if l, err := Named("ES-mx"); err != nil || l.Tag() != "es-MX" {
+		t.Errorf("Named(ES-mx) = %s, %v; tags have no case (RFC 5646, 2.1.1)", l.Tag(), err)
+	}
+	_, err := Named("tlh")
+	if want := `unknown language "tlh"; use en, en-GB, en-US, es, es-MX, es-US`; err == nil || err.Error() != want {
+		t.Errorf("Named(tlh): %v; want %s", err, want)
+	}
+}
+
+func TestSay(t *testing.T) {
+	es, err := Named("es")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := phrase.List(phrase.Verbatim("a"), phrase.Verbatim("b"))
+	if got := es.Put(list); got != "a y b" {
+		t.Errorf("es: %q; want %q", got, "a y b")
+	}
+	if got := (Language{}).Put(list); got != "a and b" {
+		t.Errorf("the zero language: %q; want English", got)
+	}
+	if got := es.Known("Berth 4|x"); got != "Berth 4|x" {
+		t.Errorf("a shop's own word became %q", got)
+	}
+	loud := With(func(e phrase.English) string { return strings.ReplaceAll(e.String(), "and", "AND") })
+	if got := loud.Put(list); got != "a AND b" {
+		t.Errorf("With: %q; want %q", got, "a AND b")
+	}
+}
