@@ -61,6 +61,15 @@ type folder struct {
 	wrote    func() // is told of every file; nil: nobody asks
 }
 
+// An interruptedError says that a run was stopped before anything was replaced.
+type interruptedError struct{ dir string }
+
+func (e interruptedError) Error() string {
+	return "interrupted: nothing was written to " + e.dir + ", and what was there is untouched"
+}
+
+func (interruptedError) Unwrap() error { return context.Canceled }
+
 // A written file lies aside until all are.
 type written struct{ name, aside, sum string }
 
@@ -127,7 +136,9 @@ func (f folder) aside(ctx context.Context, docs []document) ([]written, error) {
 	for range min(runtime.GOMAXPROCS(0), len(docs)) {
 		wg.Go(func() {
 			for i := int(next.Add(1)) - 1; i < len(docs) && !failed.Load(); i = int(next.Add(1)) - 1 {
-				if errs[i] = ctx.Err(); errs[i] == nil {
+				if ctx.Err() != nil {
+					errs[i] = interruptedError{f.dir}
+				} else {
 					files[i], errs[i] = f.one(docs[i])
 				}
 				if errs[i] != nil {

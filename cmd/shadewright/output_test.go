@@ -158,7 +158,8 @@ func TestInterruptedWriting(t *testing.T) {
 			return []byte("more"), nil
 		}})
 	}
-	if err := (folder{dir: dir}).write(ctx, docs); !errors.Is(err, context.Canceled) || made != 1 {
+	err := (folder{dir: dir}).write(ctx, docs)
+	if exitCode(err) != exitInterrupted || made != 1 || err.Error() != "interrupted: nothing was written to "+dir+", and what was there is untouched" {
 		t.Errorf("interrupted: %v, %d pictures made", err, made)
 	}
 	if after := listed(t, dir); !maps.Equal(before, after) {

@@ -122,7 +122,7 @@ func rendered(t *testing.T, svg []byte, size image.Rectangle) *image.Gray {
 	if err := os.WriteFile(from, svg, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
+	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
 	defer cancel()
 	const css = 96 // its units to the inch (CSS Values and Units, 6.2)
 	out, err := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--no-first-run",
