@@ -88,6 +88,9 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 	if err != nil {
 		return err
 	}
+	if ctx.Err() != nil { // it ended the search for a plan, which is to be printed and registered
+		ctx = context.WithoutCancel(ctx)
+	}
 	good, stopped := l.unstopped()
 	if opt.insist {
 		good, stopped = l.tickets, nil
@@ -125,9 +128,6 @@ func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ti
 		return nil, err
 	}
 	docs = append(docs, drawn...)
-	if ctx.Err() != nil { // it ended the search for a plan, which is to be printed
-		ctx = context.WithoutCancel(ctx)
-	}
 	to.wrote = p.count("writing: %d of %d files (Ctrl-C stops, and leaves what was there)", len(docs))
 	return docs, to.write(ctx, docs)
 }
