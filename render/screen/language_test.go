@@ -6,7 +6,6 @@ import (
 	"net/http"
 	"net/url"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -16,6 +15,7 @@ import (
 	"shadewright/render/internal/proof"
 	"shadewright/render/language"
 	"shadewright/ticket/mark"
+	"shadewright/ticket/route"
 )
 
 // languageOf returns the language with a tag.
@@ -53,91 +53,107 @@ func shownBy(a arrival) string {
 var sampleWords = strings.Fields(`Mar March April May blinds Marsh Wren lean screen batten duck storm film thin stout Sun Mon Tue Wed Thu Fri Sat Shadewright Heron Landing bunkhouse bunk left right kitchen porch door pantry loft washroom stairs reed mesh dune acrylic night
 	lining donor long flat rod oak steel bar ann bent lake side lower upper out serve Invented for the sample PIN`)
 
-// Every word of every page passes through the language.
-func TestEveryWordIsSaid(t *testing.T) {
-	s := openShop(t, func(o *Options) {
+// A reader looks for words that did not pass through the language.
+type reader struct {
+	t     *testing.T
+	s     *shop
+	own   []string
+	pages int
+}
+
+// newReader opens a shop in the marked language, with every sample in its record.
+func newReader(t *testing.T) *reader {
+	r := &reader{t: t, own: sampleWords}
+	r.s = openShop(t, func(o *Options) {
 		o.Language = proof.Marked()
 		o.Now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) }
 	})
 	for _, job := range []string{"narrowboat", "leanto"} {
 		more := sampleOf(t, job)
-		if _, err := s.log.Register(context.Background(), more); err != nil {
+		if _, err := r.s.log.Register(context.Background(), more); err != nil {
 			t.Fatal(err)
 		}
-		s.tickets = append(s.tickets, more...)
+		r.s.tickets = append(r.s.tickets, more...)
 	}
-	pages := 0
-	see := func(name string, a arrival) {
-		t.Helper()
-		pages++
-		var place []string
-		for _, tk := range s.tickets {
-			sum, _ := read(tk.Summary)
-			place = append(place, strings.FieldsFunc(sum.Place+" "+sum.Note+" "+tk.Shade, func(r rune) bool { return strings.ContainsRune(" ,-:;.", r) })...)
-		}
-		if found := proof.Unmarked(shownBy(a), slices.Concat(sampleWords, place)...); len(found) > 0 {
-			t.Errorf("%s says without its language %q", name, found)
-		}
+	for _, tk := range r.s.tickets {
+		sum, _ := read(tk.Summary)
+		r.own = append(r.own, strings.FieldsFunc(sum.Place+" "+sum.Note+" "+tk.Shade, func(c rune) bool { return strings.ContainsRune(" ,-:;.", c) })...)
 	}
-	p := s.joined()
-	stranger := s.stranger()
-	see("join", stranger.get("/join"))
-	see("join code gone", stranger.get("/J/AAAA"))
-	see("wrong PIN", stranger.post("/join", url.Values{"pin": {"1"}}))
+	return r
+}
+
+func (r *reader) see(name string, a arrival) {
+	r.t.Helper()
+	r.pages++
+	if found := proof.Unmarked(shownBy(a), r.own...); len(found) > 0 {
+		r.t.Errorf("%s says without its language %q", name, found)
+	}
+}
+
+// Every word of every page passes through the language.
+func TestEveryWordIsSaid(t *testing.T) {
+	r := newReader(t)
+	p := r.s.joined()
+	stranger := r.s.stranger()
+	r.see("join", stranger.get("/join"))
+	r.see("join code gone", stranger.get("/J/AAAA"))
+	r.see("long name", stranger.post("/join", url.Values{"pin": {"1"}, "who": {strings.Repeat("x", 99)}}))
+	r.see("wrong PIN", stranger.post("/join", url.Values{"pin": {"1"}}))
 	for range freeTries {
 		stranger.post("/join", url.Values{"pin": {"1"}})
 	}
-	see("too many PINs", stranger.post("/join", url.Values{"pin": {"1"}}))
-	see("not in", stranger.post("/me", nil))
-	see("long name", stranger.post("/join", url.Values{"pin": {"1"}, "who": {strings.Repeat("x", 99)}}))
+	r.see("too many PINs", stranger.post("/join", url.Values{"pin": {"1"}}))
+	r.see("not in", stranger.post("/me", nil))
 	for _, path := range []string{"/", "/let-in", "/offline", "/nowhere", "/board", "/board?all", "/find?code=x1", "/T/Z3AB4Y9X6N", "/T/Z3AB4Y9X6P", "/T/" + strings.Repeat("A", 65), "/board/changes?after=-1"} {
-		see(path, p.get(path))
+		r.see(path, p.get(path))
 	}
-	for _, tk := range s.tickets {
-		see(tk.Shade, p.get(pathOf(tk)))
+	for _, tk := range r.s.tickets {
+		r.see(tk.Shade, p.get(pathOf(tk)))
 	}
-	door, path := s.named("door"), pathOf(s.named("door"))
-	does := func(name, deed string, more ...string) { t.Helper(); see(name, p.does(p.get(path), deed, more...)) }
+	r.seeMarks(p, r.s.named("door"))
+	porch := pathOf(r.s.named("porch"))
+	r.see("remade", p.does(p.get(porch), "remade", "reason", "cut wrong"))
+	r.see("spoilt", p.get(porch))
+	r.see("all", p.get("/board?all"))
+	r.see("stale form", p.post(porch, url.Values{"deed": {"done"}}))
+	if r.pages < 40 {
+		t.Errorf("%d pages were seen", r.pages)
+	}
+}
+
+// seeMarks takes a ticket from its first step to its last.
+func (r *reader) seeMarks(p *phone, door *mark.Ticket) {
+	path := pathOf(door)
+	does := func(name, deed string, more ...string) {
+		r.t.Helper()
+		r.see(name, p.does(p.get(path), deed, more...))
+	}
 	does("done", "done")
 	old := p.get(path)
 	does("width off", "done", "width", "24")
 	does("no length", "done", "width", "99 x9")
 	does("done", "done", "width", "23 3/4")
-	see("already", p.does(old, "done", "width", "23 3/4"))
+	r.see("already", p.does(old, "done", "width", "23 3/4"))
 	does("not square", "done", "first", "82-1/2", "second", "82-1/4")
 	does("one diagonal", "done", "first", "82-1/2")
 	does("anyway", "done", "first", "82-1/2", "second", "82-1/4", "anyway", "yes")
 	does("undone", "undone")
 	does("held without a reason", "held")
 	does("held", "held", "reason", "no cloth")
-	see("done while held", p.does(old, "done", "width", "23 3/4"))
-	see("held board", p.get("/board"))
+	r.see("done while held", p.does(old, "done", "width", "23 3/4"))
+	r.see("held board", p.get("/board"))
 	does("released", "released")
-	see("unknown revision", p.get("/T/"+string(door.Code)+"-2222"))
+	r.see("unknown revision", p.get("/T/"+string(door.Code)+"-2222"))
 	for _, step := range door.Route[2:] {
 		m := mark.Mark{ID: uuid.New(), Code: door.Code, Kind: mark.Done, Step: step.Key, Who: "ann", Time: time.Date(2027, 3, 1, 9, 0, 0, 0, time.UTC)}
-		if step.Reading == "turns" {
-			m.Readings.Turns = 1
+		if step.Reading == route.Turns {
+			m.Readings.Turns = 1250
 		}
-		if _, err := s.log.Mark(context.Background(), m); err != nil {
-			t.Fatal(err)
+		if _, err := r.s.log.Mark(context.Background(), m); err != nil {
+			r.t.Fatal(err)
 		}
 	}
-	see("finished", p.get(path))
-	porch := pathOf(s.named("porch"))
-	see("remade", p.does(p.get(porch), "remade", "reason", "cut wrong"))
-	see("spoilt", p.get(porch))
-	see("all", p.get("/board?all"))
-	see("stale form", p.post(path, url.Values{"deed": {"done"}}))
-	if err := s.log.Close(); err != nil {
-		t.Fatal(err)
-	}
-	for len(s.faults) > 0 {
-		<-s.faults
-	}
-	if pages < 40 {
-		t.Errorf("%d pages were seen", pages)
-	}
+	r.see("finished", p.get(path))
 }
 
 // A phone reads the shop's language until it chooses its own, and then that, on

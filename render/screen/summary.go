@@ -69,8 +69,8 @@ func SummaryOf(t *ticket.Ticket) Summary {
 		Units: t.Job.Style.System.String(), Panel: measure.Size{Width: t.Panel.Width, Length: t.Panel.Length},
 		Goods: phrase.Kept{Phrase: phrase.Join(", ", phrase.Verbatim(t.Shade.Goods.Name), phrase.Of(t.Shade.Goods.Kind.Cloth().Name))},
 		Cut: Pair{
-			by(v.own, c.Width, c.Length, measure.Nearest, measure.Nearest),
-			by(v.other, c.Width, c.Length, measure.Down, measure.Up),
+			by(v.own.Words(c.Width, measure.Nearest), v.own.Words(c.Length, measure.Nearest)),
+			by(v.other.Words(c.Width, measure.Down), v.other.Words(c.Length, measure.Up)),
 		},
 		Diagonal: v.pair(c.Diagonal, measure.Nearest),
 		Facts: []Fact{
@@ -136,8 +136,7 @@ func spoken(w measure.Words) string {
 }
 
 // by returns a size with its unit once.
-func by(s measure.Style, width, length measure.Length, rw, rl measure.Rounding) string {
-	w, l := s.Words(width, rw), s.Words(length, rl)
+func by(w, l measure.Words) string {
 	text := strings.TrimSuffix(w.String(), " "+w.Unit) + " × " + l.String()
 	if w.Rounded || l.Rounded {
 		return "≈ " + text

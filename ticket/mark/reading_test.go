@@ -1,0 +1,117 @@
+package mark
+
+import (
+	"fmt"
+	"testing"
+
+	"shadewright/ticket/hang"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/route"
+)
+
+// By hand: a panel w × l whose diagonals differ by Δ leans by
+// sin δ = Δ·√(4(w² + l²) − Δ²) / (4·w·l). Its top stands l·sin δ out, and w·sin δ
+// comes off each end.
+func TestAnswerSquare(t *testing.T) {
+	const mm = measure.Millimetre
+	size := func(w, l measure.Length) measure.Size { return measure.Size{Width: w, Length: l} }
+	metric := Policy{Style: measure.Style{System: measure.Millimetres, Metric: mm / 100}}
+	out := "not square: the top edge is 19.88 mm out to the %s; cut 14.91 mm off the end at the top %s and the bottom %s corner, tapering to nothing at the other corner of that end, and measure again"
+	tests := []struct {
+		d1, d2 measure.Length
+		panel  measure.Size
+		want   string
+		pass   bool
+		src    string
+	}{
+		{500 * mm, 500 * mm, size(300*mm, 400*mm), "square", true, "equal diagonals"},
+		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm and may by 3 mm", true, "hang.UsualRules: 3 mm up to 20 square feet"},
+		{503 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 3 mm and may by 3 mm", true, "at the limit"},
+		{1505 * mm, 1500 * mm, size(1500*mm, 1300*mm), "square: the diagonals differ by 5 mm and may by 6 mm", true, "1.95 m² are more than 20 square feet: 6 mm"},
+		// Δ = 23.86: 23.86·√(10⁶ − 569.3) / 480,000 = 0.0496942; × 400 = 19.8777, × 300 = 14.9083.
+		{512 * mm, 48814 * mm / 100, size(300*mm, 400*mm), fmt.Sprintf(out, "left", "left", "right"), false, "by hand"},
+		{48814 * mm / 100, 512 * mm, size(300*mm, 400*mm), fmt.Sprintf(out, "right", "right", "left"), false, "its mirror image"},
+		{700 * mm, 100 * mm, size(300*mm, 400*mm), "no panel of this size has such diagonals; measure both again", false, "a diagonal is less than 300 + 400 and more than 400 − 300"},
+		{500 * mm, 400 * mm, measure.Size{}, "", true, "a panel of unknown size is not judged"},
+	}
+	for _, tt := range tests {
+		got, pass := metric.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{tt.d1, tt.d2}}, &Ticket{Panel: tt.panel})
+		if got.String() != tt.want || pass != tt.pass {
+			t.Errorf("diagonals %s and %s of %v:\n got %q, %t\nwant %q, %t (%s)", tt.d1, tt.d2, tt.panel, got, pass, tt.want, tt.pass, tt.src)
+		}
+	}
+	own := Policy{Style: metric.Style, Square: hang.SquareLimit{Small: mm, Large: mm}}
+	if got, pass := own.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{502 * mm, 500 * mm}}, &Ticket{Panel: size(300*mm, 400*mm)}); pass {
+		t.Errorf("a shop that allows 1 mm says %q to 2 mm", got)
+	}
+}
+
+// What the ticket says of its spring is compared, and lets every number pass.
+func TestAnswerTurns(t *testing.T) {
+	k := &Ticket{Turns: TurnsOf(&hang.Wind{OK: true, Least: 10.42, Turns: 12, Most: 13.58})}
+	if want := (TurnRange{Least: 1050, Best: 1200, Most: 1350}); k.Turns != want {
+		t.Errorf("turns %v; want %v: to the tenth, inwards", k.Turns, want)
+	}
+	// Between 10.01 and 10.04 lies no tenth: the middle, 10.025, is 10.0 to the tenth.
+	if got, want := TurnsOf(&hang.Wind{OK: true, Least: 10.01, Turns: 10.025, Most: 10.04}), (TurnRange{1000, 1000, 1000}); got != want {
+		t.Errorf("turns %v; want %v", got, want)
+	}
+	if got, want := TurnsOf(&hang.Wind{OK: true, Least: 0.213, Turns: 0.246, Most: 0.279}), (TurnRange{22, 25, 27}); got != want {
+		t.Errorf("turns %v; want %v: a stiff spring's to the hundredth", got, want)
+	}
+	for _, none := range []*hang.Wind{nil, {Least: 3, Most: 2}, {OK: true, Least: 100, Turns: 200, Most: 300}} {
+		if got := TurnsOf(none); got != (TurnRange{}) {
+			t.Errorf("turns %v of %+v; want none", got, none)
+		}
+	}
+	tests := []struct {
+		got  Turns
+		of   *Ticket
+		want string
+	}{
+		{1250, &Ticket{}, "12.5 turns kept"},
+		{1200, k, "12 turns kept"},
+		{1100, k, "11 turns kept; the ticket says 12, and 10.5 to 13.5 will do"},
+		{1025, k, "10.25 turns kept; the ticket says 12 and at least 10.5: it may not roll all the way up"},
+		{1400, k, "14 turns kept; the ticket says 12 and at most 13.5: it may fly up or bind"},
+	}
+	for _, tt := range tests {
+		got, pass := UsualPolicy().answer(route.Turns, Readings{Turns: tt.got}, tt.of)
+		if got.String() != tt.want || !pass {
+			t.Errorf("%s turns: %q, %t; want %q", tt.got, got, pass, tt.want)
+		}
+	}
+	if got := Turns(1250).In(measure.Style{Comma: true}); got != "12,5" {
+		t.Errorf("12.5 turns with a comma are %s", got)
+	}
+}
+
+// A reading that comes after its step was marked is kept with it, once.
+func TestReadingComesLate(t *testing.T) {
+	in := measure.Inch
+	k := aTicket("bunk-left", 1, 0)
+	s := NewState(k, 1).With(Entry{Seq: 2, Mark: of(k, Done, "cut")})
+	late := func(step string, r Readings) Mark { m := of(k, Measured, step); m.Readings = r; return m }
+	a := UsualPolicy().Judge(s, late("cut", Readings{Width: 25 * in}))
+	if want := "KEPT  bunk-left 1 of 2: Cut the panel is marked done; width is right; next: Square the panel"; a.Outcome != Taken || a.Message().String() != want {
+		t.Errorf("a late width: %s %q; want %q", a.Outcome, a.Message(), want)
+	}
+	if d, done := a.State.Step("cut"); !done || d.Readings.Width != 25*in {
+		t.Errorf("the step is kept as %+v, %t", d, done)
+	}
+	if d, _ := s.Step("cut"); d.Readings != (Readings{}) {
+		t.Error("the state before was changed")
+	}
+	if b := UsualPolicy().Judge(a.State, late("cut", Readings{Width: 24 * in})); b.Outcome != AlreadyIs {
+		t.Errorf("a second reading: %s %q", b.Outcome, b.Message())
+	}
+	off := UsualPolicy().Judge(s, late("cut", Readings{Width: 24 * in}))
+	if want := "NOT SO  bunk-left 1 of 2: Cut the panel is marked done; too narrow by 1 in; hold the ticket, or cut the panel again; undo the step, and mark it again when it is right"; off.Outcome != ReadingOff || off.Message().String() != want {
+		t.Errorf("a late width that is off: %s %q; want %q", off.Outcome, off.Message(), want)
+	}
+	for r, want := range map[Readings]Outcome{{}: AlreadyIs, {Turns: 5}: NotAsked, {Width: in, Turns: 5}: NotAsked} {
+		if b := UsualPolicy().Judge(s, late("cut", r)); b.Outcome != want {
+			t.Errorf("%+v for a width: %s %q; want %s", r, b.Outcome, b.Message(), want)
+		}
+	}
+}
