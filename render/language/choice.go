@@ -40,13 +40,3 @@ func (l Language) Choices() []Language {
 	}
 	return list
 }
-
-// Choice returns the choice with a base.
-func (l Language) Choice(base string) (Language, bool) {
-	for _, c := range l.Choices() {
-		if c.Base() == base {
-			return c, true
-		}
-	}
-	return Language{}, false
-}

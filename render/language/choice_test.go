@@ -26,14 +26,4 @@ func TestChoices(t *testing.T) {
 			t.Errorf("a shop with %s chooses among %s; want %s", tt.shop, all, tt.want)
 		}
 	}
-	shop, err := Named("es-US")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if c, ok := shop.Choice("en"); !ok || c.Tag() != "en-US" {
-		t.Errorf("Choice(en) = %s, %t; want en-US", c.Tag(), ok)
-	}
-	if c, ok := shop.Choice("eo"); ok {
-		t.Errorf("Choice(eo) = %s; want none", c.Tag())
-	}
 }

@@ -46,7 +46,7 @@ type frame struct {
 // frame returns the frame of a page for whoever asks.
 func (s *Screen) frame(r *http.Request, title phrase.English) frame {
 	l := s.speaks(r)
-	f := frame{Language: l, Title: l.Say(title), Here: localPath(r.URL.RequestURI()), Choices: s.opt.Language.Choices()}
+	f := frame{Language: l, Title: l.Say(title), Here: localPath(r.URL.RequestURI()), Choices: s.choices}
 	if me, ok := s.door.member(r); ok {
 		f.Token, f.Who, f.Where, f.In = s.door.token(me), me.Who, me.Where, true
 	}

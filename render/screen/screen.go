@@ -49,6 +49,7 @@ type Options struct {
 type Screen struct {
 	opt     Options
 	door    *door
+	choices []language.Language // what a phone may choose among
 	handler http.Handler
 	streams streams
 	ending  context.Context // done when the server stops
@@ -73,7 +74,7 @@ func New(opt Options) (*Screen, error) {
 	if opt.Fault == nil {
 		opt.Fault = func(error) {}
 	}
-	s := &Screen{opt: opt, door: newDoor(opt)}
+	s := &Screen{opt: opt, door: newDoor(opt), choices: opt.Language.Choices()}
 	s.ending, s.end = context.WithCancel(context.Background())
 	s.handler = s.guard(s.routes())
 	return s, nil

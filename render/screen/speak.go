@@ -17,11 +17,21 @@ const (
 // speaks returns the language of a phone: its own choice, else the shop's.
 func (s *Screen) speaks(r *http.Request) language.Language {
 	if c, err := r.Cookie(languageCookie); err == nil {
-		if l, ok := s.opt.Language.Choice(c.Value); ok {
+		if l, ok := s.choice(c.Value); ok {
 			return l
 		}
 	}
 	return s.opt.Language
+}
+
+// choice returns the language that is chosen by a base.
+func (s *Screen) choice(base string) (language.Language, bool) {
+	for _, l := range s.choices {
+		if l.Base() == base {
+			return l, true
+		}
+	}
+	return language.Language{}, false
 }
 
 // setLanguage keeps what a phone chose and brings it back to where it was.
@@ -30,7 +40,7 @@ func (s *Screen) setLanguage(w http.ResponseWriter, r *http.Request) {
 		s.badForm(w, r, err)
 		return
 	}
-	if l, ok := s.opt.Language.Choice(r.PostForm.Get("language")); ok {
+	if l, ok := s.choice(r.PostForm.Get("language")); ok {
 		http.SetCookie(w, &http.Cookie{
 			Name: languageCookie, Value: l.Base(), Path: "/", MaxAge: int(languageDays * 24 * time.Hour / time.Second),
 			HttpOnly: true, Secure: s.opt.Secure, SameSite: http.SameSiteLaxMode,
