@@ -58,7 +58,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 
 	// And back, from the page to join, which is never kept.
 	b.open("http://" + at + "/")
-	b.press("Salir del taller en este teléfono")
+	b.press("Desconectar este teléfono")
 	b.says("Entrar en el taller")
 	b.press("English")
 	b.says("Join the shop")

@@ -8,7 +8,10 @@ var PAGES = 'pages-2-', ASSETS = 'assets-2', OFFLINE = '/offline', FIRST = ['/a/
 self.addEventListener('install', function (event) {
   event.waitUntil(Promise.all([
     caches.open(ASSETS).then(function (c) { return c.addAll(FIRST); }),
-    fetch(OFFLINE).then(function (answer) { return pagesOf(answer.headers.get('Content-Language')); })
+    fetch(OFFLINE).then(function (answer) {
+      if (!answer.ok) { throw new Error(String(answer.status)); }
+      return pagesOf(answer.headers.get('Content-Language'));
+    })
   ]).then(function () { return self.skipWaiting(); }));
 });
 
@@ -18,7 +21,8 @@ self.addEventListener('activate', function (event) {
 
 // A page that is open says which language it is in: not all pages are kept.
 self.addEventListener('message', function (event) {
-  event.waitUntil(Promise.all([self.clients.claim(), pagesOf(event.data.lang)]));
+  var lang = event.data && event.data.lang; // a page of an earlier version says none
+  event.waitUntil(Promise.all([self.clients.claim(), lang && pagesOf(lang)]));
 });
 
 function drop(which) {
