@@ -141,17 +141,15 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	}
 	cards := card.Options{
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
-		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright"}, Language: languageOf(l.settings),
+		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(l.settings),
 	}
 	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
 		return nil, err
 	}
-	labels := cards
-	labels.Info.Title = "Tags, " + l.file.Job.Name
 	list := []drawing{
 		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, full) }},
 		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
-		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
+		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, cards) }},
 		{"cutplan.pdf", "cut plan and what to buy", "sheet", func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
 	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"shadewright/render/internal/proof"
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
@@ -262,7 +263,7 @@ func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
 		t.Fatal(err)
 	}
 	var rec page.Recorder
-	newPlan(k, area, opt, newSetter()).draw(&rec, 0, unit{k, c})
+	newPlan(k, area, opt, newSetter(language.Language{})).draw(&rec, 0, unit{k, c})
 	return rec.String()
 }
 
@@ -284,13 +285,14 @@ func TestGolden(t *testing.T) {
 		proof.Golden(t, goldenFile(name), strings.Join(lines, ""))
 	}
 	var rec page.Recorder
-	for i, p := range partsOf(all[0]) {
+	st := newSetter(language.Language{})
+	for i, p := range st.parts(all[0]) {
 		c, err := codesOf(all[0], Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		rec.Note(p.name)
-		g := tag{newSetter(), page.Box(0, measure.Length(i)*26*mm, 66*mm, 25*mm), p, unit{all[0], c}}
+		g := tag{st, page.Box(0, measure.Length(i)*26*mm, 66*mm, 25*mm), p, unit{all[0], c}}
 		if err := g.draw(textOnly{&rec}); err != nil {
 			t.Fatal(err)
 		}

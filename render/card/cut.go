@@ -23,15 +23,13 @@ const gutter = 4 * mm
 // figures.
 const capRoom = 5 * mm / 2
 
-// named says which number of a size is which.
-const named = "width × length"
-
 // cut draws the size to cut, the largest thing on the page, and beside it the
 // check that the panel is square.
 func (m maker) cut() block {
 	square := max(m.width*31/100, 52*mm)
 	width := m.width - square - gutter
 	c := m.Cut
+	named := m.say("width × length") // which number is which
 	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(64*pt), width, 30*pt)
 	other, otherFace := m.fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
 	lines := m.cutLines(width)
@@ -40,12 +38,12 @@ func (m maker) cut() block {
 	return fixed(h, func(on canvas, r page.Rect, u unit) {
 		left, right := r, r
 		left.Max.X, right.Min.X = r.Min.X+width, r.Max.X-square
-		m.square(on, headed(on, right, "Square"))
+		m.square(on, headed(on, right, m.say("Square|the panel: a heading")))
 		if u.Plan.Planned() { // on the line of the heading, where nothing else is
-			place, face := page.Fit("Cut plan: "+u.Plan.String(), semibold(10*pt), width-16*mm, smallest)
+			place, face := page.Fit(m.say("Cut plan: %s", u.Plan.String()), semibold(10*pt), width-16*mm, smallest)
 			on.Text(page.Point{X: left.Max.X, Y: left.Min.Y + 4*mm}, place, ending(face))
 		}
-		left = headed(on, left, "Cut")
+		left = headed(on, left, m.say("Cut|the panel: a heading"))
 		y := left.Min.Y + capRoom + face.CapHeight()
 		on.Text(page.Point{X: left.Min.X, Y: y}, size, face)
 		y += 6 * mm
@@ -62,14 +60,15 @@ func (m maker) cutLines(width measure.Length) para {
 	if kind := s.Goods.Kind.Cloth().Name; kind != "" {
 		text += ", " + kind
 	}
-	text += ". Finished " + by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest) +
-		"; wrap " + m.near(a.Wrap) + ", hem " + m.near(a.Hem) + ", pocket " + m.near(a.Pocket)
+	finished := by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest)
+	wrap, hem, pocket := m.near(a.Wrap), m.near(a.Hem), m.near(a.Pocket)
 	if a.SideHem > 0 {
-		text += ", side hems " + m.near(a.SideHem)
+		text += ". " + m.say("Finished %s; wrap %s, hem %s, pocket %s, side hems %s.", finished, wrap, hem, pocket, m.near(a.SideHem))
+	} else {
+		text += ". " + m.say("Finished %s; wrap %s, hem %s, pocket %s.", finished, wrap, hem, pocket)
 	}
-	text += "."
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
-		text += " Rounded to the rule from " + m.Panel.Width.Exact(m.first.System) + " × " + m.Panel.Length.Exact(m.first.System) + "."
+		text += " " + m.say("Rounded to the rule from %s × %s.", m.first.Exact(m.Panel.Width), m.first.Exact(m.Panel.Length))
 	}
 	return m.paragraph("", text, regular(m.text), width, 4)
 }
@@ -84,13 +83,13 @@ func (m maker) square(on canvas, r page.Rect) {
 	y += face.CapHeight()
 	on.Text(page.Point{X: x, Y: y}, value, face)
 	y += 4 * mm
-	on.Text(page.Point{X: x, Y: y}, legible(m.other(m.Cut.Diagonal, measure.Nearest)+", both", text), text)
+	on.Text(page.Point{X: x, Y: y}, legible(m.say("%s, both", m.other(m.Cut.Diagonal, measure.Nearest)), text), text)
 	for _, d := range []string{"A", "B"} {
 		y += 13 * mm / 2
 		on.Text(page.Point{X: x, Y: y}, d, semibold(10*pt))
 		on.Line(page.Point{X: x + page.Width(d, semibold(10*pt)) + mm, Y: y + mm/2}, page.Point{X: r.Max.X, Y: y + mm/2}, thin)
 	}
-	within, face := m.fit("equal within "+m.near(m.Square), semibold(10*pt), r.Max.X-x, smallest)
+	within, face := m.fit(m.say("equal within %s", m.near(m.Square)), semibold(10*pt), r.Max.X-x, smallest)
 	on.Text(page.Point{X: x, Y: y + 13*mm/2}, within, face)
 }
 

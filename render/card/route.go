@@ -28,7 +28,7 @@ func (m maker) route() block {
 	best := recall(m.routes, m.routeKey(), m.bestRoute)
 	h := headHeight + best.height
 	return fixed(h, func(on canvas, r page.Rect, _ unit) {
-		r = headed(on, r, "Work, with initials")
+		r = headed(on, r, m.say("Work, with initials"))
 		best.draw(on, r.Min)
 	})
 }
@@ -113,10 +113,10 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
 		var st step
-		st.name = m.shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
+		st.name = m.shrunk(m.lang.Known(r.Name), regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
 		st.height = max(m.pitch, st.name.height()+mm)
 		if i == 0 {
-			st.bench.text, st.bench.face = m.fit(g.Bench, bold(9*pt), width, smallest)
+			st.bench.text, st.bench.face = m.fit(m.lang.Known(g.Bench), bold(9*pt), width, smallest)
 			st.height += benchHeight
 		}
 		steps = append(steps, st)

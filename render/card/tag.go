@@ -7,19 +7,23 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A part is what a tag is stuck on: its name and the one number that matters.
 type part struct{ name, number string }
 
-// partsOf returns the parts of a unit in the order they are made.
-func partsOf(t *ticket.Ticket) []part {
+// rollTags say which way the cloth rolls, on a tag.
+var rollTags = [...]phrase.English{ticket.Standard: "standard roll", ticket.Reverse: "reverse roll"}
+
+// parts returns the parts of a unit in the order they are made.
+func (st *setter) parts(t *ticket.Ticket) []part {
 	v := voiceOf(t.Job.Style)
 	return []part{
-		{"Panel", by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
-		{"Tube", v.near(t.Cut.Tube)},
-		{"Slat", v.near(t.Cut.Slat)},
-		{"Hardware", t.Shade.Roll.String() + " roll"},
+		{st.say("Panel|a tag"), by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
+		{st.say("Tube|a tag"), v.near(t.Cut.Tube)},
+		{st.say("Slat|a tag"), v.near(t.Cut.Slat)},
+		{st.say("Hardware"), st.say(rollTags[t.Shade.Roll])},
 	}
 }
 
@@ -53,12 +57,12 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if err != nil {
 		return nil, err
 	}
-	doc := opt.document()
-	st := newSetter()
+	st := newSetter(opt.Language)
+	doc := opt.document(st.say("Tags, %s", tickets[0].Job.Name))
 	var on *page.Page
 	i := 0
 	for n, t := range tickets {
-		for _, p := range partsOf(t) {
+		for _, p := range st.parts(t) {
 			number, label := grid.Place(i, opt.Skip)
 			for doc.Pages() <= number {
 				on = doc.Add(grid.Paper.Size)
@@ -137,7 +141,7 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 	room := r.Max.X - x
 	name, f := g.fit(g.unit.Code.Grouped(), bold(22*pt), room, smallest)
 	on.Text(page.Point{X: x, Y: foot - quiet - 2*f.Size}, name, f)
-	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, "rev "+string(g.unit.Revision), regular(max(f.Size*3/4, smallest)))
+	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, g.say("rev %s", string(g.unit.Revision)), regular(max(f.Size*3/4, smallest)))
 }
 
 // words draws part, number, shade and place below each other; with the code in
@@ -146,7 +150,7 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 	u := g.unit
 	h := min(r.Height(), 90*mm)
 	w := r.Width()
-	count := u.count()
+	count := g.count(u)
 	rows := []struct {
 		text  string
 		face  page.Face
@@ -156,7 +160,7 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 		{g.part.number, bold(0), 22},
 		{u.Shade.ID, semibold(0), 16},
 		{u.Shade.Place, regular(0), 14},
-		{u.Code.Grouped() + "  " + u.revision(), regular(0), 14},
+		{u.Code.Grouped() + "  " + g.revision(u), regular(0), 14},
 	}
 	if page.Width(rows[4].text, regular(smallest)) > w {
 		rows[4].text = u.Code.Grouped()
