@@ -190,7 +190,7 @@ func TestWords(t *testing.T) {
 	rec := recorded(t, all[1], opt)
 	for _, tt := range []struct{ text, src string }{
 		{"27\u20091⁄2 × 48\u20093⁄4\u00a0in", "40 + 7 + 1/2 + 1-1/4, by hand"},
-		{"≈698.5 × 1238.5\u00a0mm", "27.5 and 48.75 × 25.4 = 698.5 and 1238.25, up to a half"},
+		{"≈\u00a0698.5 × 1238.5\u00a0mm", "27.5 and 48.75 × 25.4 = 698.5 and 1238.25, up to a half"},
 		{"56\u00a0in", "√(27.5² + 48.75²) = 55.97, to 1/16"},
 		{"3\u00a0in", "lines of 1/2 and 1-1/4: common practice, no source"},
 		{"2\u20097⁄8\u00a0in", "1/8 below 3"},
