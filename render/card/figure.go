@@ -11,44 +11,47 @@ import (
 	"shadewright/ticket/phrase"
 )
 
-// figureMost is the greatest height of the row of drawings.
+// figureMost is the greatest height of a row of drawings.
 const figureMost = 64 * mm
 
+// A figure is one drawing of a row.
+type figure struct {
+	share measure.Length // of the row, in hundredths
+	head  string
+	draw  func(on canvas, r page.Rect)
+}
+
 // figures draws the flat panel's lines, the folded bottom and the way the cloth
-// rolls: side by side, or the last below the others on narrow paper.
-func (m maker) figures() block {
-	b := block{least: headHeight + m.figure, most: headHeight + figureMost}
-	shares := [3]measure.Length{50, 30, 20}
-	if m.narrow() {
-		b.least += rollHeight
-		b.most += rollHeight
-		shares = [3]measure.Length{58, 42, 0}
+// rolls: side by side, or on narrow paper the last two below the first.
+func (m maker) figures() []block {
+	list := []figure{
+		{50, m.say("Mark, from the raw edge"), m.flat}, {30, m.say("Fold and sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
 	}
-	b.draw = func(on canvas, r page.Rect, _ unit) {
-		w := r.Width() - 2*gutter
-		flat, folded, roll := r, r, r
-		if m.narrow() {
-			w += gutter
-			roll.Min.Y = r.Max.Y - rollHeight
-			flat.Max.Y, folded.Max.Y = roll.Min.Y-2*mm, roll.Min.Y-2*mm
-		} else {
-			roll.Min.X = r.Max.X - w*shares[2]/100
+	if !m.narrow() {
+		return []block{m.sideBySide(list)}
+	}
+	list[0].share, list[1].share, list[2].share = 100, 50, 50
+	return []block{m.sideBySide(list[:1]), m.sideBySide(list[1:])}
+}
+
+// sideBySide draws figures in a row.
+func (m maker) sideBySide(list []figure) block {
+	return block{headHeight + m.figure, headHeight + figureMost, func(on canvas, r page.Rect, _ unit) {
+		w := r.Width() - measure.Length(len(list)-1)*gutter
+		cell := r
+		for i, f := range list {
+			cell.Max.X = cell.Min.X + w*f.share/100
+			if i == len(list)-1 {
+				cell.Min.X, cell.Max.X = r.Max.X-w*f.share/100, r.Max.X
+			}
+			f.draw(on, headed(on, cell, f.head))
+			cell.Min.X = cell.Max.X + gutter
 		}
-		flat.Max.X = r.Min.X + w*shares[0]/100
-		folded.Min.X = flat.Max.X + gutter
-		folded.Max.X = folded.Min.X + w*shares[1]/100
-		m.flat(on, headed(on, flat, m.say("Mark, from the raw edge")))
-		m.folded(on, headed(on, folded, m.say("Fold and sew")))
-		m.rolled(on, headed(on, roll, m.say(rollHeads[m.Shade.Roll])))
-	}
-	return b
+	}}
 }
 
 // rollHeads say which way the cloth rolls.
 var rollHeads = [...]phrase.English{ticket.Standard: "Roll: standard", ticket.Reverse: "Roll: reverse"}
-
-// rollHeight is what the drawing of the roll takes on narrow paper.
-const rollHeight = 22 * mm
 
 // A callout is a word beside a drawing, with a thin line to what it names.
 type callout struct {

@@ -20,8 +20,8 @@ func (m maker) rolled(on canvas, r page.Rect) {
 		words, way = m.say("Cloth falls at the front of the tube, on the room side."), 1
 	}
 	place := r
-	if r.Width() > 2*r.Height() { // beside the drawing
-		r.Max.X = r.Min.X + 36*mm
+	if r.Width() > 45*mm { // beside the drawing
+		r.Max.X = r.Min.X + 26*mm
 		place.Min.X = r.Max.X + gutter
 		m.rollWords(place.Width(), words).draw(on, place.Min)
 	} else {
@@ -45,8 +45,8 @@ func (m maker) rolled(on canvas, r page.Rect) {
 
 // rollWords says in words what the drawing shows.
 func (m maker) rollWords(width measure.Length, words string) para {
-	text := m.paragraph("", words, regular(17*pt/2), width, 4)
-	remind := m.paragraph("", m.say(donorReminder), semibold(17*pt/2), width, 4)
+	text := m.paragraph("", words, regular(17*pt/2), width, 6)
+	remind := m.paragraph("", m.say(donorReminder), semibold(17*pt/2), width, 6)
 	text.lines = append(text.lines, remind.lines...)
 	return text
 }

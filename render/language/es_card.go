@@ -46,7 +46,7 @@ var spanishCard = map[phrase.English]string{
 	"raw edge":                "borde crudo",
 	"Fold and sew":            "Doblar y coser",
 	"pocket":                  "jareta",
-	"row below fold":          "costura bajo doblez",
+	"row below fold":          "bajo el doblez",
 	"hem":                     "dobladillo",
 	"slat":                    "listón",
 	"Roll: standard":          "Caída: normal",
