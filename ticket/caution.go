@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"shadewright/ticket/goods"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -11,27 +12,27 @@ import (
 // common practice unless a source is named beside them.
 type Caution struct {
 	Key  route.Caution
-	Head string // one to three words
-	Text string
+	Head phrase.Phrase // one to three words
+	Text phrase.Phrase
 }
 
 // Trades is printed on every ticket.
-const Trades = "Follow local codes. Structural, electrical and gas work is for licensed trades."
+const Trades phrase.English = "Follow local codes. Structural, electrical and gas work is for licensed trades."
 
-var cautionWords = map[route.Caution]Caution{
-	route.WoundSpring: {Head: "Wound spring", Text: "Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube."},
-	route.RotaryBlade: {Head: "Rotary blade", Text: "Cut away from yourself, hand behind the straightedge; close the guard each time it is put down."},
-	route.Needle:      {Head: "Needle", Text: "Fingers out of its path; foot off the pedal to thread."},
-	route.Saw:         {Head: "Saw", Text: "Clamp tube and slat, wear eye protection, file off burrs."},
-	route.Drilling:    {Head: "Drilling", Text: "Wires, gas or water may lie behind the wall or skin. Look first, then use a depth stop."},
-	route.Ladder:      {Head: "Ladder", Text: "Firm ground, three points of contact, nobody below."},
+var cautionWords = map[route.Caution]struct{ head, text phrase.English }{
+	route.WoundSpring: {head: "Wound spring", text: "Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube."},
+	route.RotaryBlade: {head: "Rotary blade", text: "Cut away from yourself, hand behind the straightedge; close the guard each time it is put down."},
+	route.Needle:      {head: "Needle", text: "Fingers out of its path; foot off the pedal to thread."},
+	route.Saw:         {head: "Saw", text: "Clamp tube and slat, wear eye protection, file off burrs."},
+	route.Drilling:    {head: "Drilling", text: "Wires, gas or water may lie behind the wall or skin. Look first, then use a depth stop."},
+	route.Ladder:      {head: "Ladder", text: "Firm ground, three points of contact, nobody below."},
 	// NFPA 1192, 6.2.1.2: sleeping areas keep two unobstructed ways out.
-	route.EmergencyExit: {Head: "Escape windows", Text: "Exits stay free: over one, the shade lifts away without tools and leaves handle and label in sight."},
+	route.EmergencyExit: {head: "Escape windows", text: "Exits stay free: over one, the shade lifts away without tools and leaves handle and label in sight."},
 	// 87 FR 72873 protects children of eight and younger.
-	route.ChildrenCords: {Head: "Children", Text: "Leave no cord or loop within reach; a spring roller needs none."},
+	route.ChildrenCords: {head: "Children", text: "Leave no cord or loop within reach; a spring roller needs none."},
 	// 49 CFR 571.302 (vehicles) and NFPA 701 (public buildings). NFPA 701 dropped
 	// its small flame test in 1989 as no proof.
-	route.Flammability: {Head: "Flammability", Text: "Vehicles and public buildings have rules for cloth: ask for its certificate. A flame held to a scrap proves nothing."},
+	route.Flammability: {head: "Flammability", text: "Vehicles and public buildings have rules for cloth: ask for its certificate. A flame held to a scrap proves nothing."},
 }
 
 // cautionsFor returns the cautions that the steps of a route call for, in the
@@ -50,11 +51,14 @@ func cautionsFor(s *Shade, r route.Route) []Caution {
 				continue
 			}
 			c := cautionWords[key]
-			c.Key = key
-			list = append(list, c)
+			list = append(list, cautionOf(key, c.head, c.text))
 		}
 	}
 	return list
+}
+
+func cautionOf(key route.Caution, head, text phrase.English) Caution {
+	return Caution{key, phrase.Of(head), phrase.Of(text)}
 }
 
 // sealing returns what the goods' edges call for: the dangers of heat where heat
@@ -62,13 +66,13 @@ func cautionsFor(s *Shade, r route.Route) []Caution {
 func sealing(c goods.Cloth) []Caution {
 	var list []Caution
 	if c.Seal.Heat() {
-		list = append(list, Caution{route.HotKnife, "Hot knife", "Burns skin, starts fires, makes fumes: heatproof board, window open, unplug when done."})
+		list = append(list, cautionOf(route.HotKnife, "Hot knife", "Burns skin, starts fires, makes fumes: heatproof board, window open, unplug when done."))
 	}
 	if c.NoHeat != "" {
-		list = append(list, Caution{route.HotKnife, "No hot knife", upperFirst(c.NoHeat) + "."})
+		list = append(list, cautionOf(route.HotKnife, "No hot knife", c.NoHeat))
 	}
 	if c.Seal == goods.Sealer || c.Seal == goods.SideHem {
-		list = append(list, Caution{route.HotKnife, "Liquid sealer", "Fumes: fresh air, no flame, lid on."})
+		list = append(list, cautionOf(route.HotKnife, "Liquid sealer", "Fumes: fresh air, no flame, lid on."))
 	}
 	return list
 }

@@ -184,7 +184,7 @@ func TestFindings(t *testing.T) {
 		found := false
 		for _, f := range k.Findings {
 			found = found || f.Level == tt.level && f.Field == tt.field
-			if f.Text == "" || f.Source == "" || f.Remedy == "" {
+			if f.Text.IsZero() || f.Source == "" || f.Remedy.IsZero() {
 				t.Errorf("%s: finding without text, source or remedy: %+v", tt.name, f)
 			}
 		}

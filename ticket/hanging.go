@@ -2,13 +2,13 @@ package ticket
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // Hanging is what decides whether a shade will hang. What is nil, empty or zero
@@ -47,14 +47,15 @@ func newHanger(t *Ticket, opt Options) *hanger {
 }
 
 // refuse turns what leaves nothing to work out into findings. A job that was
-// read from a file has none: they are problems of the file, with their lines. It
-// reports whether that is what the error holds.
+// read from a file has none: they are problems of the file, with their lines, and
+// in English as all problems of files. It reports whether that is what the error
+// holds.
 func (h *hanger) refuse(err error) bool {
 	wrong := hang.InputErrors(err)
 	for _, e := range wrong {
 		h.found = append(h.found, finding.Finding{
-			Level: finding.Stop, Field: e.Field, Text: strings.TrimSpace(e.Value + " " + e.Problem), Value: e.Value,
-			Source: "nothing can be worked out from it", Remedy: e.Fix,
+			Level: finding.Stop, Field: e.Field, Text: phrase.Verbatim(strings.TrimSpace(e.Value + " " + e.Problem)), Value: e.Value,
+			Source: "nothing can be worked out from it", Remedy: phrase.Verbatim(e.Fix),
 		})
 	}
 	return len(wrong) > 0
@@ -236,7 +237,7 @@ func (h *hanger) take(found []finding.Finding) {
 }
 
 // unknowns says what is not worked out without a field, and what to give.
-var unknowns = map[string]struct{ what, give string }{
+var unknowns = map[string]struct{ what, give phrase.English }{
 	"opening.axle":  {"what the roll clears", "a bracket or opening.axle"},
 	"goods.mass":    {"weight, spring and sag", "the mass of the goods"},
 	"slat.mass":     {"weight, spring and sag", "the slat's mass or material"},
@@ -252,15 +253,15 @@ func (h *hanger) note() {
 	if !asked || len(h.missing) == 0 {
 		return
 	}
-	var what, give []string
+	var what, give []phrase.Phrase
 	for _, field := range h.missing {
 		u := unknowns[field]
-		what, give = append(what, u.what), append(give, u.give)
+		what, give = append(what, phrase.Of(u.what)), append(give, phrase.Of(u.give))
 	}
 	h.found = append(h.found, finding.Finding{
 		Level: finding.Note, Field: h.missing[0],
-		Text:   "not worked out: " + strings.Join(what, ", "),
-		Source: hang.NoGuess, Remedy: "give " + strings.Join(give, "; "),
+		Text:   phrase.Of("not worked out: %s", phrase.Join(", ", what...)),
+		Source: hang.NoGuess, Remedy: phrase.Of("give %s", phrase.Join("; ", give...)),
 	})
 }
 
@@ -312,9 +313,9 @@ func TurnsText(st measure.Style, turns float64) string {
 }
 
 // TimesText says how often something is done: "once", "3 times".
-func TimesText(n int) string {
+func TimesText(n int) phrase.Phrase {
 	if n == 1 {
-		return "once"
+		return phrase.Of("once")
 	}
-	return fmt.Sprintf("%d times", n)
+	return phrase.Of("%d times", n)
 }

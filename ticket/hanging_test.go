@@ -185,7 +185,7 @@ func TestHangingFindings(t *testing.T) {
 		found := false
 		for _, f := range k.Findings {
 			found = found || f.Level == tt.level && f.Field == tt.field
-			if f.Text == "" || f.Source == "" || f.Remedy == "" || strings.Contains(f.Text, "NaN") {
+			if f.Text.IsZero() || f.Source == "" || f.Remedy.IsZero() || strings.Contains(f.Text.String(), "NaN") {
 				t.Errorf("%s: finding without text, source or remedy: %+v", tt.name, f)
 			}
 		}

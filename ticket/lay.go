@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A PlanPlace says where a ticket's panel lies on the cut plan of its goods. The
@@ -24,28 +24,27 @@ type PlanPlace struct {
 // Planned reports whether there is a place.
 func (p PlanPlace) Planned() bool { return p.Goods != "" }
 
-// String returns the place in words: "section 2, cuts 1–4, 7 and 8".
-func (p PlanPlace) String() string {
-	where := fmt.Sprintf("section %d", p.Section)
+// String returns the place in English.
+func (p PlanPlace) String() string { return p.Phrase().String() }
+
+// Phrase returns the place in words: "section 2, cuts 1–4, 7 and 8".
+func (p PlanPlace) Phrase() phrase.Phrase {
+	where := phrase.Of("section %d", p.Section)
 	if p.On != "" {
-		where = "piece on hand " + p.On
+		where = phrase.Of("piece on hand %s", p.On)
 	}
-	n := runs(p.Cuts)
-	switch last := len(n) - 1; {
-	case last < 0:
+	switch len(p.Cuts) {
+	case 0:
 		return where
-	case len(p.Cuts) == 1:
-		return where + ", cut " + n[0]
-	case last == 0:
-		return where + ", cuts " + n[0]
-	default:
-		return where + ", cuts " + strings.Join(n[:last], ", ") + " and " + n[last]
+	case 1:
+		return phrase.Of("%s, cut %d", where, p.Cuts[0])
 	}
+	return phrase.Of("%s, cuts %s", where, phrase.List(runs(p.Cuts)...))
 }
 
 // runs puts rising numbers into words, three in a row and more as 4–6.
-func runs(n []int) []string {
-	var words []string
+func runs(n []int) []phrase.Phrase {
+	var words []phrase.Phrase
 	for i := 0; i < len(n); {
 		j := i
 		for j+1 < len(n) && n[j+1] == n[j]+1 {
@@ -53,9 +52,9 @@ func runs(n []int) []string {
 		}
 		if j-i < 2 {
 			j = i
-			words = append(words, strconv.Itoa(n[i]))
+			words = append(words, phrase.Verbatim(strconv.Itoa(n[i])))
 		} else {
-			words = append(words, fmt.Sprintf("%d–%d", n[i], n[j]))
+			words = append(words, phrase.Verbatim(fmt.Sprintf("%d–%d", n[i], n[j])))
 		}
 		i = j + 1
 	}
@@ -80,20 +79,20 @@ func (j *judgement) goods() {
 	case fits(w, l):
 	case g.Turns() && fits(l, w):
 		f := j.lies(finding.Note, w)
-		f.Text = fmt.Sprintf("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(g.Usable()), g.Name)
+		f.Text = phrase.Of("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(g.Usable()), g.Name)
 		if w <= g.Usable() {
 			f.Value, f.Limit, f.Source = j.say(l), j.say(table), "length of the cutting table"
-			f.Text = fmt.Sprintf("the panel is longer than the cutting table of %s and is cut turned a quarter", j.say(table))
+			f.Text = phrase.Of("the panel is longer than the cutting table of %s and is cut turned a quarter", j.say(table))
 		}
-		f.Remedy = "see that every panel of the room is turned alike"
+		f.Remedy = phrase.Of("see that every panel of the room is turned alike")
 		j.add(f)
 	default:
 		j.fitsNowhere(w, l)
 	}
 	if table > 0 && g.Repeat > table {
 		j.add(finding.Finding{Level: finding.Stop, Field: "goods.repeat",
-			Text:  fmt.Sprintf("the pattern of %s comes again after %s and the cutting table takes %s", g.Name, j.say(g.Repeat), j.say(table)),
-			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: "check the repeat, or set cutting.table to 0"})
+			Text:  phrase.Of("the pattern of %s comes again after %s and the cutting table takes %s", g.Name, j.say(g.Repeat), j.say(table)),
+			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: phrase.Of("check the repeat, or set cutting.table to 0")})
 	}
 }
 
@@ -105,9 +104,9 @@ func (j *judgement) lies(level finding.Level, w measure.Length) finding.Finding 
 // fitsNowhere says what would hold a panel of w by l, allowances included.
 func (j *judgement) fitsNowhere(w, l measure.Length) {
 	g, table := j.t.Shade.Goods, j.lim.Table
-	size := fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length))
+	size := phrase.Verbatim(fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length)))
 	if g.Allowance > 0 {
-		size += fmt.Sprintf(" with %s around it", j.say(g.Allowance))
+		size = phrase.Of("%s with %s around it|a panel's size and its allowance", size, j.say(g.Allowance))
 	}
 	f := j.lies(finding.Stop, w)
 	need := w
@@ -117,17 +116,17 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 	switch {
 	case table > 0 && w+l-need > table:
 		f.Value, f.Limit, f.Source = j.say(w+l-need), j.say(table), "length of the cutting table"
-		f.Text = fmt.Sprintf("the panel of %s needs %s along the roll and the cutting table takes %s", size, j.say(w+l-need), j.say(table))
-		f.Remedy = "give the table its length in cutting.table, or 0 if cloth may hang over its end"
+		f.Text = phrase.Of("the panel of %s needs %s along the roll and the cutting table takes %s", size, j.say(w+l-need), j.say(table))
+		f.Remedy = phrase.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end")
 		if g.Turns() {
-			f.Remedy += fmt.Sprintf("; or use goods at least %s wide between the selvages", j.up(max(w, l)))
+			f.Remedy = phrase.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end; or use goods at least %s wide between the selvages", j.up(max(w, l)))
 		}
 	case g.Turns():
-		f.Text = fmt.Sprintf("the panel of %s comes out of %s neither way: it is %s wide between the selvages", size, g.Name, j.say(g.Usable()))
-		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(need))
+		f.Text = phrase.Of("the panel of %s comes out of %s neither way: it is %s wide between the selvages", size, g.Name, j.say(g.Usable()))
+		f.Remedy = phrase.Of("use goods at least %s wide between the selvages", j.up(need))
 	default:
-		f.Text = fmt.Sprintf("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(w), g.Name, j.say(g.Usable()))
-		f.Remedy = fmt.Sprintf("use goods at least %s wide between the selvages", j.up(w))
+		f.Text = phrase.Of("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(w), g.Name, j.say(g.Usable()))
+		f.Remedy = phrase.Of("use goods at least %s wide between the selvages", j.up(w))
 	}
 	j.add(f)
 }

@@ -43,8 +43,8 @@ func TestLay(t *testing.T) {
 		for _, f := range k.Findings {
 			if f.Field == "goods" {
 				found = true
-				if !tt.ok || f.Level != tt.level || f.Remedy != tt.remedy {
-					t.Errorf("%s: %s: %s; %s; want %s; %s", tt.name, f.Level, f.Text, f.Remedy, tt.level, tt.remedy)
+				if !tt.ok || f.Level != tt.level || f.Remedy.String() != tt.remedy {
+					t.Errorf("%s: %s: %s; %s; want %s; %s", tt.name, f.Level, f.Text.String(), f.Remedy.String(), tt.level, tt.remedy)
 				}
 			}
 		}

@@ -135,7 +135,7 @@ func (t *Ticket) report() ReportShade {
 	r.Stitch.Type, r.Stitch.Length, r.Stitch.Seam = s.Type, s.Length.Millimetres(), s.Seam.Millimetres()
 	r.Stitch.PerInch = millionth(s.PerInch)
 	r.Stitch.ThreadSize, r.Stitch.Needle, r.Stitch.Thread = s.ThreadSize, s.Needle, s.Thread.Millimetres()
-	r.Edge.Method, r.Edge.Length = t.Edge.Method, t.Edge.Length.Millimetres()
+	r.Edge.Method, r.Edge.Length = t.Edge.Method.String(), t.Edge.Length.Millimetres()
 	r.Cut.reportSize, r.Cut.Diagonal = sizeOf(t.Cut.Width, t.Cut.Length), t.Cut.Diagonal.Millimetres()
 	r.Cut.Tube, r.Cut.Slat = t.Cut.Tube.Millimetres(), t.Cut.Slat.Millimetres()
 	if p := t.Plan; p.Planned() {

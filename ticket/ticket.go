@@ -8,6 +8,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -104,8 +105,8 @@ type Stitch struct {
 
 // An Edge says how the raw sides are sealed and how much of them there is.
 type Edge struct {
-	Method string
-	Note   string
+	Method phrase.Phrase
+	Note   phrase.Phrase
 	Heat   bool
 	Length measure.Length
 }

@@ -204,7 +204,7 @@ func TestWords(t *testing.T) {
 		{"rev " + string(all[1].Revision), "the ticket"},
 		{all[1].Code.Grouped(), "the ticket"},
 		{"2027-03-01", "the job"},
-		{ticket.Trades, "the ticket"},
+		{ticket.Trades.String(), "the ticket"},
 		{"Roll: standard", "the job"},
 	} {
 		if !strings.Contains(rec, fmt.Sprintf("%q", tt.text)) {

@@ -3,6 +3,7 @@ package card
 import (
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A fact is one thing a bench needs to know: the number large, the same in the
@@ -145,7 +146,7 @@ func (m maker) sew() fact {
 	}
 	row += "; " + m.say("%s of thread, bobbin included", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
-		row += "; " + m.say("needle: %s", n)
+		row += "; " + m.say("needle: %s", phrase.Of(n))
 	}
 	f.remarks = []string{row}
 	return f
@@ -170,5 +171,5 @@ func (m maker) tape() fact {
 
 func (m maker) sides() fact {
 	e := m.Edge
-	return fact{head: m.say("Sides"), value: e.Method, second: m.say("%s of edge", m.own(e.Length, measure.Up)), shares: 2, remarks: []string{e.Note}}
+	return fact{head: m.say("Sides"), value: m.lang.Put(e.Method), second: m.say("%s of edge", m.own(e.Length, measure.Up)), shares: 2, remarks: []string{m.lang.Put(e.Note)}}
 }

@@ -106,29 +106,12 @@ func (m maker) roll() fact {
 	return f
 }
 
-// clearWords say how far the roll stays from what is near it, and how far it
-// would run into it.
-var clearWords = map[string][2]phrase.English{
-	"wall":                {"clears the wall by %s", "runs into the wall by %s"},
-	"glass":               {"clears the glass by %s", "runs into the glass by %s"},
-	"valance":             {"clears the valance by %s", "runs into the valance by %s"},
-	"head":                {"clears the head by %s", "runs into the head by %s"},
-	"front of the recess": {"clears the front of the recess by %s", "runs into the front of the recess by %s"},
-}
-
 // clears says what the roll clears or does not.
 func (m maker) clears(c *hang.Clearance) string {
-	gap := m.near(c.Gap.Abs())
-	words, known := clearWords[c.To]
-	switch {
-	case known && c.Gap >= 0:
-		return m.say(words[0], gap)
-	case known:
-		return m.say(words[1], gap)
-	case c.Gap >= 0: // an obstruction has the job's name for it
-		return m.say("clears the %s by %s", c.To, gap)
+	if c.Gap < 0 {
+		return m.say("runs into %s by %s", c.The(), m.near(-c.Gap))
 	}
-	return m.say("runs into the %s by %s", c.To, gap)
+	return m.say("clears %s by %s", c.The(), m.near(c.Gap))
 }
 
 // pin says how far the roll's pin is from what lies behind it.

@@ -123,7 +123,7 @@ func (m maker) footer() block {
 			quiet := measure.Length(u.bar.Quiet) * barModule
 			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, barModule, barHeight)
 		}
-		p := m.paragraph("", ticket.Trades, semibold(m.small), room, 3)
+		p := m.paragraph("", m.say(ticket.Trades), semibold(m.small), room, 3)
 		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})
 	})
 }

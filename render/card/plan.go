@@ -5,6 +5,7 @@ import (
 
 	"shadewright/render/page"
 	"shadewright/ticket"
+	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 )
 
@@ -60,7 +61,7 @@ type plan struct {
 // serves reports whether the plan made for one unit is that of t too. What is a
 // unit's own (number, code, revision) is drawn from the unit, not from the plan.
 func (p *plan) serves(t *ticket.Ticket) bool {
-	return p.of.Shade == t.Shade && p.of.Job == t.Job && slices.Equal(p.of.Findings, t.Findings) && p.of.Plan.Planned() == t.Plan.Planned()
+	return p.of.Shade == t.Shade && p.of.Job == t.Job && slices.EqualFunc(p.of.Findings, t.Findings, finding.Finding.Equal) && p.of.Plan.Planned() == t.Plan.Planned()
 }
 
 func (p *plan) draw(on canvas, i int, u unit) {

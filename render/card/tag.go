@@ -7,14 +7,10 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
 )
 
 // A part is what a tag is stuck on: its name and the one number that matters.
 type part struct{ name, number string }
-
-// rollTags say which way the cloth rolls, on a tag.
-var rollTags = [...]phrase.English{ticket.Standard: "standard roll", ticket.Reverse: "reverse roll"}
 
 // parts returns the parts of a unit in the order they are made.
 func (st *setter) parts(t *ticket.Ticket) []part {
@@ -23,7 +19,7 @@ func (st *setter) parts(t *ticket.Ticket) []part {
 		{st.say("Panel|a tag"), by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
 		{st.say("Tube|a tag"), v.near(t.Cut.Tube)},
 		{st.say("Slat|a tag"), v.near(t.Cut.Slat)},
-		{st.say("Hardware"), st.say(rollTags[t.Shade.Roll])},
+		{st.say("Hardware"), st.lang.Put(t.Shade.Roll.Phrase())},
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A list is paragraphs set in columns.
@@ -58,8 +59,8 @@ func (m maker) stops() []block {
 		if i == mostStops {
 			break
 		}
-		why := m.paragraph("", sentence(f.Text), bold(m.stop), width, 3)
-		mend := m.paragraph("", sentence(f.Remedy), regular(m.stop*3/4), width, 2)
+		why := m.paragraph("", m.sentence(f.Text), bold(m.stop), width, 3)
+		mend := m.paragraph("", m.sentence(f.Remedy), regular(m.stop*3/4), width, 2)
 		rows = append(rows, why, mend)
 		h += why.height() + mend.height()
 	}
@@ -104,7 +105,7 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, m.paragraph(f.Level.String(), sentence(f.Text)+" "+sentence(f.Remedy), regular(m.text), width, 4))
+			all = append(all, m.paragraph(m.lang.Put(f.Level.Phrase()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.text), width, 4))
 		}
 		return all
 	}
@@ -126,7 +127,7 @@ func (m maker) cautions() block {
 	l := m.listIn(n, func(width measure.Length) []para {
 		var all []para
 		for _, c := range m.Cautions {
-			all = append(all, m.paragraph(c.Head, c.Text, regular(m.small), width, 8))
+			all = append(all, m.paragraph(m.lang.Put(c.Head), m.lang.Put(c.Text), regular(m.small), width, 8))
 		}
 		return all
 	})
@@ -134,6 +135,9 @@ func (m maker) cautions() block {
 		l.draw(on, headed(on, r, m.say("Take care")).Min)
 	})
 }
+
+// sentence puts a finding's text into the shop's language.
+func (m maker) sentence(p phrase.Phrase) string { return sentence(m.lang.Put(p)) }
 
 // sentence gives a finding's text a capital, a full stop and set fractions.
 func sentence(s string) string {

@@ -16,7 +16,7 @@ import (
 // made. It returns the first error of w.
 func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 	l := &lines{w: w, style: style}
-	l.print("%s of the roll, %s\n\nPieces, in %s; x across the roll, y along it:\n", style.Format(p.Used), cutplan.Verdict(p, style.Format), l.units())
+	l.print("%s of the roll, %s\n\nPieces, in %s; x across the roll, y along it:\n", style.Format(p.Used), cutplan.Verdict(p, style, style.Format), l.units())
 	rows := [][]string{{"piece", "x", "y", "wide", "long", "turned"}}
 	for _, q := range p.Pieces {
 		turned := "no"
@@ -127,7 +127,7 @@ func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 				per = style.Format(n.Per)
 			}
 		}
-		rows = append(rows, []string{string(n.Kind), n.Name, needs, have, buy, step, price, per, sum, n.Note})
+		rows = append(rows, []string{string(n.Kind), n.Name.String(), needs, have, buy, step, price, per, sum, n.Note.String()})
 	}
 	for _, w := range list.Work {
 		rows = append(rows, []string{"labour", w.Step.Name, fmt.Sprintf("%d min", w.Minutes), "", "", "", "", "", w.Amount.String(), ""})

@@ -51,7 +51,7 @@ func stopOf(t *ticket.Ticket) string {
 	case 0:
 		return ""
 	case 1:
-		return t.Findings[0].Text
+		return t.Findings[0].Text.String()
 	}
 	return fmt.Sprintf("%s; %d more on the ticket", t.Findings[0].Text, n-1)
 }
@@ -62,7 +62,7 @@ func cautionsOf(t *ticket.Ticket) []string {
 	var list []string
 	for _, c := range t.Cautions {
 		if slices.Contains([]route.Caution{route.Drilling, route.Ladder, route.EmergencyExit}, c.Key) {
-			list = append(list, c.Head+": "+c.Text)
+			list = append(list, c.Head.String()+": "+c.Text.String())
 		}
 	}
 	return list

@@ -11,6 +11,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -24,7 +25,7 @@ func ticketsOf(t *testing.T) []*ticket.Ticket {
 	for unit := 1; unit <= 2; unit++ {
 		tk := &ticket.Ticket{
 			Shade: shade, Unit: unit, Of: 2, Code: code.Derive(code.Identity(uuid.UUID{}, "galley", unit, 0)), Revision: "2345",
-			Cautions: []ticket.Caution{{Key: route.Ladder, Head: "Ladder", Text: "Firm ground."}, {Key: route.Needle, Head: "Needle", Text: "Fingers out."}},
+			Cautions: []ticket.Caution{{Key: route.Ladder, Head: phrase.Of("Ladder"), Text: phrase.Of("Firm ground.")}, {Key: route.Needle, Head: phrase.Of("Needle"), Text: phrase.Of("Fingers out.")}},
 		}
 		tk.Drilling = &n.sheet.Drilling
 		list = append(list, tk)
@@ -64,8 +65,8 @@ func TestStop(t *testing.T) {
 	tickets := ticketsOf(t)
 	for _, tk := range tickets {
 		tk.Findings = []finding.Finding{
-			{Level: finding.Stop, Text: "the shade would run into the handle by 6 mm"},
-			{Level: finding.Stop, Text: "the spring is too weak"}, {Level: finding.Note, Text: "snug"},
+			{Level: finding.Stop, Text: phrase.Of("the shade would run into the handle by 6 mm")},
+			{Level: finding.Stop, Text: phrase.Of("the spring is too weak")}, {Level: finding.Note, Text: phrase.Of("snug")},
 		}
 	}
 	list := FromTickets(tickets)

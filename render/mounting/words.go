@@ -164,7 +164,7 @@ func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 	}
 	for _, a := range s.Advice {
 		list = append(list, paragraph{text: "In " + a.Behind.String(), head: true},
-			paragraph{mark: "·", text: a.Fastener}, paragraph{mark: "·", text: "hole: " + a.Hole})
+			paragraph{mark: "·", text: a.Fastener.String()}, paragraph{mark: "·", text: "hole: " + a.Hole.String()})
 	}
 	return list
 }
@@ -172,17 +172,19 @@ func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 // cautions returns all cautions, each once, in their order.
 func (s *Sheet) cautions() []string {
 	var list []string
-	add := func(more []string) {
-		for _, c := range more {
-			if !slices.Contains(list, c) {
-				list = append(list, c)
-			}
+	add := func(c string) {
+		if !slices.Contains(list, c) {
+			list = append(list, c)
 		}
 	}
 	for _, a := range s.Advice {
-		add(a.Cautions)
+		for _, c := range a.Cautions {
+			add(c.String())
+		}
 	}
-	add(s.Cautions)
+	for _, c := range s.Cautions {
+		add(c)
+	}
 	return list
 }
 

@@ -80,12 +80,9 @@ func (d *drawing) buyRow(cells []string, f page.Face, pen page.Pen, at measure.L
 
 // buyCells puts a line of the list into words.
 func (l *layout) buyCells(n buying.Line) []string {
-	what := n.Name
-	if n.Kind == buying.Goods || n.Kind == buying.Slat || n.Kind == buying.Roller {
-		what = string(n.Kind) + " " + n.Name
-	}
-	if n.Note != "" {
-		what += " (" + n.Note + ")"
+	what := n.What().String()
+	if !n.Note.IsZero() {
+		what += " (" + n.Note.String() + ")"
 	}
 	needs, have, buy := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy)
 	if n.Step > 0 && n.Kind != buying.Slat {

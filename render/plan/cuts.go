@@ -89,7 +89,7 @@ func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
 		left = last.Near
 	}
 	t.cell(1, base, number, bold)
-	t.cell(2, base, p.Parts[first.From].Name, plain)
+	t.cell(2, base, p.Parts[first.From].Name.String(), plain)
 	t.cell(3, base, t.how(r), bold)
 	t.cell(4, base, off, weight(p, offPart, plain))
 	t.cell(5, base, t.result(p, left), weight(p, left, plain))
@@ -132,7 +132,7 @@ func (l *layout) result(p *cutplan.Plan, i int) string {
 	if q.Kind == cutplan.Roll {
 		return "roll"
 	}
-	return q.Name + "  " + l.partSize(p, i)
+	return q.Name.String() + "  " + l.partSize(p, i)
 }
 
 // weight sets a panel that is done in bold.

@@ -48,9 +48,9 @@ func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
 	plain := page.Face{Size: 10 * page.Pt}
 	line(6*mm, p.Goods.Name, page.Face{Size: 16 * page.Pt, Weight: page.Semibold})
 	line(17*mm, d.down(q.Width)+" × "+d.down(q.Length), page.Face{Size: 24 * page.Pt, Weight: page.Bold})
-	line(23*mm, "across the roll × along it, "+p.Goods.Kind.Cloth().Name, plain)
+	line(23*mm, "across the roll × along it, "+p.Goods.Kind.Cloth().Name.String(), plain)
 	line(29*mm, p.KeepLabel(kept), page.Face{Size: 13 * page.Pt, Weight: page.Semibold})
-	line(35*mm, q.Name+", "+d.opt.Job, plain)
+	line(35*mm, q.Name.String()+", "+d.opt.Job, plain)
 }
 
 // down puts a length into words that never promise more cloth than there is.

@@ -191,7 +191,7 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 	d.Text(page.Point{X: x, Y: at + 5*mm}, first, bold)
 	s := p.Shares()
 	plain := page.Face{Size: 9 * page.Pt}
-	second := fmt.Sprintf("%s. Of the cloth cut, panels are %.1f %%, offcuts to keep %.1f %%, waste %.1f %%.", upper(p.Verdict(d.say)), s.Panels*100, s.Kept*100, s.Waste*100)
+	second := fmt.Sprintf("%s. Of the cloth cut, panels are %.1f %%, offcuts to keep %.1f %%, waste %.1f %%.", upper(p.Verdict(d.opt.Style, d.say).String()), s.Panels*100, s.Kept*100, s.Waste*100)
 	second, f := page.Fit(second, plain, d.frame.Width(), 6*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 10*mm}, second, f)
 	third := fmt.Sprintf("Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", n)

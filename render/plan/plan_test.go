@@ -280,7 +280,7 @@ func TestSheets(t *testing.T) {
 			}
 		}
 		for _, n := range s.plans[0].Keep {
-			if !slices.ContainsFunc(all, func(w string) bool { return strings.HasPrefix(w, s.plans[0].Parts[n].Name+", ") }) {
+			if !slices.ContainsFunc(all, func(w string) bool { return strings.HasPrefix(w, s.plans[0].Parts[n].Name.String()+", ") }) {
 				t.Errorf("%s: no label for %s", name, s.plans[0].Parts[n].Name)
 			}
 		}

@@ -142,7 +142,7 @@ func (v view) goods() {
 		case cutplan.Offcut:
 			v.Fill(r, 90)
 			v.Rect(r, dash)
-			v.words(r.Inset(3*mm/2), q.Name, v.size(q.Width, q.Length))
+			v.words(r.Inset(3*mm/2), q.Name.String(), v.size(q.Width, q.Length))
 		case cutplan.Scrap:
 			v.hatch(r)
 			v.Rect(r, hair)

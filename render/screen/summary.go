@@ -75,7 +75,7 @@ func SummaryOf(t *ticket.Ticket) Summary {
 			{Name: "Trim slat", Value: v.pair(c.Slat, measure.Down), More: t.Shade.Slat.Name},
 			{Name: "Tape", Value: v.pair(t.Tape.Total, measure.Up)},
 			{Name: "Stitch", Value: Pair{Own: measure.Usual(measure.Millimetres).Format(t.Stitch.Length)}, More: fmt.Sprintf("thread %d, needle %d", t.Stitch.ThreadSize, t.Stitch.Needle)},
-			{Name: "Sides", Value: Pair{Own: sentences(t.Edge.Method, t.Edge.Note)}},
+			{Name: "Sides", Value: Pair{Own: sentences(t.Edge.Method.String(), t.Edge.Note.String())}},
 		},
 		Lines: []Line{
 			{Name: "hem fold", Fold: true, At: f.HemFold},
@@ -86,14 +86,14 @@ func SummaryOf(t *ticket.Ticket) Summary {
 		},
 	}
 	if kind := t.Shade.Goods.Kind.Cloth().Name; kind != "" {
-		s.Goods += ", " + kind
+		s.Goods += ", " + kind.String()
 	}
 	for i := range s.Lines {
 		s.Lines[i].Says = v.pair(s.Lines[i].At, measure.Nearest)
 	}
 	for _, found := range t.Findings {
 		if found.Level >= finding.Caution {
-			s.Findings = append(s.Findings, Finding{found.Level.String(), found.Text, found.Remedy})
+			s.Findings = append(s.Findings, Finding{found.Level.String(), found.Text.String(), found.Remedy.String()})
 		}
 	}
 	return s

@@ -116,7 +116,7 @@ func TestSlats(t *testing.T) {
 	}
 	for _, tt := range tests {
 		l := listOf(t, jobOf(measure.Inches, tt.widths...), shop())
-		if n := line(t, l, "slat"); n.Buy != tt.bars || len(l.Bars) != tt.bars || n.Note != "" {
+		if n := line(t, l, "slat"); n.Buy != tt.bars || len(l.Bars) != tt.bars || !n.Note.IsZero() {
 			t.Errorf("%v: %+v, %d bars; want %d, proven", tt.widths, n, len(l.Bars), tt.bars)
 		}
 		pieces := 0
@@ -140,7 +140,7 @@ func TestSlats(t *testing.T) {
 		t.Errorf("slat %+v; want one of two to buy", n)
 	}
 	job.Supply.Slats["flat"] = ticket.SlatSupply{Stock: 40 * in}
-	if n := line(t, listOf(t, job, shop()), "slat"); n.Buy != 0 || n.Note != "2 longer than the stock of 40 in, not counted" {
+	if n := line(t, listOf(t, job, shop()), "slat"); n.Buy != 0 || n.Note.String() != "2 longer than the stock of 40 in, not counted" {
 		t.Errorf("slat %+v; want a note on both", n)
 	}
 }
@@ -158,10 +158,10 @@ func TestSmallParts(t *testing.T) {
 	if n := line(t, l, "tape"); n.Needs != 162*in || n.Buy != 0 {
 		t.Errorf("tape %+v; want 162 in, none to buy with 5 m there", n)
 	}
-	if n := line(t, l, "thread"); n.Buy != 1 || n.Name != "thread 92" {
+	if n := line(t, l, "thread"); n.Buy != 1 || n.Name.String() != "thread 92" {
 		t.Errorf("thread %+v", n)
 	}
-	if n := line(t, l, "needle"); n.Name != "needle 20" || n.NeedsCount != 1 || n.Buy != 0 {
+	if n := line(t, l, "needle"); n.Name.String() != "needle 20" || n.NeedsCount != 1 || n.Buy != 0 {
 		t.Errorf("needle %+v", n)
 	}
 	if n := line(t, l, "brackets"); n.Buy != 1 || n.Amount.String() != "3.80" {

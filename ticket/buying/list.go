@@ -10,11 +10,11 @@ package buying
 import (
 	"cmp"
 	"slices"
-	"strconv"
 
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -59,7 +59,7 @@ const (
 // A Line is one thing on the list.
 type Line struct {
 	Kind Kind
-	Name string
+	Name phrase.Phrase
 
 	Needs, OnHand           measure.Length // of what goes by length
 	NeedsCount, OnHandCount int            // of what goes by number
@@ -69,7 +69,20 @@ type Line struct {
 	Price  measure.Money
 	Per    measure.Length // the length that the price is for; zero: for one that is sold
 	Amount measure.Money
-	Note   string
+	Note   phrase.Phrase
+}
+
+// What names the thing, with its kind where the name is the job's own.
+func (l Line) What() phrase.Phrase {
+	switch l.Kind {
+	case Goods:
+		return phrase.Of("goods %s", l.Name)
+	case Slat:
+		return phrase.Of("slat %s", l.Name)
+	case Roller:
+		return phrase.Of("roller %s", l.Name)
+	}
+	return l.Name
 }
 
 // Length returns the length that is bought, zero for what goes by number.
@@ -140,8 +153,8 @@ func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop
 	b.thread()
 	b.needles()
 	b.blades(plans)
-	b.counted(Brackets, "pairs of brackets", shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
-	b.counted(EndParts, "sets of end parts", shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
+	b.counted(Brackets, phrase.Of("pairs of brackets"), shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
+	b.counted(EndParts, phrase.Of("sets of end parts"), shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
 	b.work()
 	return b.list, nil
 }
@@ -194,7 +207,7 @@ func (b *builder) goods(p *cutplan.Plan) {
 		usual, per = tenCm, measure.Metre
 	}
 	step := cmp.Or(s.SoldBy, b.shop.SoldBy, usual)
-	l := Line{Kind: Goods, Name: p.Goods.Name, Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
+	l := Line{Kind: Goods, Name: phrase.Verbatim(p.Goods.Name), Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
 	for _, h := range p.OnHand {
 		l.OnHand += h.Length
 		l.Needs += h.Length
@@ -216,7 +229,7 @@ func (b *builder) rollers() {
 	}
 	for _, name := range names {
 		if s := b.job.Supply.Rollers[name]; s.Price > 0 {
-			b.add(Line{Kind: Roller, Name: name, NeedsCount: count[name], OnHandCount: s.OnHand, Buy: max(count[name]-s.OnHand, 0), Price: s.Price})
+			b.add(Line{Kind: Roller, Name: phrase.Verbatim(name), NeedsCount: count[name], OnHandCount: s.OnHand, Buy: max(count[name]-s.OnHand, 0), Price: s.Price})
 		}
 	}
 }
@@ -230,7 +243,7 @@ func (b *builder) tape() {
 		return
 	}
 	have := b.job.Supply.OnHand.Tape
-	b.add(Line{Kind: Tape, Name: "tape", Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
+	b.add(Line{Kind: Tape, Name: phrase.Of("tape"), Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
 }
 
 func (b *builder) thread() {
@@ -239,7 +252,7 @@ func (b *builder) thread() {
 		sum[t.Stitch.ThreadSize] += t.Stitch.Thread
 	}
 	for _, size := range sorted(sum) {
-		l := Line{Kind: Thread, Name: "thread " + strconv.Itoa(size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
+		l := Line{Kind: Thread, Name: phrase.Of("thread %d", size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
 		for _, h := range b.job.Supply.OnHand.Thread {
 			if h.Size == size {
 				l.OnHand = h.Length
@@ -260,7 +273,7 @@ func (b *builder) needles() {
 		n := steps(seam[size], b.shop.NeedleSeam)
 		used := min(have, n) // needles on hand serve the finest size first
 		have -= used
-		b.add(Line{Kind: Needle, Name: "needle " + strconv.Itoa(size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
+		b.add(Line{Kind: Needle, Name: phrase.Of("needle %d", size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
 	}
 }
 
@@ -271,11 +284,11 @@ func (b *builder) blades(plans []*cutplan.Plan) {
 	}
 	if n := steps(cut, b.shop.BladeCut); n > 0 {
 		have := b.job.Supply.OnHand.Blades
-		b.add(Line{Kind: Blade, Name: "blade for the cutter", NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
+		b.add(Line{Kind: Blade, Name: phrase.Of("blade for the cutter"), NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
 	}
 }
 
-func (b *builder) counted(kind Kind, name string, each, have int, price measure.Money) {
+func (b *builder) counted(kind Kind, name phrase.Phrase, each, have int, price measure.Money) {
 	if n := each * len(b.tickets); n > 0 {
 		b.add(Line{Kind: kind, Name: name, NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: price})
 	}

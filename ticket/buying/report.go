@@ -69,9 +69,9 @@ func (l List) Report() Report {
 	}
 	for _, n := range l.Lines {
 		line := ReportLine{
-			Kind: n.Kind, Name: n.Name, Needs: n.NeedsCount, NeedsMM: n.Needs.Millimetres(),
+			Kind: n.Kind, Name: n.Name.String(), Needs: n.NeedsCount, NeedsMM: n.Needs.Millimetres(),
 			OnHand: n.OnHandCount, OnHandMM: n.OnHand.Millimetres(), StepMM: n.Step.Millimetres(),
-			Buy: n.Buy, BuyMM: n.Length().Millimetres(), Note: n.Note,
+			Buy: n.Buy, BuyMM: n.Length().Millimetres(), Note: n.Note.String(),
 		}
 		if n.Price > 0 {
 			line.Price, line.Amount, line.PerMM = number(n.Price), number(n.Amount), n.Per.Millimetres()

@@ -8,6 +8,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase"
 )
 
 // A Bar is one stock length of a slat and what is sawn from it.
@@ -38,10 +39,10 @@ func (b *builder) slats() error {
 	for _, name := range names {
 		s := b.job.Supply.Slats[name]
 		stock := cmp.Or(s.Stock, b.shop.SlatLength)
-		l := Line{Kind: Slat, Name: name, OnHandCount: s.OnHand, Step: stock, Price: s.Price}
+		l := Line{Kind: Slat, Name: phrase.Verbatim(name), OnHandCount: s.OnHand, Step: stock, Price: s.Price}
 		fit, long := split(pieces[name], stock)
 		if long > 0 {
-			l.Note = fmt.Sprintf("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
+			l.Note = phrase.Of("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
 		}
 		for _, p := range fit {
 			l.Needs += p.Length
@@ -51,20 +52,13 @@ func (b *builder) slats() error {
 			return fmt.Errorf("slat %s: %w", name, err)
 		}
 		if !proven {
-			l.Note = note(l.Note, "fewer lengths may do")
+			l.Note = phrase.Join("; ", l.Note, phrase.Of("fewer lengths may do"))
 		}
 		l.NeedsCount, l.Buy = len(bars), bought
 		b.list.Bars = append(b.list.Bars, bars...)
 		b.add(l)
 	}
 	return nil
-}
-
-func note(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a + "; " + b
 }
 
 // split parts the pieces that come out of a stock length from those that are

@@ -194,7 +194,7 @@ func TestMatchStops(t *testing.T) {
 		t.Errorf("%d plans; want none", len(plans))
 	}
 	for _, k := range all {
-		if !k.Stopped() || k.Findings[0].Field != "goods.match" || !strings.Contains(k.Findings[0].Text, "tall fits only straight, wide only turned") {
+		if !k.Stopped() || k.Findings[0].Field != "goods.match" || !strings.Contains(k.Findings[0].Text.String(), "tall fits only straight, wide only turned") {
 			t.Errorf("%s: findings %+v; want a stop that names both", k.Name(), k.Findings)
 		}
 	}
@@ -268,13 +268,13 @@ func TestInterrupted(t *testing.T) {
 		t.Fatal(err)
 	}
 	mustHold(t, plans[0])
-	if p := plans[0]; !p.Cut || !strings.HasSuffix(p.Verdict(measure.Length.String), "; the search was interrupted") {
-		t.Errorf("cut short %v: %s", p.Cut, p.Verdict(measure.Length.String))
+	if p, inches := plans[0], measure.Usual(measure.Inches); !p.Cut || !strings.HasSuffix(p.Verdict(inches, inches.Format).String(), "; the search was interrupted") {
+		t.Errorf("cut short %v: %s", p.Cut, p.Verdict(inches, inches.Format))
 	}
 }
 
 func TestVerdict(t *testing.T) {
-	say := measure.Usual(measure.Inches).Format
+	inches := measure.Usual(measure.Inches)
 	for _, tt := range []struct {
 		plan nest.Plan
 		want string
@@ -285,7 +285,7 @@ func TestVerdict(t *testing.T) {
 		{nest.Plan{Used: 10181 * in, Bound: 10000 * in}, "within 1.9 % of what is possible: no plan uses less than 10000 in", "1.81 %, never called better"},
 		{nest.Plan{Used: 10 * in}, "how much shorter it could be is not known", "no bound"},
 	} {
-		if got := cutplan.Verdict(tt.plan, say); got != tt.want {
+		if got := cutplan.Verdict(tt.plan, inches, inches.Format).String(); got != tt.want {
 			t.Errorf("Verdict = %q; want %q (%s)", got, tt.want, tt.src)
 		}
 	}

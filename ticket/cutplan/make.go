@@ -10,6 +10,7 @@ import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase"
 )
 
 // Options says how panels are laid.
@@ -132,8 +133,8 @@ func (g *group) matched(opt Options) {
 		}
 		for _, t := range units {
 			t.AddFinding(finding.Finding{Level: finding.Stop, Field: "goods.match",
-				Text:   fmt.Sprintf("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
-				Source: "goods.match, and the usable width of the goods", Remedy: "use wider goods, give the shades different rooms with match: room, or leave match out"})
+				Text:   phrase.Of("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
+				Source: "goods.match, and the usable width of the goods", Remedy: phrase.Of("use wider goods, give the shades different rooms with match: room, or leave match out")})
 		}
 	}
 	g.shades = left
@@ -217,7 +218,8 @@ func (p *Plan) place() {
 	}
 }
 
-// percentUp returns a share in percent, rounded up to a tenth.
-func percentUp(share float64) string {
-	return fmt.Sprintf("%.1f %%", math.Ceil(share*1000-1e-9)/10)
+// percentUp returns a share in percent, rounded up to a tenth, so that a plan is
+// never called better than it is.
+func percentUp(st measure.Style, share float64) string {
+	return st.Decimal(math.Ceil(share*1000-1e-9)/10, 1) + " %"
 }

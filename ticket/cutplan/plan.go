@@ -7,6 +7,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase"
 )
 
 // A Plan is how the panels of one goods are cut.
@@ -65,7 +66,7 @@ const (
 
 // A Part is a rectangle of the goods at some stage of cutting.
 type Part struct {
-	Name          string // as it is chalked: "section 1", "B", "bunk-left 2", "offcut 1"
+	Name          phrase.Phrase // as it is chalked: "section 1", "B", "bunk-left 2", "offcut 1"
 	Kind          Kind
 	OnHand        int // index in Plan.OnHand, or -1 if it comes off the roll
 	X, Y          measure.Length
@@ -132,24 +133,25 @@ func (p *Plan) Shares() Shares {
 	return s
 }
 
-// Verdict says how good the plan is, in words; say puts a length into words.
-func (p *Plan) Verdict(say func(measure.Length) string) string {
-	return Verdict(nest.Plan{Used: p.Used, Bound: p.Bound, Proven: p.Proven, Interrupted: p.Cut}, say)
+// Verdict says how good the plan is, in words; say puts a length into words of
+// the style.
+func (p *Plan) Verdict(st measure.Style, say func(measure.Length) string) phrase.Phrase {
+	return Verdict(nest.Plan{Used: p.Used, Bound: p.Bound, Proven: p.Proven, Interrupted: p.Cut}, st, say)
 }
 
-// Verdict says how good a plan is, in words; say puts a length into words.
-func Verdict(p nest.Plan, say func(measure.Length) string) string {
-	words := "proven shortest"
+// Verdict says how good a plan is, in words; say puts a length into words of the
+// style.
+func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) phrase.Phrase {
+	words := phrase.Of("proven shortest")
 	switch {
 	case p.Proven:
 	case p.Bound <= 0:
-		words = "how much shorter it could be is not known"
+		words = phrase.Of("how much shorter it could be is not known")
 	default:
-		// Up, so that the plan is never called better than it is.
-		words = fmt.Sprintf("within %s of what is possible: no plan uses less than %s", percentUp(p.Gap()), say(p.Bound))
+		words = phrase.Of("within %s of what is possible: no plan uses less than %s", percentUp(st, p.Gap()), say(p.Bound))
 	}
 	if p.Interrupted {
-		words += "; the search was interrupted"
+		return phrase.Of("%s; the search was interrupted", words)
 	}
 	return words
 }

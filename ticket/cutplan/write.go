@@ -1,12 +1,12 @@
 package cutplan
 
 import (
-	"fmt"
 	"strings"
 
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase"
 )
 
 // A writer turns a plan of package nest into one that is followed at the table:
@@ -23,7 +23,7 @@ type writer struct {
 
 // write fills in the plan.
 func (w *writer) write(stock []ticket.Piece) {
-	w.roll = w.add(Part{Name: "roll", Kind: Roll, OnHand: -1, Width: w.Goods.Width})
+	w.roll = w.add(Part{Name: rollName(), Kind: Roll, OnHand: -1, Width: w.Goods.Width})
 	made := map[int]bool{}
 	for _, c := range w.nest.Cuts {
 		made[c.Near], made[c.Far] = true, true
@@ -33,7 +33,7 @@ func (w *writer) write(stock []ticket.Piece) {
 			s := stock[q.On]
 			w.OnHand = append(w.OnHand, OnHand{Piece: s})
 			h := len(w.OnHand) - 1
-			w.part[i] = w.add(Part{Name: "piece " + s.Label, Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
+			w.part[i] = w.add(Part{Name: phrase.Of("piece %s", s.Label), Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
 			w.OnHand[h].Part = w.part[i]
 			if q.Kind != nest.ToCut {
 				w.name(i)
@@ -52,6 +52,8 @@ func (w *writer) write(stock []ticket.Piece) {
 	}
 }
 
+func rollName() phrase.Phrase { return phrase.Of("roll|of goods") }
+
 // add makes a part and returns its index.
 func (w *writer) add(p Part) int {
 	p.Panel = -1
@@ -69,7 +71,7 @@ func (w *writer) cut(i int, way nest.Way, at measure.Length) (near, far int) {
 	case way == nest.Along:
 		a.Width, b.X, b.Width = at, p.X+at, p.Width-at
 	case p.Kind == Roll:
-		a.Length, b.Y, b.Kind, b.Name = at, p.Y+at, Roll, "roll"
+		a.Length, b.Y, b.Kind, b.Name = at, p.Y+at, Roll, rollName()
 	default:
 		a.Length, b.Y, b.Length = at, p.Y+at, p.Length-at
 	}
@@ -84,18 +86,18 @@ func (w *writer) section(c nest.Cut) {
 	var s int
 	s, w.roll = w.cut(w.roll, nest.Across, c.At)
 	w.Sections = append(w.Sections, Section{Part: s})
-	name := fmt.Sprintf("section %d", len(w.Sections))
+	name := phrase.Of("section %d", len(w.Sections))
 	w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	if left := w.Goods.Selvage[0]; left > 0 {
 		var strip int
 		strip, s = w.cut(s, nest.Along, left)
-		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, "selvage"
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, phrase.Of("selvage")
 		w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	}
 	if w.Goods.Selvage[1] > 0 {
 		var strip int
 		s, strip = w.cut(s, nest.Along, w.Goods.Usable())
-		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, "selvage"
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, phrase.Of("selvage")
 		w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	}
 	w.part[c.Near], w.part[c.Far] = s, w.roll
@@ -112,16 +114,16 @@ func (w *writer) name(i int) {
 	case nest.Ready:
 		p.Kind, p.Panel = Done, q.Piece
 		w.Panels[q.Piece].Part = w.part[i]
-		p.Name = w.Panels[q.Piece].Ticket.Name()
+		p.Name = phrase.Verbatim(w.Panels[q.Piece].Ticket.Name())
 	case nest.Offcut:
-		p.Kind, p.Name = Scrap, "scrap"
+		p.Kind, p.Name = Scrap, phrase.Of("scrap")
 		if w.keeps(p.Width, p.Length) {
 			w.offcuts++
-			p.Kind, p.Name = Offcut, fmt.Sprintf("offcut %d", w.offcuts)
+			p.Kind, p.Name = Offcut, phrase.Of("offcut %d", w.offcuts)
 			w.Keep = append(w.Keep, w.part[i])
 		}
 	default:
-		p.Kind, p.Name = Between, w.letter()
+		p.Kind, p.Name = Between, phrase.Verbatim(w.letter())
 	}
 }
 

@@ -7,6 +7,8 @@ package finding
 import (
 	"cmp"
 	"slices"
+
+	"shadewright/ticket/phrase"
 )
 
 // A Level says how grave a finding is.
@@ -32,16 +34,31 @@ func (l Level) String() string {
 	return "unknown level"
 }
 
-// A Finding is one thing noticed about a shade.
+// Phrase returns the same word for a person.
+func (l Level) Phrase() phrase.Phrase {
+	switch l {
+	case Caution:
+		return phrase.Of("caution")
+	case Stop:
+		return phrase.Of("stop")
+	}
+	return phrase.Of("note")
+}
+
+// A Finding is one thing noticed about a shade. Text and Remedy are told to
+// people; Value, Limit and Source are for programs, and so in English.
 type Finding struct {
 	Level  Level
-	Field  string // the key of the job file inside the shade, for example "slat"
-	Text   string // one plain sentence with the number, lower case, no full stop
-	Value  string // the number found, with its unit; may be empty
-	Limit  string // what it is held against, with its unit; may be empty
-	Source string // where the limit comes from
-	Remedy string // what would mend it
+	Field  string        // the key of the job file inside the shade, for example "slat"
+	Text   phrase.Phrase // one plain sentence with the number, lower case, no full stop
+	Value  string        // the number found, with its unit; may be empty
+	Limit  string        // what it is held against, with its unit; may be empty
+	Source string        // where the limit comes from
+	Remedy phrase.Phrase // what would mend it
 }
+
+// Equal reports whether two findings say the same.
+func (f Finding) Equal(o Finding) bool { return f.report() == o.report() }
 
 // Sort puts the worst findings first and leaves those of one level in the order
 // they were found.
@@ -60,11 +77,15 @@ type Report struct {
 	Remedy string `json:"remedy,omitempty"`
 }
 
+func (f Finding) report() Report {
+	return Report{f.Level.String(), f.Field, f.Text.String(), f.Value, f.Limit, f.Source, f.Remedy.String()}
+}
+
 // Reports returns findings as a program reads them, in their order; never nil.
 func Reports(list []Finding) []Report {
 	all := make([]Report, len(list))
 	for i, f := range list {
-		all[i] = Report{f.Level.String(), f.Field, f.Text, f.Value, f.Limit, f.Source, f.Remedy}
+		all[i] = f.report()
 	}
 	return all
 }

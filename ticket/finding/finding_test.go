@@ -3,17 +3,19 @@ package finding
 import (
 	"slices"
 	"testing"
+
+	"shadewright/ticket/phrase"
 )
 
 func TestSort(t *testing.T) {
 	f := []Finding{
-		{Level: Note, Text: "a"}, {Level: Stop, Text: "b"}, {Level: Caution, Text: "c"},
-		{Level: Note, Text: "d"}, {Level: Stop, Text: "e"}, {Level: Caution, Text: "f"},
+		{Level: Note, Text: phrase.Of("a")}, {Level: Stop, Text: phrase.Of("b")}, {Level: Caution, Text: phrase.Of("c")},
+		{Level: Note, Text: phrase.Of("d")}, {Level: Stop, Text: phrase.Of("e")}, {Level: Caution, Text: phrase.Of("f")},
 	}
 	Sort(f)
 	var got []string
 	for _, x := range f {
-		got = append(got, x.Level.String()+" "+x.Text)
+		got = append(got, x.Level.String()+" "+x.Text.String())
 	}
 	// By hand: worst first, each level in the order found.
 	want := []string{"stop b", "stop e", "caution c", "caution f", "note a", "note d"}

@@ -6,7 +6,10 @@
 // row names where its figure comes from.
 package goods
 
-import "shadewright/ticket/measure"
+import (
+	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
+)
 
 // A Kind is a sort of cloth. The zero Kind is none.
 type Kind uint8
@@ -33,9 +36,12 @@ const (
 	SideHem              // turned and stitched, or sealer where no hem is allowed for
 )
 
-// String returns the word printed on a ticket and in JSON.
-func (s Seal) String() string {
-	return [...]string{"cold cut", "cold cut and liquid edge sealer", "hot knife", "side hem or liquid edge sealer"}[s]
+// String returns the words in JSON.
+func (s Seal) String() string { return s.Phrase().String() }
+
+// Phrase returns the words printed on a ticket.
+func (s Seal) Phrase() phrase.Phrase {
+	return phrase.Of([...]phrase.English{"cold cut", "cold cut and liquid edge sealer", "hot knife", "side hem or liquid edge sealer"}[s])
 }
 
 // Heat reports whether the way of sealing uses a hot tool.
@@ -43,14 +49,14 @@ func (s Seal) Heat() bool { return s == HotKnife }
 
 // A Cloth says what is known of a kind of goods.
 type Cloth struct {
-	Word       string // in a job file
-	Name       string // on a ticket
+	Word       string         // in a job file
+	Name       phrase.English // on a ticket
 	Seal       Seal
-	SealNote   string            // how to seal, in one sentence
+	SealNote   phrase.English    // how to seal, in one sentence
 	SealSource string            // where that comes from
 	Vinyl      bool              // gives off hydrogen chloride when overheated
-	NoHeat     string            // why heat never seals it; empty where heat may
-	Needle     string            // advice on the needle's point, and why
+	NoHeat     phrase.English    // why heat never seals it, in one sentence; empty where heat may
+	Needle     phrase.English    // advice on the needle's point, and why
 	Thickness  measure.Length    // usual; zero where no source gives one
 	Mass       measure.ArealMass // usual; zero where no source gives one
 	DataSource string            // where thickness and mass come from
@@ -60,7 +66,7 @@ const (
 	practice = "common practice, no source"
 	// fume is why a blade hot enough to seal polyester (about 260 °C) overheats
 	// PVC: Energy & Fuels 17(4), 2003, 896–900 puts the onset near 150 °C.
-	fume = "vinyl gives off hydrogen chloride from about 150 °C"
+	fume = "Vinyl gives off hydrogen chloride from about 150 °C."
 )
 
 var cloths = [...]Cloth{
@@ -73,7 +79,7 @@ var cloths = [...]Cloth{
 	},
 	CoatedGlassMesh: {
 		Word: "coated-glass-mesh", Name: "vinyl-coated glass mesh",
-		Seal: Sealer, Vinyl: true, NoHeat: "glass yarn does not soften at any hand tool's heat, and " + fume,
+		Seal: Sealer, Vinyl: true, NoHeat: "Glass yarn does not soften at any hand tool's heat, and vinyl gives off hydrogen chloride from about 150 °C.",
 		SealNote:   "Cut cold with a fresh blade; run a thin line of sealer along both sides. Keep glass dust off skin and eyes.",
 		SealSource: "glass does not soften below about 1200 °C: awning-cloth guide; sealer: " + practice,
 		Needle:     "sharp round point; change it early, glass dulls it",
@@ -97,7 +103,7 @@ var cloths = [...]Cloth{
 	},
 	CottonDuck: {
 		Word: "cotton-duck", Name: "cotton duck",
-		Seal: SideHem, NoHeat: "cotton burns to ash and leaves no bead",
+		Seal: SideHem, NoHeat: "Cotton burns to ash and leaves no bead.",
 		SealNote:   "Never with heat. Turn a narrow side hem, or run liquid edge sealer along both sides.",
 		SealSource: "cotton burns to ash: burning-behaviour guide; hem or sealer: " + practice,
 		Needle:     "sharp round point",
@@ -111,7 +117,7 @@ var cloths = [...]Cloth{
 	},
 	BlackoutLining: {
 		Word: "blackout-lining", Name: "blackout lining",
-		Seal: Sealer, Vinyl: true, NoHeat: "the coating may be vinyl, and " + fume,
+		Seal: Sealer, Vinyl: true, NoHeat: "The coating may be vinyl, and vinyl gives off hydrogen chloride from about 150 °C.",
 		SealNote:   "Cut cold with a fresh blade; run a thin line of sealer along both sides.",
 		SealSource: practice + "; treated as vinyl because the coating is often not named",
 		Needle:     "fine sharp round point; holes show light",

@@ -5,6 +5,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A Point lies right of (X) and above (Y) an origin.
@@ -40,6 +41,11 @@ const (
 // String returns "left" or "right".
 func (s Side) String() string { return [...]string{"left", "right"}[s] }
 
+// Phrase returns the same for a person.
+func (s Side) Phrase() phrase.Phrase {
+	return phrase.Of([...]phrase.English{"left|side", "right|side"}[s])
+}
+
 func (s Side) other() Side { return 1 - s }
 
 // A Pin is one end of a spring roller.
@@ -52,6 +58,11 @@ const (
 
 // String returns "flat pin" or "round pin".
 func (p Pin) String() string { return [...]string{"flat pin", "round pin"}[p] }
+
+// Phrase returns the same for a person.
+func (p Pin) Phrase() phrase.Phrase {
+	return phrase.Of([...]phrase.English{"flat pin", "round pin"}[p])
+}
 
 // A Site is where a pair of brackets goes.
 type Site struct {
@@ -282,12 +293,12 @@ func (s Site) judgeShim(found *sheaf, d Drilling, st measure.Style) {
 	switch {
 	case d.Shim < 0:
 		f.Level = finding.Stop
-		f.Text = fmt.Sprintf("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), fine(st, -2*d.Shim))
-		f.Remedy = "shorten the roller, or use thinner brackets"
+		f.Text = phrase.Of("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), fine(st, -2*d.Shim))
+		f.Remedy = phrase.Of("shorten the roller, or use thinner brackets")
 	case d.Shim >= st.Step():
 		f.Level = finding.Note
-		f.Text = fmt.Sprintf("the jambs stand %s further apart than roller and brackets need", st.Format(2*d.Shim))
-		f.Remedy = fmt.Sprintf("pack %s behind each bracket, or cut the roller longer", st.Format(d.Shim))
+		f.Text = phrase.Of("the jambs stand %s further apart than roller and brackets need", st.Format(2*d.Shim))
+		f.Remedy = phrase.Of("pack %s behind each bracket, or cut the roller longer", st.Format(d.Shim))
 	default:
 		return
 	}

@@ -1,6 +1,7 @@
 package hang
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -187,7 +188,7 @@ func TestDrillRefuses(t *testing.T) {
 func TestFasten(t *testing.T) {
 	for b := Wood; b <= SteelSkin; b++ {
 		a, ok := Fasten(b)
-		all := strings.Join(a.Cautions, "; ")
+		all := fmt.Sprint(a.Cautions)
 		if !ok || a.Fastener == "" || a.Hole == "" || !strings.Contains(all, "licensed trades") || !strings.Contains(all, "runs behind") {
 			t.Errorf("%v: %+v lacks a fastener or a caution", b, a)
 		}

@@ -47,7 +47,7 @@ func levels(f []finding.Finding) string {
 func texts(f []finding.Finding) string {
 	var s []string
 	for _, x := range f {
-		s = append(s, x.Text+" -> "+x.Remedy)
+		s = append(s, x.Text.String()+" -> "+x.Remedy.String())
 	}
 	return strings.Join(s, "\n")
 }
@@ -74,11 +74,11 @@ func wantInputError(t *testing.T, err error, field string, words ...string) {
 func complete(t *testing.T, f []finding.Finding) {
 	t.Helper()
 	for _, x := range f {
-		if x.Field == "" || x.Text == "" || x.Source == "" || x.Remedy == "" {
+		if x.Field == "" || x.Text.IsZero() || x.Source == "" || x.Remedy.IsZero() {
 			t.Errorf("finding %+v lacks a field, a text, a source or a remedy", x)
 		}
-		if strings.HasSuffix(x.Text, ".") || strings.Contains(x.Text+x.Remedy+x.Limit, "NaN") {
-			t.Errorf("finding %q is not one plain sentence", x.Text)
+		if strings.HasSuffix(x.Text.String(), ".") || strings.Contains(x.Text.String()+x.Remedy.String()+x.Limit, "NaN") {
+			t.Errorf("finding %q is not one plain sentence", x.Text.String())
 		}
 	}
 }

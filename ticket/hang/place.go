@@ -1,10 +1,9 @@
 package hang
 
 import (
-	"fmt"
-
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A Roll says on which side of the tube the cloth falls.
@@ -17,6 +16,11 @@ const (
 
 // String returns the word a job file uses.
 func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
+
+// Phrase returns "standard roll" or "reverse roll" for a person.
+func (r Roll) Phrase() phrase.Phrase {
+	return phrase.Of([...]phrase.English{"standard roll", "reverse roll"}[r])
+}
 
 // A Place is where a roller hangs, seen from the side. Distances run from the
 // plane behind it (the glass inside a recess, the wall outside) into the room.
@@ -48,6 +52,32 @@ type Clearance struct {
 	Gap   measure.Length
 }
 
+// Keys of the job file that clearances name.
+const (
+	fieldAxle         = "opening.axle"
+	fieldObstructions = "opening.obstructions"
+	fieldValance      = "opening.valance"
+	fieldHead         = "opening.head"
+)
+
+// The names what the clearance is to, in a sentence: "the wall". What the shop
+// gave a name keeps it.
+func (c Clearance) The() phrase.Phrase {
+	switch {
+	case c.Field == fieldObstructions:
+		return phrase.Of("the %s|an obstruction, by the shop's own name", c.To)
+	case c.Field == fieldValance:
+		return phrase.Of("the valance")
+	case c.Field == fieldHead:
+		return phrase.Of("the head|of the opening")
+	case c.To == toGlass:
+		return phrase.Of("the glass")
+	}
+	return phrase.Of("the wall")
+}
+
+const toGlass, toWall = "glass", "wall"
+
 // Least returns the least of some clearances, the first of several; nil if there
 // is none.
 func Least(all []Clearance) *Clearance {
@@ -75,25 +105,25 @@ func (p Place) Clear(w Winding, gap measure.Length) (all []Clearance, projection
 	} else {
 		behind += p.Slat / 2
 	}
-	plane := "wall"
+	plane := toWall
 	if p.Mount == Inside {
-		plane = "glass"
+		plane = toGlass
 	}
-	all = append(all, Clearance{plane, "opening.axle", p.Axle - behind})
+	all = append(all, Clearance{plane, fieldAxle, p.Axle - behind})
 	projection = behind + gap
 	for _, o := range p.Proud {
 		g, hits := p.proud(o, w, behind)
 		if !hits {
 			continue
 		}
-		all = append(all, Clearance{o.Name, "opening.obstructions", g})
+		all = append(all, Clearance{o.Name, fieldObstructions, g})
 		projection = max(projection, p.Axle-g+gap)
 	}
 	if p.Valance != nil {
-		all = append(all, Clearance{"valance", "opening.valance", *p.Valance - p.Axle - front})
+		all = append(all, Clearance{"valance", fieldValance, *p.Valance - p.Axle - front})
 	}
 	if p.Head != nil {
-		all = append(all, Clearance{"head", "opening.head", *p.Head - radius})
+		all = append(all, Clearance{"head", fieldHead, *p.Head - radius})
 	}
 	return all, projection
 }
@@ -127,19 +157,19 @@ func (p Place) check(c *checker) {
 		c.fail("roll", "", "is no known roll", "use standard or reverse")
 	}
 	if !p.proposes() {
-		c.positive("opening.axle", p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
+		c.positive(fieldAxle, p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
 	}
 	c.notNegative("slat.thickness", p.Slat)
 	for _, o := range p.Proud {
-		c.notNegative("opening.obstructions", o.Proud)
+		c.notNegative(fieldObstructions, o.Proud)
 		if o.Below != nil {
-			c.notNegative("opening.obstructions", *o.Below)
+			c.notNegative(fieldObstructions, *o.Below)
 		}
 	}
 	for _, v := range []struct {
 		field string
 		at    *measure.Length
-	}{{"opening.valance", p.Valance}, {"opening.head", p.Head}, {"opening.depth", p.Depth}} {
+	}{{fieldValance, p.Valance}, {fieldHead, p.Head}, {fieldDepth, p.Depth}} {
 		if v.at != nil {
 			c.notNegative(v.field, *v.at)
 		}
@@ -162,25 +192,25 @@ func (p Place) judge(found *sheaf, w Winding, lim Limits, st measure.Style) (all
 func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
 	f := finding.Finding{
 		Level: finding.Caution, Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
-		Text:   fmt.Sprintf("the shade clears the %s by only %s, a %s roll", c.To, fine(st, c.Gap), p.Roll),
+		Text:   phrase.Of("the shade clears %s by only %s, a %s", c.The(), fine(st, c.Gap), p.Roll.Phrase()),
 		Source: lim.why("gap"),
 		Remedy: p.remedy(c, projection, st),
 	}
 	if c.Gap < 0 {
 		f.Level, f.Limit, f.Source = finding.Stop, fine(st, 0), "geometry: the last part-layer counts as a whole one"
-		f.Text = fmt.Sprintf("the shade would run into the %s by %s, a %s roll", c.To, fine(st, -c.Gap), p.Roll)
+		f.Text = phrase.Of("the shade would run into %s by %s, a %s", c.The(), fine(st, -c.Gap), p.Roll.Phrase())
 	}
 	return f
 }
 
-func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) string {
+func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) phrase.Phrase {
 	switch c.Field {
-	case "opening.valance":
-		return "set the valance further out, or the axle further back"
-	case "opening.head":
-		return "hang the roller lower"
+	case fieldValance:
+		return phrase.Of("set the valance further out, or the axle further back")
+	case fieldHead:
+		return phrase.Of("hang the roller lower")
 	}
-	return fmt.Sprintf("put the axle at least %s from the plane behind, or try the other roll", st.Words(projection, measure.Up))
+	return phrase.Of("put the axle at least %s from the plane behind, or try the other roll", st.Words(projection, measure.Up).String())
 }
 
 // recess holds the roll against the depth of the recess.
@@ -198,15 +228,15 @@ func (p Place) recess(found *sheaf, w Winding, lim Limits, st measure.Style) {
 	}
 	f := finding.Finding{
 		Level: finding.Caution, Field: fieldDepth, Value: st.Format(*p.Depth),
-		Text:   fmt.Sprintf("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out)),
+		Text:   phrase.Of("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out)),
 		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
 		Source: "geometry: the diameter up, half the slat and the least gap on both sides",
-		Remedy: "accept it, choose an outside mount, or a thinner tube or cloth",
+		Remedy: phrase.Of("accept it, choose an outside mount, or a thinner tube or cloth"),
 	}
 	if p.Axle > *p.Depth {
 		f.Level = finding.Stop
-		f.Text = fmt.Sprintf("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
-		f.Remedy = "choose an outside mount, or a thinner tube or cloth that lets the axle sit further back"
+		f.Text = phrase.Of("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
+		f.Remedy = phrase.Of("choose an outside mount, or a thinner tube or cloth that lets the axle sit further back")
 	}
 	found.add(f)
 }

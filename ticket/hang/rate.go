@@ -6,6 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A Reading is a hanging scale hooked to the middle of the slat, read while it
@@ -127,21 +128,21 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "trial",
-			Text:   fmt.Sprintf("the readings fix the spring's rate only to ± %s %%", st.Decimal(100*share, 0)),
+			Text:   phrase.Of("the readings fix the spring's rate only to ± %s %%", st.Decimal(100*share, 0)),
 			Value:  st.Decimal(100*share, 0) + " %",
 			Limit:  st.Decimal(100*lim.RateError, 0) + " %",
 			Source: lim.why("rate_error"),
-			Remedy: "use a finer scale, or heights further apart",
+			Remedy: phrase.Of("use a finer scale, or heights further apart"),
 		})
 	}
 	if r.Turns < 0 {
 		found.add(finding.Finding{
 			Level: finding.Note, Field: "trial",
-			Text:   fmt.Sprintf("with the shade up the spring is slack by %s turns", st.Decimal(-r.Turns, 1)),
+			Text:   phrase.Of("with the shade up the spring is slack by %s turns", st.Decimal(-r.Turns, 1)),
 			Value:  st.Decimal(r.Turns, 1) + " turns",
 			Limit:  "0 turns",
 			Source: "the readings",
-			Remedy: "wind it as the turns for this shade say",
+			Remedy: phrase.Of("wind it as the turns for this shade say"),
 		})
 	}
 	return found

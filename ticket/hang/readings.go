@@ -7,6 +7,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // Keys of the job file that findings about an opening name.
@@ -17,14 +18,9 @@ const (
 	fieldDepth     = "opening.depth"
 )
 
-const again = "measure it again before cutting cloth"
-
 // readings judges the widths and the heights of an opening.
 func (r Rules) readings(found *sheaf, o Opening, st measure.Style) {
-	for _, s := range []series{
-		{fieldWidths, "width", [3]string{"top", "middle", "bottom"}, o.Widths},
-		{fieldHeights, "height", [3]string{"left", "middle", "right"}, o.Heights},
-	} {
+	for _, s := range []series{{fieldWidths, widthWords, o.Widths}, {fieldHeights, heightWords, o.Heights}} {
 		s.count(found)
 		if s.size(found, r, st) || s.slip(found, r, st) {
 			continue
@@ -36,20 +32,48 @@ func (r Rules) readings(found *sheaf, o Opening, st measure.Style) {
 // A series is the readings of one side of an opening.
 type series struct {
 	field    string
-	noun     string
-	names    [3]string
+	words    seriesWords
 	readings []measure.Length
+}
+
+// seriesWords is how a series is spoken of.
+type seriesWords struct {
+	each                          [3]phrase.English // of three readings
+	nth                           phrase.English    // of any other number
+	few, small, large, readingsBy phrase.English
+}
+
+var widthWords = seriesWords{
+	each: [3]phrase.English{"the top width", "the middle width", "the bottom width"}, nth: "the width %d",
+	few:   "only %d of 3 width readings",
+	small: "a width of %s is smaller than any shade", large: "a width of %s is larger than any shade",
+	readingsBy: "the width readings differ by %s",
+}
+
+var heightWords = seriesWords{
+	each: [3]phrase.English{"the left height", "the middle height", "the right height"}, nth: "the height %d",
+	few:   "only %d of 3 height readings",
+	small: "a height of %s is smaller than any shade", large: "a height of %s is larger than any shade",
+	readingsBy: "the height readings differ by %s",
+}
+
+// name names reading i.
+func (s series) name(i int) phrase.Phrase {
+	if len(s.readings) == len(s.words.each) {
+		return phrase.Of(s.words.each[i])
+	}
+	return phrase.Of(s.words.nth, i+1)
 }
 
 func (s series) count(found *sheaf) {
 	if n := len(s.readings); n < 3 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: s.field,
-			Text:   fmt.Sprintf("only %d of 3 %s readings", n, s.noun),
+			Text:   phrase.Of(s.words.few, n),
 			Value:  fmt.Sprint(n),
 			Limit:  "3",
 			Source: "measuring guides: measure each way in three places",
-			Remedy: "measure the missing place; openings are seldom parallel",
+			Remedy: phrase.Of("measure the missing place; openings are seldom parallel"),
 		})
 	}
 }
@@ -58,13 +82,13 @@ func (s series) count(found *sheaf) {
 func (s series) size(found *sheaf, r Rules, st measure.Style) bool {
 	short, long := slices.Min(s.readings), slices.Max(s.readings)
 	f := finding.Finding{Level: finding.Stop, Field: s.field,
-		Remedy: "check the number and its unit: millimetres and inches differ by a factor of 25.4"}
+		Remedy: phrase.Of("check the number and its unit: millimetres and inches differ by a factor of %s", st.Decimal(25.4, 1))}
 	switch {
 	case long < r.Smallest:
-		f.Text = fmt.Sprintf("a %s of %s is smaller than any shade", s.noun, st.Format(long))
+		f.Text = phrase.Of(s.words.small, st.Format(long))
 		f.Value, f.Limit, f.Source = st.Format(long), st.Format(r.Smallest), r.why("smallest")
 	case short > r.Largest:
-		f.Text = fmt.Sprintf("a %s of %s is larger than any shade", s.noun, st.Format(short))
+		f.Text = phrase.Of(s.words.large, st.Format(short))
 		f.Value, f.Limit, f.Source = st.Format(short), st.Format(r.Largest), r.why("largest")
 	default:
 		return false
@@ -82,19 +106,19 @@ func (s series) slip(found *sheaf, r Rules, st measure.Style) bool {
 	}
 	l := s.readings[i]
 	other := s.rest(i)
-	name := spoken(s.noun, s.names, i, len(s.readings))
+	name := s.name(i)
 	f := finding.Finding{
 		Level: finding.Stop, Field: s.field, Source: r.why("slip"), Limit: st.Format(r.Slip),
-		Value: st.Format(l), Remedy: again,
+		Value: st.Format(l), Remedy: phrase.Of("measure it again before cutting cloth"),
 	}
 	switch unit := otherUnit(l, other); {
 	case unit != "":
-		f.Text = fmt.Sprintf("the %s, %s, is unlike the others, %s: %s", name, st.Format(l), st.Format(other), unit)
-		f.Remedy = "check its unit"
+		f.Text = phrase.Of("%s, %s, is unlike the others, %s: %s", name, st.Format(l), st.Format(other), phrase.Of(unit))
+		f.Remedy = phrase.Of("check its unit")
 	case l > other:
-		f.Text = fmt.Sprintf("the %s, %s, is %s more than the others%s", name, st.Format(l), st.Format(l-other), wholeMarks(l-other))
+		f.Text = phrase.Of(moreThanOthers[marksOf(l-other)], name, st.Format(l), st.Format(l-other))
 	default:
-		f.Text = fmt.Sprintf("the %s, %s, is %s less than the others%s", name, st.Format(l), st.Format(other-l), wholeMarks(other-l))
+		f.Text = phrase.Of(lessThanOthers[marksOf(other-l)], name, st.Format(l), st.Format(other-l))
 	}
 	found.add(f)
 	return true
@@ -133,11 +157,11 @@ func (s series) rest(i int) measure.Length {
 }
 
 // otherUnit names the slip of unit that turns b into a, within 3 %.
-func otherUnit(a, b measure.Length) string {
+func otherUnit(a, b measure.Length) phrase.English {
 	ratio := float64(a) / float64(b)
 	for _, u := range []struct {
 		factor float64
-		text   string
+		text   phrase.English
 	}{
 		{25.4, "inches given as millimetres, or the other way round"},
 		{10, "centimetres given as millimetres, or a digit too many or too few"},
@@ -151,16 +175,39 @@ func otherUnit(a, b measure.Length) string {
 	return ""
 }
 
-// wholeMarks says that a difference is a whole number of the tape's large marks.
-func wholeMarks(d measure.Length) string {
+// marks are what a tape has large ones of: a reading is easily off by one.
+type marks uint8
+
+const (
+	noMarks marks = iota
+	wholeInches
+	wholeCentimetres
+)
+
+// What is said of the odd reading, by the marks that it is off by.
+var (
+	moreThanOthers = [...]phrase.English{
+		"%s, %s, is %s more than the others",
+		"%s, %s, is %s more than the others, close to whole inches",
+		"%s, %s, is %s more than the others, close to whole centimetres",
+	}
+	lessThanOthers = [...]phrase.English{
+		"%s, %s, is %s less than the others",
+		"%s, %s, is %s less than the others, close to whole inches",
+		"%s, %s, is %s less than the others, close to whole centimetres",
+	}
+)
+
+// marksOf returns the marks that a difference is a whole number of.
+func marksOf(d measure.Length) marks {
 	const near = measure.Inch / 16
 	if d >= measure.Inch-near && (d-d.Round(measure.Inch, measure.Nearest)).Abs() <= near {
-		return ", close to whole inches"
+		return wholeInches
 	}
 	if d >= measure.Centimetre-measure.Millimetre && (d-d.Round(measure.Centimetre, measure.Nearest)).Abs() <= measure.Millimetre {
-		return ", close to whole centimetres"
+		return wholeCentimetres
 	}
-	return ""
+	return noMarks
 }
 
 // spread judges how far the readings differ.
@@ -175,8 +222,8 @@ func (s series) spread(found *sheaf, r Rules, st measure.Style) {
 	}
 	found.add(finding.Finding{
 		Level: level, Field: s.field, Value: fine(st, d), Limit: fine(st, limit), Source: r.why(setting),
-		Text:   fmt.Sprintf("the %s readings differ by %s", s.noun, fine(st, d)),
-		Remedy: "measure again; if they do differ, the light gap will too: consider an outside mount",
+		Text:   phrase.Of(s.words.readingsBy, fine(st, d)),
+		Remedy: phrase.Of("measure again; if they do differ, the light gap will too: consider an outside mount"),
 	})
 }
 
@@ -187,16 +234,16 @@ func (r Rules) recess(found *sheaf, o Opening, st measure.Style) {
 	case o.Depth == nil:
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: fieldDepth,
-			Text:   "the depth of the recess was not measured, so nothing says that the roll fits",
+			Text:   phrase.Of("the depth of the recess was not measured, so nothing says that the roll fits"),
 			Source: NoGuess,
-			Remedy: "measure from the front edge of the recess to the glass or to what stands proud of it",
+			Remedy: phrase.Of("measure from the front edge of the recess to the glass or to what stands proud of it"),
 		})
 	case *o.Depth == 0:
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: fieldDepth,
-			Text:  "the recess has no depth, so nothing can hang inside it",
+			Text:  phrase.Of("the recess has no depth, so nothing can hang inside it"),
 			Value: st.Format(0), Source: "geometry",
-			Remedy: "choose an outside mount, or measure the depth again",
+			Remedy: phrase.Of("choose an outside mount, or measure the depth again"),
 		})
 	}
 }
@@ -210,8 +257,8 @@ func (r Rules) diagonals(found *sheaf, o Opening, f *Fit, st measure.Style) erro
 	if one == 0 || two == 0 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: fieldDiagonals,
-			Text:   "only one diagonal was measured, which says nothing about squareness",
-			Source: "geometry", Remedy: "measure the other diagonal too",
+			Text:   phrase.Of("only one diagonal was measured, which says nothing about squareness"),
+			Source: "geometry", Remedy: phrase.Of("measure the other diagonal too"),
 		})
 		return nil
 	}
@@ -229,10 +276,12 @@ func (r Rules) diagonals(found *sheaf, o Opening, f *Fit, st measure.Style) erro
 	if s.Difference > s.Allowed {
 		found.add(finding.Finding{
 			Level: level, Field: fieldDiagonals,
-			Text: fmt.Sprintf("the opening is out of square: its diagonals differ by %s, so its top leans %s by %s",
-				fine(st, s.Difference), s.Lean, fine(st, s.TopOver)),
+			Text: phrase.Of(s.leans(
+				"the opening is out of square: its diagonals differ by %s, so its top leans to the left by %s",
+				"the opening is out of square: its diagonals differ by %s, so its top leans to the right by %s",
+			), fine(st, s.Difference), fine(st, s.TopOver)),
 			Value: fine(st, s.Difference), Limit: fine(st, s.Allowed), Source: r.squareWhy(),
-			Remedy: "consider an outside mount, or expect an uneven light gap",
+			Remedy: phrase.Of("consider an outside mount, or expect an uneven light gap"),
 		})
 	}
 	s.misfit(found, q, st)
@@ -245,12 +294,4 @@ func mean(l []measure.Length) measure.Length {
 		sum += x
 	}
 	return sum / measure.Length(len(l))
-}
-
-// spoken names a reading in a sentence: "top width" or "width 4".
-func spoken(noun string, names [3]string, i, n int) string {
-	if n == len(names) {
-		return names[i] + " " + noun
-	}
-	return fmt.Sprintf("%s %d", noun, i+1)
 }

@@ -1,44 +1,45 @@
 package hang
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // helps says what would make a spring lift everywhere and fly nowhere: another
 // slat, or another spring, each with its number if there is one.
-func (l Lift) helps(s Spring, lim Limits, st measure.Style) string {
-	var ways []string
+func (l Lift) helps(s Spring, lim Limits, st measure.Style) phrase.Phrase {
+	var ways []phrase.Phrase
 	if m, ok := l.otherSlat(s, lim); ok {
-		kind := "lighter"
+		kind := phrase.English("a lighter slat, of about %s")
 		if m > l.Load.Slat {
-			kind = "heavier"
+			kind = "a heavier slat, of about %s"
 		}
-		ways = append(ways, fmt.Sprintf("a %s slat, of about %s", kind, grams(st, m)))
+		ways = append(ways, phrase.Of(kind, grams(st, m)))
 	}
 	if k, ok := l.otherRate(s, lim); ok {
-		kind := "softer"
+		kind := phrase.English("a roller with a softer spring, of about %s N·mm per turn")
 		if k > s.Rate {
-			kind = "stiffer"
+			kind = "a roller with a stiffer spring, of about %s N·mm per turn"
 		}
-		ways = append(ways, fmt.Sprintf("a roller with a %s spring, of about %s N·mm per turn", kind, st.Decimal(k, 2)))
+		ways = append(ways, phrase.Of(kind, st.Decimal(k, 2)))
 	}
-	if len(ways) == 0 {
-		return "make two shorter shades, or use another roller and a lighter cloth"
+	switch len(ways) {
+	case 0:
+		return phrase.Of("make two shorter shades, or use another roller and a lighter cloth")
+	case 1:
+		return ways[0]
 	}
-	return strings.Join(ways, "; or ")
+	return phrase.Of("%s; or %s", ways[0], ways[1])
 }
 
 // helpsBound says what would make a spring do that holds too few turns.
-func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) string {
-	const ways = "use a thicker tube, a shorter drop or a spring that takes more turns"
+func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) phrase.Phrase {
 	if k, ok := l.otherRate(s, lim); ok && k > s.Rate {
-		return fmt.Sprintf("%s; or a stiffer one, of about %s N·mm per turn", ways, st.Decimal(k, 2))
+		return phrase.Of("use a thicker tube, a shorter drop or a spring that takes more turns; or a stiffer one, of about %s N·mm per turn", st.Decimal(k, 2))
 	}
-	return ways
+	return phrase.Of("use a thicker tube, a shorter drop or a spring that takes more turns")
 }
 
 // nearest returns the feasible factor closest to one, tried in steps of 2 %

@@ -3,6 +3,7 @@ package hang
 import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A Shade is everything about one shade that decides whether it will hang. What
@@ -77,7 +78,7 @@ func (s Shade) check(lim Limits, st measure.Style) error {
 
 func (s Shade) clear(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	if s.Place == nil {
-		unknown(found, "opening.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
+		found.unknown("opening.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
 			"give the bracket's projection, or the depth of the recess")
 		return
 	}
@@ -88,14 +89,14 @@ func (s Shade) clear(r *Result, found *sheaf, lim Limits, st measure.Style) {
 
 func (s Shade) lift(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	if s.Load.Cloth == 0 {
-		unknown(found, "goods.mass", "the cloth's mass is not known, so neither weight, spring nor sag is worked out",
-			"weigh a swatch of 100 cm²: 5.40 g is 540 g/m2")
+		found.unknown("goods.mass", "the cloth's mass is not known, so neither weight, spring nor sag is worked out",
+			"weigh a swatch of 100 cm²: %s g is 540 g/m2", st.Decimal(5.4, 2))
 		return
 	}
 	weight := s.Load.Weight()
 	r.Weight = &weight
 	if s.Spring == nil {
-		unknown(found, "roller.spring", "the spring's rate is not known, so its turns are found by trial",
+		found.unknown("roller.spring", "the spring's rate is not known, so its turns are found by trial",
 			"measure it: hang a scale on the slat at two heights and give both readings")
 		return
 	}
@@ -111,7 +112,7 @@ func (s Shade) sag(r *Result, found *sheaf, lim Limits, st measure.Style) {
 		return
 	}
 	if s.Beam == nil {
-		unknown(found, "roller.wall", "the tube's wall or material is not known, so its sag is not worked out",
+		found.unknown("roller.wall", "the tube's wall or material is not known, so its sag is not worked out",
 			"measure the wall at the tube's end and name the material")
 		return
 	}
@@ -127,10 +128,10 @@ func (s Shade) sag(r *Result, found *sheaf, lim Limits, st measure.Style) {
 // measure is missing.
 const NoGuess = "no guess is made for a missing measure"
 
-// unknown notes what could not be worked out.
-func unknown(found *sheaf, field, text, remedy string) {
-	found.add(finding.Finding{
-		Level: finding.Note, Field: field, Text: text,
-		Source: NoGuess, Remedy: remedy,
+// unknown notes what could not be worked out. Args stand in the remedy.
+func (s *sheaf) unknown(field string, text, remedy phrase.English, args ...any) {
+	s.add(finding.Finding{
+		Level: finding.Note, Field: field, Text: phrase.Of(text),
+		Source: NoGuess, Remedy: phrase.Of(remedy, args...),
 	})
 }

@@ -6,6 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A Lift is a load on a winding: what a spring has to raise. Their drops are
@@ -184,7 +185,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 		least, most := l.bounds(s.Rate, lim)
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text: fmt.Sprintf("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
+			Text: phrase.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
 				st.Format(least.at), st.Decimal(least.turns, 1), st.Format(most.at), st.Decimal(math.Max(0, most.turns), 1)),
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", st.Decimal(lim.Lift, 2), st.Decimal(lim.Fly, 2)),
 			Source: lim.why("lift") + "; " + lim.why("fly"), Remedy: l.helps(s, lim, st),
@@ -194,15 +195,15 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
-			Text:  fmt.Sprintf("the spring needs %s turns, too many to wind by pulling the shade down", st.Decimal(w.Turns, 1)),
+			Text:  phrase.Of("the spring needs %s turns, too many to wind by pulling the shade down", st.Decimal(w.Turns, 1)),
 			Value: st.Decimal(w.Turns, 1) + " turns", Source: "common practice, no source",
-			Remedy: "wind it at its flat pin, or use a roller with a stiffer spring",
+			Remedy: phrase.Of("wind it at its flat pin, or use a roller with a stiffer spring"),
 		})
 	}
 	if w.binds(s) {
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text:  fmt.Sprintf("with the shade down the spring would hold %s turns, more than it takes", st.Decimal(w.Down, 1)),
+			Text:  phrase.Of("with the shade down the spring would hold %s turns, more than it takes", st.Decimal(w.Down, 1)),
 			Value: st.Decimal(w.Down, 1) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
 			Source: "the spring's own limit, as given", Remedy: l.helpsBound(s, lim, st),
 		})

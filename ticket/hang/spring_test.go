@@ -235,8 +235,8 @@ func TestWindImpossible(t *testing.T) {
 			t.Fatalf("rate %v: findings %v", c.rate, found)
 		}
 		for _, word := range c.words {
-			if !strings.Contains(found[0].Remedy, word) {
-				t.Errorf("rate %v: remedy %q; want a %s", c.rate, found[0].Remedy, word)
+			if !strings.Contains(found[0].Remedy.String(), word) {
+				t.Errorf("rate %v: remedy %q; want a %s", c.rate, found[0].Remedy.String(), word)
 			}
 		}
 		k, ok := l.otherRate(s, lim)
@@ -302,7 +302,7 @@ func TestSpringBinds(t *testing.T) {
 	lim := UsualLimits(measure.Millimetres)
 	var found sheaf
 	l.Wind(s, lim).judge(&found, l, s, lim, metric)
-	if levels(found) != "stop roller.spring" || !strings.Contains(found[0].Text, "more than it takes") {
+	if levels(found) != "stop roller.spring" || !strings.Contains(found[0].Text.String(), "more than it takes") {
 		t.Errorf("findings %v", found)
 	}
 	if worst := found[0].Level; worst != finding.Stop {

@@ -6,6 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A Quad is a four-sided panel or opening, face towards the reader.
@@ -157,6 +158,14 @@ func lean(d [2]measure.Length) (Lean, [2]Corner) {
 	return Upright, [2]Corner{TopRight, BottomLeft}
 }
 
+// leans picks a text by the side that the top stands off to.
+func (s Squareness) leans(left, right phrase.English) phrase.English {
+	if s.Lean == LeanLeft {
+		return left
+	}
+	return right
+}
+
 // judge says what to trim where.
 func (s Squareness) judge(found *sheaf, q Quad, st measure.Style) {
 	if s.Difference <= s.Allowed {
@@ -164,12 +173,16 @@ func (s Squareness) judge(found *sheaf, q Quad, st measure.Style) {
 	}
 	found.add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
-		Text: fmt.Sprintf("the diagonals differ by %s: the top leans %s by %s over the length",
-			fine(st, s.Difference), s.Lean, fine(st, s.TopOver)),
+		Text: phrase.Of(s.leans(
+			"the diagonals differ by %s: the top leans to the left by %s over the length",
+			"the diagonals differ by %s: the top leans to the right by %s over the length",
+		), fine(st, s.Difference), fine(st, s.TopOver)),
 		Value: fine(st, s.Difference), Limit: fine(st, s.Allowed),
 		Source: "the difference that the shop's setting for square allows",
-		Remedy: fmt.Sprintf("at the %s and at the %s corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
-			s.Corners[0], s.Corners[1], fine(st, s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
+		Remedy: phrase.Of(s.leans(
+			"at the top left and at the bottom right corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
+			"at the top right and at the bottom left corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
+		), fine(st, s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
 	})
 }
 
@@ -180,26 +193,32 @@ func (s Squareness) taper(found *sheaf, q Quad, st measure.Style) {
 		if s.Difference <= s.Allowed {
 			found.add(finding.Finding{
 				Level: finding.Note, Field: q.key(),
-				Text:   "diagonals that agree prove a rectangle only if top and bottom are equally wide",
+				Text:   phrase.Of("diagonals that agree prove a rectangle only if top and bottom are equally wide"),
 				Source: "geometry: a trapezium with equal legs has equal diagonals",
-				Remedy: "measure the width at the top and at the bottom too",
+				Remedy: phrase.Of("measure the width at the top and at the bottom too"),
 			})
 		}
 	}
-	for i, t := range []struct{ more, less string }{{"top", "bottom"}, {"left side", "right side"}} {
-		d := s.Taper[i]
+	for i, texts := range [2][2]phrase.English{{
+		"the top is %s longer than the bottom, so it is no rectangle whatever the diagonals say",
+		"the bottom is %s longer than the top, so it is no rectangle whatever the diagonals say",
+	}, {
+		"the left side is %s longer than the right side, so it is no rectangle whatever the diagonals say",
+		"the right side is %s longer than the left side, so it is no rectangle whatever the diagonals say",
+	}} {
+		d, text := s.Taper[i], texts[0]
 		if d.Abs() <= s.Allowed {
 			continue
 		}
 		if d < 0 {
-			d, t.more, t.less = -d, t.less, t.more
+			d, text = -d, texts[1]
 		}
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: q.key(),
-			Text:  fmt.Sprintf("the %s is %s longer than the %s, so it is no rectangle whatever the diagonals say", t.more, fine(st, d), t.less),
+			Text:  phrase.Of(text, fine(st, d)),
 			Value: fine(st, d), Limit: fine(st, s.Allowed),
 			Source: "geometry: a trapezium with equal legs has equal diagonals",
-			Remedy: "mark the longer one to the shorter and cut again",
+			Remedy: phrase.Of("mark the longer one to the shorter and cut again"),
 		})
 	}
 }
@@ -210,15 +229,15 @@ func (s Squareness) misfit(found *sheaf, q Quad, st measure.Style) {
 	if s.Misfit.Abs() <= limit {
 		return
 	}
-	than := "more"
+	text := phrase.English("the diagonals read about %s more than the sides give, %s")
 	if s.Misfit < 0 {
-		than = "less"
+		text = "the diagonals read about %s less than the sides give, %s"
 	}
 	found.add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
-		Text:  fmt.Sprintf("the diagonals read about %s %s than the sides give, %s", fine(st, s.Misfit.Abs()), than, st.Format(s.Target)),
+		Text:  phrase.Of(text, fine(st, s.Misfit.Abs()), st.Format(s.Target)),
 		Value: fine(st, s.Misfit.Abs()), Limit: fine(st, limit),
 		Source: "geometry",
-		Remedy: "measure the diagonals and the sides again: one of them is a slip",
+		Remedy: phrase.Of("measure the diagonals and the sides again: one of them is a slip"),
 	})
 }

@@ -95,7 +95,7 @@ func TestSquarePanel(t *testing.T) {
 	if !s.Square || s.Lean != Upright || inches.Format(s.Target) != "50-3/8 in" {
 		t.Errorf("got %+v; want square, target 50-3/8 in", s)
 	}
-	if levels(found) != "note square" || !strings.Contains(found[0].Text, "only if top and bottom are equally wide") {
+	if levels(found) != "note square" || !strings.Contains(found[0].Text.String(), "only if top and bottom are equally wide") {
 		t.Errorf("findings %v; want the note that equal diagonals are no proof", found)
 	}
 }
@@ -112,7 +112,7 @@ func TestTrapezium(t *testing.T) {
 	if s.Square || s.Difference != 0 || s.Taper[0] != 10*mm {
 		t.Errorf("got %+v; want it refused for a taper of 10 mm", s)
 	}
-	if levels(found) != "caution square" || !strings.Contains(found[0].Text, "the top is 10 mm longer than the bottom") {
+	if levels(found) != "caution square" || !strings.Contains(found[0].Text.String(), "the top is 10 mm longer than the bottom") {
 		t.Errorf("findings %v", found)
 	}
 	q.Top, q.Bottom = q.Bottom, q.Top
@@ -193,7 +193,7 @@ func TestSquareMisfit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if levels(found) != "caution square" || !strings.Contains(found[0].Text, "40 mm more than the sides give, 1500 mm") {
+	if levels(found) != "caution square" || !strings.Contains(found[0].Text.String(), "40 mm more than the sides give, 1500 mm") {
 		t.Errorf("findings %v", found)
 	}
 }

@@ -12,6 +12,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"shadewright/ticket/phrase"
 )
 
 // A Reading says what a step asks to be measured or counted.
@@ -70,25 +72,59 @@ type Route []Step
 // source. The donor is stripped first because its old cloth shows which way it
 // rolled; the cloth is squared before any line is marked on it.
 func Usual() Route {
-	return Route{
-		{Key: "strip", Name: "Strip the donor, mark its direction", Bench: "donor", Cautions: []Caution{WoundSpring}},
-		{Key: "cut", Name: "Cut the panel", Bench: "cutting", Reading: Width, Cautions: []Caution{RotaryBlade}},
-		{Key: "square", Name: "Square the panel", Bench: "cutting", Reading: Diagonals, Cautions: []Caution{RotaryBlade}},
-		{Key: "lines", Name: "Mark the lines", Bench: "cutting"},
-		{Key: "hem", Name: "Fold and tape the hem", Bench: "sewing"},
-		{Key: "pocket", Name: "Fold and tape the pocket", Bench: "sewing"},
-		{Key: "slat-fit", Name: "Try the slat in the pocket", Bench: "sewing"},
-		{Key: "sew", Name: "Sew the pocket", Bench: "sewing", Cautions: []Caution{Needle}},
-		{Key: "trim-tube", Name: "Trim the tube", Bench: "fitting", Cautions: []Caution{Saw, WoundSpring}},
-		{Key: "attach", Name: "Attach the cloth to the tube", Bench: "fitting"},
-		{Key: "trim-slat", Name: "Trim the slat", Bench: "fitting", Cautions: []Caution{Saw}},
-		{Key: "insert-slat", Name: "Insert the slat", Bench: "fitting"},
-		{Key: "seal", Name: "Seal the edges", Bench: "fitting", Cautions: []Caution{HotKnife}},
-		{Key: "mount", Name: "Mount the brackets", Bench: "site", Cautions: []Caution{Drilling, Ladder, EmergencyExit, Flammability}},
-		{Key: "hang", Name: "Hang the shade", Bench: "site", Cautions: []Caution{Ladder}},
-		{Key: "tension", Name: "Tension the spring", Bench: "site", Reading: Turns, Cautions: []Caution{WoundSpring, ChildrenCords}},
-		{Key: "inspect", Name: "Inspect", Bench: "site"},
+	r := make(Route, len(usual))
+	for i, u := range usual {
+		r[i] = Step{u.key, u.name.String(), u.bench.String(), u.reading, slices.Clone(u.cautions)}
 	}
+	return r
+}
+
+// usual is [Usual] with its words in the program's own texts.
+var usual = []struct {
+	key         string
+	name, bench phrase.English
+	reading     Reading
+	cautions    []Caution
+}{
+	{"strip", "Strip the donor, mark its direction", "donor", None, []Caution{WoundSpring}},
+	{"cut", "Cut the panel", "cutting", Width, []Caution{RotaryBlade}},
+	{"square", "Square the panel", "cutting", Diagonals, []Caution{RotaryBlade}},
+	{"lines", "Mark the lines", "cutting", None, nil},
+	{"hem", "Fold and tape the hem", "sewing", None, nil},
+	{"pocket", "Fold and tape the pocket", "sewing", None, nil},
+	{"slat-fit", "Try the slat in the pocket", "sewing", None, nil},
+	{"sew", "Sew the pocket", "sewing", None, []Caution{Needle}},
+	{"trim-tube", "Trim the tube", "fitting", None, []Caution{Saw, WoundSpring}},
+	{"attach", "Attach the cloth to the tube", "fitting", None, nil},
+	{"trim-slat", "Trim the slat", "fitting", None, []Caution{Saw}},
+	{"insert-slat", "Insert the slat", "fitting", None, nil},
+	{"seal", "Seal the edges", "fitting", None, []Caution{HotKnife}},
+	{"mount", "Mount the brackets", "site", None, []Caution{Drilling, Ladder, EmergencyExit, Flammability}},
+	{"hang", "Hang the shade", "site", None, []Caution{Ladder}},
+	{"tension", "Tension the spring", "site", Turns, []Caution{WoundSpring, ChildrenCords}},
+	{"inspect", "Inspect", "site", None, nil},
+}
+
+// Phrase returns the step's name. The program's own names have a translation; a
+// shop's stay as they are.
+func (s Step) Phrase() phrase.Phrase {
+	for _, u := range usual {
+		if s.Name == u.name.String() {
+			return phrase.Of(u.name)
+		}
+	}
+	return phrase.Verbatim(s.Name)
+}
+
+// Phrase returns the name of the group's bench; what a shop named itself stays
+// as it is.
+func (g Group) Phrase() phrase.Phrase {
+	for _, u := range usual {
+		if g.Bench == u.bench.String() {
+			return phrase.Of(u.bench)
+		}
+	}
+	return phrase.Verbatim(g.Bench)
 }
 
 // Equal reports whether two routes say the same.
