@@ -109,11 +109,21 @@ const (
 	barHeight = 8 * mm
 )
 
+// barRoom is what the bar code of a ticket takes at most, with its quiet zone.
+const barRoom = 76 * mm
+
 // footer draws what every ticket says, and a bar code where it is asked for.
 func (m maker) footer() block {
+	words := func(room measure.Length) para {
+		return m.paragraph("", m.say(ticket.Trades), semibold(m.small), room, 4)
+	}
+	// The last line needs no leading below it.
 	h := m.small
 	if m.opt.Code128 {
-		h = barHeight
+		p := words(m.width - barRoom)
+		h = max(barHeight, p.height()-p.leading+m.small)
+	} else if p := words(m.width); len(p.lines) > 1 {
+		h = p.height() - p.leading + m.small
 	}
 	return fixed(h, func(on canvas, r page.Rect, u unit) {
 		room := m.width
@@ -123,7 +133,7 @@ func (m maker) footer() block {
 			quiet := measure.Length(u.bar.Quiet) * barModule
 			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, barModule, barHeight)
 		}
-		p := m.paragraph("", m.say(ticket.Trades), semibold(m.small), room, 3)
+		p := words(room)
 		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})
 	})
 }

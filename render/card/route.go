@@ -113,7 +113,7 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
 		var st step
-		st.name = m.shrunk(m.lang.Put(r.Phrase()), regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
+		st.name = m.stepName(m.lang.Put(r.Phrase()), width-boxSide-2*mm-initials)
 		st.height = max(m.pitch, st.name.height()+mm)
 		if i == 0 {
 			st.bench.text, st.bench.face = m.fit(m.lang.Put(g.Phrase()), bold(9*pt), width, smallest)
@@ -123,6 +123,18 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	}
 	return steps
 }
+
+// stepName sets the name of a step: on two lines, or smaller, or on as many as it
+// needs.
+func (m maker) stepName(name string, width measure.Length) para {
+	if p := m.paragraph("", name, regular(smallest), width, mostLines); len(p.lines) > 2 {
+		return p
+	}
+	return m.shrunk(name, regular(m.text), width, smallest, 2)
+}
+
+// mostLines is how many lines a step's name takes at most.
+const mostLines = 6
 
 const benchHeight = 9 * mm / 2
 

@@ -59,8 +59,8 @@ func (m maker) stops() []block {
 		if i == mostStops {
 			break
 		}
-		why := m.paragraph("", m.sentence(f.Text), bold(m.stop), width, 3)
-		mend := m.paragraph("", m.sentence(f.Remedy), regular(m.stop*3/4), width, 2)
+		why := m.paragraph("", m.sentence(f.Text), bold(m.stop), width, 6)
+		mend := m.paragraph("", m.sentence(f.Remedy), regular(m.stop*3/4), width, 5)
 		rows = append(rows, why, mend)
 		h += why.height() + mend.height()
 	}
@@ -105,7 +105,7 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, m.paragraph(m.lang.Put(f.Level.Phrase()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.text), width, 4))
+			all = append(all, m.paragraph(m.lang.Put(f.Level.Phrase()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.text), width, 8))
 		}
 		return all
 	}
