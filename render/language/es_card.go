@@ -64,7 +64,7 @@ var spanishCard = map[phrase.English]string{
 	"reaches %s to\u00a0%s":                      "alcanza de %s a\u00a0%s",
 	"from %s|the length that a tube is cut from": "se corta de %s",
 	"Trim slat":                                  "Cortar listón",
-	"%s back from each side":                     "%s adentro de cada lado",
+	"%s back from each side":                     "%s hacia dentro en cada lado",
 	"Sew|a heading":                              "Coser",
 	"%s, thread %d, needle %d":                   "%s, hilo %d, aguja %d",
 	"%s stitches per inch, tex %d":               "%s puntadas por pulgada, tex %d",
@@ -112,7 +112,7 @@ var spanishCard = map[phrase.English]string{
 	"from slack, %d times: pull %s down, lift out with the flat pin held, roll up by hand, hang again": "con el resorte flojo, %d veces: bajar %s, descolgar sujetando la espiga plana, enrollar a mano, colgar de nuevo",
 	"Spring, rate not known":                        "Resorte, constante desconocida",
 	"hanging scale on the slat, pulled slowly down": "dinamómetro en el listón, bajar despacio",
-	"%s down": "a %s bajada",
+	"%s down": "bajada %s",
 	"the spring command makes turns of both readings": "la orden spring saca las vueltas de ambas lecturas",
 
 	// The order of work.
