@@ -40,7 +40,7 @@ func newRecordExport(s surround) *cobra.Command {
 		Short: "Write every registration and mark as JSON, or as CSV",
 		Example: `  shadewright record export --out marks.json
   shadewright record export --csv > marks.csv`,
-		Args: noArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
 			settings, err := opt.load(s, ".")
 			if err != nil {

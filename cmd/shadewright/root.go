@@ -45,10 +45,10 @@ func noCommand(c *cobra.Command, args []string) error {
 	return usageError{fmt.Errorf("unknown command %q; %s", args[0], fix)}
 }
 
-// noArgs refuses words after a command that takes none.
-func noArgs(c *cobra.Command, args []string) error {
+// noWords refuses words after a command that takes none.
+func noWords(c *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return usageError{fmt.Errorf("%s takes flags only, not %q; see %s --help", c.CommandPath(), args[0], c.CommandPath())}
+		return usageError{fmt.Errorf("%s takes nothing after it, not %q; see %s --help", c.Name(), args[0], c.CommandPath())}
 	}
 	return nil
 }
@@ -57,14 +57,6 @@ func noArgs(c *cobra.Command, args []string) error {
 func oneJob(c *cobra.Command, args []string) error {
 	if len(args) != 1 {
 		return usageError{fmt.Errorf("%s takes one job file, not %d; for example %s", c.Name(), len(args), strings.TrimSpace(strings.SplitN(c.Example, "\n", 2)[0]))}
-	}
-	return nil
-}
-
-// noWords refuses words where a command takes none.
-func noWords(c *cobra.Command, args []string) error {
-	if len(args) > 0 {
-		return usageError{fmt.Errorf("%s takes nothing after it, not %q; see %s --help", c.Name(), args[0], c.CommandPath())}
 	}
 	return nil
 }
