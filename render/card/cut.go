@@ -55,7 +55,11 @@ type sized struct {
 func (m maker) size(width measure.Length) sized {
 	c := m.Cut
 	named := m.say("width × length") // which number is which
-	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(64*pt), width, 12*pt)
+	large := 64 * pt
+	if m.narrow() {
+		large = 56 * pt // and room for what else is on a small page
+	}
+	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(large), width, 12*pt)
 	other, otherFace := m.fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
 	below := 6 * mm // from the size to the line below it
 	if strings.Contains(size, ",") {
@@ -111,7 +115,7 @@ func (m maker) squareBeside(on canvas, r page.Rect) {
 }
 
 // acrossHeight is what the check takes across the page.
-const acrossHeight = 18 * mm
+const acrossHeight = 16 * mm
 
 // squareAcross draws the same in a row.
 func (m maker) squareAcross(on canvas, r page.Rect) {
