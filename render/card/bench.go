@@ -118,7 +118,7 @@ func (b *benchSheet) group(g benchGroup) error {
 		}
 		x := b.area.Min.X + measure.Length(column)*(wide+gutter)
 		if err := b.code(c, page.Box(x, b.y, wide, benchRow)); err != nil {
-			return err
+			return fmt.Errorf("%s: %w", c.content, err)
 		}
 		if column == b.per-1 || i == len(g.codes)-1 {
 			b.y += benchRow
