@@ -129,7 +129,7 @@ func oneFile(c *cobra.Command, args []string) error {
 func readExport(path string) (records []mark.Record, err error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, err
+		return nil, unread(path, err)
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
 	data, err := io.ReadAll(f)

@@ -22,9 +22,7 @@ shadewright new, or with shadewright import; shadewright help lists the guides.
 		SilenceErrors: true,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
-	})
+	root.SetFlagErrorFunc(flagError)
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
 	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s), newCalibrate(s), newVersion(s))
@@ -37,6 +35,9 @@ shadewright new, or with shadewright import; shadewright help lists the guides.
 func noCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
+	}
+	if does := fileNotCommand(args[0]); does != "" {
+		return usageError{fmt.Errorf("%q is a file and no command; write %s", args[0], does)}
 	}
 	fix := "see " + c.CommandPath() + " --help"
 	if near := c.SuggestionsFor(args[0]); len(near) > 0 {

@@ -131,7 +131,7 @@ func (m maker) spring() fact {
 	f := fact{head: m.say("Spring"), shares: 2, value: m.say("no turns do"), second: m.say("%s N·mm per turn", rate)}
 	if w.OK {
 		f.value = m.say("%s turns", m.turns(w.Turns))
-		f.second = m.say("%s N·mm per turn, %s to %s do", rate, m.first.Decimal(w.Least, 1), m.first.Decimal(w.Most, 1))
+		f.second = m.say("%s N·mm per turn, %s to %s do", rate, hang.TurnsText(m.first, w.Least), hang.TurnsText(m.first, w.Most))
 	}
 	how := m.say("%s g hang", m.first.Decimal(m.Weight.Total.Grams(), 0))
 	if n := len(w.Pulls); n > 0 {

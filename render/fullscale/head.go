@@ -20,7 +20,7 @@ type Heading struct {
 // that it came out true; and draws the check square and the check rulers.
 func (d Drawing) Head(s Sheet, h Heading) {
 	f := s.Frame
-	room := f.Width() - checkSquare(d.Style.System) - 8*mm
+	room := headWidth(f) - checkSquare(d.Style.System) - 8*mm
 	at := f.Min
 	line := func(lead measure.Length, s string, face page.Face) {
 		at.Y += lead
@@ -30,7 +30,8 @@ func (d Drawing) Head(s Sheet, h Heading) {
 	d.Text(page.Point{X: f.Min.X + room, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
 	line(6*mm, h.Title, page.Face{Size: 18 * page.Pt, Weight: page.Bold})
 	line(5*mm, h.Of, page.Face{Size: 11 * page.Pt, Weight: page.Semibold})
-	line(7*mm, "Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	ask, face := page.Fit("Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
+	line(7*mm, ask, face)
 	for i, w := range page.Wrap(d.checkWords(h), Plain, room) {
 		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, Plain)
 	}
@@ -39,6 +40,12 @@ func (d Drawing) Head(s Sheet, h Heading) {
 	}
 	d.checks(s)
 }
+
+// mostHead is how wide a heading gets: what a person sees at once, standing at the
+// left of a long sheet.
+const mostHead = 420 * mm
+
+func headWidth(frame page.Rect) measure.Length { return min(frame.Width(), mostHead) }
 
 func (d Drawing) checkWords(h Heading) string {
 	side := d.Words(checkSquare(d.Style.System))
@@ -61,14 +68,18 @@ func checkSquare(s measure.System) measure.Length {
 func (d Drawing) checks(s Sheet) {
 	f := s.Frame
 	side := checkSquare(d.Style.System)
-	sq := page.Box(f.Max.X-side, f.Min.Y+mm/2, side, side)
+	sq := page.Box(f.Min.X+headWidth(f)-side, f.Min.Y+mm/2, side, side)
 	d.Rect(sq, Solid)
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.Words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, "each way", page.Face{Size: Small.Size, Align: page.Middle})
 	g := GraduationOf(d.Style.System)
 	// One ruler runs across below the heading, the other down the left column.
 	y := s.Body.Min.Y - 3*mm
-	d.ruler(page.Point{X: f.Min.X, Y: y}, g, sq.Min.X-4*mm-f.Min.X, false)
+	across := sq.Min.X - 4*mm - f.Min.X
+	if f.Width() > mostHead {
+		across = f.Width() // it runs on below the square: a long sheet has much to be off by
+	}
+	d.ruler(page.Point{X: f.Min.X, Y: y}, g, across, false)
 	d.ruler(page.Point{X: f.Min.X, Y: y}, g, f.Max.Y-y, true)
 }
 

@@ -32,12 +32,26 @@ type drawing struct{ fullscale.Drawing }
 const (
 	title  = "Marking template"
 	taping = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
+	apart  = "Cut the bands apart at the lines between them: first right across the sheet, then between two on a row."
 )
+
+// how says how the sheet is used.
+func (s *leaf) how(opt Options) string {
+	if !opt.Paper.Roll {
+		return taping
+	}
+	for _, it := range s.items {
+		if it.strip != nil && len(it.strip.spans) > 1 {
+			return apart + " " + taping
+		}
+	}
+	return apart
+}
 
 // sheet draws everything on one sheet.
 func (d *drawing) sheet(s *leaf, number, of int) {
 	d.Head(s.Sheet, fullscale.Heading{
-		Title: title, Of: d.Job, Before: "any cloth is marked", How: taping, Number: number, In: of,
+		Title: title, Of: d.Job, Before: "any cloth is marked", How: s.how(d.Options), Number: number, In: of,
 	})
 	for _, it := range s.items {
 		if it.gauge != nil {
@@ -45,5 +59,8 @@ func (d *drawing) sheet(s *leaf, number, of int) {
 		} else {
 			d.strip(it.strip, it.at)
 		}
+	}
+	for _, c := range s.cuts {
+		d.cut(c)
 	}
 }
