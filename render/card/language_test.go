@@ -28,6 +28,16 @@ func mute(names ...*string) {
 	}
 }
 
+// stoppedInRecess is a shade that has all that a ticket can have.
+func stoppedInRecess() ticket.Shade {
+	return with("stopped-recess", func(s *ticket.Shade) {
+		measured(s)
+		s.Opening.Obstructions[0].Proud = 3 * in
+		s.Roller.Spring = measure.NewtonMillimetre / 2
+		s.Note = "Mind the crank handle."
+	})
+}
+
 // muted is the hard shades, and what else a ticket has a word for, with names
 // that have no vowels.
 func muted(t testing.TB, style measure.Style) []*ticket.Ticket {
@@ -174,7 +184,7 @@ func TestSpanishFits(t *testing.T) {
 	} {
 		t.Run(tt.name+" "+tt.style.System.String(), func(t *testing.T) {
 			lang, style := named(t, tt.tag, tt.style)
-			all := made(t, jobOf(style, hard()...))
+			all := made(t, jobOf(style, append(hard(), stoppedInRecess())...))
 			for i, k := range all {
 				k.Plan = ticket.PlanPlace{Goods: "mesh", Section: i, Cuts: []int{1, 2, 3, 11, 108, 110 + i}}
 			}
