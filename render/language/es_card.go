@@ -53,7 +53,7 @@ var spanishCard = map[phrase.English]string{
 	"Roll: reverse":           "Caída: inversa",
 	"Cloth falls at the back of the tube, next to the glass.": "La tela cae por detrás del tubo, junto al vidrio.",
 	"Cloth falls at the front of the tube, on the room side.": "La tela cae por delante del tubo, del lado de la habitación.",
-	"Mark the donor tube’s direction before stripping it.":    "Marcar el sentido del tubo antes de quitarle la tela vieja.",
+	"Mark the donor tube’s direction before stripping it.":    "Marcar el sentido del tubo antes de quitar la tela.",
 	"glass":                      "vidrio",
 	"room|the side of the shade": "habitación",
 	"up|the way the tube turns":  "sube",
