@@ -8,6 +8,8 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase"
 )
 
 // A cutRow is one row of the list: a cut, or the two that trim both selvages.
@@ -60,13 +62,13 @@ func (t table) short() bool { return len(t.columns) == len(narrow) }
 
 func (t table) head(at measure.Length) {
 	f := page.Face{Size: min(t.size, 9*page.Pt), Weight: page.Semibold}
-	unit := "inches"
+	cut := phrase.English("cut it, in inches")
 	if t.opt.Style.System == measure.Millimetres {
-		unit = "millimetres"
+		cut = "cut it, in millimetres"
 	}
-	words := []string{"", "cut", "take", "cut it, in " + unit, "this comes off", "this is left", "check"}
-	for i, s := range words[:len(t.columns)-1] {
-		t.cell(i, at+t.pitch-3*mm/2, s, f)
+	words := []phrase.English{"", "cut", "take", cut, "this comes off", "this is left", "check"}
+	for i, e := range words[:len(t.columns)-1] {
+		t.cell(i, at+t.pitch-3*mm/2, t.say(e), f)
 	}
 	t.rule(at+t.pitch, solid)
 }
@@ -82,14 +84,14 @@ func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
 	number, off, offPart := strconv.Itoa(first.Number), t.result(p, first.Near), first.Near
 	if len(r) == 2 {
 		number += "–" + strconv.Itoa(last.Number)
-		off = "selvages, " + t.bare(p.Parts[first.Near].Width) + " and " + t.bare(p.Parts[last.Far].Width) + " wide"
+		off = t.say("selvages, %s and %s wide", t.bare(p.Parts[first.Near].Width), t.bare(p.Parts[last.Far].Width))
 	}
 	left := last.Far
 	if len(r) == 2 {
 		left = last.Near
 	}
 	t.cell(1, base, number, bold)
-	t.cell(2, base, p.Parts[first.From].Name.String(), plain)
+	t.cell(2, base, t.put(p.Parts[first.From].Name), plain)
 	t.cell(3, base, t.how(r), bold)
 	t.cell(4, base, off, weight(p, offPart, plain))
 	t.cell(5, base, t.result(p, left), weight(p, left, plain))
@@ -106,18 +108,19 @@ func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
 // how says where to cut.
 func (t table) how(r cutRow) string {
 	at := t.bare(r[0].At)
-	if len(r) == 2 {
-		then := ", then "
-		if t.short() {
-			then = ", "
-		}
-		at += then + t.bare(r[1].At)
+	switch {
+	case len(r) == 2 && t.short(): // selvages lie along the roll
+		return t.say("%s, %s from left edge", at, t.bare(r[1].At))
+	case len(r) == 2:
+		return t.say("along, %s, then %s from left edge", at, t.bare(r[1].At))
+	case r[0].Way == nest.Along && t.short():
+		return t.say("%s from left edge", at)
+	case r[0].Way == nest.Along:
+		return t.say("along, %s from left edge", at)
+	case t.short():
+		return t.say("%s from cut end", at)
 	}
-	s := at + " from " + r[0].Way.Edge()
-	if !t.short() {
-		s = fmt.Sprintf("%s, %s", r[0].Way, s)
-	}
-	return s
+	return t.say("across, %s from cut end", at)
 }
 
 // partSize gives the size of part i, across × along.
@@ -130,9 +133,9 @@ func (l *layout) partSize(p *cutplan.Plan, i int) string {
 func (l *layout) result(p *cutplan.Plan, i int) string {
 	q := p.Parts[i]
 	if q.Kind == cutplan.Roll {
-		return "roll"
+		return l.put(q.Name)
 	}
-	return q.Name.String() + "  " + l.partSize(p, i)
+	return l.put(q.Name) + "  " + l.partSize(p, i)
 }
 
 // weight sets a panel that is done in bold.
@@ -165,21 +168,21 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 	for _, s := range p.Sections {
 		parts = append(parts, l.bare(p.Parts[s.Part].Length))
 	}
-	check := fmt.Sprintf("Check: %d panels in %d cuts.", len(p.Panels), len(p.Cuts))
+	check := l.say("Check: %s in %s.", phrase.Count(len(p.Panels), "%d panel", "%d panels"), phrase.Count(len(p.Cuts), "%d cut", "%d cuts"))
 	if len(parts) > 0 {
-		check += fmt.Sprintf(" Sections %s = %s.", strings.Join(parts, " + "), l.say(p.Used))
+		check += " " + l.say("Sections %s = %s.", strings.Join(parts, " + "), l.length(p.Used))
 	}
 	lines := page.Wrap(check, sumFace, l.frame.Width())
 	for _, k := range p.Keep {
 		keep = append(keep, l.result(p, k))
 	}
-	kept := "Nothing is left that is worth keeping."
+	kept := l.say("Nothing is left that is worth keeping.")
 	if len(keep) > 0 {
-		kept = "Keep " + strings.Join(keep, "; ") + "."
+		kept = l.say("Keep %s.", strings.Join(keep, "; "))
 	}
 	lines = append(lines, page.Wrap(kept, sumFace, l.frame.Width())...)
 	if a := p.Goods.Allowance; a > 0 {
-		square := fmt.Sprintf("Panels are cut free with %s around them: square them to the sizes in the drawing.", l.say(a))
+		square := l.say("Panels are cut free with %s around them: square them to the sizes in the drawing.", l.length(a))
 		lines = append(lines, page.Wrap(square, sumFace, l.frame.Width())...)
 	}
 	return lines

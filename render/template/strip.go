@@ -57,32 +57,33 @@ func (v view) sides(b *band) {
 	}
 	turned := page.Face{Size: small.Size, Turn: 90, Align: page.Middle}
 	mid := widestGap(b.folds)
-	v.Write(-mm, mid, "left side of the cloth", turned)
-	v.Write(b.width+mm+small.Ascent(), mid, "right side of the cloth", turned)
+	v.Write(-mm, mid, v.Say("left side of the cloth"), turned)
+	v.Write(b.width+mm+small.Ascent(), mid, v.Say("right side of the cloth"), turned)
 	if b.sideHem > 0 {
 		for _, x := range []measure.Length{b.sideHem, b.width - b.sideHem} {
 			v.Up(x, 0, top, fullscale.Dashed)
 		}
-		v.Write(b.sideHem-mm, mid, "side hem fold", turned)
-		v.Write(b.width-b.sideHem+mm+small.Ascent(), mid, "side hem fold", turned)
+		v.Write(b.sideHem-mm, mid, v.Say("side hem fold"), turned)
+		v.Write(b.width-b.sideHem+mm+small.Ascent(), mid, v.Say("side hem fold"), turned)
 	}
 	v.Up(b.width/2, 0, top, fullscale.Centred)
 	for i, x := range b.slat {
 		v.Up(x, b.folds.PocketFold, b.folds.Stitch, fullscale.Fine)
 		f := page.Face{Size: small.Size, Align: [...]page.Align{page.Start, page.End}[i]}
 		dx := [...]measure.Length{mm, -mm}[i]
-		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, "slat ends here", f)
+		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, v.Say("slat ends here"), f)
 	}
 }
 
 // centre names the centre line: at its top, or lower where words are in the way.
 func (v view) centre(s shape, words sheet.Span) {
 	f := page.Face{Size: small.Size, Align: page.End}
+	name := v.Say("centre")
 	x, y := s.width/2-mm, s.folds.PocketMark+mm
-	if words.From < x && words.To > x-page.Width("centre", f)-mm {
+	if words.From < x && words.To > x-page.Width(name, f)-mm {
 		y = widestGap(s.folds)
 	}
-	v.Write(x, y, "centre", f)
+	v.Write(x, y, name, f)
 }
 
 // widestGap returns the middle of the widest gap between two lines.
@@ -128,9 +129,10 @@ func (v view) label(s shape, lines []rule, i int) sheet.Span {
 	if under {
 		y = r.y - clear - face.Ascent()
 	}
-	v.Write(-past+mm, y, r.name, tag)
+	name, tag := page.Fit(v.Say(r.name), tag, past-2*mm, least)
+	v.Write(-past+mm, y, name, tag)
 	tag.Align = page.End
-	v.Write(s.width+past-mm, y, r.name, tag)
+	v.Write(s.width+past-mm, y, name, tag)
 	return v.act(r, s, y, face)
 }
 
@@ -149,9 +151,9 @@ func (v view) act(r rule, s shape, y measure.Length, face page.Face) sheet.Span 
 	if v.X.To < s.width {
 		limit = v.X.To - v.Overlap - mm
 	}
-	where := ""
+	what, where := v.Say(r.words), ""
 	if r.y > 0 {
-		where = v.Words(r.y) + " from the raw edge"
+		where = v.Say("%s from the raw edge", v.Words(r.y))
 	}
 	text := x
 	if r.step > 0 {
@@ -159,9 +161,9 @@ func (v view) act(r rule, s shape, y measure.Length, face page.Face) sheet.Span 
 	}
 	words := func() measure.Length {
 		if where == "" {
-			return page.Width(r.words, face)
+			return page.Width(what, face)
 		}
-		return page.Width(r.words+"  ", face) + page.Width(where, page.Face{Size: face.Size})
+		return page.Width(what+"  ", face) + page.Width(where, page.Face{Size: face.Size})
 	}
 	for full := face.Size; text+words() > limit; face.Size -= page.Pt / 2 {
 		switch {
@@ -179,9 +181,9 @@ func (v view) act(r rule, s shape, y measure.Length, face page.Face) sheet.Span 
 		v.Disc(c, 19*mm/10, page.Black)
 		v.Text(page.Point{X: c.X, Y: c.Y + number.CapHeight()/2}, fmt.Sprint(r.step), number)
 	}
-	v.Write(text, y, r.words, face)
+	v.Write(text, y, what, face)
 	if where != "" {
-		v.Write(text+page.Width(r.words+"  ", face), y, where, page.Face{Size: face.Size})
+		v.Write(text+page.Width(what+"  ", face), y, where, page.Face{Size: face.Size})
 	}
 	return used
 }
@@ -197,14 +199,14 @@ func (v view) crossing(centre, y measure.Length, words sheet.Span, face page.Fac
 // caption names a strip and shows where on its band it lies.
 func (d *drawing) caption(s *strip, at page.Point) {
 	base := page.Point{X: at.X, Y: at.Y + 5*mm}
-	name := fmt.Sprintf("Band %s, strip %d of %d", s.band.name, s.index+1, len(s.spans))
+	name := d.Say("Band %s, strip %d of %d", s.band.name, s.index+1, len(s.spans))
 	f := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	d.Text(base, name, f)
 	base.X += page.Width(name, f) + 3*mm
 	mapWidth := 36 * mm
 	room := at.X + s.to - s.from - mapWidth - 3*mm - base.X
 	if room > 15*mm {
-		d.Text(base, page.Cut("for "+s.band.owners(), plain, room), plain)
+		d.Text(base, page.Cut(d.Say("for %s|shades", s.band.owners()), plain, room), plain)
 	}
 	d.Map(page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 }

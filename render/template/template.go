@@ -6,6 +6,7 @@ import (
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/ticket"
+	"shadewright/ticket/phrase"
 )
 
 // Options says what paper the template is for and who prints it.
@@ -30,14 +31,15 @@ func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 type drawing struct{ fullscale.Drawing }
 
 const (
-	title  = "Marking template"
-	taping = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
+	title  phrase.English = "Marking template"
+	check  phrase.English = "Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
+	taping phrase.English = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
 )
 
 // sheet draws everything on one sheet.
 func (d *drawing) sheet(s *leaf, number, of int) {
 	d.Head(s.Sheet, fullscale.Heading{
-		Title: title, Of: d.Job, Before: "any cloth is marked", How: taping, Number: number, In: of,
+		Title: title, Of: d.Job, Check: check, How: taping, Number: number, In: of,
 	})
 	for _, it := range s.items {
 		if it.gauge != nil {
