@@ -277,15 +277,17 @@ func (v view) compass() {
 	w := page.Width(up, fullscale.Strong)
 	v.arrow(page.Point{X: mid - w/2 - 3*mm, Y: y - 3*mm}, 0, -1)
 	v.Text(page.Point{X: mid, Y: y + fullscale.Strong.CapHeight()/2}, up, aligned(fullscale.Strong, page.Middle))
-	left1, right1 := v.sides()
-	toLeft, toRight := v.Say(left1), v.Say(right1)
+	toLeft, toRight := v.sides()
+	beside := (right-left)/2 - w/2 - 8*mm // the arrows and what is said of them
 	if toLeft != "" {
+		words, f := page.Fit(v.Say(toLeft), fullscale.Strong, beside-5*mm, 6*page.Pt)
 		v.arrow(page.Point{X: left, Y: y}, -1, 0)
-		v.Text(page.Point{X: left + 8*mm, Y: y + fullscale.Strong.CapHeight()/2}, toLeft, fullscale.Strong)
+		v.Text(page.Point{X: left + 8*mm, Y: y + f.CapHeight()/2}, words, f)
 	}
 	if toRight != "" {
+		words, f := page.Fit(v.Say(toRight), fullscale.Strong, beside-2*mm, 6*page.Pt)
 		v.arrow(page.Point{X: right, Y: y}, 1, 0)
-		v.Text(page.Point{X: right - 8*mm, Y: y + fullscale.Strong.CapHeight()/2}, toRight, aligned(fullscale.Strong, page.End))
+		v.Text(page.Point{X: right - 8*mm, Y: y + f.CapHeight()/2}, words, aligned(f, page.End))
 	}
 }
 
@@ -327,17 +329,18 @@ func (v view) stays() {
 		return
 	}
 	p := e.plates[0]
-	words := v.Say(ups[p.Pin], phrase.Of(v.shade.sideName(p)))
-	w := page.Width(words, medium)
 	from, to := e.kept()
 	mid := (from + to) / 2
 	y := e.y.From + 3*mm
-	if !v.Sees(mid-w/2-7*mm, y) || !v.Sees(mid+w/2, y) {
+	whole := v.Say(ups[p.Pin], phrase.Of(v.shade.sideName(p)))
+	words, face := page.Fit(whole, medium, min(2*(mid-v.X.From-7*mm), 2*(v.X.To-mid), to-from-12*mm), 8*page.Pt)
+	if words != whole || !v.Sees(mid, y) {
 		return
 	}
+	w := page.Width(words, face)
 	at := v.Place(mid, y)
-	v.Fill(page.Box(at.X-w/2-6*mm, at.Y-medium.Ascent()-mm/2, w+7*mm, medium.Ascent()+medium.Descent()+mm), page.White)
-	v.Text(at, words, aligned(medium, page.Middle))
+	v.Fill(page.Box(at.X-w/2-6*mm, at.Y-face.Ascent()-mm/2, w+7*mm, face.Ascent()+face.Descent()+mm), page.White)
+	v.Text(at, words, aligned(face, page.Middle))
 	v.arrow(page.Point{X: at.X - w/2 - 4*mm, Y: at.Y - 5*mm}, 0, -1)
 }
 

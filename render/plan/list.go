@@ -40,7 +40,7 @@ var scales = []int{5, 6, 8, 10, 12, 15, 16, 20, 24, 25, 30, 32, 40, 48, 50, 60, 
 const (
 	legible     = 7 * mm  // least side of a panel in the drawing where all is to go on one sheet
 	comfortable = 13 * mm // where it goes over several
-	introHeight = 17 * mm
+	introLead   = 4 * mm
 	keyHeight   = 6 * mm
 	sumPitch    = 9 * mm / 2
 )
@@ -50,7 +50,7 @@ const (
 func (l *layout) plan(p *cutplan.Plan) []*leaf {
 	list := l.pieces(p)
 	body := l.body()
-	fixed := introHeight + keyHeight + sumPitch*measure.Length(len(l.sums(p))+1)
+	fixed := l.introHeight() + keyHeight + sumPitch*measure.Length(len(l.sums(p))+1)
 	small := l.smallest(p)
 	for _, k := range looks {
 		room := body.Height() - fixed - k.height(len(rows(p)))
@@ -66,7 +66,7 @@ func (l *layout) plan(p *cutplan.Plan) []*leaf {
 	best, least := 0, 0
 	for _, n := range scales {
 		s := strips(list, n, body.Width())
-		if s[0].height > body.Height()-introHeight || best > 0 && small/measure.Length(n) < comfortable {
+		if s[0].height > body.Height()-l.introHeight() || best > 0 && small/measure.Length(n) < comfortable {
 			continue
 		}
 		if sheets := l.sheets(s); best == 0 || sheets < least {
@@ -82,7 +82,7 @@ func (l *layout) plan(p *cutplan.Plan) []*leaf {
 // sheets returns how many sheets the strips take.
 func (l *layout) sheets(s []strip) int {
 	c := &column{layout: l}
-	c.put(introHeight, nil)
+	c.put(l.introHeight(), nil)
 	for _, r := range s {
 		c.put(r.height, nil)
 	}
@@ -133,7 +133,7 @@ func (c *column) put(h measure.Length, draw func(d *drawing, at measure.Length))
 // flow lays out drawing and list one after the other.
 func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*leaf {
 	c := &column{layout: l, title: l.say("Cut plan: %s", p.Goods.Name), below: l.opt.Job}
-	c.put(introHeight, func(d *drawing, at measure.Length) { d.intro(p, n, at) })
+	c.put(l.introHeight(), func(d *drawing, at measure.Length) { d.intro(p, n, at) })
 	for _, r := range rows {
 		c.put(r.height, func(d *drawing, at measure.Length) { d.strip(p, r, n, at) })
 	}
@@ -185,9 +185,26 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 	second := d.say("%s. Of the cloth cut, panels are %s %%, offcuts to keep %s %%, waste %s %%.", upper(d.put(p.Verdict(d.opt.Style, d.length))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
 	second, f := page.Fit(second, plain, d.frame.Width(), 6*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 10*mm}, second, f)
-	third := d.say("Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", n)
-	third, f = page.Fit(third, plain, d.frame.Width(), 6*page.Pt)
-	d.Text(page.Point{X: x, Y: at + 29*mm/2}, third, f)
+	lines, f := d.standing(n)
+	for i, third := range lines {
+		d.Text(page.Point{X: x, Y: at + 29*mm/2 + measure.Length(i)*introLead}, third, f)
+	}
+}
+
+// standing says where to stand, on one line if it can be read so.
+func (l *layout) standing(n int) ([]string, page.Face) {
+	plain := page.Face{Size: 9 * page.Pt}
+	words := l.say("Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", n)
+	if one, f := page.Fit(words, plain, l.frame.Width(), 15*page.Pt/2); one == words {
+		return []string{one}, f
+	}
+	return page.Wrap(words, plain, l.frame.Width()), plain
+}
+
+// introHeight returns what the words above the drawing take.
+func (l *layout) introHeight() measure.Length {
+	lines, _ := l.standing(scales[len(scales)-1])
+	return 17*mm + measure.Length(len(lines)-1)*introLead
 }
 
 // task says how much is cut, and of what.

@@ -51,7 +51,13 @@ func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	d.Text(page.Point{X: at.X, Y: at.Y + 5*mm}, name, bold)
 	aside := max(15*mm, page.Width(name, bold)+3*mm)
 	note, face := page.Fit(d.use(g), plain, width-aside, fair)
-	d.Text(page.Point{X: at.X + aside, Y: at.Y + 5*mm}, note, face)
+	if note == d.use(g) {
+		d.Text(page.Point{X: at.X + aside, Y: at.Y + 5*mm}, note, face)
+	} else { // it serves many bands
+		for i, s := range page.Wrap(d.use(g), small, width-aside) {
+			d.Text(page.Point{X: at.X + aside, Y: at.Y + 7*mm/2 + measure.Length(i)*7*mm/2}, s, small)
+		}
+	}
 	lines := rules(f)
 	// As of a band that goes on: its centre, its right side and their words fall outside.
 	wide := shape{folds: f, width: 2*width + 2*past, slat: [2]measure.Length{0, 2 * width}}

@@ -8,6 +8,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const mm = measure.Millimetre
@@ -55,16 +56,19 @@ func (v view) sides(b *band) {
 	for _, x := range []measure.Length{0, b.width} {
 		v.Up(x, 0, top, fullscale.Heavy)
 	}
-	turned := page.Face{Size: small.Size, Turn: 90, Align: page.Middle}
-	mid := widestGap(b.folds)
-	v.Write(-mm, mid, v.Say("left side of the cloth"), turned)
-	v.Write(b.width+mm+small.Ascent(), mid, v.Say("right side of the cloth"), turned)
+	mid, gap := widestGap(b.folds)
+	turned := func(x measure.Length, e phrase.English) {
+		words, f := page.Fit(v.Say(e), page.Face{Size: small.Size, Turn: 90, Align: page.Middle}, max(gap, leastGap), least)
+		v.Write(x, mid, words, f)
+	}
+	turned(-mm, "left side of the cloth")
+	turned(b.width+mm+small.Ascent(), "right side of the cloth")
 	if b.sideHem > 0 {
 		for _, x := range []measure.Length{b.sideHem, b.width - b.sideHem} {
 			v.Up(x, 0, top, fullscale.Dashed)
 		}
-		v.Write(b.sideHem-mm, mid, v.Say("side hem fold"), turned)
-		v.Write(b.width-b.sideHem+mm+small.Ascent(), mid, v.Say("side hem fold"), turned)
+		turned(b.sideHem-mm, "side hem fold")
+		turned(b.width-b.sideHem+mm+small.Ascent(), "side hem fold")
 	}
 	v.Up(b.width/2, 0, top, fullscale.Centred)
 	for i, x := range b.slat {
@@ -81,22 +85,25 @@ func (v view) centre(s shape, words sheet.Span) {
 	name := v.Say("centre")
 	x, y := s.width/2-mm, s.folds.PocketMark+mm
 	if words.From < x && words.To > x-page.Width(name, f)-mm {
-		y = widestGap(s.folds)
+		y, _ = widestGap(s.folds)
 	}
 	v.Write(x, y, name, f)
 }
 
-// widestGap returns the middle of the widest gap between two lines.
-func widestGap(f ticket.Folds) measure.Length {
-	var mid, gap measure.Length
+// widestGap returns the widest gap between two lines, and its middle.
+func widestGap(f ticket.Folds) (mid, gap measure.Length) {
 	lines := rules(f)
 	for i := 1; i < len(lines); i++ {
 		if g := lines[i].y - lines[i-1].y; g > gap {
 			gap, mid = g, lines[i-1].y+g/2
 		}
 	}
-	return mid
+	return mid, gap
 }
+
+// leastGap is what words along the cloth's side may take even where they then run
+// over a line.
+const leastGap = 25 * mm
 
 // label writes the words of a line: beside the cloth its name, on the cloth what
 // to do. They stand above the line, or below it where there is more room, and are
