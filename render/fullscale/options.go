@@ -28,7 +28,7 @@ func (o Options) Say(e phrase.English, args ...any) string { return o.Language.S
 // Document returns an empty document of the given title.
 func (o Options) Document(title phrase.English) *page.Document {
 	return page.New(page.Info{
-		Title: o.Say(title) + ", " + o.Job, Creator: "Shadewright", Lang: o.Language.Tag(),
+		Title: o.Language.Put(phrase.Join(", ", phrase.Of(title), phrase.Verbatim(o.Job))), Creator: "Shadewright", Lang: o.Language.Tag(),
 		Correction: o.Correction,
 	})
 }

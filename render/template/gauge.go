@@ -55,7 +55,7 @@ func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 		d.Text(page.Point{X: at.X + aside, Y: at.Y + 5*mm}, note, face)
 	} else { // it serves many bands
 		for i, s := range page.Wrap(d.use(g), small, width-aside) {
-			d.Text(page.Point{X: at.X + aside, Y: at.Y + 7*mm/2 + measure.Length(i)*7*mm/2}, s, small)
+			d.Text(page.Point{X: at.X + aside, Y: at.Y + 3*mm + measure.Length(i)*33*mm/10}, s, small)
 		}
 	}
 	lines := rules(f)

@@ -53,6 +53,30 @@ func TestSpanish(t *testing.T) {
 	}
 }
 
+// The last words of the heading, those of a printer's correction, stay clear of the
+// check ruler, whose marks begin 42 mm below the top of what can be printed (50 less
+// 3 and 5), even on small paper.
+func TestHeadingClear(t *testing.T) {
+	for _, paper := range []string{"a5", "letter"} {
+		opt := optionsFor(t, paper)
+		opt.Printer = "office"
+		for start, o := range map[string]Options{"corrected for": opt, "corregido para": spanish(t, opt)} {
+			found := false
+			for _, w := range proof.Open(t, pdfOf(t, narrow(t), o)).Marks(0).Texts {
+				if strings.HasPrefix(w.Text, start) {
+					found = true
+					if w.Max.Y > 6.35+42 {
+						t.Errorf("%s: %q reaches %.2f mm down; the ruler's marks begin at 48.35", paper, w.Text, w.Max.Y)
+					}
+				}
+			}
+			if !found {
+				t.Errorf("%s: nothing is said of the correction", paper)
+			}
+		}
+	}
+}
+
 // marks returns all that is drawn but words, and what is painted under them.
 func marks(t *testing.T, list []*ticket.Ticket, opt Options) string {
 	t.Helper()
