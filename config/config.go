@@ -55,20 +55,24 @@ type Language struct {
 type Settings struct {
 	Language string
 	Paper    form.Sheet
-	Margins  Margins        // of every sheet
-	Overlap  measure.Length // of neighbouring sheets of a template
-	Rounding Rounding
-	Address  string // HTTP://HOST:PORT in capitals; empty for bare codes
-	Bars     bool   // a Code 128 is printed as well
-	Labels   Labels
-	Printer  Printer
-	Allow    ticket.Allow
-	Sewing   ticket.Sewing
-	Limits   ticket.Limits
-	Cutting  Cutting
-	Buying   buying.Shop
-	Record   Record
-	Server   Server
+	// TemplatePaper is what the marking template is printed on; empty for Paper.
+	TemplatePaper form.Sheet
+	Margins       Margins        // of every sheet
+	Overlap       measure.Length // of neighbouring sheets of a template
+	Rounding      Rounding
+	Address       string // HTTP://HOST:PORT in capitals; empty for bare codes
+	Bars          bool   // a Code 128 is printed as well
+	Labels        Labels
+	Printer       Printer
+	// TemplatePrinter prints the marking template; without a name none was measured.
+	TemplatePrinter Printer
+	Allow           ticket.Allow
+	Sewing          ticket.Sewing
+	Limits          ticket.Limits
+	Cutting         Cutting
+	Buying          buying.Shop
+	Record          Record
+	Server          Server
 
 	minutes    map[string]*int // of labour, while it is read
 	units      string
@@ -120,6 +124,11 @@ type Row struct {
 
 // Table returns every setting, its value and where it comes from.
 func (s Settings) Table() []Row { return slices.Clone(s.rows) }
+
+// ByFlag reports whether a setting was given on the command line.
+func (s Settings) ByFlag(key string) bool {
+	return slices.ContainsFunc(s.rows, func(r Row) bool { return r.Key == key && strings.HasPrefix(r.From, "flag ") })
+}
 
 // Units returns what a new job is measured in; undeclared if each job says.
 func (s Settings) Units() measure.System {
@@ -213,7 +222,7 @@ func gather(rows []setting, opt Options) ([]layer, form.Problems, error) {
 	}
 	add(envLayer(rows, opt.Environ))
 	add(flagLayer(rows, opt.Flags))
-	return layers, append(problems, adopt(layers)...), nil
+	return layers, append(problems, adoptPrinters(layers)...), nil
 }
 
 // stack lays the layers over each other. A layer further down hides what is
@@ -252,6 +261,7 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.Labels.Single = s.Labels.sheet == "single"
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
+	s.TemplatePrinter.Name = off(s.TemplatePrinter.Name)
 	s.Buying.Currency = off(s.Buying.Currency)
 	s.Cutting.Record = off(s.Cutting.Record)
 	s.Limits.Table = s.Cutting.Table

@@ -196,7 +196,7 @@ func TestBadFiles(t *testing.T) {
 		{"opening: {height: tallest}", `1: opening.height: "tallest" is none of the words known here; write longest, shortest or middle`},
 		{"opening: {overlap: 2 in}", `1: opening.overlap: "2 in" is one value and not a group; write its settings under it, indented`},
 		{"square: {area: 20}", `1: square.area: "20" has no unit; write for example 20 ft2 or 1.9 m2`},
-		{"limits: {lift: 0.5}", `1: limits.lift: "0.5" is less than 1; check the number and its unit`},
+		{"limits: {lift: 0.5}", `1: limits.lift: "0.5" is less than 1; write a number from 1 to 10`},
 		{"limits: {fly: 1.1}", `1: limits.fly: "1.1" is out of range; give more than lift`},
 		{"limits: {wraps_stop: 2, wraps_caution: 1}", `1: limits.wraps_caution: "1" is out of range; give at least wraps_stop`},
 		{"limits: {wraps_stop: -1}", `1: limits.wraps_stop: "-1" is no plain number; write for example 1.0031`},

@@ -140,7 +140,11 @@ func (s *Settings) rule() form.Problems {
 				continue
 			}
 			told[row.Key] = true
-			bad = append(bad, form.Problem{File: row.From, Field: row.Key, Value: row.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}})
+			field := row.Key
+			if strings.HasSuffix(row.From, " "+field) || strings.HasSuffix(row.From, " "+envName(field)) {
+				field = "" // the flag or the variable has named it
+			}
+			bad = append(bad, form.Problem{File: row.From, Field: field, Value: row.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}})
 		}
 	}
 	return bad

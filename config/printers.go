@@ -52,17 +52,36 @@ func (f *flattener) walkPrinters(e form.Entry) {
 	}
 }
 
-// adopt makes the correction of the chosen printer that of its file, and takes the
-// others out of the layers.
-func adopt(layers []layer) form.Problems {
-	var chosen entry
-	stated := false // printer.x or printer.y is written out somewhere
+// choosers are the groups of settings that choose one of the printers.
+var choosers = []string{"printer", "template_printer"}
+
+// adoptPrinters makes the correction of each chosen printer that of its file, and
+// takes the others out of the layers.
+func adoptPrinters(layers []layer) form.Problems {
+	var bad form.Problems
+	for _, c := range choosers {
+		bad = append(bad, adopt(layers, c)...)
+	}
 	for _, l := range layers {
-		if e, ok := l["printer.name"]; ok {
+		for key := range l {
+			if strings.HasPrefix(key, printers+".") {
+				delete(l, key)
+			}
+		}
+	}
+	return bad
+}
+
+// adopt copies the correction of the printer that a group of settings chooses.
+func adopt(layers []layer, group string) form.Problems {
+	var chosen entry
+	stated := false // the group's x or y is written out somewhere
+	for _, l := range layers {
+		if e, ok := l[group+".name"]; ok {
 			chosen = e
 		}
 		for _, a := range axes {
-			_, ok := l["printer."+a]
+			_, ok := l[group+"."+a]
 			stated = stated || ok
 		}
 	}
@@ -74,17 +93,20 @@ func adopt(layers []layer) form.Problems {
 			if !ok {
 				continue
 			}
-			delete(l, key)
 			name, axis := rest[:len(rest)-2], rest[len(rest)-1:]
 			known = append(known, name)
 			if name == chosen.text {
-				l["printer."+axis] = e
+				l[group+"."+axis] = e
 				found = true
 			}
 		}
 	}
-	if chosen.text == "" || chosen.text == none || found || stated || known == nil {
+	if chosen.text == "" || chosen.text == none || found || stated {
 		return nil
+	}
+	if known == nil {
+		return form.Problems{{File: chosen.file, Line: chosen.line, Field: chosen.field, Value: chosen.text,
+			Fault: form.Fault{Problem: "is no printer that was measured", Fix: "measure it first, with shadewright calibrate --printer " + strconv.Quote(chosen.text)}}}
 	}
 	slices.Sort(known)
 	known = slices.Compact(known)

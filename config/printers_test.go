@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
 )
 
@@ -39,9 +40,33 @@ func TestPrinters(t *testing.T) {
 	}
 }
 
+// The template may have a printer of its own, whose correction is another one.
+func TestTemplatePrinter(t *testing.T) {
+	const text = "template_paper: roll-914mm\ntemplate_printer: {name: plotter}\nprinter: {name: office}\nprinters:\n  office: {x: 1.0031, y: 0.9984}\n  plotter: {x: 1.0004, y: 1.0012}\n"
+	s, err := Load(Options{UserDir: userFile(t, text)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := (Printer{"office", 1_003_100, 998_400}); s.Printer != want {
+		t.Errorf("printer %+v; want %+v", s.Printer, want)
+	}
+	if want := (Printer{"plotter", 1_000_400, 1_001_200}); s.TemplatePrinter != want {
+		t.Errorf("template_printer %+v; want %+v", s.TemplatePrinter, want)
+	}
+	if want := (form.Sheet{Roll: 914 * mm}); s.TemplatePaper != want || s.ByFlag("template_paper") {
+		t.Errorf("template_paper %+v; want %+v, by no flag", s.TemplatePaper, want)
+	}
+	s, err = Load(Options{UserDir: userFile(t, text), Flags: map[string]string{"template_paper": "tabloid"}})
+	if err != nil || s.TemplatePaper.Name != "tabloid" || !s.ByFlag("template_paper") || s.ByFlag("paper") {
+		t.Errorf("with a flag: %v, %+v", err, s.TemplatePaper)
+	}
+}
+
 func TestPrintersRefused(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
 		{"printers: {office: {x: 1.0031, y: 1}}\nprinter: {name: ofice}\n", `shop.yaml:2: printer.name: "ofice" is no printer that was measured; did you mean office?`},
+		{"printer: {name: office}\n", `shop.yaml:1: printer.name: "office" is no printer that was measured; measure it first, with shadewright calibrate --printer "office"`},
+		{"printers: {office: {x: 1.0031, y: 1}}\ntemplate_printer: {name: ofice}\n", `shop.yaml:2: template_printer.name: "ofice" is no printer that was measured; did you mean office?`},
 		{"printers: {office: {x: 0.94, z: 1}}\n", `shop.yaml:1: printers.office: unknown key "z"; the keys are x, y`},
 		{"printers: {office: {x: 1.4}}\n", `shop.yaml:1: printers.office.x: "1.4" is more than 1.1`},
 		{"printers: {office: 1.02}\n", `shop.yaml:1: printers.office: "1.02" is one value and not a group`},

@@ -42,6 +42,8 @@ func table(opt Options) []setting {
 			func(s *Settings) *string { return &s.Language }), "en", practice},
 		{key("paper", form.Paper{Names: papers}, "The paper in the printer, if the job does not say.", "a4",
 			func(s *Settings) *form.Sheet { return &s.Paper }), "letter", practice},
+		{key("template_paper", form.Paper{Names: papers, Rolls: true}, "The paper of the marking template, if it is another: roll paper of a copy shop by its width, or a sheet.", "roll-36in",
+			func(s *Settings) *form.Sheet { return &s.TemplatePaper }), "", "the template comes on the same paper as all else"},
 	}
 	rows = append(rows, pageRows()...)
 	rows = append(rows, codeRows()...)
@@ -103,6 +105,12 @@ func pageRows() []setting {
 			func(s *Settings) *measure.Factor { return &s.Printer.X }), "1", "a printer that is true"},
 		{key("printer.y", factor, "By how much lengths down a sheet are stretched to come out true.", "0.9984",
 			func(s *Settings) *measure.Factor { return &s.Printer.Y }), "1", "a printer that is true"},
+		{key("template_printer.name", form.Text{Most: 60}, "The printer of the template, if it is another: one that was measured.", "plotter",
+			func(s *Settings) *string { return &s.TemplatePrinter.Name }), none, "sheets come from the same printer; a plotter is not measured yet"},
+		{key("template_printer.x", factor, "By how much lengths across its paper are stretched to come out true.", "1.0004",
+			func(s *Settings) *measure.Factor { return &s.TemplatePrinter.X }), "1", "a printer that is true"},
+		{key("template_printer.y", factor, "By how much lengths down its paper, the way it is fed, are stretched to come out true.", "1.0012",
+			func(s *Settings) *measure.Factor { return &s.TemplatePrinter.Y }), "1", "a printer that is true"},
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"math"
 	"testing"
 
-	"github.com/google/uuid"
 	"pgregory.net/rapid"
 
 	"shadewright/ticket"
@@ -39,15 +38,15 @@ func options() ticket.Options {
 	}
 }
 
-// one makes the only ticket of a job of one shade.
+// one makes the only ticket of a job of one shade. What it tells people is looked
+// at in a metric job with decimal commas, too.
 func one(t *testing.T, s ticket.Shade) *ticket.Ticket {
 	t.Helper()
-	job := &ticket.Job{Name: "test", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches), Shades: []ticket.Shade{s}}
-	all, err := ticket.Make(job, options())
-	if err != nil {
-		t.Fatal(err)
-	}
-	return all[0]
+	job := jobOf(s)
+	job.Style = measure.Usual(measure.Millimetres)
+	job.Style.Comma = true
+	mustMake(t, job, options())
+	return mustMake(t, jobOf(s), options())[0]
 }
 
 func TestFigure(t *testing.T) {

@@ -306,9 +306,10 @@ func (h *hanger) head() measure.Length {
 	return ((h.t.Roll.DiameterUp+1)/2 + h.rules.Hang.Gap).Round(h.t.Job.Style.Step(), measure.Up)
 }
 
-// TurnsText puts turns and wraps into words, to the tenth: "11", "7.5".
+// TurnsText puts turns and wraps into words, to the tenth: "11", "7.5"; less than
+// one finer.
 func TurnsText(st measure.Style, turns float64) string {
-	s := st.Decimal(turns, 1)
+	s := hang.TurnsText(st, turns)
 	return strings.TrimSuffix(strings.TrimSuffix(s, ".0"), ",0")
 }
 

@@ -69,7 +69,7 @@ func (j *judgement) pocket() {
 			Remedy: phrase.Of("make the pocket at least %s, or use a narrower slat", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
 	case p.Spare < j.lim.Snug:
 		j.add(finding.Finding{Level: finding.Note, Field: "slat",
-			Text:  phrase.Of("the pocket is snug: %s to spare", j.little(p.Spare)),
+			Text:  j.snug(p.Spare),
 			Value: j.say(p.Spare), Limit: j.say(j.lim.Snug), Source: source + "; limit: " + practice,
 			Remedy: phrase.Of("try the slat in a folded scrap before sewing")})
 	}
@@ -80,12 +80,12 @@ func (j *judgement) pocket() {
 	}
 }
 
-// little puts a small length into words that are never "0 in".
-func (j *judgement) little(l measure.Length) string {
-	if l > 0 && l.Round(j.style.Step(), measure.Nearest) == 0 {
-		return "less than " + j.say(j.style.Step())
+// snug says how little is to spare, and never "0 in" where there is something.
+func (j *judgement) snug(spare measure.Length) phrase.Phrase {
+	if step := j.style.Step(); spare > 0 && spare.Round(step, measure.Nearest) == 0 {
+		return phrase.Of("the pocket is snug: less than %s to spare", j.say(step))
 	}
-	return j.say(l)
+	return phrase.Of("the pocket is snug: %s to spare", j.say(spare))
 }
 
 func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measure.Up).String() }

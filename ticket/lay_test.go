@@ -6,6 +6,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase/marked"
 )
 
 // What comes out of the goods, and what would hold what does not. The panel of
@@ -30,6 +31,7 @@ func TestLay(t *testing.T) {
 			s.Finished.Width, s.Goods.Lay, s.Goods.Allowance = 53*in, ticket.Lengthwise, in/4
 		}, finding.Stop, true, "use goods at least 53-1/2 in wide between the selvages"},
 		{"longer than the table", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Lay, l.Table = ticket.Lengthwise, 40*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over its end"},
+		{"longer than the table with its allowance, any way", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Allowance, l.Table = in/4, 25*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over its end; or use goods at least 44-1/4 in wide between the selvages"},
 		{"turned on the table", func(_ *ticket.Shade, l *ticket.Limits) { l.Table = 40 * in }, finding.Note, true, "see that every panel of the room is turned alike"},
 	}
 	for _, tt := range tests {
@@ -73,6 +75,9 @@ func TestPlaceWords(t *testing.T) {
 	} {
 		if got := tt.place.String(); got != tt.want {
 			t.Errorf("%+v is %q; want %q", tt.place, got, tt.want)
+		}
+		if w := marked.Unmarked(marked.Put(tt.place.Phrase()), "shelf"); w != nil {
+			t.Errorf("%q has words in English only: %q", tt.place, w)
 		}
 	}
 }

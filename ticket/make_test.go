@@ -3,15 +3,19 @@ package ticket_test
 import (
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/google/uuid"
+	"pgregory.net/rapid"
 
 	"shadewright/ticket"
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
+	"shadewright/ticket/phrase/marked"
 	"shadewright/ticket/route"
 )
 
@@ -25,7 +29,40 @@ func mustMake(t testing.TB, job *ticket.Job, opt ticket.Options) []*ticket.Ticke
 	if err != nil {
 		t.Fatal(err)
 	}
+	for _, k := range all {
+		mustSpeak(t, k)
+	}
 	return all
+}
+
+var decimalPoint = regexp.MustCompile(`\d\.\d`)
+
+// mustSpeak fails if a ticket tells people words that can have no translation and
+// are not the job's own, or numbers in another style than its own.
+func mustSpeak(t rapid.TB, k *ticket.Ticket) {
+	t.Helper()
+	told := []phrase.Phrase{k.Edge.Method, k.Edge.Note, k.Plan.Phrase(), phrase.Of(ticket.Trades)}
+	for _, f := range k.Findings {
+		if f.Source == "nothing can be worked out from it" {
+			continue // a problem of a job that came from no file; problems of files are in English
+		}
+		told = append(told, f.Text, f.Remedy, f.Level.Phrase())
+	}
+	for _, c := range k.Cautions {
+		told = append(told, c.Head, c.Text)
+	}
+	for _, c := range k.Clearances {
+		told = append(told, c.The())
+	}
+	own := []string{k.Shade.Goods.Name, k.Shade.Roller.Name, k.Shade.Slat.Name, k.Shade.ID, "handle", "shelf"}
+	for _, p := range told {
+		if w := marked.Unmarked(marked.Put(p), own...); w != nil {
+			t.Errorf("%q has words in English only: %q", p, w)
+		}
+		if k.Job.Style.Comma && decimalPoint.MatchString(p.String()) {
+			t.Errorf("%q has a decimal point where the style has a comma", p)
+		}
+	}
 }
 
 func TestUnits(t *testing.T) {

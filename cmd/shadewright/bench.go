@@ -29,7 +29,7 @@ every ticket after it marks that step; scan undo, hold or a spoilt panel and it
 holds for the next ticket. People, places and reasons are the shop's settings
 bench.people, bench.places, bench.holds and bench.spoilt.`,
 		Example: "  shadewright bench --set bench.people='ann, bo'",
-		Args:    noArgs,
+		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
 			settings, err := opt.load(s, ".")
 			if err != nil {

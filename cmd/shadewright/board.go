@@ -28,7 +28,7 @@ or late, and how long it took so far; with --steps, how long each step took. Wit
 --watch it goes on and prints the board again whenever it changes.`,
 		Example: `  shadewright board
   shadewright board --csv > board.csv`,
-		Args: noArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error { return runBoard(c.Context(), s, &opt) },
 	}
 	opt.add(c)

@@ -49,6 +49,9 @@ no printer makes, because the print dialog has scaled the page, are refused.`,
 }
 
 func runCalibrate(s surround, opt *calibrateOptions) error {
+	// The sheet is drawn without any correction: a printer that is chosen before it
+	// is measured is no reason not to measure it.
+	opt.set = append(opt.set, "printer.name=none", "template_printer.name=none")
 	settings, err := opt.load(s, ".")
 	if err != nil {
 		return err
@@ -85,7 +88,7 @@ func writeCalibration(s surround, opt *calibrateOptions, page fullscale.Options)
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; the rulers should be %s across and %s down\n", opt.out, page.Words(rulers.Across), page.Words(rulers.Down))
+	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; the rulers should be %s across and %s down\n", opt.out, page.Style.Format(rulers.Across), page.Style.Format(rulers.Down))
 	return err
 }
 

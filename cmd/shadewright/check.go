@@ -52,9 +52,18 @@ func runCheck(ctx context.Context, s surround, opt *checkOptions, path string) e
 		}
 		return writeSettings(s.out, c.Table(), opt.json)
 	}
-	l, err := loadJob(ctx, s, &opt.settingFlags, path)
+	l, err := readJob(s, &opt.settingFlags, path)
 	if err != nil {
 		return err
+	}
+	again, remark := knownRemakes(ctx, s, l)
+	if err := l.make(ctx, s, path, again); err != nil {
+		return err
+	}
+	if remark != nil {
+		if _, err := fmt.Fprintf(s.err, "shadewright: the record of what is done cannot be read, so a panel that was cut again has its old code here: %v\n", remark); err != nil {
+			return err
+		}
 	}
 	if opt.json {
 		err = writeJSON(s.out, ticket.ReportOf(&l.file.Job, l.tickets))

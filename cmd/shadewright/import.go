@@ -108,12 +108,12 @@ func readSheet(s surround, opt *importOptions, units measure.System, path string
 	}
 	if opt.like != "" {
 		if in.Like, err = jobfile.ReadPath(opt.like, jopt); err != nil {
-			return nil, jopt, err
+			return nil, jopt, unread(opt.like, err)
 		}
 	}
 	data, err := grid.Load(path)
 	if err != nil {
-		return nil, jopt, err
+		return nil, jopt, unread(path, err)
 	}
 	grids, err := readGrids(path, data, opt.sheet)
 	if err != nil {

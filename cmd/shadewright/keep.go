@@ -40,7 +40,7 @@ func newRecordExport(s surround) *cobra.Command {
 		Short: "Write every registration and mark as JSON, or as CSV",
 		Example: `  shadewright record export --out marks.json
   shadewright record export --csv > marks.csv`,
-		Args: noArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
 			settings, err := opt.load(s, ".")
 			if err != nil {
@@ -129,7 +129,7 @@ func oneFile(c *cobra.Command, args []string) error {
 func readExport(path string) (records []mark.Record, err error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, err
+		return nil, unread(path, err)
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
 	data, err := io.ReadAll(f)

@@ -42,7 +42,7 @@ func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
 	}
 	c, err := config.Load(config.Options{JobDir: dir, UserDir: s.userDir, File: f.file, Environ: s.environ, Flags: flags, Papers: sheet.Names(), Languages: languages()})
 	if err != nil {
-		return c, usageError{err}
+		return c, usageError{unread(f.file, err)}
 	}
 	return c, nil
 }
@@ -91,7 +91,7 @@ func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	}
 	file, err := jobfile.ReadPath(path, jobOptions(settings))
 	if err != nil {
-		return nil, err
+		return nil, unread(path, err)
 	}
 	return &loaded{settings: settings, dir: filepath.Dir(path), file: file}, nil
 }
@@ -126,16 +126,31 @@ func jobOptions(c config.Settings) jobfile.Options {
 	return jobfile.Options{Practice: c.Practice(), Papers: sheet.Names(), NewID: uuid.New}
 }
 
-// paper returns what the job is printed on: its own paper, else the shop's.
+// paper returns what the job is printed on: what was asked for on the command
+// line, its own paper, else the shop's.
 func (l *loaded) paper() (sheet.Paper, error) {
-	p := jobfile.Paper(l.settings.Paper)
-	if l.file.Paper != (jobfile.Paper{}) {
-		p = l.file.Paper
+	if l.file.Paper == (jobfile.Paper{}) || l.settings.ByFlag("paper") {
+		return paperOf(l.settings.Paper)
+	}
+	return paperOf(l.file.Paper)
+}
+
+// templatePaper returns what the marking template is printed on.
+func (l *loaded) templatePaper() (sheet.Paper, error) {
+	p := l.file.TemplatePaper
+	if p == (jobfile.Paper{}) || l.settings.ByFlag("template_paper") {
+		p = l.settings.TemplatePaper
+	}
+	if p == (jobfile.Paper{}) {
+		return l.paper()
 	}
 	return paperOf(p)
 }
 
 func paperOf(p jobfile.Paper) (sheet.Paper, error) {
+	if p.Roll > 0 {
+		return sheet.OnRoll(p.Roll)
+	}
 	if p.Name != "" {
 		return sheet.Named(p.Name)
 	}

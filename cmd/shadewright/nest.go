@@ -117,7 +117,7 @@ var errShortRoll = errors.New("the roll is too short for all pieces")
 func readPieces(path string, units measure.System) (*piecelist.List, error) {
 	data, err := form.Load(path)
 	if err != nil {
-		return nil, err
+		return nil, unread(path, err)
 	}
 	return piecelist.Read(path, data, units)
 }

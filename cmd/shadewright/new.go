@@ -69,10 +69,15 @@ const (
 )
 
 func runNew(ctx context.Context, s surround, opt *newOptions, path string) error {
-	if _, err := os.Stat(path); err == nil {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return fmt.Errorf("%s: is a folder; name the file to write, for example %s", path, filepath.Join(path, "boathouse.yaml"))
+	} else if err == nil {
 		return fmt.Errorf("%s: is there already; name another, or change it in an editor", path)
 	} else if !errors.Is(err, fs.ErrNotExist) {
 		return err
+	}
+	if _, err := os.Stat(filepath.Dir(path)); errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s: there is no folder %s; make it first, or write the job elsewhere", path, filepath.Dir(path))
 	}
 	settings, err := opt.load(s, filepath.Dir(path))
 	if err != nil {

@@ -31,14 +31,19 @@ type seat struct {
 	from int // what was waited for lies before
 }
 
-// controls is what a ptyScreen obeys and does not show (ECMA-48, 5.4 and 8.3.89).
+// controls is what a screen obeys and does not show (ECMA-48, 5.4 and 8.3.89).
 var controls = regexp.MustCompile("\x1b\\[[0-9;:?<>=$]*[ -/]*[@-~]|\x1b\\][^\x07\x1b]*(\x07|\x1b\\\\)|\x1bP[^\x1b]*\x1b\\\\|\x1b[=>78]")
 
 func start(t *testing.T, dir string, args ...string) *seat {
 	t.Helper()
-	cmd := exec.Command("shadewright", args...)
+	return sit(t, dir, exec.Command("shadewright", args...))
+}
+
+// sit runs a command in a terminal; its home is dir.
+func sit(t *testing.T, dir string, cmd *exec.Cmd) *seat {
+	t.Helper()
 	cmd.Dir = dir
-	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "LANG=en_US.UTF-8", "LC_ALL=", "LC_MEASUREMENT=", "LC_PAPER=", "ACCESSIBLE=", "HOME="+dir, "XDG_CONFIG_HOME="+dir)
+	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "LANG=en_US.UTF-8", "LC_ALL=", "LC_MEASUREMENT=", "LC_PAPER=", "ACCESSIBLE=", "HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_DATA_HOME="+dir, "ENV=", "PS1="+ready)
 	f, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 40, Cols: 120})
 	if err != nil {
 		t.Fatal(err)
@@ -51,7 +56,7 @@ func start(t *testing.T, dir string, args ...string) *seat {
 			s.mu.Lock()
 			s.seen.Write(buf[:n])
 			s.mu.Unlock()
-			if err != nil { // the program ended: the ptyScreen is gone
+			if err != nil { // the program ended: the screen is gone
 				s.done <- cmd.Wait()
 				return
 			}
@@ -81,7 +86,7 @@ func (s *seat) wait(words string) {
 			}
 		}
 	}
-	s.t.Fatalf("the ptyScreen never shows %q; it shows\n%s", words, s.text())
+	s.t.Fatalf("the screen never shows %q; it shows\n%s", words, s.text())
 }
 
 func (s *seat) keys(text string) {
@@ -105,18 +110,19 @@ func (s *seat) exit() int {
 	case <-s.done:
 		return s.cmd.ProcessState.ExitCode()
 	case <-time.After(30 * time.Second):
-		s.t.Fatalf("the program does not end; the ptyScreen shows\n%s", s.text())
+		s.t.Fatalf("the program does not end; the screen shows\n%s", s.text())
 		return 0
 	}
 }
 
 const (
+	ready  = "at the bench> " // the shell's prompt
 	escape = "\x1b"
 	down   = "\x1b[B"
 	ctrlC  = "\x03"
 )
 
-// A person measures one shade in a ptyScreen, with slips, goes back, stops and
+// A person measures one shade in a screen, with slips, goes back, stops and
 // goes on; then prints and checks what was measured.
 func TestNewInTerminal(t *testing.T) {
 	dir := t.TempDir()
@@ -172,7 +178,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.wait("over-the-sink is complete. Cut the panel 27-1/2 in wide and 48-3/4 in long, the tube 27-5/8 in, the slat 27-1/4 in.")
 	s.answer("Is there another shade?", down)
 	if code := s.exit(); code != exitDone {
-		t.Fatalf("exit code %d; the ptyScreen shows\n%s", code, s.text())
+		t.Fatalf("exit code %d; the screen shows\n%s", code, s.text())
 	}
 	f, err := jobfile.ReadPath(filepath.Join(dir, "hut.yaml"), jobfile.Options{})
 	if err != nil {

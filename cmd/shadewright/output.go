@@ -36,6 +36,9 @@ const manifestNote = "What Shadewright wrote to this folder. A file that differs
 // that is there and was not written by an earlier run, or was changed since, is
 // an error unless force is set.
 func writeAll(dir string, docs []document, force bool) (err error) {
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return fmt.Errorf("%s: is a file and no folder to write to; name another with --out", dir)
+	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return fmt.Errorf("output folder: %w; name another with --out", err)
 	}

@@ -158,14 +158,14 @@ func TestRefused(t *testing.T) {
 		code int
 		want string
 	}{
-		{[]string{"print", "nowhere.yaml"}, exitFailed, "open nowhere.yaml:"},
+		{[]string{"print", "nowhere.yaml"}, exitFailed, "nowhere.yaml: is not there"},
 		{[]string{"print", "empty.yaml"}, exitRefused, "empty.yaml: is empty"},
 		{[]string{"print", "up.yaml"}, exitRefused, "up.yaml:4: shades[1].id:"},
 		{[]string{"print", "big.yaml"}, exitRefused, "big.yaml: has 52.5 MiB; at most 1 MiB is read"},
 		{[]string{"print", "."}, exitRefused, ".: is a folder; name the file in it"},
 		{[]string{"print", "--shop", "bad-shop.yaml", "good.yaml"}, exitUsage, "bad-shop.yaml:1: allow.hem:"},
 		{[]string{"print", "--shop", "shop-typo.yaml", "good.yaml"}, exitUsage, "margn"},
-		{[]string{"print", "--shop", "none.yaml", "good.yaml"}, exitUsage, "open none.yaml:"},
+		{[]string{"print", "--shop", "none.yaml", "good.yaml"}, exitUsage, "none.yaml: is not there"},
 		{[]string{"print", "--set", "paper=a44", "good.yaml"}, exitUsage, "a44"},
 		{[]string{"print", "--set", "paper=60 mm x 60 mm", "good.yaml"}, exitUsage, "is too small"},
 		{[]string{"print", "--set", "paper=5 in x 5 in", "good.yaml"}, exitUsage, "use larger paper"},

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"strings"
 	"sync"
 
 	"github.com/spf13/cobra"
@@ -17,6 +18,7 @@ import (
 	"shadewright/render/template"
 	"shadewright/ticket"
 	"shadewright/ticket/mark/store"
+	"shadewright/ticket/measure"
 )
 
 type printOptions struct {
@@ -139,6 +141,11 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
 		Job: l.file.Job.Name, Language: languageOf(l.settings), Printer: l.settings.Printer.Name, Correction: l.correction(),
 	}
+	bands := full
+	if bands.Paper, err = l.templatePaper(); err != nil {
+		return nil, err
+	}
+	bands.Printer, bands.Correction = l.templatePrinter(bands.Paper)
 	cards := card.Options{
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
 		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright"}, Language: languageOf(l.settings),
@@ -148,15 +155,22 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 	}
 	labels := cards
 	labels.Info.Title = "Tags, " + l.file.Job.Name
+	tags := "tags for panel, tube, slat and hardware"
+	if n, err := card.Barless(tickets, grid, labels); err == nil && n > 0 { // an error is met again when they are drawn
+		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", count(n, "label"))
+	}
 	list := []drawing{
-		{"template.pdf", "marking template", "sheet", func() (*page.Document, error) { return template.Document(tickets, full) }},
-		{"tickets.pdf", fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), "page", func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
-		{"tags.pdf", "tags for panel, tube, slat and hardware", "sheet", func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
-		{"cutplan.pdf", "cut plan and what to buy", "sheet", func() (*page.Document, error) { return l.cutPlan(tickets) }},
+		{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) { return template.Document(tickets, bands) }},
+		{name: "tickets.pdf", what: fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), page: "page", draw: func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
+		{name: "tags.pdf", what: tags, page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
+		{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(tickets) }},
+	}
+	if bands.Paper.Roll {
+		list[0].roll = full.Style.Format
 	}
 	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
-		list = append(list, drawing{"mounting.pdf", "mounting sheets of " + count(len(brackets), "shade"), "sheet",
-			func() (*page.Document, error) { return mounting.Document(brackets, full) }})
+		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + count(len(brackets), "shade"), page: "sheet",
+			draw: func() (*page.Document, error) { return mounting.Document(brackets, full) }})
 	}
 	return drawAll(list)
 }
@@ -166,6 +180,28 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 type drawing struct {
 	name, what, page string
 	draw             func() (*page.Document, error)
+	roll             func(measure.Length) string // puts lengths of roll paper into words; nil: it comes on sheets
+}
+
+// paper says what roll paper a document takes, for who orders it.
+func (d drawing) paper(drawn *page.Document) string {
+	if d.roll == nil {
+		return ""
+	}
+	var long []string
+	for _, s := range drawn.Sizes() {
+		long = append(long, d.roll(s.Width))
+	}
+	return fmt.Sprintf(" of roll paper %s wide, %s long", d.roll(drawn.Sizes()[0].Length), and(long))
+}
+
+// and lists things as one says them: a, b and c.
+func and(list []string) string {
+	last := len(list) - 1
+	if last < 1 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:last], ", ") + " and " + list[last]
 }
 
 // drawAll draws documents side by side and returns them in their order.
@@ -180,7 +216,7 @@ func drawAll(list []drawing) ([]document, error) {
 				errs[i] = usageError{err}
 				return
 			}
-			docs[i], errs[i] = finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page))
+			docs[i], errs[i] = finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page)+d.paper(drawn))
 		})
 	}
 	wg.Wait()
@@ -199,6 +235,19 @@ func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
 		return grid, usageError{err}
 	}
 	return grid, nil
+}
+
+// templatePrinter returns the printer of the template: another one, if the shop
+// says so, else the one of all else. A roll of paper does not fit that one, so its
+// correction would be wrong there.
+func (l *loaded) templatePrinter(p sheet.Paper) (string, page.Correction) {
+	if t := l.settings.TemplatePrinter; t.Name != "" {
+		return t.Name, page.Correction{X: t.X, Y: t.Y}
+	}
+	if p.Roll {
+		return "", page.Correction{}
+	}
+	return l.settings.Printer.Name, l.correction()
 }
 
 func count(n int, what string) string {

@@ -44,12 +44,12 @@ func (p prompt) say(line string) error {
 func (p prompt) ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
 	var text string
 	var field huh.Field
-	hint := q.Help + "\nesc goes back, ctrl-c stops"
+	var list *chooser
 	if q.Choices != nil {
-		text = q.Default
-		field = huh.NewSelect[string]().Title(q.Ask + "?").Description(hint).Options(huh.NewOptions(q.Choices...)...).Value(&text)
+		list = newChooser(q, &text, check)
+		field = list.field
 	} else {
-		field = huh.NewInput().Title(q.Ask + "?").Description(hint).Placeholder(placeholder(q)).Value(&text).
+		field = huh.NewInput().Title(q.Ask + "?").Description(q.Help + "\nesc goes back, ctrl-c stops").Placeholder(placeholder(q)).Value(&text).
 			Validate(func(s string) error {
 				if command(s) {
 					return nil
@@ -61,11 +61,15 @@ func (p prompt) ask(ctx context.Context, q interview.Question, check func(string
 	defer in.giveBack()
 	bound := huh.NewDefaultKeyMap()
 	bound.Quit = key.NewBinding(key.WithKeys("ctrl+c", "esc"))
+	listKeys(bound)
 	back := false
 	form := huh.NewForm(huh.NewGroup(field)).WithKeyMap(bound).WithShowHelp(false).
 		WithProgramOptions(tea.WithInput(in), tea.WithOutput(p.out), tea.WithEnvironment(p.environ), tea.WithFilter(func(_ tea.Model, m tea.Msg) tea.Msg {
 			if k, ok := m.(tea.KeyPressMsg); ok {
 				back = k.String() == "esc"
+				if list != nil {
+					list.press(k)
+				}
 			}
 			return m
 		}))
@@ -75,6 +79,8 @@ func (p prompt) ask(ctx context.Context, q interview.Question, check func(string
 		return sayBack, nil
 	case errors.Is(err, huh.ErrUserAborted):
 		return sayStop, nil
+	case list != nil && list.typed != "":
+		return list.typed, err
 	}
 	return text, err
 }

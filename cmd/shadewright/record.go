@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -81,6 +83,21 @@ func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade stri
 		return nil
 	}
 	return func(shade string, unit int) int { return again[store.Unit{Shade: shade, Unit: unit}] }
+}
+
+// knownRemakes returns how often each unit of a job is to be cut again, as far as
+// there is a record yet: it makes none. What stands in the way is for a remark.
+func knownRemakes(ctx context.Context, s surround, l *loaded) (again func(shade string, unit int) int, remark error) {
+	at, err := storeAt(s, l.settings)
+	if err != nil {
+		return nil, nil // no place for a record, so there is none
+	}
+	if _, err := os.Stat(at); !strings.Contains(at, "://") && errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	r := openRegister(ctx, s, l.settings)
+	again = r.remakes(ctx, &l.file.Job)
+	return again, errors.Join(r.err, r.close())
 }
 
 // add registers tickets that were printed, and closes the record.

@@ -22,9 +22,7 @@ shadewright new, or with shadewright import; shadewright help lists the guides.
 		SilenceErrors: true,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return usageError{fmt.Errorf("%w; see %s --help", err, c.CommandPath())}
-	})
+	root.SetFlagErrorFunc(flagError)
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
 	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s), newCalibrate(s), newVersion(s))
@@ -38,6 +36,9 @@ func noCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
+	if does := fileNotCommand(args[0]); does != "" {
+		return usageError{fmt.Errorf("%q is a file and no command; write %s", args[0], does)}
+	}
 	fix := "see " + c.CommandPath() + " --help"
 	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
 		fix = "did you mean " + strings.Join(near, " or ") + "?"
@@ -45,10 +46,10 @@ func noCommand(c *cobra.Command, args []string) error {
 	return usageError{fmt.Errorf("unknown command %q; %s", args[0], fix)}
 }
 
-// noArgs refuses words after a command that takes none.
-func noArgs(c *cobra.Command, args []string) error {
+// noWords refuses words after a command that takes none.
+func noWords(c *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return usageError{fmt.Errorf("%s takes flags only, not %q; see %s --help", c.CommandPath(), args[0], c.CommandPath())}
+		return usageError{fmt.Errorf("%s takes nothing after it, not %q; see %s --help", c.Name(), args[0], c.CommandPath())}
 	}
 	return nil
 }
@@ -57,14 +58,6 @@ func noArgs(c *cobra.Command, args []string) error {
 func oneJob(c *cobra.Command, args []string) error {
 	if len(args) != 1 {
 		return usageError{fmt.Errorf("%s takes one job file, not %d; for example %s", c.Name(), len(args), strings.TrimSpace(strings.SplitN(c.Example, "\n", 2)[0]))}
-	}
-	return nil
-}
-
-// noWords refuses words where a command takes none.
-func noWords(c *cobra.Command, args []string) error {
-	if len(args) > 0 {
-		return usageError{fmt.Errorf("%s takes nothing after it, not %q; see %s --help", c.Name(), args[0], c.CommandPath())}
 	}
 	return nil
 }

@@ -36,7 +36,7 @@ sheet change step, person and place, undo and hold; see bench --help.
 Exit code 5 says that not every line could be taken.`,
 		Example: `  shadewright scan
   shadewright scan --step sew --by ann --at "machine 2"`,
-		Args: noArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error { return runScan(c.Context(), s, &opt) },
 	}
 	opt.add(c)

@@ -40,7 +40,7 @@ how long.`,
 		Example: `  shadewright serve
   shadewright serve --open
   shadewright serve --open --set serve.cert=/srv/shop/cert.pem --set serve.key=/srv/shop/key.pem`,
-		Args: noArgs,
+		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error { return runServe(c.Context(), s, &opt) },
 	}
 	opt.add(c)

@@ -33,7 +33,7 @@ readings with --at.`,
   shadewright spring testdata/jobs/bunkhouse.yaml pantry --at 9-1/2=540g --at 28-1/2=720g`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) != 2 {
-				return usageError{fmt.Errorf("spring takes a job file and the id of a shade, not %d words; for example shadewright spring testdata/jobs/bunkhouse.yaml pantry", len(args))}
+				return usageError{fmt.Errorf("spring takes a job file and the id of a shade, not %s; for example shadewright spring testdata/jobs/bunkhouse.yaml pantry", count(len(args), "word"))}
 			}
 			return nil
 		},
@@ -97,7 +97,7 @@ func shadeNamed(job *ticket.Job, id string) (ticket.Shade, error) {
 // trial reads two readings, each as cloth=scale.
 func trial(at []string, units measure.System) (*[2]hang.Reading, error) {
 	if len(at) != 2 {
-		return nil, fmt.Errorf("--at is there %d times; give two readings, with different lengths of cloth off the tube", len(at))
+		return nil, fmt.Errorf("--at is there %s; give it twice, each with a reading at another length of cloth off the tube", ticket.TimesText(len(at)))
 	}
 	var readings [2]hang.Reading
 	var errs []error

@@ -62,8 +62,8 @@ func runSquare(s surround, opt *squareOptions, args []string) error {
 	}
 	q, err := opt.quad(args, units)
 	if err != nil {
-		if units == measure.Undeclared {
-			err = fmt.Errorf("%w; for bare numbers say --units in or --units mm", err)
+		if units == measure.Undeclared && strings.Contains(err.Error(), "has no unit") {
+			err = fmt.Errorf("%w; or say what bare numbers are with --units in or --units mm", err)
 		}
 		return usageError{err}
 	}

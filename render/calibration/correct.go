@@ -1,6 +1,7 @@
 package calibration
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -40,19 +41,28 @@ var causes = []struct {
 // that no printer makes is refused, with its likely cause.
 func Correct(should, measured Pair) (page.Correction, error) {
 	x, y := ratio(measured.Across, should.Across), ratio(measured.Down, should.Down)
-	if math.Abs(x-1) <= mostOff && math.Abs(y-1) <= mostOff {
+	if within(measured, should) {
 		return page.Correction{X: factor(should.Across, measured.Across), Y: factor(should.Down, measured.Down)}, nil
+	}
+	if swapped := (Pair{measured.Down, measured.Across}); should.Across != should.Down && within(swapped, should) {
+		return page.Correction{}, errors.New("the two readings have changed places: --across is the ruler along the top of the sheet, --down the one along its left side")
 	}
 	read := fmt.Sprintf("across came out at %s and down at %s of its length", percent(x), percent(y))
 	switch found := likely((x + y) / 2); {
 	case math.Min(x, y) < 0.5 || math.Max(x, y) > 2:
-		return page.Correction{}, fmt.Errorf("%s, which no printer does; check the numbers, their units, and that the sheet was printed for the paper that is set (%s across, %s down)", read, should.Across, should.Down)
+		return page.Correction{}, fmt.Errorf("%s, which no printer does; check the numbers, their units, and that the sheet was printed for the paper that is set: %s (%s) across, %s (%s) down", read,
+			measure.Usual(measure.Inches).Format(should.Across), should.Across, measure.Usual(measure.Inches).Format(should.Down), should.Down)
 	case math.Abs(x-y) > mostApart:
 		return page.Correction{}, fmt.Errorf("%s: the two do not agree; measure both again, from heavy mark to heavy mark", read)
 	case found != "":
 		return page.Correction{}, fmt.Errorf("%s: the print dialog has scaled the page, most likely because %s; print the sheet again at 100 %%, actual size, on the paper that is set", read, found)
 	}
 	return page.Correction{}, fmt.Errorf("%s: more than the %s that a printer is off by, so the print dialog has scaled the page; print the sheet again at 100 %%, actual size", read, percent(mostOff))
+}
+
+// within reports whether readings are those of a printer that is a little off.
+func within(measured, should Pair) bool {
+	return math.Abs(ratio(measured.Across, should.Across)-1) <= mostOff && math.Abs(ratio(measured.Down, should.Down)-1) <= mostOff
 }
 
 func ratio(a, b measure.Length) float64 { return float64(a) / float64(b) }

@@ -122,7 +122,7 @@ func (m maker) spring() fact {
 	f := fact{head: "Spring", shares: 2, value: "no turns do", second: m.first.Decimal(w.Rate, 2) + " N·mm per turn"}
 	if w.OK {
 		f.value = m.turns(w.Turns) + " turns"
-		f.second += fmt.Sprintf(", %s to %s do", m.first.Decimal(w.Least, 1), m.first.Decimal(w.Most, 1))
+		f.second += fmt.Sprintf(", %s to %s do", hang.TurnsText(m.first, w.Least), hang.TurnsText(m.first, w.Most))
 	}
 	how := m.first.Decimal(m.Weight.Total.Grams(), 0) + " g hang"
 	if len(w.Pulls) > 0 {

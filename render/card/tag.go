@@ -45,32 +45,65 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if opt.Skip < 0 || opt.Skip >= grid.PerSheet() {
 		return nil, fmt.Errorf("%d labels cannot be used up on a sheet of %d; give 0 to %d", opt.Skip, grid.PerSheet(), grid.PerSheet()-1)
 	}
-	field, err := opt.Margins.Within(grid.Paper)
+	doc := opt.document()
+	var on *page.Page
+	err := eachTag(tickets, grid, opt, func(tg tag, number int) error {
+		for doc.Pages() <= number {
+			on = doc.Add(grid.Paper.Size)
+		}
+		return tg.draw(on)
+	})
 	if err != nil {
 		return nil, err
+	}
+	return doc, nil
+}
+
+// eachTag goes through the tags of tickets, each with the sheet that it lies on.
+func eachTag(tickets []*ticket.Ticket, grid sheet.Grid, opt Options, do func(tg tag, number int) error) error {
+	field, err := opt.Margins.Within(grid.Paper)
+	if err != nil {
+		return err
 	}
 	encoded, err := opt.codesFor(tickets)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	doc := opt.document()
 	st := newSetter()
-	var on *page.Page
 	i := 0
 	for n, t := range tickets {
 		for _, p := range partsOf(t) {
 			number, label := grid.Place(i, opt.Skip)
-			for doc.Pages() <= number {
-				on = doc.Add(grid.Paper.Size)
-			}
-			tg := tag{setter: st, room: within(label, field), part: p, unit: unit{t, encoded[n]}}
-			if err := tg.draw(on); err != nil {
-				return nil, err
+			if err := do(tag{setter: st, room: within(label, field), part: p, unit: unit{t, encoded[n]}}, number); err != nil {
+				return err
 			}
 			i++
 		}
 	}
-	return doc, nil
+	return nil
+}
+
+// Barless counts the tags that [Tags] leaves without the bar code that was asked
+// for, because their labels have no room for one.
+func Barless(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (int, error) {
+	n := 0
+	err := eachTag(tickets, grid, opt, func(tg tag, _ int) error {
+		if opt.Code128 && !(tg.stands() && tg.barFits()) {
+			n++
+		}
+		return nil
+	})
+	return n, err
+}
+
+// stands reports whether a label is higher than wide, or nearly.
+func (g tag) stands() bool { return g.room.Height() > g.room.Width()*3/4 }
+
+// barFits reports whether there is a bar code, and room for its width.
+func (g tag) barFits() bool {
+	b := g.unit.bar
+	room := g.room.Inset(2 * tagPad).Width()
+	return len(b.Bars) > 0 && b.Width(barModule)-2*measure.Length(b.Quiet)*barModule <= room
 }
 
 // within returns the part of a label that can be printed on.
@@ -93,7 +126,7 @@ func (g tag) draw(on canvas) error {
 	w, h := g.room.Width(), g.room.Height()
 	modules := measure.Length(g.unit.qr.Wide + 2*g.unit.qr.Quiet)
 	side := min(h, w*42/100)
-	if h > w*3/4 {
+	if g.stands() {
 		side = min(w*55/100, h*45/100)
 	}
 	module := min(side/modules, largestModule)
@@ -101,7 +134,7 @@ func (g tag) draw(on canvas) error {
 		return fmt.Errorf("labels of %v × %v, as far as they can be printed on, are too small for a tag; use labels of at least %v × %v",
 			w, h, max(smallestTagW, modules*smallestModule*100/42), max(smallestTagH, modules*smallestModule))
 	}
-	if h > w*3/4 {
+	if g.stands() {
 		g.upright(on, module, modules*module)
 	} else {
 		g.lying(on, module, modules*module)
@@ -124,7 +157,7 @@ func (g tag) lying(on canvas, module, side measure.Length) {
 func (g tag) upright(on canvas, module, side measure.Length) {
 	r := g.room.Inset(2 * tagPad)
 	foot := r.Max.Y
-	if b := g.unit.bar; len(b.Bars) > 0 && b.Width(barModule)-2*measure.Length(b.Quiet)*barModule <= r.Width() {
+	if b := g.unit.bar; g.barFits() {
 		b.DrawBars(on, page.Point{X: r.Min.X - measure.Length(b.Quiet)*barModule, Y: foot - barHeight}, barModule, barHeight)
 		foot -= barHeight + 2*mm
 	}

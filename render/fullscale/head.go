@@ -13,7 +13,7 @@ type Heading struct {
 	Title      phrase.English // what it is
 	Of         string         // what it is for, under the title
 	Check      phrase.English // to measure the square, whose side stands in it, and the rulers before anything else
-	How        phrase.English // a sentence on how the sheet is used
+	How        phrase.Phrase  // a sentence on how the sheet is used
 	Number, In int            // sheet 1 of 3
 }
 
@@ -21,7 +21,7 @@ type Heading struct {
 // that it came out true; and draws the check square and the check rulers.
 func (d Drawing) Head(s Sheet, h Heading) {
 	f := s.Frame
-	room := f.Width() - checkSquare(d.Style.System) - 8*mm
+	room := headWidth(f) - checkSquare(d.Style.System) - 8*mm
 	at := f.Min
 	line := func(lead measure.Length, s string, face page.Face) {
 		at.Y += lead
@@ -31,7 +31,8 @@ func (d Drawing) Head(s Sheet, h Heading) {
 	d.Text(page.Point{X: f.Min.X + room, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
 	line(6*mm, d.Say(h.Title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
 	line(5*mm, h.Of, page.Face{Size: 11 * page.Pt, Weight: page.Semibold})
-	line(7*mm, d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	ask, face := page.Fit(d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
+	line(7*mm, ask, face)
 	lines, face := d.wrapped(d.checkWords(h), room)
 	for i, w := range lines {
 		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, face)
@@ -41,6 +42,12 @@ func (d Drawing) Head(s Sheet, h Heading) {
 	}
 	d.checks(s)
 }
+
+// mostHead is how wide a heading gets: what a person sees at once, standing at the
+// left of a long sheet.
+const mostHead = 420 * mm
+
+func headWidth(frame page.Rect) measure.Length { return min(frame.Width(), mostHead) }
 
 // wrapped breaks words into the lines that stay clear of the check ruler, smaller
 // where there would be more of them.
@@ -58,7 +65,7 @@ func (d Drawing) wrapped(words string, room measure.Length) ([]string, page.Face
 }
 
 func (d Drawing) checkWords(h Heading) string {
-	return d.Say(h.Check, d.Words(checkSquare(d.Style.System))) + " " + d.Say(h.How)
+	return d.Language.Put(phrase.Join(" ", phrase.Of(h.Check, d.Words(checkSquare(d.Style.System))), h.How))
 }
 
 // checkSquare returns the side of the check square: 1-1/2 in, or 40 mm.
@@ -73,14 +80,18 @@ func checkSquare(s measure.System) measure.Length {
 func (d Drawing) checks(s Sheet) {
 	f := s.Frame
 	side := checkSquare(d.Style.System)
-	sq := page.Box(f.Max.X-side, f.Min.Y+mm/2, side, side)
+	sq := page.Box(f.Min.X+headWidth(f)-side, f.Min.Y+mm/2, side, side)
 	d.Rect(sq, Solid)
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.Words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, d.Say("each way"), page.Face{Size: Small.Size, Align: page.Middle})
 	g := GraduationOf(d.Style.System)
 	// One ruler runs across below the heading, the other down the left column.
 	y := s.Body.Min.Y - 3*mm
-	d.ruler(page.Point{X: f.Min.X, Y: y}, g, sq.Min.X-4*mm-f.Min.X, false)
+	across := sq.Min.X - 4*mm - f.Min.X
+	if f.Width() > mostHead {
+		across = f.Width() // it runs on below the square: a long sheet has much to be off by
+	}
+	d.ruler(page.Point{X: f.Min.X, Y: y}, g, across, false)
 	d.ruler(page.Point{X: f.Min.X, Y: y}, g, f.Max.Y-y, true)
 }
 

@@ -77,7 +77,7 @@ func (l *lines) wind(t *ticket.Ticket) {
 	if !w.OK {
 		return
 	}
-	l.print("wind it %s turns, with the shade up; %s to %s do\n", ticket.TurnsText(l.style, w.Turns), l.style.Decimal(w.Least, 1), l.style.Decimal(w.Most, 1))
+	l.print("wind it %s turns, with the shade up; %s to %s do\n", ticket.TurnsText(l.style, w.Turns), hang.TurnsText(l.style, w.Least), hang.TurnsText(l.style, w.Most))
 	if len(w.Pulls) > 0 {
 		l.print("by hand, from a slack spring: pull %s down, lift the roller out and hold its flat pin, roll the cloth up by hand, hang it again; %s\n",
 			l.style.Format(w.Pulls[0]), ticket.TimesText(len(w.Pulls)))

@@ -74,7 +74,7 @@ type drawing struct{ fullscale.Drawing }
 // leaf draws everything on one sheet of paper.
 func (d drawing) leaf(l *leaf, number, in int) {
 	d.Head(l.Sheet, fullscale.Heading{
-		Title: title, Of: d.Job + ", " + d.Language.Put(l.shade.name()), Check: check, How: care, Number: number, In: in,
+		Title: title, Of: d.Job + ", " + d.Language.Put(l.shade.name()), Check: check, How: phrase.Of(care), Number: number, In: in,
 	})
 	d.stop(l)
 	d.subject(l)

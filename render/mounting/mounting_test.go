@@ -170,7 +170,7 @@ func TestRefused(t *testing.T) {
 		want  string
 	}{
 		{Sheet{Shade: "bare"}, opt, "mounting sheet: bare: no bracket to draw; give its plate, holes and axle"},
-		{n.sheet, small, "use larger paper"},
+		{n.sheet, small, "use letter, a4 or larger"},
 		{n.sheet, wide, "make them smaller"},
 	} {
 		if _, err := Document([]Sheet{tt.sheet}, tt.opt); err == nil || !strings.Contains(err.Error(), tt.want) {

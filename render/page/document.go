@@ -39,6 +39,7 @@ type Document struct {
 	info    Info
 	pdf     gopdf.GoPdf
 	pages   int
+	sizes   []measure.Size
 	content content
 	runs    []run // room to set text in
 	done    []body
@@ -112,6 +113,7 @@ func (d *Document) Add(size measure.Size) *Page {
 			size.Width, size.Length, smallestPage, largestPage))
 		size = measure.Size{Width: 8 * measure.Inch, Length: 8 * measure.Inch}
 	}
+	d.sizes = append(d.sizes, size)
 	w, h := boxMils(size.Width), boxMils(size.Length)
 	d.pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: float64(w) / 1000, H: float64(h) / 1000}})
 	d.done = append(d.done, body{object: d.pdf.GetNextObjectID()})
@@ -153,6 +155,9 @@ func (d *Document) embed(text string, w fonts.Weight) {
 
 // Pages returns how many pages have been added.
 func (d *Document) Pages() int { return d.pages }
+
+// Sizes returns the sizes of the pages that have been added.
+func (d *Document) Sizes() []measure.Size { return slices.Clone(d.sizes) }
 
 // Missing returns, in order, the runes that no face could draw.
 func (d *Document) Missing() []rune {

@@ -32,7 +32,7 @@ func (p *Page) content() *content {
 
 // at returns where q is drawn, from the lower left corner.
 func (p *Page) at(q Point) (x, y mil) {
-	f := p.doc.info.Correction
+	f := p.doc.info.Correction.On(p.size)
 	return mils(stretched(q.X, p.size.Width, f.X)), p.height - mils(stretched(q.Y, p.size.Length, f.Y))
 }
 

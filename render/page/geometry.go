@@ -87,8 +87,18 @@ func mils(l measure.Length) mil {
 
 // A Correction undoes the error of one printer: by how much lengths on each axis
 // are stretched, about the middle of the page, to come out true. A factor of
-// zero, like [measure.One], leaves its axis as it is.
+// zero, like [measure.One], leaves its axis as it is. X is across paper that
+// stands upright, Y down it, as the printer was measured: a page that is wider
+// than high goes through the printer turned, so there the axes change places.
 type Correction struct{ X, Y measure.Factor }
+
+// On returns the correction of a page's own axes.
+func (c Correction) On(size measure.Size) Correction {
+	if size.Width > size.Length {
+		c.X, c.Y = c.Y, c.X
+	}
+	return c
+}
 
 // stretched returns v, which lies on an axis of the given extent, moved to where
 // the printer will put it right.

@@ -166,6 +166,24 @@ func TestCorrection(t *testing.T) {
 	}
 }
 
+// A page that lies on its side goes through the printer turned: what lies along it
+// gets the factor that was measured down the upright sheet. By hand: a printer that
+// makes 201 mm of 200 down the sheet needs a point 100 mm from the middle of a
+// 297 mm page at 100 × 200/201 = 99.5025 mm, and across it one 50 mm from the
+// middle at 50 × 100/98 = 51.0204 mm.
+func TestCorrectionOnItsSide(t *testing.T) {
+	c := page.Correction{X: 1_020_408, Y: 995_025}
+	side := measure.Size{Width: a4.Length, Length: a4.Width}
+	pdf := draw(t, page.Info{Correction: c}, side, func(p *page.Page) {
+		p.Line(page.Point{X: 48500 * measure.Micrometre, Y: 55 * mm}, page.Point{X: 148500 * measure.Micrometre, Y: 105 * mm}, page.Pen{})
+	})
+	m := proof.Open(t, pdf).Marks(0)
+	want := page.Point{X: 48_997_512, Y: 53_979_592} // 148.5 − 100×200/201 and 105 − 50×100/98
+	if l := m.Lines[0]; !at(l.From, want) || !at(l.To, page.Point{X: 148500 * measure.Micrometre, Y: 105 * mm}) {
+		t.Errorf("corrected line at %v to %v; want %v", l.From, l.To, want)
+	}
+}
+
 // A distance from the middle comes out in the correction's proportion.
 func TestCorrectionProportion(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {

@@ -50,7 +50,7 @@ func Document(plans []*cutplan.Plan, list buying.List, opt Options) (*page.Docum
 	}
 	doc := page.New(page.Info{Title: opt.Language.Say("Cut plan") + ", " + opt.Job, Creator: "Shadewright", Lang: opt.Language.Tag()})
 	for i, s := range sheets {
-		s.draw(doc.Add(opt.Paper.Size), i+1, len(sheets))
+		s.draw(doc.Add(s.opt.Paper.Size), i+1, len(sheets))
 	}
 	return doc, nil
 }
@@ -101,14 +101,9 @@ const headHeight = 15 * mm
 
 // lay puts everything on sheets.
 func lay(plans []*cutplan.Plan, list buying.List, opt Options) ([]*leaf, error) {
-	field, err := opt.Margins.Within(opt.Paper)
+	l, err := layoutOn(opt)
 	if err != nil {
 		return nil, err
-	}
-	l := &layout{opt: opt, frame: page.Box(field.X, field.Y, field.Width, field.Length)}
-	if l.frame.Width() < narrowest || l.frame.Height() < shortest {
-		return nil, fmt.Errorf("a sheet of %s × %s has no room; use letter, a4 or larger",
-			opt.Style.Format(opt.Paper.Width), opt.Style.Format(opt.Paper.Length))
 	}
 	var sheets []*leaf
 	for _, p := range plans {
@@ -116,6 +111,25 @@ func lay(plans []*cutplan.Plan, list buying.List, opt Options) ([]*leaf, error) 
 	}
 	sheets = append(sheets, l.buying(list)...)
 	return append(sheets, l.labels(plans)...), nil
+}
+
+// layoutOn returns the layout on the paper as it lies, or on its side where it is
+// too narrow for the list of cuts.
+func layoutOn(opt Options) (*layout, error) {
+	turned := opt
+	turned.Paper, turned.Margins = opt.Paper.Landscape(), opt.Margins.Turned()
+	for _, o := range []Options{opt, turned} {
+		field, err := o.Margins.Within(o.Paper)
+		if err != nil {
+			return nil, err
+		}
+		l := &layout{opt: o, frame: page.Box(field.X, field.Y, field.Width, field.Length)}
+		if l.frame.Width() >= narrowest && l.frame.Height() >= shortest {
+			return l, nil
+		}
+	}
+	return nil, fmt.Errorf("a sheet of %s × %s has no room; use a5, letter, a4 or larger",
+		opt.Style.Format(opt.Paper.Width), opt.Style.Format(opt.Paper.Length))
 }
 
 // body returns the part of the frame below the heading.
@@ -130,7 +144,7 @@ const (
 
 	// Below these a row of the list of cuts does not fit.
 	narrowest = 170 * mm
-	shortest  = 150 * mm
+	shortest  = 120 * mm
 )
 
 var (

@@ -327,7 +327,7 @@ func TestPaperTooSmall(t *testing.T) {
 	}
 	s.opt.Paper = p
 	_, err = Document(s.plans, s.list, s.opt)
-	if want := "cut plan: a sheet of 100 mm × 120 mm has no room; use letter, a4 or larger"; err == nil || err.Error() != want {
+	if want := "cut plan: a sheet of 100 mm × 120 mm has no room; use a5, letter, a4 or larger"; err == nil || err.Error() != want {
 		t.Errorf("error %v; want %s", err, want)
 	}
 }

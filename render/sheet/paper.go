@@ -20,23 +20,25 @@ const (
 )
 
 // A Paper is a size of paper, upright: Width across, Length down. Its name is
-// empty if it has none.
+// empty if it has none. Of roll paper Width is the roll's, and Length the most a
+// sheet of it may have; see [OnRoll].
 type Paper struct {
 	Name string
 	measure.Size
+	Roll bool
 }
 
 // papers lists the sizes that have names. The A series is ISO 216; the others
 // are ANSI/ASME Y14.1 sizes A (letter) and B (tabloid), and legal, 8.5 × 14 in.
 var papers = []Paper{
-	{"a3", measure.Size{Width: 297 * mm, Length: 420 * mm}},
-	{"a4", measure.Size{Width: 210 * mm, Length: 297 * mm}},
-	{"a5", measure.Size{Width: 148 * mm, Length: 210 * mm}},
-	{"legal", measure.Size{Width: 17 * inch / 2, Length: 14 * inch}},
-	{"letter", measure.Size{Width: 17 * inch / 2, Length: 11 * inch}},
-	{"tabloid", measure.Size{Width: 11 * inch, Length: 17 * inch}},
-	{"label-4x6", measure.Size{Width: 4 * inch, Length: 6 * inch}},
-	{"label-100x150", measure.Size{Width: 100 * mm, Length: 150 * mm}},
+	{Name: "a3", Size: measure.Size{Width: 297 * mm, Length: 420 * mm}},
+	{Name: "a4", Size: measure.Size{Width: 210 * mm, Length: 297 * mm}},
+	{Name: "a5", Size: measure.Size{Width: 148 * mm, Length: 210 * mm}},
+	{Name: "legal", Size: measure.Size{Width: 17 * inch / 2, Length: 14 * inch}},
+	{Name: "letter", Size: measure.Size{Width: 17 * inch / 2, Length: 11 * inch}},
+	{Name: "tabloid", Size: measure.Size{Width: 11 * inch, Length: 17 * inch}},
+	{Name: "label-4x6", Size: measure.Size{Width: 4 * inch, Length: 6 * inch}},
+	{Name: "label-100x150", Size: measure.Size{Width: 100 * mm, Length: 150 * mm}},
 }
 
 // Names returns the names that [Named] knows, in order.

@@ -42,18 +42,26 @@ func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error
 	if gap < 0 {
 		return Layout{}, fmt.Errorf("gap %q between bands is negative; use zero or more", gap)
 	}
-	inOrder := Layout{Paper: p, Field: f}
+	var tiles []Tile
 	var errs []error
 	for i, s := range strips {
-		tiles, err := s.cut(i, f)
+		cut, err := s.cut(i, f)
 		errs = append(errs, err)
-		inOrder.Tiles = append(inOrder.Tiles, tiles...)
+		tiles = append(tiles, cut...)
 	}
 	if err := errors.Join(errs...); err != nil {
 		return Layout{}, err
 	}
-	byHeight := inOrder
-	byHeight.Tiles = slices.Clone(inOrder.Tiles)
+	l := arrange(tiles, gap, f)
+	l.Paper = p
+	return l, nil
+}
+
+// arrange lays tiles on the fewest sheets it finds. The tiles it is given are left
+// as they are.
+func arrange(tiles []Tile, gap measure.Length, f Field) Layout {
+	inOrder := Layout{Field: f, Tiles: slices.Clone(tiles)}
+	byHeight := Layout{Field: f, Tiles: slices.Clone(tiles)}
 	inOrder.place(gap)
 	// Highest first is the better rule for unlike heights (first fit decreasing).
 	slices.SortStableFunc(byHeight.Tiles, func(a, b Tile) int {
@@ -61,12 +69,12 @@ func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error
 	})
 	byHeight.place(gap)
 	if byHeight.Sheets >= inOrder.Sheets {
-		return inOrder, nil
+		return inOrder
 	}
 	slices.SortFunc(byHeight.Tiles, func(a, b Tile) int {
 		return cmp.Or(cmp.Compare(a.Strip, b.Strip), cmp.Compare(a.Index, b.Index))
 	})
-	return byHeight, nil
+	return byHeight
 }
 
 // cut returns the strip's tiles, not yet placed.

@@ -33,8 +33,12 @@ func TestMarked(t *testing.T) {
 		opt.Printer, opt.Correction = "office", page.Correction{X: 1_005_025}
 		for _, list := range [][]*ticket.Ticket{job(t), narrow(t)} {
 			proof.Open(t, pdfOf(t, list, opt)).CheckMarked(own)
+			proof.Open(t, pdfOf(t, list, rollOptions(t, 24*in, opt))).CheckMarked(own)
 		}
 	}
+	long := rollOptions(t, 24*in, optionsFor(t, "letter"))
+	long.Language = proof.Marked()
+	proof.Open(t, pdfOf(t, tickets(t, shadeOf("hall", 250*in, 60*in)), long)).CheckMarked(own)
 }
 
 // Words are all that a language changes: every line, diamond and square stays on
@@ -43,13 +47,20 @@ func TestSpanish(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "legal", "tabloid"} {
 		opt := optionsFor(t, paper)
 		opt.Printer = "office" // without its correction, which would move words into the margin
-		es := spanish(t, opt)
 		for _, list := range [][]*ticket.Ticket{job(t), narrow(t)} {
-			proof.Open(t, pdfOf(t, list, es)).CheckFits(6.3)
-			if a, b := marks(t, list, opt), marks(t, list, es); a != b {
-				t.Errorf("%s: marks are drawn elsewhere in Spanish:\n%s\nin English:\n%s", paper, b, a)
-			}
+			checkSpanish(t, list, opt)
+			checkSpanish(t, list, rollOptions(t, 24*in, opt))
 		}
+	}
+	checkSpanish(t, tickets(t, shadeOf("hall", 250*in, 60*in)), rollOptions(t, 24*in, optionsFor(t, "letter")))
+}
+
+func checkSpanish(t *testing.T, list []*ticket.Ticket, opt Options) {
+	t.Helper()
+	es := spanish(t, opt)
+	proof.Open(t, pdfOf(t, list, es)).CheckFits(6.3)
+	if a, b := marks(t, list, opt), marks(t, list, es); a != b {
+		t.Errorf("%s: marks are drawn elsewhere in Spanish:\n%s\nin English:\n%s", opt.Paper.Name, b, a)
 	}
 }
 

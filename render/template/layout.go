@@ -30,6 +30,7 @@ type strip struct {
 type leaf struct {
 	fullscale.Sheet
 	items []item
+	cuts  []cut // of roll paper, between the items
 }
 
 // An item is a strip or a gauge with its place, the top left corner.
@@ -47,6 +48,9 @@ func (s shape) height() measure.Length {
 // lay places gauges and strips on sheets, upright or on their side, whichever
 // takes fewer.
 func lay(list []*band, opt Options) ([]*leaf, error) {
+	if opt.Paper.Roll {
+		return layRoll(list, opt)
+	}
 	upright := opt.Paper.Portrait()
 	a, err := layOn(upright, opt.Margins, list, opt)
 	if upright.Width == upright.Length {
@@ -67,39 +71,49 @@ func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, 
 	if err != nil {
 		return nil, err
 	}
-	tallest := measure.Length(0)
-	for _, b := range list {
-		tallest = max(tallest, b.height())
-	}
-	if need := (measure.Size{Width: fullscale.ColumnWidth + leastBody, Length: fullscale.HeadHeight + tallest}); frame.Width < need.Width || frame.Length < need.Length {
+	if need := (measure.Size{Width: fullscale.ColumnWidth + leastBody, Length: fullscale.HeadHeight + tallest(list)}); frame.Width < need.Width || frame.Length < need.Length {
 		return nil, fmt.Errorf("paper %s × %s is too small: the heading and a band take %s × %s inside the margins; use larger paper",
-			opt.Words(p.Width), opt.Words(p.Length), opt.Words(need.Width), opt.Words(need.Length))
+			opt.Style.Format(p.Width), opt.Style.Format(p.Length), opt.Style.Format(need.Width), opt.Style.Format(need.Length))
 	}
 	s, err := fullscale.On(p, m)
 	if err != nil {
 		return nil, err
 	}
 	gs := gauges(list)
-	var strips []sheet.Strip
-	for _, g := range gs {
-		strips = append(strips, sheet.Strip{Length: min(gaugeWidth, s.Body.Width()), Height: g.height(), Overlap: opt.Overlap})
-	}
-	for _, b := range list {
-		strips = append(strips, sheet.Strip{Length: b.width + 2*past, Height: b.height(), Overlap: opt.Overlap})
-	}
-	plan, err := sheet.Pack(strips, stripGap, p, fullscale.Room(m))
+	plan, err := sheet.Pack(stripsOf(gs, list, s.Body.Width(), opt), stripGap, p, fullscale.Room(m))
 	if err != nil {
 		return nil, err
 	}
-	return arrange(plan, s, gs, list), nil
-}
-
-// arrange turns a plan of tiles into sheets of gauges and strips.
-func arrange(plan sheet.Layout, s fullscale.Sheet, gs []*gauge, list []*band) []*leaf {
 	sheets := make([]*leaf, plan.Sheets)
 	for i := range sheets {
 		sheets[i] = &leaf{Sheet: s}
 	}
+	return arrange(plan, sheets, gs, list), nil
+}
+
+// tallest returns the height of the highest band.
+func tallest(list []*band) measure.Length {
+	var h measure.Length
+	for _, b := range list {
+		h = max(h, b.height())
+	}
+	return h
+}
+
+// stripsOf returns what is to be laid out in a body of the width: gauges, then bands.
+func stripsOf(gs []*gauge, list []*band, width measure.Length, opt Options) []sheet.Strip {
+	var strips []sheet.Strip
+	for _, g := range gs {
+		strips = append(strips, sheet.Strip{Length: min(gaugeWidth, width), Height: g.height(), Overlap: opt.Overlap})
+	}
+	for _, b := range list {
+		strips = append(strips, sheet.Strip{Length: b.width + 2*past, Height: b.height(), Overlap: opt.Overlap})
+	}
+	return strips
+}
+
+// arrange puts a plan's gauges and strips on its sheets.
+func arrange(plan sheet.Layout, sheets []*leaf, gs []*gauge, list []*band) []*leaf {
 	spans := make([][]sheet.Span, len(list))
 	for _, t := range plan.Tiles {
 		if b := t.Strip - len(gs); b >= 0 {

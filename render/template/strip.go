@@ -39,7 +39,7 @@ func (d *drawing) strip(s *strip, at page.Point) {
 	d.caption(s, at)
 	v.sides(b)
 	lines := rules(b.folds)
-	var words sheet.Span // those on the last line, the topmost
+	var words []sheet.Span // those on the last line, the topmost
 	for i, r := range lines {
 		v.Across(r.y, -past, b.width+past, r.kind.pen())
 		words = v.label(b.shape, lines, i)
@@ -80,12 +80,14 @@ func (v view) sides(b *band) {
 }
 
 // centre names the centre line: at its top, or lower where words are in the way.
-func (v view) centre(s shape, words sheet.Span) {
+func (v view) centre(s shape, words []sheet.Span) {
 	f := page.Face{Size: small.Size, Align: page.End}
 	name := v.Say("centre")
 	x, y := s.width/2-mm, s.folds.PocketMark+mm
-	if words.From < x && words.To > x-page.Width(name, f)-mm {
-		y, _ = widestGap(s.folds)
+	for _, w := range words {
+		if w.From < x && w.To > x-page.Width(name, f)-mm {
+			y, _ = widestGap(s.folds)
+		}
 	}
 	v.Write(x, y, name, f)
 }
@@ -107,8 +109,8 @@ const leastGap = 25 * mm
 
 // label writes the words of a line: beside the cloth its name, on the cloth what
 // to do. They stand above the line, or below it where there is more room, and are
-// left out where there is none. It returns from where to where the act reaches.
-func (v view) label(s shape, lines []rule, i int) sheet.Span {
+// left out where there is none. It returns from where to where each act reaches.
+func (v view) label(s shape, lines []rule, i int) []sheet.Span {
 	r := lines[i]
 	above, below := headroom+clear, r.y
 	if i+1 < len(lines) {
@@ -130,7 +132,7 @@ func (v view) label(s shape, lines []rule, i int) sheet.Span {
 		face.Size, tag.Size = most, min(most, tag.Size)
 	}
 	if face.Size < least {
-		return sheet.Span{}
+		return nil
 	}
 	y := r.y + clear
 	if under {
@@ -140,7 +142,7 @@ func (v view) label(s shape, lines []rule, i int) sheet.Span {
 	v.Write(-past+mm, y, name, tag)
 	tag.Align = page.End
 	v.Write(s.width+past-mm, y, name, tag)
-	return v.act(r, s, y, face)
+	return v.acts(r, s, y, face)
 }
 
 // clear is what stays bare between a line and the words beside it.
@@ -149,15 +151,33 @@ const clear = 1400 * measure.Micrometre
 // Sizes of words on the cloth: the smallest, and one that is read at arm's length.
 const least, fair = 5 * page.Pt, 8 * page.Pt
 
-// act writes what is done at a line, in which order, and how far up it lies,
-// between the ends of the slat: smaller where the strip is short, and where it is
-// too short for that, without how far up. It returns from where to where.
-func (v view) act(r rule, s shape, y measure.Length, face page.Face) sheet.Span {
+// actEvery is how far along a long strip an act is written again, so that it can
+// be read wherever one stands at the table.
+const actEvery = 600 * mm
+
+// acts writes what is done at a line between the ends of the slat, on roll paper
+// again and again. It returns from where to where each reaches.
+func (v view) acts(r rule, s shape, y measure.Length, face page.Face) []sheet.Span {
 	x := max(v.X.From+v.Overlap, s.slat[0]) + 4*mm
 	limit := min(v.X.To, s.slat[1]-mm)
 	if v.X.To < s.width {
 		limit = v.X.To - v.Overlap - mm
 	}
+	list := []sheet.Span{v.act(r, s, page.Point{X: x, Y: y}, limit, face)}
+	if !v.Paper.Roll {
+		return list
+	}
+	for x += actEvery; x+actEvery/2 < limit; x += actEvery {
+		list = append(list, v.act(r, s, page.Point{X: x, Y: y}, limit, face))
+	}
+	return list
+}
+
+// act writes what is done at a line, in which order, and how far up it lies, from
+// a place to the limit at most: smaller where there is little room, and where that
+// is not enough, without how far up. It returns from where to where.
+func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face page.Face) sheet.Span {
+	x, y := at.X, at.Y
 	what, where := v.Say(r.words), ""
 	if r.y > 0 {
 		where = v.Say("%s from the raw edge", v.Words(r.y))
@@ -203,14 +223,20 @@ func (v view) crossing(centre, y measure.Length, words sheet.Span, face page.Fac
 	}
 }
 
+// mapWidth is the width of the small map of a band.
+const mapWidth = 36 * mm
+
 // caption names a strip and shows where on its band it lies.
 func (d *drawing) caption(s *strip, at page.Point) {
+	if d.Paper.Roll {
+		d.sign(s, at)
+		return
+	}
 	base := page.Point{X: at.X, Y: at.Y + 5*mm}
 	name := d.Say("Band %s, strip %d of %d", s.band.name, s.index+1, len(s.spans))
 	f := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	d.Text(base, name, f)
 	base.X += page.Width(name, f) + 3*mm
-	mapWidth := 36 * mm
 	room := at.X + s.to - s.from - mapWidth - 3*mm - base.X
 	if room > 15*mm {
 		d.Text(base, page.Cut(d.Say("for %s|shades", s.band.owners()), plain, room), plain)

@@ -34,12 +34,26 @@ const (
 	title  phrase.English = "Marking template"
 	check  phrase.English = "Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
 	taping phrase.English = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
+	apart  phrase.English = "Cut the bands apart at the lines between them: first right across the sheet, then between two on a row."
 )
+
+// how says how the sheet is used.
+func (s *leaf) how(opt Options) phrase.Phrase {
+	if !opt.Paper.Roll {
+		return phrase.Of(taping)
+	}
+	for _, it := range s.items {
+		if it.strip != nil && len(it.strip.spans) > 1 {
+			return phrase.Join(" ", phrase.Of(apart), phrase.Of(taping))
+		}
+	}
+	return phrase.Of(apart)
+}
 
 // sheet draws everything on one sheet.
 func (d *drawing) sheet(s *leaf, number, of int) {
 	d.Head(s.Sheet, fullscale.Heading{
-		Title: title, Of: d.Job, Check: check, How: taping, Number: number, In: of,
+		Title: title, Of: d.Job, Check: check, How: s.how(d.Options), Number: number, In: of,
 	})
 	for _, it := range s.items {
 		if it.gauge != nil {
@@ -47,5 +61,8 @@ func (d *drawing) sheet(s *leaf, number, of int) {
 		} else {
 			d.strip(it.strip, it.at)
 		}
+	}
+	for _, c := range s.cuts {
+		d.cut(c)
 	}
 }

@@ -195,7 +195,7 @@ func paperStrips(m proof.Marks) []paperStrip {
 				ends = append(ends, l.From.X)
 			}
 		}
-		if len(ends) == 2 {
+		if len(ends) == 2 && t.At.X < min(ends[0], ends[1]) { // a long strip is named at its right end, too
 			list = append(list, paperStrip{name, min(ends[0], ends[1]), max(ends[0], ends[1])})
 		}
 	}

@@ -15,6 +15,7 @@ import (
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase/marked"
 	"shadewright/ticket/route"
 )
 
@@ -56,6 +57,11 @@ func listOf(t testing.TB, job *ticket.Job, s buying.Shop) buying.List {
 	list, err := buying.Make(job, all, plans, s)
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, n := range list.Lines { // mesh, donor and flat are the job's own words
+		if w := marked.Unmarked(marked.Put(n.What())+" "+marked.Put(n.Note), "mesh", "donor", "flat"); w != nil {
+			t.Errorf("%s: words in English only: %q", n.What(), w)
+		}
 	}
 	return list
 }

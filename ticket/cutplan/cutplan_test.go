@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/google/uuid"
 	"pgregory.net/rapid"
@@ -16,6 +17,7 @@ import (
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase/marked"
 	"shadewright/ticket/route"
 )
 
@@ -52,7 +54,30 @@ func plan(t rapid.TB, opt cutplan.Options, shades ...ticket.Shade) ([]*ticket.Ti
 	if err != nil {
 		t.Fatal(err)
 	}
+	for _, p := range plans {
+		mustSpeak(t, p)
+	}
 	return all, plans
+}
+
+func notLetter(r rune) bool { return !unicode.IsLetter(r) }
+
+// mustSpeak fails if a plan names a part in words that can have no translation
+// and are not the job's own.
+func mustSpeak(t rapid.TB, p *cutplan.Plan) {
+	t.Helper()
+	var own []string
+	for _, q := range p.Panels {
+		own = append(own, strings.FieldsFunc(q.Ticket.Shade.ID, notLetter)...)
+	}
+	for _, h := range p.OnHand {
+		own = append(own, strings.FieldsFunc(h.Label, notLetter)...)
+	}
+	for _, part := range p.Parts {
+		if w := marked.Unmarked(marked.Put(part.Name), own...); w != nil {
+			t.Errorf("part %q has words in English only: %q", part.Name, w)
+		}
+	}
 }
 
 // A panel of 25 × 43-3/4 in comes out of 36 × 54 in of any-way goods when turned,
@@ -197,6 +222,9 @@ func TestMatchStops(t *testing.T) {
 		if !k.Stopped() || k.Findings[0].Field != "goods.match" || !strings.Contains(k.Findings[0].Text.String(), "tall fits only straight, wide only turned") {
 			t.Errorf("%s: findings %+v; want a stop that names both", k.Name(), k.Findings)
 		}
+		if f := k.Findings[0]; marked.Unmarked(marked.Put(f.Text)+marked.Put(f.Remedy), "wide", "tall", "mesh") != nil {
+			t.Errorf("%+v has words in English only", f)
+		}
 	}
 }
 
@@ -287,6 +315,10 @@ func TestVerdict(t *testing.T) {
 	} {
 		if got := cutplan.Verdict(tt.plan, inches, inches.Format).String(); got != tt.want {
 			t.Errorf("Verdict = %q; want %q (%s)", got, tt.want, tt.src)
+		}
+		tt.plan.Interrupted = true
+		if w := marked.Unmarked(marked.Put(cutplan.Verdict(tt.plan, inches, inches.Format))); w != nil {
+			t.Errorf("%q has words in English only: %q", tt.want, w)
 		}
 	}
 }

@@ -24,6 +24,26 @@ func TestSort(t *testing.T) {
 	}
 }
 
+// The word for a person is the one for a program, in a text of its own.
+func TestLevelPhrase(t *testing.T) {
+	for _, l := range []Level{Note, Caution, Stop} {
+		if p := l.Phrase(); p.String() != l.String() || p.English == "" {
+			t.Errorf("%s is said %q", l, p)
+		}
+	}
+}
+
+func TestEqual(t *testing.T) {
+	f := Finding{Level: Stop, Field: "slat", Text: phrase.Of("needs %s", "43 mm"), Remedy: phrase.Of("use %d", 2)}
+	same := f
+	same.Text = phrase.Of("needs %s", phrase.Verbatim("43 mm"))
+	other := f
+	other.Remedy = phrase.Of("use %d", 3)
+	if !f.Equal(same) || f.Equal(other) {
+		t.Errorf("Equal: %v with what says the same, %v with another remedy; want true, false", f.Equal(same), f.Equal(other))
+	}
+}
+
 func TestUnknownLevel(t *testing.T) {
 	if got := Level(9).String(); got != "unknown level" {
 		t.Errorf("Level(9) = %q; want a word, not a panic", got)

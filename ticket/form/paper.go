@@ -8,18 +8,32 @@ import (
 )
 
 // A Sheet is paper as a person asks for it: by a name whose size the renderer
-// knows, or by a width and a height.
+// knows, by a width and a height, or by the width of roll paper, which is as long
+// as what lies on it needs.
 type Sheet struct {
 	Name          string
 	Width, Height measure.Length
+	Roll          measure.Length // width of roll paper; then all else is empty
 }
 
 // Side is the kind of one side of a sheet. The most is 200 in: the largest page
 // of a PDF (ISO 32000-1, Annex C). The least is common practice, no source.
 var Side = Length{Least: 50 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "a sheet has at most 200 in a side"}
 
-// A Paper is written as a name or as width x height, and fills a *[Sheet].
-type Paper struct{ Names []string }
+// rollWidth is the kind of the width of roll paper. The least is below the
+// narrowest roll that plotters take; common practice, no source.
+var rollWidth = Length{Least: 100 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "a sheet has at most 200 in a side"}
+
+// A Paper is written as a name or as width x height, and fills a *[Sheet]. Roll
+// paper is written roll-36in.
+type Paper struct {
+	Names []string
+	Rolls bool // roll paper will do
+}
+
+// rolls are the rolls that copy shops have (common practice, no source), for
+// what is nearest to a slip. Any other width will do.
+var rolls = []string{"roll-24in", "roll-30in", "roll-36in", "roll-610mm", "roll-914mm"}
 
 func (p Paper) read(r *Reader, n *Node, k Key, field string, into any) {
 	scalar(p, r, n, k, field, into)
@@ -31,12 +45,12 @@ func (p Paper) Set(text string, units measure.System, into any) *Fault {
 		*into.(*Sheet) = Sheet{Name: text}
 		return nil
 	}
+	if width, ok := cutRoll(text); ok {
+		return p.roll(width, units, into.(*Sheet))
+	}
 	w, h, cross := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(text), "x")
 	if !cross || w == "" || w[0] < '0' || w[0] > '9' {
-		if near := Nearest(text, p.Names); near != "" {
-			return &Fault{"is no paper known here", "did you mean " + near + "?"}
-		}
-		return &Fault{"is no paper known here", "write " + strings.Join(p.Names, ", ") + ", or width x height such as 36 in x 48 in"}
+		return p.unknown(text)
 	}
 	var s Sheet
 	if f := Side.Set(w, units, &s.Width); f != nil {
@@ -49,9 +63,49 @@ func (p Paper) Set(text string, units measure.System, into any) *Fault {
 	return nil
 }
 
+// cutRoll returns how wide roll paper is said to be: roll-36in, roll 36 in, 36 in
+// roll.
+func cutRoll(text string) (width string, ok bool) {
+	text = strings.ToLower(strings.TrimSpace(text))
+	if width, ok = strings.CutPrefix(text, "roll"); !ok {
+		width, ok = strings.CutSuffix(text, " roll")
+	}
+	return strings.TrimLeft(width, "- "), ok
+}
+
+func (p Paper) roll(width string, units measure.System, into *Sheet) *Fault {
+	if !p.Rolls {
+		return &Fault{"is roll paper, and each ticket would take a length of it", "write it after template_paper, and here the sheets of the office printer"}
+	}
+	if width == "" {
+		return &Fault{"does not say how wide the roll of paper is", "write for example roll-36in or roll-914mm"}
+	}
+	var s Sheet
+	if f := rollWidth.Set(width, units, &s.Roll); f != nil {
+		return &Fault{"is roll paper whose width " + f.Problem, f.Fix}
+	}
+	*into = s
+	return nil
+}
+
+func (p Paper) unknown(text string) *Fault {
+	known, or := p.Names, ""
+	if p.Rolls {
+		known, or = slices.Concat(p.Names, rolls), ", or roll-36in for roll paper"
+	}
+	if near := Nearest(text, known); near != "" {
+		return &Fault{"is no paper known here", "did you mean " + near + "?"}
+	}
+	return &Fault{"is no paper known here", "write " + strings.Join(p.Names, ", ") + ", or width x height such as 36 in x 48 in" + or}
+}
+
 func (p Paper) schema() map[string]any {
-	return map[string]any{"anyOf": []any{
+	list := []any{
 		map[string]any{"enum": p.Names},
 		map[string]any{"type": "string", "pattern": `^[0-9].*[xX×]`},
-	}}
+	}
+	if p.Rolls {
+		list = append(list, map[string]any{"type": "string", "pattern": `^[Rr]oll[- ]?[0-9]`})
+	}
+	return map[string]any{"anyOf": list}
 }

@@ -2,6 +2,7 @@ package form
 
 import (
 	"cmp"
+	"fmt"
 
 	"shadewright/ticket/measure"
 )
@@ -27,12 +28,19 @@ func (q Quantity[V]) Set(text string, _ measure.System, into any) *Fault {
 	case err != nil:
 		return parseFault(err)
 	case v < q.Least:
-		return &Fault{"is less than " + q.Show(q.Least), cmp.Or(q.Fix, checkUnit)}
+		return &Fault{"is less than " + q.Show(q.Least), q.fix()}
 	case v > q.Most:
-		return &Fault{"is more than " + q.Show(q.Most), cmp.Or(q.Fix, checkUnit)}
+		return &Fault{"is more than " + q.Show(q.Most), q.fix()}
 	}
 	*into.(*V) = v
 	return nil
+}
+
+func (q Quantity[V]) fix() string {
+	if q.Bare {
+		return cmp.Or(q.Fix, fmt.Sprintf("write a number from %s to %s", q.Show(q.Least), q.Show(q.Most)))
+	}
+	return cmp.Or(q.Fix, checkUnit)
 }
 
 func (q Quantity[V]) schema() map[string]any {

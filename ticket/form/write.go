@@ -182,6 +182,9 @@ func (Paper) node(w *Writer, into, base any) *Node {
 	if s.Name != "" || s == (Sheet{}) {
 		return plainNode(s.Name, into, base)
 	}
+	if s.Roll > 0 {
+		return plainNode("roll-"+strings.ReplaceAll(s.Roll.Exact(w.Units), " ", ""), into, base)
+	}
 	return plainNode(s.Width.Exact(w.Units)+" x "+s.Height.Exact(w.Units), into, base)
 }
 

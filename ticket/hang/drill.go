@@ -41,11 +41,6 @@ const (
 // String returns "left" or "right".
 func (s Side) String() string { return [...]string{"left", "right"}[s] }
 
-// Phrase returns the same for a person.
-func (s Side) Phrase() phrase.Phrase {
-	return phrase.Of([...]phrase.English{"left|side", "right|side"}[s])
-}
-
 func (s Side) other() Side { return 1 - s }
 
 // A Pin is one end of a spring roller.
@@ -58,11 +53,6 @@ const (
 
 // String returns "flat pin" or "round pin".
 func (p Pin) String() string { return [...]string{"flat pin", "round pin"}[p] }
-
-// Phrase returns the same for a person.
-func (p Pin) Phrase() phrase.Phrase {
-	return phrase.Of([...]phrase.English{"flat pin", "round pin"}[p])
-}
 
 // A Site is where a pair of brackets goes.
 type Site struct {

@@ -89,6 +89,7 @@ func TestDrillInside(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	complete(t, found)
 	if d.Between != 898*mm || d.Shim != mm || levels(found) != "note bracket.projection" || !strings.Contains(texts(found), "pack 1 mm behind each") {
 		t.Errorf("%+v, %v; want 898 between, 1 mm to pack", d, found)
 	}
@@ -122,6 +123,7 @@ func TestDrillInside(t *testing.T) {
 	if _, found, _ = s.Drill(metric); levels(found) != "stop bracket.projection" || !strings.Contains(texts(found), "6 mm more than there is") {
 		t.Errorf("too long: %v", found)
 	}
+	complete(t, found)
 }
 
 // Seen from below with the wall at the foot: the cloth of a standard roll falls

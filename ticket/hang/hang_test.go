@@ -10,6 +10,8 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
+	"shadewright/ticket/phrase/marked"
 )
 
 const (
@@ -70,8 +72,12 @@ func wantInputError(t *testing.T, err error, field string, words ...string) {
 	}
 }
 
-// complete fails if a finding lacks what every finding must have.
-func complete(t *testing.T, f []finding.Finding) {
+// ownWords are the words of the tests' shops, which no language changes.
+var ownWords = []string{"handle", "crank", "frame", "sill"}
+
+// complete fails if a finding lacks what every finding must have, or tells people
+// words that have no translation.
+func complete(t rapid.TB, f []finding.Finding) {
 	t.Helper()
 	for _, x := range f {
 		if x.Field == "" || x.Text.IsZero() || x.Source == "" || x.Remedy.IsZero() {
@@ -79,6 +85,11 @@ func complete(t *testing.T, f []finding.Finding) {
 		}
 		if strings.HasSuffix(x.Text.String(), ".") || strings.Contains(x.Text.String()+x.Remedy.String()+x.Limit, "NaN") {
 			t.Errorf("finding %q is not one plain sentence", x.Text.String())
+		}
+		for _, p := range []phrase.Phrase{x.Text, x.Remedy} {
+			if w := marked.Unmarked(marked.Put(p), ownWords...); w != nil {
+				t.Errorf("finding %q has words in English only: %q", p, w)
+			}
 		}
 	}
 }

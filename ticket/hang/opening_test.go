@@ -135,6 +135,14 @@ func TestFitFindings(t *testing.T) {
 		{"small spread", func(o *Opening) { o.Heights = with(h, 1, 1202*mm) }, "note opening.heights", "differ by 2 mm"},
 		{"inch slip", func(o *Opening) { o.Widths = with(w, 2, 925*mm+400*um) }, "stop opening.widths",
 			"the bottom width, 925.5 mm, is 25.5 mm more than the others, close to whole inches"},
+		{"a whole inch less", func(o *Opening) { o.Widths = with(w, 0, 874*mm+600*um) }, "stop opening.widths",
+			"the top width, 874.5 mm, is 25.5 mm less than the others, close to whole inches"},
+		{"centimetres more", func(o *Opening) { o.Heights = with(h, 2, 1230*mm) }, "stop opening.heights",
+			"the right height, 1230 mm, is 30 mm more than the others, close to whole centimetres"},
+		{"off by no mark", func(o *Opening) { o.Heights = with(h, 1, 1215*mm) }, "stop opening.heights", "the middle height, 1215 mm, is 15 mm more than the others -> "},
+		{"less by no mark", func(o *Opening) { o.Widths = with(w, 1, 885*mm) }, "stop opening.widths", "the middle width, 885 mm, is 15 mm less than the others -> "},
+		{"inches for centimetres", func(o *Opening) { o.Heights = with(h, 1, 472*mm) }, "stop opening.heights", "inches given as centimetres"},
+		{"feet for inches", func(o *Opening) { o.Widths = with(w, 1, 75*mm) }, "stop opening.widths", "feet given as inches"},
 		{"no two agree", func(o *Opening) { o.Widths = []measure.Length{900 * mm, 930 * mm, 960 * mm} }, "caution opening.widths", "differ by 60 mm"},
 		{"rounded inches for millimetres", func(o *Opening) { o.Widths = with(w, 0, 35*mm) }, "stop opening.widths", "inches given as millimetres"},
 		{"thirty-five for thirty-five inches", func(o *Opening) { o.Widths = []measure.Length{35 * mm, 900 * mm, 35 * mm} }, "stop opening.widths", "the middle width, 900 mm, is unlike the others, 35 mm: inches given"},
@@ -146,6 +154,9 @@ func TestFitFindings(t *testing.T) {
 		{"all far too large", func(o *Opening) {
 			o.Heights = []measure.Length{30 * measure.Metre, 30 * measure.Metre, 30 * measure.Metre}
 		}, "stop opening.heights", "larger than any shade"},
+		{"too small in height", func(o *Opening) { o.Heights = []measure.Length{48 * mm, 48 * mm, 48 * mm} }, "stop opening.heights", "a height of 48 mm is smaller"},
+		{"too large in width", func(o *Opening) { o.Widths = []measure.Length{9 * measure.Metre, 9 * measure.Metre} }, "caution opening.widths, stop opening.widths", "a width of 9000 mm is larger"},
+		{"two widths of two units", func(o *Opening) { o.Widths = []measure.Length{90 * mm, 900 * mm} }, "caution opening.widths, stop opening.widths", "the width 1, 90 mm, is unlike the others, 900 mm: centimetres"},
 		{"one reading", func(o *Opening) { o.Widths = w[:1] }, "caution opening.widths", "only 1 of 3 width readings"},
 		{"two readings of two units", func(o *Opening) { o.Heights = []measure.Length{1200 * mm, 47*mm + 250*um} },
 			"caution opening.heights, stop opening.heights", "height 1"},
@@ -156,6 +167,7 @@ func TestFitFindings(t *testing.T) {
 		{"square", func(o *Opening) { o.Diagonals = [2]measure.Length{1502 * mm, 1499 * mm} }, "", ""},
 		// 0.9 × 1.2 m is 11.6 square feet, so 3 mm is the limit.
 		{"out of square", func(o *Opening) { o.Diagonals = [2]measure.Length{1502 * mm, 1498 * mm} }, "caution opening.diagonals", "leans to the left by 3.5 mm"},
+		{"out of square the other way", func(o *Opening) { o.Diagonals = [2]measure.Length{1498 * mm, 1502 * mm} }, "caution opening.diagonals", "leans to the right by 3.5 mm"},
 		{"out of square outside", func(o *Opening) { o.Mount, o.Diagonals = Outside, [2]measure.Length{1502 * mm, 1498 * mm} }, "note opening.diagonals", "differ by 4 mm"},
 		{"diagonals of another opening", func(o *Opening) { o.Diagonals = [2]measure.Length{1540 * mm, 1540 * mm} }, "caution opening.diagonals", "40 mm more than the sides give"},
 	} {

@@ -138,8 +138,8 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	if r.Turns < 0 {
 		found.add(finding.Finding{
 			Level: finding.Note, Field: "trial",
-			Text:   phrase.Of("with the shade up the spring is slack by %s turns", st.Decimal(-r.Turns, 1)),
-			Value:  st.Decimal(r.Turns, 1) + " turns",
+			Text:   phrase.Of("with the shade up the spring is slack by %s turns", TurnsText(st, -r.Turns)),
+			Value:  TurnsText(st, r.Turns) + " turns",
 			Limit:  "0 turns",
 			Source: "the readings",
 			Remedy: phrase.Of("wind it as the turns for this shade say"),

@@ -14,7 +14,7 @@ func TestMeasure(t *testing.T) {
 	const rate, wound = 5.5, 9.0
 	l := window()
 	lim := UsualLimits(measure.Millimetres)
-	pull := func(below measure.Length) measure.Mass {
+	pull := func(below measure.Length, wound float64) measure.Mass {
 		i, at, shown := 0, int(below*4000/l.Load.Drop), 0.0
 		unroll(l, 4000, func(turns, torque float64) {
 			if i == at {
@@ -29,7 +29,7 @@ func TestMeasure(t *testing.T) {
 		return massOf(math.Round(shown))
 	}
 	at := TrialHeights(l.Load.Drop, metric)
-	trial := Trial{ScaleStep: measure.Gram, TapeStep: mm, Readings: [2]Reading{{at[0], pull(at[0])}, {at[1], pull(at[1])}}}
+	trial := Trial{ScaleStep: measure.Gram, TapeStep: mm, Readings: [2]Reading{{at[0], pull(at[0], wound)}, {at[1], pull(at[1], wound)}}}
 	got, found, err := l.Measure(trial, lim, metric)
 	if err != nil {
 		t.Fatal(err)
@@ -47,8 +47,18 @@ func TestMeasure(t *testing.T) {
 	}
 	// A coarse scale is told.
 	trial.ScaleStep = 500 * measure.Gram
-	if _, found, _ := l.Measure(trial, lim, metric); levels(found) != "caution trial" {
+	_, found, _ = l.Measure(trial, lim, metric)
+	complete(t, found)
+	if levels(found) != "caution trial" {
 		t.Errorf("coarse scale: findings %v", found)
+	}
+	// A spring that lacks a turn to be taut has to be carried by the scale.
+	trial.ScaleStep = measure.Gram
+	trial.Readings = [2]Reading{{at[0], pull(at[0], -1)}, {at[1], pull(at[1], -1)}}
+	_, found, err = l.Measure(trial, lim, metric)
+	complete(t, found)
+	if err != nil || levels(found) != "note trial" || !strings.Contains(texts(found), "slack by 1.0 turns") {
+		t.Errorf("slack spring: findings %v, %v", found, err)
 	}
 }
 

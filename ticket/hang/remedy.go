@@ -27,7 +27,7 @@ func (l Lift) helps(s Spring, lim Limits, st measure.Style) phrase.Phrase {
 	}
 	switch len(ways) {
 	case 0:
-		return phrase.Of("make two shorter shades, or use another roller and a lighter cloth")
+		return phrase.Of("check the spring's rate and its unit; if they are right, make two shorter shades, or use another roller and a lighter cloth")
 	case 1:
 		return ways[0]
 	}

@@ -183,10 +183,15 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
+		flies := phrase.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears none",
+			st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at))
+		if most.turns > 0 {
+			flies = phrase.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
+				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), TurnsText(st, most.turns))
+		}
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text: phrase.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
-				st.Format(least.at), st.Decimal(least.turns, 1), st.Format(most.at), st.Decimal(math.Max(0, most.turns), 1)),
+			Text:  flies,
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", st.Decimal(lim.Lift, 2), st.Decimal(lim.Fly, 2)),
 			Source: lim.why("lift") + "; " + lim.why("fly"), Remedy: l.helps(s, lim, st),
 		})
@@ -195,16 +200,16 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
-			Text:  phrase.Of("the spring needs %s turns, too many to wind by pulling the shade down", st.Decimal(w.Turns, 1)),
-			Value: st.Decimal(w.Turns, 1) + " turns", Source: "common practice, no source",
+			Text:  phrase.Of("the spring needs %s turns, too many to wind by pulling the shade down", TurnsText(st, w.Turns)),
+			Value: TurnsText(st, w.Turns) + " turns", Source: "common practice, no source",
 			Remedy: phrase.Of("wind it at its flat pin, or use a roller with a stiffer spring"),
 		})
 	}
 	if w.binds(s) {
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text:  phrase.Of("with the shade down the spring would hold %s turns, more than it takes", st.Decimal(w.Down, 1)),
-			Value: st.Decimal(w.Down, 1) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
+			Text:  phrase.Of("with the shade down the spring would hold %s turns, more than it takes", TurnsText(st, w.Down)),
+			Value: TurnsText(st, w.Down) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
 			Source: "the spring's own limit, as given", Remedy: l.helpsBound(s, lim, st),
 		})
 	}

@@ -302,6 +302,7 @@ func TestSpringBinds(t *testing.T) {
 	lim := UsualLimits(measure.Millimetres)
 	var found sheaf
 	l.Wind(s, lim).judge(&found, l, s, lim, metric)
+	complete(t, found)
 	if levels(found) != "stop roller.spring" || !strings.Contains(found[0].Text.String(), "more than it takes") {
 		t.Errorf("findings %v", found)
 	}
@@ -319,6 +320,7 @@ func TestWindBeyondHands(t *testing.T) {
 	w := l.Wind(s, lim)
 	var found sheaf
 	w.judge(&found, l, s, lim, metric)
+	complete(t, found)
 	if !w.OK || w.Turns < 200_000 || w.Pulls != nil || levels(found) != "caution roller.spring" {
 		t.Errorf("%+v, %v; want turns and no pulls, with a caution", w, found)
 	}

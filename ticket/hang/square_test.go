@@ -95,6 +95,7 @@ func TestSquarePanel(t *testing.T) {
 	if !s.Square || s.Lean != Upright || inches.Format(s.Target) != "50-3/8 in" {
 		t.Errorf("got %+v; want square, target 50-3/8 in", s)
 	}
+	complete(t, found)
 	if levels(found) != "note square" || !strings.Contains(found[0].Text.String(), "only if top and bottom are equally wide") {
 		t.Errorf("findings %v; want the note that equal diagonals are no proof", found)
 	}
@@ -112,6 +113,7 @@ func TestTrapezium(t *testing.T) {
 	if s.Square || s.Difference != 0 || s.Taper[0] != 10*mm {
 		t.Errorf("got %+v; want it refused for a taper of 10 mm", s)
 	}
+	complete(t, found)
 	if levels(found) != "caution square" || !strings.Contains(found[0].Text.String(), "the top is 10 mm longer than the bottom") {
 		t.Errorf("findings %v", found)
 	}
@@ -119,6 +121,17 @@ func TestTrapezium(t *testing.T) {
 	if _, found, _ = q.Square(3*mm, metric); !strings.Contains(texts(found), "the bottom is 10 mm longer than the top") {
 		t.Errorf("findings %v", found)
 	}
+	complete(t, found)
+	q.Top, q.Bottom, q.Left, q.Right = 905*mm, 905*mm, 1205*mm, 1195*mm
+	if _, found, _ = q.Square(3*mm, metric); !strings.Contains(texts(found), "the left side is 10 mm longer than the right side") {
+		t.Errorf("findings %v", found)
+	}
+	complete(t, found)
+	q.Left, q.Right = q.Right, q.Left
+	if _, found, _ = q.Square(3*mm, metric); !strings.Contains(texts(found), "the right side is 10 mm longer than the left side") {
+		t.Errorf("findings %v", found)
+	}
+	complete(t, found)
 }
 
 // An edge 0.25° off wanders 6.545 mm over 1500 mm (sine, computed).
@@ -140,6 +153,7 @@ func TestSquareProperties(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		complete(t, found)
 		if len(found) == 0 && !s.Square {
 			t.Fatal("off square without a finding")
 		}
@@ -193,6 +207,7 @@ func TestSquareMisfit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	complete(t, found)
 	if levels(found) != "caution square" || !strings.Contains(found[0].Text.String(), "40 mm more than the sides give, 1500 mm") {
 		t.Errorf("findings %v", found)
 	}

@@ -222,7 +222,7 @@ func (h header) check(g *grid.Grid, need []string) form.Problems {
 		if _, ok := seen[path]; !ok {
 			out = append(out, form.Problem{File: name(g), Line: row, Fault: form.Fault{
 				Problem: "no column says the " + meaningOf(path).words[0] + " of a shade",
-				Fix:     "head one " + strings.Join(meaningOf(path).words[:2], " or ") + ", or name a job that has them with --like"}})
+				Fix:     fmt.Sprintf("give a column the heading %q or %q, or take it from a job with --like JOB", meaningOf(path).words[0], meaningOf(path).words[1])}})
 		}
 	}
 	return out

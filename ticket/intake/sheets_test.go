@@ -10,7 +10,6 @@ import (
 
 	"github.com/google/uuid"
 
-	"shadewright/cmd/shadewright/workbook"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/intake/grid"
 	"shadewright/ticket/jobfile"
@@ -46,9 +45,6 @@ func readSheet(t testing.TB, name string, opt Options) (*Result, error) {
 }
 
 func readGrids(name string, data []byte) ([]*grid.Grid, error) {
-	if grid.IsWorkbook(data) {
-		return workbook.Read(name, data, "")
-	}
 	g, err := grid.Read(name, data)
 	return []*grid.Grid{g}, err
 }
@@ -90,14 +86,6 @@ func TestSheets(t *testing.T) {
 		{"title.csv", "narrowboat", 0, measure.Millimetres,
 			"saloon|saloon|3|845 mm|610 mm|screen|cabin|batten|standard|\ngalley-hatch|galley hatch|1|700 mm|425 mm|screen|cabin|batten|standard|\n"},
 		{"spanish.csv", "narrowboat", 0, measure.Millimetres, "V1|Camarote de proa|2|845 mm|610 mm|screen|cabin|batten|standard|dos iguales\n"},
-		{"merged.xlsx", "bunkhouse", 0, measure.Inches,
-			"B-1|Bunk room|2|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\nB-2|Bunk room|1|635 mm|892.175 mm|reed-mesh|donor|flat|standard|wood side\n" +
-				"B-3|Door|1|603.25 mm|1778 mm|reed-mesh|donor|flat|standard|\n"},
-		{"kept-as-text.xlsx", "bunkhouse", 0, measure.Inches,
-			"101||2|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\n102||1|635 mm|892.175 mm|reed-mesh|donor|flat|standard|\n" +
-				"103||1|603.25 mm|1778 mm|reed-mesh|donor|flat|standard|\n104||1|673.1 mm|1041.4 mm|reed-mesh|donor|flat|standard|\n"},
-		{"second.xlsx", "narrowboat", 0, measure.Millimetres,
-			"saloon||1|845 mm|610 mm|screen|cabin|batten|reverse|\nberth||1|500 mm|400 mm|screen|cabin|batten|standard|\n"},
 	} {
 		res, err := readSheet(t, tt.file, optionsFor(t, tt.like, tt.units))
 		if err != nil || len(res.Apart) > 0 {
@@ -155,11 +143,6 @@ func TestApart(t *testing.T) {
 			`dates.csv:8: column E, Roller: "doner" is not among the rollers; did you mean donor?`,
 			`dates.csv:9: column B, Width (in): "2" is less than 100 mm; check the number and its unit`,
 			`dates.csv:10: column A, Shade: "one" names the shade of row 2, too; give each its own name, or one row the quantity of both`,
-		}},
-		{"dates.xlsx", "bunkhouse", 1, []string{
-			`dates.xlsx (Sheet1):3: column G, Hem (in): "2026-01-02" is a date, 2 January 2026` + made + "1/2" + retype,
-			`dates.xlsx (Sheet1):4: column H, Pocket (in): "2008-01-01" is a date, 1 January 2008` + made + "1-1/8" + retype,
-			`dates.xlsx (Sheet1):5: column B, Width (in): "#N/A" is a formula that failed; put it right in the spreadsheet, or type the value`,
 		}},
 		{"openings.csv", "narrowboat", 2, []string{
 			`openings.csv:4: column C, Mount: is empty; write the mount`,
@@ -241,35 +224,30 @@ func TestSheetOfApart(t *testing.T) {
 	}
 }
 
-// The sheet to fill in is read back without a word, in both forms and units.
+// The sheet to fill in is read back without a word, in both units.
 func TestBlank(t *testing.T) {
 	for _, u := range []measure.System{measure.Inches, measure.Millimetres} {
-		rows, remarks := Blank(u)
-		for name, write := range map[string]func() ([]byte, error){
-			"a.csv":  func() ([]byte, error) { return grid.CSV(rows) },
-			"a.xlsx": func() ([]byte, error) { return workbook.Write("shades", rows, remarks) },
-		} {
-			data, err := write()
-			if err != nil {
-				t.Fatal(err)
+		rows, _ := Blank(u)
+		data, err := grid.CSV(rows)
+		if err != nil {
+			t.Fatal(err)
+		}
+		grids, err := readGrids("a.csv", data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		res, err := Read(grids, optionsFor(t, "", 0))
+		if err != nil || res.Taken != 1 || len(res.Apart) > 0 {
+			t.Errorf("in %v: %v, %+v", u, err, res)
+			continue
+		}
+		for _, m := range res.Columns {
+			if m.Path == "" || m.Near {
+				t.Errorf("in %v: the heading %q is not known", u, m.Heading)
 			}
-			grids, err := readGrids(name, data)
-			if err != nil {
-				t.Fatal(err)
-			}
-			res, err := Read(grids, optionsFor(t, "", 0))
-			if err != nil || res.Taken != 1 || len(res.Apart) > 0 {
-				t.Errorf("%s in %v: %v, %+v", name, u, err, res)
-				continue
-			}
-			for _, m := range res.Columns {
-				if m.Path == "" || m.Near {
-					t.Errorf("%s in %v: the heading %q is not known", name, u, m.Heading)
-				}
-			}
-			if got := res.File.Job.Style.System; got != u {
-				t.Errorf("%s: the job is in %v; want %v", name, got, u)
-			}
+		}
+		if got := res.File.Job.Style.System; got != u {
+			t.Errorf("the job is in %v; want %v", got, u)
 		}
 	}
 }

@@ -12,6 +12,7 @@ type draft struct {
 	job      ticket.Job
 	units    measure.System
 	paper    Paper
+	template Paper // of the marking template
 	allow    ticket.Allow
 	sewing   ticket.Sewing
 	goods    map[string]goodsDraft
@@ -80,7 +81,7 @@ func newDraft(opt Options) *draft {
 
 // file puts a draft without problems together.
 func (d *draft) file(name string, opt Options) *File {
-	f := &File{Name: name, Job: d.job, Paper: d.paper}
+	f := &File{Name: name, Job: d.job, Paper: d.paper, TemplatePaper: d.template}
 	f.Job.Style = opt.Style(d.units)
 	f.Job.Supply = d.supply()
 	for i := range d.shades {

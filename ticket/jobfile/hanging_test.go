@@ -211,7 +211,7 @@ func TestBadHanging(t *testing.T) {
 		{"{below: 12, scale: 200 g}, ", "",
 			"31: shades.left.trial: has 1 of them; write 2, as in [{below: 10 in, scale: 350 g}, {below: 30 in, scale: 900 g}]"},
 		{"scale: 200 g", "scale: 200",
-			`31: shades.left.trial[1].scale: "200" has no unit; write for example 350 g, 1.2 kg, 12 oz or 2.5 lb`},
+			`31: shades.left.trial[1].scale: "200" has no unit; write for example 350 g, 1.2 kg, 12 oz, 2.5 lb or 1 lb 9 oz`},
 		{"below: 12", "below: 38",
 			"31: shades.left.trial: \"2 in\" is too little between the two heights; read the scale at heights at least 5-3/16 in apart"},
 		{"{below: 40", "{below: 60",

@@ -25,7 +25,9 @@ type File struct {
 	Name  string // as the caller named it
 	Job   ticket.Job
 	Paper Paper
-	Lines []int // the line on which each of Job.Shades begins
+	// TemplatePaper is what the marking template is printed on, roll paper perhaps.
+	TemplatePaper Paper
+	Lines         []int // the line on which each of Job.Shades begins
 }
 
 // A Paper is what the job is printed on. The zero Paper leaves it to the shop.

@@ -157,6 +157,25 @@ func TestPaper(t *testing.T) {
 	}
 }
 
+// The template may come on other paper than all else: roll paper by its width, in
+// the job's units if none is written.
+func TestTemplatePaper(t *testing.T) {
+	for text, want := range map[string]Paper{
+		"paper: letter":              {},
+		"template_paper: tabloid":    {Name: "tabloid"},
+		"template_paper: roll-36in":  {Roll: 36 * in},
+		"template_paper: roll-36":    {Roll: 36 * in},
+		"template_paper: 914mm roll": {Roll: 914 * mm},
+		"template_paper: Roll 24 in": {Roll: 24 * in},
+		"template_paper: 24 × 36":    {Width: 24 * in, Height: 36 * in},
+	} {
+		f, err := Read("job.yaml", []byte(strings.Replace(sound, "paper: letter", text, 1)), practiceOf)
+		if err != nil || f.TemplatePaper != want {
+			t.Errorf("%s is read as %+v, %v; want %+v", text, f, err, want)
+		}
+	}
+}
+
 // The shop's practice holds where the job says nothing, the job's where the
 // shade says nothing, and a thread brings its own needle.
 func TestPractice(t *testing.T) {

@@ -65,6 +65,10 @@ func keys(d *draft, opt Options) []form.Key {
 			Doc: "The paper in the printer: a name, or its width and height.", Example: "letter", Default: "the shop's paper",
 			Into: form.At(func(d *draft) *Paper { return &d.paper }),
 		}, {
+			Name: "template_paper", Kind: form.Paper{Names: papers, Rolls: true},
+			Doc: "The paper of the marking template, if it is another: roll paper of a copy shop by its width, a name, or width x height.", Example: "roll-36in", Default: "the shop's, else the same paper",
+			Into: form.At(func(d *draft) *Paper { return &d.template }),
+		}, {
 			Name: "allow", Kind: form.Group{Keys: AllowKeys()},
 			Doc: "What is added to a finished size, and the gaps kept between parts, for every shade of the job.", Example: "{wrap: 7 in, hem: 1/2 in}", Default: "the shop's allowances",
 			Into: form.At(func(d *draft) *ticket.Allow { return &d.allow }),

@@ -76,7 +76,7 @@ func Write(f *File, opt WriteOptions) ([]byte, error) {
 	}
 	want := f.Job
 	want.Supply = d.supply() // of the parts that shades use; others are not in the job
-	if !reflect.DeepEqual(back.Job, want) || back.Paper != f.Paper {
+	if !reflect.DeepEqual(back.Job, want) || back.Paper != f.Paper || back.TemplatePaper != f.TemplatePaper {
 		return nil, fmt.Errorf("%s: the job would not be read back as it is", f.Name)
 	}
 	return text, nil
@@ -148,7 +148,7 @@ func chooseOpening(key string, o *openingDraft) form.Choice {
 // draftOf takes a job apart into what stands in a file.
 func draftOf(f *File) (*draft, error) {
 	d := &draft{
-		job: f.Job, units: f.Job.Style.System, paper: f.Paper, onHand: f.Job.Supply.OnHand,
+		job: f.Job, units: f.Job.Style.System, paper: f.Paper, template: f.TemplatePaper, onHand: f.Job.Supply.OnHand,
 		goods: map[string]goodsDraft{}, rollers: map[string]rollerDraft{}, slats: map[string]slatDraft{}, brackets: map[string]bracketDraft{},
 	}
 	d.allow = commonest(f.Job.Shades, func(s ticket.Shade) ticket.Allow { return s.Allow })

@@ -144,6 +144,9 @@ func TestWriteLaw(t *testing.T) {
 		if rapid.Bool().Draw(t, "own paper") {
 			f.Paper = Paper{Width: length(t, "paper width", 60*mm, 5000*mm), Height: length(t, "paper height", 60*mm, 5000*mm)}
 		}
+		if rapid.Bool().Draw(t, "roll paper") {
+			f.TemplatePaper = Paper{Roll: length(t, "roll width", 100*mm, 5000*mm)}
+		}
 		for i := range rapid.IntRange(1, 4).Draw(t, "shades") {
 			s := ticket.Shade{
 				ID: string(rune('a' + i)), Quantity: rapid.IntRange(1, 9).Draw(t, "quantity"), Note: word.Draw(t, "note"),

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"math/bits"
+	"strings"
 )
 
 // An Area is a surface in square micrometres. The int64 holds 9.2 km².
@@ -148,17 +149,55 @@ var (
 
 var massWriting = writing{
 	of: "mass", units: massUnits, most: 1_000_000, large: "is heavier than any shade",
-	fix: "write for example 350 g, 1.2 kg, 12 oz or 2.5 lb",
+	fix: "write for example 350 g, 1.2 kg, 12 oz, 2.5 lb or 1 lb 9 oz",
 }
 
-// ParseMass reads a mass: 350 g, 1.2 kg, 12 oz, 2.5 lb. It is kept to the
-// nearest microgram. A bare number is refused. Every error is a [*ParseError].
+// ParseMass reads a mass: 350 g, 1.2 kg, 12 oz, 2.5 lb, 1 lb 9 oz. It is kept to
+// the nearest microgram. A bare number is refused. Every error is a [*ParseError].
 func ParseMass(text string) (Mass, error) {
+	pounds, ounces, two := cutPounds(text)
+	if two {
+		return bothMasses(text, pounds, ounces)
+	}
 	v, err := massWriting.read(text)
 	if err != nil {
 		return 0, err
 	}
 	return Mass(times(v, int64(Gram))), nil
+}
+
+// cutPounds cuts a mass after its pounds, if something follows them.
+func cutPounds(text string) (pounds, rest string, ok bool) {
+	t := strings.ToLower(strings.TrimSpace(text))
+	at := strings.Index(t, "lb")
+	if at < 0 {
+		return "", "", false
+	}
+	rest = strings.TrimPrefix(strings.TrimPrefix(t[at+2:], "s"), ".")
+	rest = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(rest), ","))
+	return t[:at+2], rest, rest != "" && rest[0] >= '0' && rest[0] <= '9'
+}
+
+// bothMasses adds pounds and ounces up, as a scale shows them.
+func bothMasses(text, pounds, ounces string) (Mass, error) {
+	const fix = "write for example 1 lb 9 oz"
+	fail := func(problem string) (Mass, error) { return 0, parseError("mass", text, problem, fix) }
+	lb, err := massWriting.read(pounds)
+	if err != nil || strings.Trim(strings.TrimSuffix(pounds, "lb"), "0123456789 ") != "" {
+		return fail("has pounds that are no whole number before the ounces")
+	}
+	unit := strings.TrimLeft(ounces, "0123456789., ")
+	if unit != "oz" && unit != "oz." {
+		return fail("has something else than ounces after the pounds")
+	}
+	oz, err := massWriting.read(ounces)
+	if err != nil {
+		return fail("has ounces that cannot be read")
+	}
+	if oz.Cmp(pound) >= 0 {
+		return fail("has 16 ounces or more, which is another pound")
+	}
+	return Mass(times(lb.Add(lb, oz), int64(Gram))), nil
 }
 
 // A LinearMass is the mass of a slat for its length, in micrograms per metre.

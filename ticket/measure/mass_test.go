@@ -156,3 +156,30 @@ func TestParseFactor(t *testing.T) {
 		t.Errorf("Float() = %g; want 1.0031", got)
 	}
 }
+
+// A scale in pounds shows whole pounds and the ounces left over. 1 lb is 16 oz and
+// 453.59237 g exactly (Federal Register, 1 July 1959), so 1 lb 9 oz is 25 oz, by hand
+// 25 × 28.349523125 = 708.738078125 g.
+func TestPoundsAndOunces(t *testing.T) {
+	const want = 708_738_078 * Microgram
+	for _, in := range []string{"1 lb 9 oz", "1lb 9oz", "1 lb. 9 oz.", "1 lbs, 9 oz", "1 LB 9 OZ", "25 oz", "1lb9oz"} {
+		if got, err := ParseMass(in); err != nil || got != want {
+			t.Errorf("ParseMass(%q) = %d µg, %v; want %d", in, got, err, want)
+		}
+	}
+	// 2 lb 3.5 oz = 35.5 oz: 35.5 × 28.349523125 = 1006.4080709375 g.
+	if got, err := ParseMass("2 lb 3.5 oz"); err != nil || got != 1_006_408_071*Microgram {
+		t.Errorf("ParseMass(2 lb 3.5 oz) = %d µg, %v; want 1006408071", got, err)
+	}
+	for in, want := range map[string]string{
+		"1 lb 9":      `mass "1 lb 9" has something else than ounces after the pounds; write for example 1 lb 9 oz`,
+		"1 lb 9 g":    `mass "1 lb 9 g" has something else than ounces after the pounds; write for example 1 lb 9 oz`,
+		"1.5 lb 9 oz": `mass "1.5 lb 9 oz" has pounds that are no whole number before the ounces; write for example 1 lb 9 oz`,
+		"1 lb 16 oz":  `mass "1 lb 16 oz" has 16 ounces or more, which is another pound; write for example 1 lb 9 oz`,
+		"1 lb 9.. oz": `mass "1 lb 9.. oz" has ounces that cannot be read; write for example 1 lb 9 oz`,
+	} {
+		if got, err := ParseMass(in); err == nil || err.Error() != want {
+			t.Errorf("ParseMass(%q) = %d, error\n     %v\nwant %s", in, got, err, want)
+		}
+	}
+}

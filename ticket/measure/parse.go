@@ -351,7 +351,10 @@ func (p *parser) unit() (Length, string, error) {
 		return 0, "", p.fail(fmt.Sprintf("has %q where a unit belongs", firstRune(p.rest)), fixForms)
 	}
 	unit, ok := unitWords[word]
-	if !ok {
+	switch {
+	case !ok && strings.Trim(word, "ol") == "":
+		return 0, "", p.fail(fmt.Sprintf("has the letter %q where a digit may be meant", firstRune(word)), "write 0 or 1, or "+fixUnits)
+	case !ok:
 		return 0, "", p.fail(fmt.Sprintf("has the unknown unit %q", word), fixUnits)
 	}
 	p.rest = strings.TrimLeft(p.rest[n:], " ")

@@ -148,6 +148,8 @@ func TestParseErrors(t *testing.T) {
 		{".", Inches, `length "." ends at the decimal mark` + forms},
 		{"1e3", Inches, `length "1e3" has the unknown unit "e"; use in, ft, yd, mm, cm or m`},
 		{"0x10", Inches, `length "0x10" has the unknown unit "x"; use in, ft, yd, mm, cm or m`},
+		{"3O", Inches, `length "3O" has the letter "o" where a digit may be meant; write 0 or 1, or use in, ft, yd, mm, cm or m`},
+		{"4l in", Inches, `length "4l in" has the letter "l" where a digit may be meant; write 0 or 1, or use in, ft, yd, mm, cm or m`},
 		{"12 pt", Inches, `length "12 pt" has the unknown unit "pt"; use in, ft, yd, mm, cm or m`},
 		{"12 mm mm", Inches, `length "12 mm mm" goes on after "mm"` + forms},
 		{"1 m 11 cm", Inches, `length "1 m 11 cm" goes on after "m"` + forms},

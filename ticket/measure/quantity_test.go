@@ -66,7 +66,7 @@ func TestParseQuantities(t *testing.T) {
 
 func TestParseQuantitiesErrors(t *testing.T) {
 	const (
-		mass   = "; write for example 350 g, 1.2 kg, 12 oz or 2.5 lb"
+		mass   = "; write for example 350 g, 1.2 kg, 12 oz, 2.5 lb or 1 lb 9 oz"
 		linear = "; write for example 120 g/m or 1.3 oz/ft"
 		area   = "; write for example 20 ft2 or 1.9 m2"
 		spring = "; write for example 6.5 Nmm/turn or 0.06 in-lb/turn"

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"shadewright/ticket/phrase/marked"
 )
 
 func TestUsual(t *testing.T) {
@@ -39,6 +41,28 @@ func TestUsual(t *testing.T) {
 	}
 	if got := strings.Join(benches, " "); got != "donor cutting sewing fitting site" {
 		t.Errorf("benches in order: %s", got)
+	}
+}
+
+// The program's own steps and benches have a translation; what a shop wrote
+// stays as it wrote it.
+func TestPhrase(t *testing.T) {
+	for _, g := range Usual().Groups() {
+		if g.Phrase().String() != g.Bench || marked.Put(g.Phrase()) == g.Bench {
+			t.Errorf("bench %q is said %q, and %q in the marked language", g.Bench, g.Phrase(), marked.Put(g.Phrase()))
+		}
+		for _, s := range g.Steps {
+			if s.Phrase().String() != s.Name || marked.Put(s.Phrase()) == s.Name {
+				t.Errorf("step %q is said %q, and %q in the marked language", s.Name, s.Phrase(), marked.Put(s.Phrase()))
+			}
+		}
+	}
+	own := Step{Key: "cut", Name: "Cut with the laser", Bench: "annex"}
+	if got := marked.Put(own.Phrase()); got != own.Name {
+		t.Errorf("a shop's own step %q became %q", own.Name, got)
+	}
+	if got := marked.Put(Group{Bench: own.Bench}.Phrase()); got != own.Bench {
+		t.Errorf("a shop's own bench %q became %q", own.Bench, got)
 	}
 }
 

@@ -10,6 +10,8 @@ import (
 	"unicode/utf8"
 
 	"golang.org/x/text/encoding/charmap"
+
+	"shadewright/ticket/form"
 )
 
 // separators are what stands between cells, the likeliest first.
@@ -49,6 +51,10 @@ func Read(file string, data []byte) (*Grid, error) {
 			return nil, Bad(file, "cannot be read as a table: "+err.Error(), "save it again as CSV")
 		}
 		line, _ := r.FieldPos(0)
+		if last := fields[len(fields)-1]; unclosed(last, text, comma) {
+			at, _ := r.FieldPos(len(fields) - 1)
+			return nil, form.Problems{{File: file, Line: at + skipped, Fault: form.Fault{Problem: "opens a quote that is never closed", Fix: "close it, or take it out"}}}
+		}
 		row := Row{Number: line + skipped}
 		for _, f := range fields {
 			row.Cells = append(row.Cells, Cell{Text: Clean(f)})
@@ -59,6 +65,14 @@ func Read(file string, data []byte) (*Grid, error) {
 	}
 	g.Notes = append(g.Notes, "cells are parted by "+separatorNames[comma])
 	return g, nil
+}
+
+// unclosed reports whether a cell has run to the end of the text because the quote
+// that it begins with is never closed. A cell without quotes ends at its line or at
+// the separator, and one with both ends in one.
+func unclosed(cell, text string, comma rune) bool {
+	return (strings.ContainsRune(cell, '\n') || strings.ContainsRune(cell, comma)) && strings.HasSuffix(text, cell) &&
+		!strings.HasSuffix(strings.TrimSpace(text), `"`)
 }
 
 // decode turns the bytes of a file into text: UTF-8, UTF-16 with its mark, or

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+	"charm.land/huh/v2"
+
+	"shadewright/ticket/interview"
+)
+
+// A chooser is a list to pick from, with the arrows or by typing a word of it. A
+// person who types must not get what happens to be marked: the word counts, and one
+// that is not on the list is told.
+type chooser struct {
+	field *huh.Select[string]
+	hint  string
+	typed string
+}
+
+// newChooser makes the list of a question; check judges a word that is typed.
+func newChooser(q interview.Question, into *string, check func(string) error) *chooser {
+	c := &chooser{hint: q.Help + "\nchoose with the arrows, or type the word; enter takes it\nesc goes back, ctrl-c stops"}
+	*into = q.Default
+	c.field = huh.NewSelect[string]().Title(q.Ask + "?").Options(huh.NewOptions(q.Choices...)...).Value(into).
+		Validate(func(string) error {
+			if c.typed == "" || command(c.typed) {
+				return nil
+			}
+			err := check(c.typed)
+			if err != nil {
+				c.show("")
+			}
+			return err
+		})
+	c.show("")
+	return c
+}
+
+// show shows what is typed so far below the question. The line is always there, so
+// that nothing jumps.
+func (c *chooser) show(typed string) {
+	c.typed = typed
+	c.field.Description(c.hint + "\n> " + typed)
+}
+
+// press takes a key that belongs to a word. The library calls it before the list
+// sees the key.
+func (c *chooser) press(k tea.KeyPressMsg) {
+	switch text := k.Key().Text; {
+	case k.String() == "backspace" && c.typed != "":
+		r := []rune(c.typed)
+		c.show(string(r[:len(r)-1]))
+	case text != "":
+		c.show(c.typed + text)
+	case k.String() == "up" || k.String() == "down" || k.String() == "home" || k.String() == "end":
+		c.show("")
+	}
+}
+
+// listKeys are the keys of a list, without the letters that the library has for
+// them: letters are words here.
+func listKeys(m *huh.KeyMap) {
+	only := func(keys ...string) key.Binding { return key.NewBinding(key.WithKeys(keys...)) }
+	m.Select.Up, m.Select.Down = only("up", "ctrl+p"), only("down", "ctrl+n")
+	m.Select.GotoTop, m.Select.GotoBottom = only("home"), only("end")
+	m.Select.Filter = key.NewBinding(key.WithDisabled())
+}

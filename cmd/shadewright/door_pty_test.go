@@ -1,0 +1,251 @@
+//go:build linux || darwin
+
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
+)
+
+// run types a command into the shell.
+func (s *seat) run(command string) {
+	s.t.Helper()
+	s.wait(ready)
+	s.keys(command + "; echo left with $?\r")
+	s.wait("echo left with $?") // the shell's echo of it
+}
+
+// left waits for the exit code of the command that runs.
+func (s *seat) left(code int) {
+	s.t.Helper()
+	s.wait(fmt.Sprintf("left with %d", code))
+}
+
+// slip gives an answer that will not do, waits for what is said of it, and wipes it.
+func (s *seat) slip(question, text, says string) {
+	s.t.Helper()
+	s.wait(question)
+	s.keys(text + "\r")
+	s.wait(says)
+	s.keys(strings.Repeat("\x7f", len([]rune(text))))
+}
+
+// A person with a terminal and six openings measures, prints and checks, in one
+// sitting at one shell: with wrong answers, a step back, a shade that cannot be made
+// as it was measured, and a break for lunch.
+func TestFrontDoorInTerminal(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a whole sitting in a terminal takes some seconds")
+	}
+	dir := t.TempDir()
+	s := sit(t, dir, exec.Command("sh"))
+	s.run("shadewright new gull.yaml")
+	s.measureParts()
+	s.measureFirst()
+
+	// Lunch: ctrl-c in the middle of the second shade, and on again.
+	s.answer("Where does the shade hang?", "stairs")
+	s.answer("What is the shade called for short?", "")
+	s.wait("Did you measure the finished shade or the opening?")
+	s.keys(ctrlC)
+	s.wait("stopped; go on with shadewright new gull.yaml")
+	s.left(exitPart)
+	s.run("shadewright new gull.yaml")
+	s.wait("Going on after")
+
+	s.measureOpening()
+	s.measureTooWide()
+	for _, id := range []string{"porch", "loft", "berth"} {
+		s.another(id)
+		s.answer("Did you measure the finished shade or the opening?", "fin") // the beginning of a word will do
+		s.answer("Finished width?", "28 1/4")
+		s.wait("28-1/4 in = 717.6 mm")
+		s.answer("Finished length?", "4 ft 2 in")
+		s.wait("50 in = 1270 mm")
+		s.finish()
+		s.wait(id + " is complete. Cut the panel 28-1/4 in wide and 58-3/4 in long")
+	}
+	s.answer("Is there another shade?", "no")
+	s.wait("6 shades; next: shadewright check gull.yaml")
+	s.left(exitDone)
+
+	s.run("shadewright print gull.yaml")
+	s.wait("tickets of 6 shades, 6 pages")
+	s.wait("6 new tickets registered")
+	s.left(exitDone)
+	s.run("shadewright check gull.yaml")
+	s.wait("berth")
+	s.left(exitDone)
+	s.run("shadewright new gull.yaml")
+	s.wait("is there already; name another, or change it in an editor")
+	s.left(exitFailed)
+	s.wait(ready)
+	s.keys("exit\r")
+	s.exit()
+
+	sixOpenings(t, dir)
+}
+
+// measureParts answers what concerns the job, its cloth, roller and slat.
+func (s *seat) measureParts() {
+	s.t.Helper()
+	s.answer("What is the job called?", "Gull Point")
+	s.answer("Whom is it for?", "")
+	s.answer("When is it due?", "")
+	s.answer("What do you measure in?", "")
+	s.wait("What do you measure in: in")
+	s.slip("What paper is in the printer?", "papyrus", "is no paper known here; write a3, a4, a5")
+	s.keys("\r")
+	s.wait("What paper is in the printer: letter")
+	s.answer("What do you call the goods?", "mesh")
+	s.wait("What kind of cloth is it?")
+	s.keys("velvet\r") // typed, though there is a list
+	s.wait("is none of the words known here; write coated-mesh")
+	s.keys("coated-m\r")
+	s.wait("What kind of cloth is it: coated-mesh")
+	s.slip("How wide is the roll of cloth?", "wide", "has no number where one belongs; write for example 43-3/4")
+	s.keys("60\r")
+	s.wait("60 in = 1524 mm")
+	s.answer("How wide is the selvage at each side?", "3/4")
+	s.answer("How thick is the cloth?", "0.6 mm")
+	s.answer("How heavy is the cloth for its area?", "13 oz/yd2")
+	s.answer("May a panel be turned a quarter on the cloth?", "any")
+	s.answer("What do you call the roller?", "donor")
+	s.answer("What is the outside diameter of the barrel?", "1 1/8")
+	s.answer("Does the barrel telescope?", "yes")
+	s.answer("How short does the barrel go?", "20")
+	s.answer("How long does the barrel go?", "44")
+	s.answer("What do you call the slat?", "flat")
+	s.answer("Is the slat flat or round?", "")
+	s.answer("How wide is the slat?", "1")
+	s.answer("How thick is the slat?", "3/32")
+}
+
+// measureFirst measures the first shade with one slip after the other: nonsense, a
+// unit that cannot be, a negative; and goes back a question.
+func (s *seat) measureFirst() {
+	s.t.Helper()
+	s.answer("Where does the shade hang?", "over the sink")
+	s.answer("What is the shade called for short?", "sink")
+	s.answer("Did you measure the finished shade or the opening?", "")
+	s.slip("Finished width?", "about a yard", "has no number where one belongs; write for example 43-3/4")
+	s.keys("43 3/4 mm\r")
+	s.wait("is a fraction of a metric unit; write a decimal, for example 43.5 mm, or in after it if it is inches")
+	s.keys(strings.Repeat("\x7f", 9) + "-43\r")
+	s.wait("is negative; write a length above zero")
+	s.keys(strings.Repeat("\x7f", 3) + "43 3/4\r")
+	s.wait("43-3/4 in = 1111.3 mm")
+	s.wait("Finished length?")
+	s.keys(escape)
+	s.answer("Finished width?", "33 3/4")
+	s.wait("33-3/4 in = 857.3 mm")
+	s.answer("Finished length?", "40")
+	s.finish()
+	s.wait("sink is complete. Cut the panel 33-3/4 in wide and 48-3/4 in long, the tube 33-7/8 in, the slat 33-1/2 in.")
+	s.wait("note: the pocket is snug") // what was noticed, at once
+	s.answer("Is there another shade?", "")
+	for _, part := range []string{"goods", "roller", "slat"} {
+		s.answer("Which "+part+"?", "")
+	}
+}
+
+// measureOpening measures the second shade as an opening, the widths in different
+// units as they are read off two rules.
+func (s *seat) measureOpening() {
+	s.t.Helper()
+	s.answer("Did you measure the finished shade or the opening?", "opening")
+	s.answer("What are the brackets fixed to?", "inside")
+	s.answer("Width of the opening at the top?", "34 7/16")
+	s.answer("Width of the opening in the middle?", "874 mm")
+	s.wait("874 mm")
+	s.answer("Width of the opening at the bottom?", "34.5")
+	s.answer("Height of the opening at the left?", "52")
+	s.answer("Height of the opening in the middle?", "")
+	s.answer("Height of the opening at the right?", "")
+	s.answer("Diagonal of the opening from the top left?", "")
+	s.answer("How deep is the recess?", "")
+	s.finish()
+	s.wait("stairs is complete. Cut the panel")
+}
+
+// measureTooWide measures a shade that is wider than the roller reaches, hears of it
+// at once, and goes back to what can be made.
+func (s *seat) measureTooWide() {
+	s.t.Helper()
+	s.another("wide")
+	s.answer("Did you measure the finished shade or the opening?", "")
+	s.answer("Finished width?", "48")
+	s.answer("Finished length?", "40")
+	s.finish()
+	s.wait("stop: the tube would be 48-1/8 in and roller donor reaches 44 in; use another roller, or change the finished width")
+	s.wait("It cannot be made so. Go back to change it")
+	for _, question := range []string{"Is there another shade?", "Anything the bench should know?", "On which side does the cloth fall?", "How many alike?", "Finished length?"} {
+		s.wait(question)
+		s.keys(escape)
+	}
+	s.answer("Finished width?", "28")
+	s.answer("Finished length?", "40")
+	s.finish()
+	s.wait("wide is complete. Cut the panel 28 in wide")
+}
+
+// another begins one more shade of the same parts.
+func (s *seat) another(id string) {
+	s.t.Helper()
+	s.answer("Is there another shade?", "")
+	for _, part := range []string{"goods", "roller", "slat"} {
+		s.answer("Which "+part+"?", "")
+	}
+	s.answer("Where does the shade hang?", "")
+	s.answer("What is the shade called for short?", id)
+}
+
+// finish answers what is left of a shade with what is offered.
+func (s *seat) finish() {
+	s.t.Helper()
+	for _, question := range []string{"How many alike?", "On which side does the cloth fall?", "Anything the bench should know?"} {
+		s.answer(question, "")
+	}
+}
+
+// sixOpenings looks at what the sitting left on disk.
+func sixOpenings(t *testing.T, dir string) {
+	t.Helper()
+	f, err := jobfile.ReadPath(filepath.Join(dir, "gull.yaml"), jobfile.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, sh := range f.Job.Shades {
+		got = append(got, sh.ID)
+	}
+	if ids := strings.Join(got, " "); ids != "sink stairs wide porch loft berth" || f.Job.Shades[0].Finished.Width != measure.Inch*135/4 || f.Job.Shades[2].Finished.Width != 28*measure.Inch {
+		t.Errorf("the job has %s; the first is %v wide, the third %v", ids, f.Job.Shades[0].Finished.Width, f.Job.Shades[2].Finished.Width)
+	}
+	pages := func(name string) int {
+		data, err := os.ReadFile(filepath.Join(dir, "gull", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return bytes.Count(data, []byte("/Type /Page\n"))
+	}
+	if n := pages("tickets.pdf"); n != 6 {
+		t.Errorf("tickets.pdf has %d pages; want 6, one for each opening", n)
+	}
+	for _, name := range []string{"template.pdf", "tags.pdf", "cutplan.pdf"} {
+		if pages(name) < 1 {
+			t.Errorf("%s has no page", name)
+		}
+	}
+	if _, err := os.Stat(filepath.Join(dir, "gull.yaml.unfinished")); err == nil {
+		t.Error("the conversation is still there")
+	}
+}

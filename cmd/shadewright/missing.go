@@ -1,0 +1,124 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/ticket/form"
+)
+
+// A fileError says in plain words why a file cannot be read.
+type fileError struct {
+	words string
+	cause error
+}
+
+func (e *fileError) Error() string { return e.words }
+func (e *fileError) Unwrap() error { return e.cause }
+
+// unread puts the system's message on a file that was to be read into plain words,
+// with the file that may have been meant. Any other error is returned as it is.
+func unread(path string, err error) error {
+	var system *fs.PathError
+	if !errors.As(err, &system) {
+		return err
+	}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return &fileError{fmt.Sprintf("%s: is not there; %s", form.Shorten(path), meant(path)), err}
+	case errors.Is(err, fs.ErrPermission):
+		return &fileError{fmt.Sprintf("%s: may not be read by this user; change what its owner allows, or copy it", path), err}
+	}
+	return err
+}
+
+// mostMeant bounds the files that are named.
+const mostMeant = 4
+
+// meant names the file in the same folder that may have been meant, or says what
+// there is.
+func meant(path string) string {
+	dir, base := filepath.Split(path)
+	entries, err := os.ReadDir(filepath.Clean(filepath.Join(".", dir)))
+	if filepath.IsAbs(dir) {
+		entries, err = os.ReadDir(dir)
+	}
+	if err != nil {
+		return fmt.Sprintf("there is no folder %s", form.Shorten(strings.TrimSuffix(dir, string(filepath.Separator))))
+	}
+	ending := strings.ToLower(filepath.Ext(base))
+	if ending == "" {
+		ending = ".yaml"
+	}
+	var stems, like []string
+	byStem := map[string]string{}
+	for _, e := range entries {
+		if e.IsDir() || strings.HasPrefix(e.Name(), ".") {
+			continue
+		}
+		if baseName(e.Name()) == base {
+			return "did you mean " + dir + e.Name() + "?"
+		}
+		stem := baseName(e.Name())
+		stems, byStem[stem] = append(stems, stem), e.Name()
+		if strings.ToLower(filepath.Ext(e.Name())) == ending {
+			like = append(like, e.Name())
+		}
+	}
+	if near := form.Nearest(baseName(base), stems); near != "" && base != "" {
+		return "did you mean " + dir + byStem[near] + "?"
+	}
+	slices.Sort(like)
+	if len(like) == 0 || len(like) > mostMeant {
+		return "check its name and its folder"
+	}
+	return "its folder has " + and(like)
+}
+
+// A word at the place of a command that is a file: what is done with such a file.
+func fileNotCommand(word string) string {
+	info, err := os.Stat(word)
+	if err != nil || info.IsDir() {
+		return ""
+	}
+	switch strings.ToLower(filepath.Ext(word)) {
+	case ".yaml", ".yml":
+		return "shadewright print " + word
+	case ".csv", ".tsv", ".xlsx":
+		return "shadewright import " + word
+	}
+	return ""
+}
+
+var (
+	wrongFlag  = regexp.MustCompile(`^unknown flag: --(\S+)$`)
+	wrongValue = regexp.MustCompile(`^invalid argument (".*") for "(?:-., )?(--\S+)" flag: `)
+	flagNames  = regexp.MustCompile(`(?m)^\s+(?:-., )?--(\S+)`)
+)
+
+// flagError puts the library's message on a flag into plain words, with the flag
+// that may have been meant.
+func flagError(c *cobra.Command, err error) error {
+	words, fix := err.Error(), "see "+c.CommandPath()+" --help"
+	if m := wrongFlag.FindStringSubmatch(words); m != nil {
+		var known []string
+		for _, f := range flagNames.FindAllStringSubmatch(c.Flags().FlagUsages(), -1) {
+			known = append(known, f[1])
+		}
+		if near := form.Nearest(m[1], known); near != "" {
+			fix = "did you mean --" + near + "?"
+		}
+	}
+	if m := wrongValue.FindStringSubmatch(words); m != nil {
+		words, fix = fmt.Sprintf("%s takes no %s", m[2], m[1]), "write "+m[2]+" alone" // only switches are read by the library
+	}
+	return usageError{fmt.Errorf("%s; %s", words, fix)}
+}

@@ -1,0 +1,37 @@
+package card
+
+import (
+	"testing"
+
+	"shadewright/render/internal/proof"
+	"shadewright/render/sheet"
+)
+
+// What is said of labels without a bar code is what a laser scanner finds on them.
+func TestBarless(t *testing.T) {
+	all := made(t, jobOf(inches(), hard()...))[:2]
+	for name, g := range grids(t) {
+		opt := Options{Margins: sheet.Even(3 * mm), Insist: true, Code128: true}
+		n, err := Barless(all, g, opt)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		doc, err := Tags(all, g, opt)
+		d := proof.Open(t, printed(t, doc, err))
+		bars := 0
+		for i := range d.Pages() {
+			for _, c := range d.Codes(i, 300) {
+				if c.Kind != "QR" {
+					bars++
+				}
+			}
+		}
+		if want := 4*len(all) - bars; n != want {
+			t.Errorf("%s: %d labels are said to be without a bar code; %d of %d are", name, n, want, 4*len(all))
+		}
+		opt.Code128 = false
+		if n, err := Barless(all, g, opt); n != 0 || err != nil {
+			t.Errorf("%s: %d labels lack a bar code that nobody asked for, %v", name, n, err)
+		}
+	}
+}

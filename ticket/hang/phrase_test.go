@@ -1,0 +1,54 @@
+package hang
+
+import (
+	"fmt"
+	"testing"
+
+	"shadewright/ticket/phrase"
+	"shadewright/ticket/phrase/marked"
+)
+
+// What a person is told of a word of the job file is that word, in a text of its
+// own.
+func TestWordsForPeople(t *testing.T) {
+	type spoken interface {
+		fmt.Stringer
+		Phrase() phrase.Phrase
+	}
+	tests := []struct {
+		words []spoken
+		after string // what follows the word
+	}{
+		{[]spoken{Inside, Outside, Ceiling}, " mount"},
+		{[]spoken{Standard, Reverse}, " roll"},
+		{[]spoken{Wood, Drywall, AluminiumSkin, SteelSkin}, ""},
+	}
+	for _, tt := range tests {
+		for _, w := range tt.words {
+			if got, want := w.Phrase().String(), w.String()+tt.after; got != want || marked.Unmarked(marked.Put(w.Phrase())) != nil {
+				t.Errorf("%s is said %q, and %q in the marked language; want %q", w, got, marked.Put(w.Phrase()), want)
+			}
+		}
+	}
+}
+
+// A clearance has its article and a text of its own; an obstruction keeps the
+// shop's name, whatever that is.
+func TestClearanceWords(t *testing.T) {
+	w := side()
+	p := Place{Mount: Outside, Axle: 40 * mm, Valance: deep(90 * mm), Head: deep(60 * mm), Proud: []Obstruction{{Name: "wall", Proud: mm}}}
+	all, _ := p.Clear(w, mm)
+	p.Mount, p.Proud = Inside, nil
+	inside, _ := p.Clear(w, mm)
+	want := map[string]string{
+		"opening.axle": "thé wáll", "opening.obstructions": "thé wall", "opening.valance": "thé váláncé", "opening.head": "thé héád",
+	}
+	for _, c := range all {
+		if got := marked.Put(c.The()); got != want[c.Field] {
+			t.Errorf("%s, to %q, is said %q; want %q", c.Field, c.To, got, want[c.Field])
+		}
+	}
+	if got := marked.Put(inside[0].The()); len(all) != 4 || got != "thé gláss" {
+		t.Errorf("inside, %d clearances, the first is said %q; want the glass", len(all), got)
+	}
+}
