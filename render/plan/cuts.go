@@ -45,12 +45,36 @@ func (d *drawing) table(k look, n int) table {
 	return table{d, k, d.frame.Min.X + (w+gutter)*measure.Length(n), w}
 }
 
-// cell writes s into a column.
-func (t table) cell(i int, base measure.Length, s string, f page.Face) {
-	x := t.width * t.columns[i] / 1000
-	w := t.width*t.columns[i+1]/1000 - x - 2*mm
-	s, f = page.Fit(s, f, w, 6*page.Pt)
-	t.Text(page.Point{X: t.x + x, Y: base}, s, f)
+// smallest is the least size of words in a cell.
+const smallest = 6 * page.Pt
+
+// A cell is what stands in a column.
+type cell struct {
+	words string
+	face  page.Face
+}
+
+// room returns how wide the words of column i may be.
+func (t table) room(i int) measure.Length {
+	return t.width*t.columns[i+1]/1000 - t.width*t.columns[i]/1000 - 2*mm
+}
+
+// set writes a cell into column i.
+func (t table) set(i int, base measure.Length, c cell) {
+	s, f := page.Fit(c.words, c.face, t.room(i), smallest)
+	t.Text(page.Point{X: t.x + t.width*t.columns[i]/1000, Y: base}, s, f)
+}
+
+// holds reports whether every row can be read whole.
+func (t table) holds(p *cutplan.Plan) bool {
+	for _, r := range rows(p) {
+		for i, c := range t.cells(p, r) {
+			if s, _ := page.Fit(c.words, c.face, t.room(i+1), smallest); s != c.words {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (t table) rule(y measure.Length, pen page.Pen) {
@@ -68,41 +92,45 @@ func (t table) head(at measure.Length) {
 	}
 	words := []phrase.English{"", "cut", "take", cut, "this comes off", "this is left", "check"}
 	for i, e := range words[:len(t.columns)-1] {
-		t.cell(i, at+t.pitch-3*mm/2, t.say(e), f)
+		t.set(i, at+t.pitch-3*mm/2, cell{t.say(e), f})
 	}
 	t.rule(at+t.pitch, solid)
 }
 
-// row writes one row: what is taken, where it is cut, what comes of it.
+// row writes one row, with a box to tick.
 func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
-	first, last := r[0], r[len(r)-1]
 	base := at + t.pitch*7/10
-	bold := page.Face{Size: t.size, Weight: page.Bold}
-	plain := page.Face{Size: t.size}
 	side := min(t.pitch*6/10, 3*mm)
 	t.Rect(page.Box(t.x+mm/2, base-side, side, side), hair)
-	number, off, offPart := strconv.Itoa(first.Number), t.result(p, first.Near), first.Near
-	if len(r) == 2 {
-		number += "–" + strconv.Itoa(last.Number)
-		off = t.say("selvages, %s and %s wide", t.bare(p.Parts[first.Near].Width), t.bare(p.Parts[last.Far].Width))
-	}
-	left := last.Far
-	if len(r) == 2 {
-		left = last.Near
-	}
-	t.cell(1, base, number, bold)
-	t.cell(2, base, t.put(p.Parts[first.From].Name), plain)
-	t.cell(3, base, t.how(r), bold)
-	t.cell(4, base, off, weight(p, offPart, plain))
-	t.cell(5, base, t.result(p, left), weight(p, left, plain))
-	if !t.short() {
-		t.cell(6, base, t.check(p, r), plain)
+	for i, c := range t.cells(p, r) {
+		t.set(i+1, base, c)
 	}
 	pen := hair
-	if last.Number < len(p.Cuts) && p.Parts[p.Cuts[last.Number].From].Kind == cutplan.Roll {
+	if last := r[len(r)-1]; last.Number < len(p.Cuts) && p.Parts[p.Cuts[last.Number].From].Kind == cutplan.Roll {
 		pen = solid
 	}
 	t.rule(at+t.pitch, pen)
+}
+
+// cells says what is taken, where it is cut, what comes of it.
+func (t table) cells(p *cutplan.Plan, r cutRow) []cell {
+	first, last := r[0], r[len(r)-1]
+	bold := page.Face{Size: t.size, Weight: page.Bold}
+	plain := page.Face{Size: t.size}
+	number, off, left := strconv.Itoa(first.Number), t.result(p, first.Near), last.Far
+	if len(r) == 2 {
+		number += "–" + strconv.Itoa(last.Number)
+		off = t.say("selvages, %s and %s wide", t.bare(p.Parts[first.Near].Width), t.bare(p.Parts[last.Far].Width))
+		left = last.Near
+	}
+	list := []cell{
+		{number, bold}, {t.put(p.Parts[first.From].Name), plain}, {t.how(r), bold},
+		{off, weight(p, first.Near, plain)}, {t.result(p, left), weight(p, left, plain)},
+	}
+	if !t.short() {
+		list = append(list, cell{t.check(p, r), plain})
+	}
+	return list
 }
 
 // how says where to cut.

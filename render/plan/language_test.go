@@ -57,7 +57,7 @@ func TestMarked(t *testing.T) {
 // paper.
 func TestSpanish(t *testing.T) {
 	for name, s := range tried(t) {
-		for _, paper := range []string{"letter", "a4"} {
+		for _, paper := range []string{"letter", "a4", "a5"} {
 			t.Run(name+" on "+paper, func(t *testing.T) {
 				s.opt.Paper = paperOf(t, paper)
 				en, es := s.open(t), s.spanish(t).open(t)

@@ -53,6 +53,9 @@ func (l *layout) plan(p *cutplan.Plan) []*leaf {
 	fixed := l.introHeight() + keyHeight + sumPitch*measure.Length(len(l.sums(p))+1)
 	small := l.smallest(p)
 	for _, k := range looks {
+		if !(&drawing{layout: l}).table(k, 0).holds(p) {
+			continue
+		}
 		room := body.Height() - fixed - k.height(len(rows(p)))
 		for _, n := range scales {
 			if small/measure.Length(n) < legible {
