@@ -1,6 +1,6 @@
 // Package fonts holds the typefaces of the printed pages and what must be known
-// to set them: which runes they draw, how far each advances, and which pairs stand
-// closer.
+// to set them: which runes they draw, how far each advances, which pairs stand
+// closer, and what a glyph looks like.
 //
 // The faces are Source Sans 3 in three weights, under the SIL Open Font License
 // that lies beside them, unchanged. Distances are in thousandths of the type
@@ -139,11 +139,12 @@ const (
 
 // A table holds the glyphs of a face.
 type table struct {
-	quick [quick]Glyph
-	rest  sync.Map                    // rune → Glyph
-	close [ascii * ascii]atomic.Int32 // kerning
-	pairs sync.Map                    // [2]rune → int, of the other pairs
-	face  *sfnt.Font
+	quick  [quick]Glyph
+	rest   sync.Map                    // rune → Glyph
+	close  [ascii * ascii]atomic.Int32 // kerning
+	pairs  sync.Map                    // [2]rune → int, of the other pairs
+	shapes sync.Map                    // uint16 → *Shape
+	face   *sfnt.Font
 }
 
 // kern reads the font; a pair it does not name stands as it is.

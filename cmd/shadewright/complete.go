@@ -10,14 +10,14 @@ import (
 )
 
 // complete gives every command its completions: job files where a JOB is asked
-// for, then the ids of the shades in it; settings for --set; units.
+// for, then the ids of the shades in it; settings for --set; units; kinds of picture.
 func complete(root *cobra.Command) {
 	for _, c := range root.Commands() {
 		if c.ValidArgsFunction == nil {
 			c.ValidArgsFunction = words(strings.Fields(c.Use)[1:])
 		}
 		for flag, values := range map[string]func(string) []string{
-			"set": settingWords, "units": unitValues,
+			"set": settingWords, "units": unitValues, "preview": previewValues,
 		} {
 			if c.Flags().Lookup(flag) == nil {
 				continue
@@ -90,3 +90,7 @@ func settingWords(string) []string {
 }
 
 func unitValues(string) []string { return []string{"in\tinches", "mm\tmillimetres"} }
+
+func previewValues(string) []string {
+	return []string{"png\tdots, in shades of grey", "svg\tdrawings, sharp at any size"}
+}

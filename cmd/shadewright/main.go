@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"syscall"
+	"time"
 )
 
 func main() {
@@ -27,6 +28,9 @@ type surround struct {
 	userDir  string   // the program's folder among the user's settings; empty if there is none
 	dataDir  string   // the program's folder among the user's data; empty if there is none
 	hears    bool     // err is a terminal, which has a bell
+
+	// seconds gives the ticks at which progress is shown; nil: everySecond.
+	seconds func() (ticks <-chan time.Time, stop func())
 }
 
 func system() surround {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -9,14 +10,33 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
 )
 
-// A document is one file that a command writes.
+// A document is one file that a command writes. What is in it is known, or is made
+// when it is written and let go at once.
 type document struct {
-	name string // in the folder
-	data []byte
-	says string // what is in it, for the summary
+	name   string // in the folder
+	data   []byte
+	make   func() ([]byte, error) // if data is nil
+	listed string                 // the name that the summary shows; empty: its own
+	says   string                 // what is in it, for the summary; empty: another speaks for it
+}
+
+// content returns what is in the document.
+func (d document) content() ([]byte, error) {
+	if d.make == nil {
+		return d.data, nil
+	}
+	data, err := d.make()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", d.name, err)
+	}
+	return data, nil
 }
 
 // manifestName is the file that remembers what was written to a folder, so that
@@ -31,59 +51,152 @@ type manifest struct {
 
 const manifestNote = "What Shadewright wrote to this folder. A file that differs from its sum here is not replaced."
 
-// writeAll writes the documents to a folder: each whole, or none. The files are
-// written aside and synced first, then renamed over the earlier ones. A file
-// that is there and was not written by an earlier run, or was changed since, is
-// an error unless force is set.
-func writeAll(dir string, docs []document, force bool) (err error) {
-	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
-		return fmt.Errorf("%s: is a file and no folder to write to; name another with --out", dir)
+// A folder is where a command writes its documents.
+type folder struct {
+	dir   string
+	force bool // replace what is not the program's own, too
+	// outdated begins the names of files that show what other files hold: an earlier
+	// one that is not written again is removed, since it shows what was. Empty: none.
+	outdated string
+	wrote    func() // is told of every file; nil: nobody asks
+}
+
+// An interruptedError says that a run was stopped before anything was replaced.
+type interruptedError struct{ dir string }
+
+func (e interruptedError) Error() string {
+	return "interrupted: nothing was written to " + e.dir + ", and what was there is untouched"
+}
+
+func (interruptedError) Unwrap() error { return context.Canceled }
+
+// A written file lies aside until all are.
+type written struct{ name, aside, sum string }
+
+// write writes the documents to the folder: each whole, or none. The files are
+// written aside and synced first, then renamed over the earlier ones. A file that
+// is there and was not written by an earlier run, or was changed since, is an error
+// unless force is set. It stops when ctx ends, and leaves what was there.
+func (f folder) write(ctx context.Context, docs []document) (err error) {
+	if info, err := os.Stat(f.dir); err == nil && !info.IsDir() {
+		return fmt.Errorf("%s: is a file and no folder to write to; name another with --out", f.dir)
 	}
-	if err := os.MkdirAll(dir, 0o777); err != nil {
+	if err := os.MkdirAll(f.dir, 0o777); err != nil {
 		return fmt.Errorf("output folder: %w; name another with --out", err)
 	}
-	before, err := readManifest(dir)
+	before, err := readManifest(f.dir)
 	if err != nil {
 		return err
 	}
-	if !force {
-		if err := ours(dir, docs, before); err != nil {
+	if !f.force {
+		if err := ours(f.dir, docs, before); err != nil {
 			return err
 		}
 	}
-	var aside []string
+	files, err := f.aside(ctx, docs)
 	defer func() {
-		for _, name := range aside {
-			if e := os.Remove(name); e != nil && !errors.Is(e, fs.ErrNotExist) {
+		for _, w := range files {
+			if e := os.Remove(w.aside); w.aside != "" && e != nil && !errors.Is(e, fs.ErrNotExist) {
 				err = errors.Join(err, e)
 			}
 		}
 	}()
-	for _, d := range docs {
-		name, err := writeAside(dir, d)
-		if name != "" {
-			aside = append(aside, name)
-		}
-		if err != nil {
-			return err
-		}
+	if err != nil {
+		return err
+	}
+	kept, outdated, err := f.earlier(before, files)
+	if err != nil {
+		return err
 	}
 	// Both old and new sums stand while the files are renamed, so that a run that
 	// is cut off here leaves only files that the next one knows.
-	both, after := sums(docs, before), sums(docs, manifest{})
-	if err := replaceManifest(dir, both); err != nil {
+	if err := replaceManifest(f.dir, sums(files, before)); err != nil {
 		return err
 	}
-	for i, d := range docs {
-		if err := os.Rename(aside[i], filepath.Join(dir, d.name)); err != nil {
+	for _, w := range files {
+		if err := os.Rename(w.aside, filepath.Join(f.dir, w.name)); err != nil {
 			return err
 		}
 	}
-	aside = nil
-	return replaceManifest(dir, after)
+	after := sums(files, kept)
+	files = nil
+	for _, name := range outdated {
+		if err := os.Remove(filepath.Join(f.dir, name)); err != nil {
+			return err
+		}
+	}
+	return replaceManifest(f.dir, after)
 }
 
-// writeAside writes a document to a temporary file of the folder and syncs it.
+// aside writes the documents to temporary files, as many at once as there are
+// processors, so that few are in memory. On an error it returns what it has written.
+func (f folder) aside(ctx context.Context, docs []document) ([]written, error) {
+	files := make([]written, len(docs))
+	errs := make([]error, len(docs))
+	var next atomic.Int64
+	var failed atomic.Bool
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(docs)) {
+		wg.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(docs) && !failed.Load(); i = int(next.Add(1)) - 1 {
+				if ctx.Err() != nil {
+					errs[i] = interruptedError{f.dir}
+				} else {
+					files[i], errs[i] = f.one(docs[i])
+				}
+				if errs[i] != nil {
+					failed.Store(true)
+				} else if f.wrote != nil {
+					f.wrote()
+				}
+			}
+		})
+	}
+	wg.Wait()
+	for _, err := range errs { // the first says enough: a full disk fails them all
+		if err != nil {
+			return files, err
+		}
+	}
+	return files, nil
+}
+
+// earlier returns what an earlier run wrote, is still as it was, and is not
+// written again: what stays the program's own, and what is outdated.
+func (f folder) earlier(before manifest, files []written) (kept manifest, outdated []string, err error) {
+	kept.Files = map[string][]string{}
+	for name, known := range before.Files {
+		again := slices.ContainsFunc(files, func(w written) bool { return w.name == name })
+		if again || filepath.Base(name) != name { // no name of ours leads out of the folder
+			continue
+		}
+		data, err := os.ReadFile(filepath.Join(f.dir, name))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+		case err != nil:
+			return kept, nil, err
+		case !slices.Contains(known, sum(data)):
+		case f.outdated != "" && strings.HasPrefix(name, f.outdated):
+			outdated = append(outdated, name)
+		default:
+			kept.Files[name] = []string{sum(data)}
+		}
+	}
+	return kept, outdated, nil
+}
+
+// one writes one document aside. What it returns may have to be removed after an
+// error, too.
+func (f folder) one(d document) (w written, err error) {
+	if d.data, err = d.content(); err != nil {
+		return w, err
+	}
+	w = written{name: d.name, sum: sum(d.data)}
+	w.aside, err = writeAside(f.dir, d)
+	return w, err
+}
+
+// writeAside writes a document's data to a temporary file of the folder and syncs it.
 func writeAside(dir string, d document) (name string, err error) {
 	f, err := os.CreateTemp(dir, "."+d.name+".*")
 	if err != nil {
@@ -133,14 +246,14 @@ func replaceManifest(dir string, m manifest) error {
 	return err
 }
 
-// sums returns a manifest of the documents, with the sums of an earlier one.
-func sums(docs []document, before manifest) manifest {
+// sums returns a manifest of the files, with the sums of an earlier one.
+func sums(files []written, before manifest) manifest {
 	m := manifest{Note: manifestNote, Files: map[string][]string{}}
 	for name, known := range before.Files {
 		m.Files[name] = slices.Clone(known)
 	}
-	for _, d := range docs {
-		m.Files[d.name] = append(m.Files[d.name], sum(d.data))
+	for _, w := range files {
+		m.Files[w.name] = append(m.Files[w.name], w.sum)
 	}
 	return m
 }

@@ -5,12 +5,16 @@ import (
 	"context"
 	"errors"
 	"io/fs"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
 	"testing"
+
+	"shadewright/render/page"
+	"shadewright/ticket/measure"
 )
 
 const sampleJob = "../../testdata/jobs/bunkhouse.yaml"
@@ -112,7 +116,7 @@ shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 25, length: 35}
 func TestCutOffRun(t *testing.T) {
 	dir := t.TempDir()
 	old := []document{{name: "a.pdf", data: []byte("old a")}, {name: "b.pdf", data: []byte("old b")}}
-	if err := writeAll(dir, old, false); err != nil {
+	if err := (folder{dir: dir}).write(t.Context(), old); err != nil {
 		t.Fatal(err)
 	}
 	next := []document{{name: "a.pdf", data: []byte("new a")}, {name: "b.pdf", data: []byte("new b")}}
@@ -120,19 +124,102 @@ func TestCutOffRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// What writeAll does up to the first rename.
-	if err := replaceManifest(dir, sums(next, before)); err != nil {
+	// What write does up to the first rename.
+	files := []written{{name: "a.pdf", sum: sum(next[0].data)}, {name: "b.pdf", sum: sum(next[1].data)}}
+	if err := replaceManifest(dir, sums(files, before)); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "a.pdf"), next[0].data, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if err := writeAll(dir, next, false); err != nil {
+	if err := (folder{dir: dir}).write(t.Context(), next); err != nil {
 		t.Errorf("after a run that was cut off: %v", err)
 	}
-	files := listed(t, dir)
-	if files["a.pdf"] != "new a" || files["b.pdf"] != "new b" || len(files) != 3 {
-		t.Errorf("files are %q", files)
+	all := listed(t, dir)
+	if all["a.pdf"] != "new a" || all["b.pdf"] != "new b" || len(all) != 3 {
+		t.Errorf("files are %q", all)
+	}
+}
+
+// A run that is interrupted while it writes leaves what was there, and nothing aside.
+func TestInterruptedWriting(t *testing.T) {
+	dir := t.TempDir()
+	if err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("old")}}); err != nil {
+		t.Fatal(err)
+	}
+	before := listed(t, dir)
+	ctx, stop := context.WithCancel(t.Context())
+	defer stop()
+	made := 0
+	docs := []document{{name: "a.pdf", data: []byte("new")}, {name: "preview-a-01.png", make: func() ([]byte, error) { stop(); made++; return []byte("dots"), nil }}}
+	for range 100 {
+		docs = append(docs, document{name: "preview-a-02.png", make: func() ([]byte, error) {
+			<-ctx.Done()
+			return []byte("more"), nil
+		}})
+	}
+	err := (folder{dir: dir}).write(ctx, docs)
+	if exitCode(err) != exitInterrupted || made != 1 || err.Error() != "interrupted: nothing was written to "+dir+", and what was there is untouched" {
+		t.Errorf("interrupted: %v, %d pictures made", err, made)
+	}
+	if after := listed(t, dir); !maps.Equal(before, after) {
+		t.Errorf("the folder has %q; want %q", after, before)
+	}
+}
+
+// A picture that cannot be made stops the run, and is named.
+func TestPictureFails(t *testing.T) {
+	dir := t.TempDir()
+	err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("a")}, {name: "preview-a-01.png", make: func() ([]byte, error) { return nil, errors.New("torn") }}})
+	if err == nil || err.Error() != "preview-a-01.png: torn" || len(listed(t, dir)) != 0 {
+		t.Errorf("%v, and the folder has %q", err, listed(t, dir))
+	}
+}
+
+// Previews of a document sort in the order of its pages, and one line tells of all.
+func TestPreviewNames(t *testing.T) {
+	for _, tt := range []struct {
+		pages       int
+		first, last string
+		says        string
+	}{
+		{1, "preview-tags-01.svg", "preview-tags-01.svg", "1 picture of tags.pdf to look at"},
+		{99, "preview-tags-01.svg", "preview-tags-99.svg", "99 pictures of tags.pdf to look at"},
+		{100, "preview-tags-001.svg", "preview-tags-100.svg", "100 pictures of tags.pdf to look at"},
+	} {
+		d := page.New(page.Info{})
+		for range tt.pages {
+			d.Add(measure.Size{Width: 3 * measure.Inch, Length: 3 * measure.Inch})
+		}
+		docs, err := (&previewFlags{kind: "svg"}).previews("tags.pdf", d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := len(docs); n != tt.pages || docs[0].name != tt.first || docs[n-1].name != tt.last || docs[0].says != tt.says || docs[0].listed != "preview-tags-*.svg" || n > 1 && docs[1].says != "" {
+			t.Errorf("%d pages: %d previews, from %+v to %s", tt.pages, n, docs[0], docs[n-1].name)
+		}
+	}
+}
+
+// A list of what was written that leads out of its folder removes nothing there.
+func TestManifestOfAnother(t *testing.T) {
+	dir := t.TempDir()
+	inner := filepath.Join(dir, "paper")
+	if err := os.MkdirAll(filepath.Join(inner, "preview-"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "mine"), []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	m := manifest{Files: map[string][]string{"preview-/../../mine": {sum([]byte("mine"))}}}
+	if err := replaceManifest(inner, m); err != nil {
+		t.Fatal(err)
+	}
+	if err := (folder{dir: inner, outdated: "preview-"}).write(t.Context(), []document{{name: "a.pdf"}}); err != nil {
+		t.Fatal(err)
+	}
+	if data, err := os.ReadFile(filepath.Join(dir, "mine")); err != nil || string(data) != "mine" {
+		t.Errorf("the file outside is %q, %v", data, err)
 	}
 }
 

@@ -3,11 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
-	"os"
-	"time"
-
-	"github.com/mattn/go-isatty"
 
 	"shadewright/render/page"
 	"shadewright/render/plan"
@@ -60,38 +55,15 @@ func (l *loaded) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
 // longer than a second; done wipes that.
 func searchFor(s surround, seconds float64, say func(measure.Length) string) (e nest.Effort, done func()) {
 	e = nest.Seconds(seconds)
-	f, ok := s.err.(*os.File)
-	if !ok || !isatty.IsTerminal(f.Fd()) {
-		return e, func() {}
+	p := s.progress()
+	if p != nil {
+		e.Progress = func(n nest.Progress) {
+			p.say(func() string {
+				return fmt.Sprintf("laying panels: %s so far, not less than %s, %.0f %% of the search (Ctrl-C takes the best so far)", say(n.Used), say(n.Bound), n.Done*100)
+			})
+		}
 	}
-	p := &progress{w: f, begun: time.Now(), say: say}
-	e.Progress = p.show
 	return e, p.wipe
-}
-
-// A progress is one line on a terminal, written over and over.
-type progress struct {
-	w     io.Writer
-	begun time.Time
-	say   func(measure.Length) string
-	shown bool
-}
-
-const blankLine = "\r\x1b[K" // to the start of the line, and clear it
-
-func (p *progress) show(n nest.Progress) {
-	if time.Since(p.begun) < time.Second {
-		return
-	}
-	p.shown = true
-	// A terminal that is gone is no reason to stop planning.
-	_, _ = fmt.Fprintf(p.w, "%slaying panels: %s so far, not less than %s, %.0f %% of the search (Ctrl-C takes the best so far)", blankLine, p.say(n.Used), p.say(n.Bound), n.Done*100)
-}
-
-func (p *progress) wipe() {
-	if p.shown {
-		_, _ = io.WriteString(p.w, blankLine) // as above
-	}
 }
 
 // cutShort tells that a search was interrupted.

@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -28,6 +30,7 @@ type printOptions struct {
 	insist   bool
 	noRecord bool
 	pictureFlags
+	previewFlags
 }
 
 func newPrint(s surround) *cobra.Command {
@@ -42,12 +45,17 @@ any other file is left alone. A shade that cannot be made so is left out and
 named, exit code 4, unless --insist prints it with its stops on it; it has no
 place on the cut plan.
 
+--preview also writes a picture of every page, preview-tickets-01.png and so on, to
+look at. Earlier previews that are not written again are removed, since they show
+what was. For a cutter or a projector take --svg or --dxf, which draw true to scale.
+
 The tickets that were printed are registered in the shop's record, where scan,
 board and serve find them; a panel that was spoilt gets its new ticket. If the
 record cannot be reached the paper is written all the same, exit code 5.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
-  shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml`,
+  shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml
+  shadewright print --preview png --out look testdata/jobs/narrowboat.yaml`,
 		Args: oneJob,
 		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
@@ -57,10 +65,14 @@ record cannot be reached the paper is written all the same, exit code 5.`,
 	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
 	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets; nobody can mark them")
 	opt.addPictures(c)
+	opt.addPreviews(c)
 	return c
 }
 
 func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (err error) {
+	if err := opt.previewFlags.check(); err != nil {
+		return err
+	}
 	l, err := readJob(s, &opt.settingFlags, path)
 	if err != nil {
 		return err
@@ -76,6 +88,9 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 	if err != nil {
 		return err
 	}
+	if ctx.Err() != nil { // it ended the search for a plan, which is to be printed and registered
+		ctx = context.WithoutCancel(ctx)
+	}
 	good, stopped := l.unstopped()
 	if opt.insist {
 		good, stopped = l.tickets, nil
@@ -84,35 +99,58 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 	if len(good) == 0 {
 		return left
 	}
-	docs, err := l.documents(good)
-	if err != nil {
-		return err
-	}
-	drawn, err := opt.pictures(l, good)
-	if err != nil {
-		return err
-	}
-	docs = append(docs, drawn...)
 	dir := opt.out
 	if dir == "" {
 		dir = baseName(path)
 	}
-	if err := writeAll(dir, docs, opt.force); err != nil {
+	p := s.progress()
+	defer p.wipe()
+	docs, err := opt.write(ctx, l, good, folder{dir: dir, force: opt.force, outdated: previewPrefix}, p)
+	if err != nil {
 		return err
 	}
+	var registered string
+	if reg != nil {
+		registered, err = reg.add(ctx, good, p)
+	}
+	p.wipe()
+	return errors.Join(summarize(s.out, dir, docs, registered), err, left)
+}
+
+// write draws the paper of tickets and writes it to a folder.
+func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ticket, to folder, p *progress) ([]document, error) {
+	docs, err := l.documents(good, press{&opt.previewFlags, p})
+	if err != nil {
+		return nil, err
+	}
+	drawn, err := opt.pictures(l, good)
+	if err != nil {
+		return nil, err
+	}
+	docs = append(docs, drawn...)
+	to.wrote = p.count("writing: %d of %d files (Ctrl-C stops, and leaves what was there)", len(docs))
+	return docs, to.write(ctx, docs)
+}
+
+// summarize lists what was written, and what became of the tickets in the record.
+func summarize(out io.Writer, dir string, docs []document, registered string) error {
 	for _, d := range docs {
-		if _, err := fmt.Fprintf(s.out, "%s\t%s\n", filepath.Join(dir, d.name), d.says); err != nil {
+		if d.says == "" {
+			continue
+		}
+		name := d.listed
+		if name == "" {
+			name = d.name
+		}
+		if _, err := fmt.Fprintf(out, "%s\t%s\n", filepath.Join(dir, name), d.says); err != nil {
 			return err
 		}
 	}
-	if reg == nil {
-		return left
+	if registered == "" {
+		return nil
 	}
-	n, err := reg.add(ctx, good)
-	if err == nil {
-		_, err = fmt.Fprintln(s.out, registeredWords(reg.log.Where(), n))
-	}
-	return errors.Join(err, left)
+	_, err := fmt.Fprintln(out, registered)
+	return err
 }
 
 // registeredWords tells what became of the tickets in the record.
@@ -128,7 +166,7 @@ func registeredWords(where string, n store.Registered) string {
 }
 
 // documents draws everything that is printed of the tickets.
-func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
+func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, error) {
 	paper, err := l.paper()
 	if err != nil {
 		return nil, err
@@ -172,7 +210,7 @@ func (l *loaded) documents(tickets []*ticket.Ticket) ([]document, error) {
 		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + count(len(brackets), "shade"), page: "sheet",
 			draw: func() (*page.Document, error) { return mounting.Document(brackets, full) }})
 	}
-	return drawAll(list)
+	return pr.drawAll(list)
 }
 
 // A drawing is a document to be drawn: its file, what it is, and what its pages
@@ -204,23 +242,41 @@ func and(list []string) string {
 	return strings.Join(list[:last], ", ") + " and " + list[last]
 }
 
-// drawAll draws documents side by side and returns them in their order.
-func drawAll(list []drawing) ([]document, error) {
-	docs := make([]document, len(list))
+// A press is how documents are drawn: what pictures of their pages are made, and
+// where it is shown how far it is.
+type press struct {
+	previews *previewFlags
+	progress *progress
+}
+
+// drawAll draws documents side by side and returns them in their order, each with
+// its previews.
+func (pr press) drawAll(list []drawing) ([]document, error) {
+	docs := make([][]document, len(list))
 	errs := make([]error, len(list))
+	drawn := pr.progress.count("drawing: %d of %d documents", len(list))
 	var wg sync.WaitGroup
 	for i, d := range list {
 		wg.Go(func() {
-			drawn, err := d.draw()
-			if err != nil { // the paper is the job's or the shop's choice
-				errs[i] = usageError{err}
-				return
-			}
-			docs[i], errs[i] = finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page)+d.paper(drawn))
+			docs[i], errs[i] = pr.draw(d)
+			drawn()
 		})
 	}
 	wg.Wait()
-	return docs, errors.Join(errs...)
+	return slices.Concat(docs...), errors.Join(errs...)
+}
+
+func (pr press) draw(d drawing) ([]document, error) {
+	drawn, err := d.draw()
+	if err != nil { // the paper is the job's or the shop's choice
+		return nil, usageError{err}
+	}
+	doc, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page)+d.paper(drawn))
+	if err != nil {
+		return nil, err
+	}
+	previews, err := pr.previews.previews(d.name, drawn)
+	return append([]document{doc}, previews...), err
 }
 
 // labels returns how the shop's tags lie on their sheet.

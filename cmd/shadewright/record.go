@@ -100,10 +100,12 @@ func knownRemakes(ctx context.Context, s surround, l *loaded) (again func(shade 
 	return again, errors.Join(r.err, r.close())
 }
 
-// add registers tickets that were printed, and closes the record.
-func (r *register) add(ctx context.Context, tickets []*ticket.Ticket) (store.Registered, error) {
+// add registers tickets that were printed, closes the record, and says in words
+// what became of them.
+func (r *register) add(ctx context.Context, tickets []*ticket.Ticket, p *progress) (words string, err error) {
 	var n store.Registered
 	if r.err == nil {
+		p.say(func() string { return "registering " + count(len(tickets), "ticket") })
 		var list []*mark.Ticket
 		if list, r.err = registrations(tickets); r.err == nil {
 			n, r.err = r.log.Register(ctx, list)
@@ -111,8 +113,9 @@ func (r *register) add(ctx context.Context, tickets []*ticket.Ticket) (store.Reg
 	}
 	if r.err != nil {
 		r.err = partError{fmt.Errorf("the paper is written, but its tickets are not in the record: %w; print again when that is mended, or with --no-record", r.err)}
+		return "", errors.Join(r.err, r.close())
 	}
-	return n, errors.Join(r.err, r.close())
+	return registeredWords(r.log.Where(), n), r.close()
 }
 
 // close closes the record; it may be called twice.

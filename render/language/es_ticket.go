@@ -54,6 +54,8 @@ var spanishTicket = map[phrase.English]string{
 	"the panel of %s comes out of %s neither way: it is %s wide between the selvages":                                                     "el paño de %s no sale de %s en ningún sentido: la tela tiene %s de ancho entre orillos",
 	"use goods at least %s wide between the selvages":                                                                                     "usar una tela de al menos %s de ancho entre orillos",
 	"the panel is %s wide and %s, which may not be turned, is %s wide between the selvages":                                               "el paño mide %s de ancho y %s, que no se puede girar, tiene %s de ancho entre orillos",
+	"of the %d panels of this shade %d are cut turned a quarter":                                                                          "de los %d paños de esta cortina, %d se cortan girados un cuarto de vuelta",
+	"lay two scraps of the cloth side by side, one turned; if they look unlike, give the goods match: room":                               "poner juntos dos recortes de la tela, uno girado; si se ven distintos, dar a la tela match: room",
 	"panels of %s are to be turned alike, and %s fits only straight, %s only turned":                                                      "los paños de %s deben girarse igual, y %s solo cabe sin girar, %s solo girado",
 	"use wider goods, give the shades different rooms with match: room, or leave match out":                                               "usar una tela más ancha, dar a las cortinas habitaciones (room) distintas con match: room, o quitar match",
 

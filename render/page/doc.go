@@ -11,6 +11,9 @@
 // [Fit] make text fit. A [Recorder] writes a drawing down for tests. Callers draw
 // through a small interface of their own, which a [Page] and a Recorder satisfy.
 //
+// A finished page can be drawn again on another [Surface]: [Document.Replay] reads
+// what goes into the PDF, so it costs nothing until it is asked for.
+//
 // Drawing never fails in the middle of a page: what went wrong is kept and
 // returned by [Document.WriteTo]. A rune without a glyph is drawn as a box with
 // its code point in it and is listed by [Document.Missing].

@@ -39,7 +39,6 @@ type Document struct {
 	info    Info
 	pdf     gopdf.GoPdf
 	pages   int
-	sizes   []measure.Size
 	content content
 	runs    []run // room to set text in
 	done    []body
@@ -50,8 +49,10 @@ type Document struct {
 	err     error
 }
 
-// A body is a finished page's content and the object it replaces.
+// A body is a page's size, its content when it is finished, and the object that
+// the content replaces.
 type body struct {
+	size   measure.Size
 	object int
 	stream []byte
 }
@@ -113,10 +114,9 @@ func (d *Document) Add(size measure.Size) *Page {
 			size.Width, size.Length, smallestPage, largestPage))
 		size = measure.Size{Width: 8 * measure.Inch, Length: 8 * measure.Inch}
 	}
-	d.sizes = append(d.sizes, size)
 	w, h := boxMils(size.Width), boxMils(size.Length)
 	d.pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: float64(w) / 1000, H: float64(h) / 1000}})
-	d.done = append(d.done, body{object: d.pdf.GetNextObjectID()})
+	d.done = append(d.done, body{size: size, object: d.pdf.GetNextObjectID()})
 	d.pdf.SetGrayFill(0) // makes the empty content that is replaced
 	return &Page{doc: d, number: d.pages, size: size, height: h}
 }
@@ -156,8 +156,17 @@ func (d *Document) embed(text string, w fonts.Weight) {
 // Pages returns how many pages have been added.
 func (d *Document) Pages() int { return d.pages }
 
+// Info returns what the document says of itself.
+func (d *Document) Info() Info { return d.info }
+
 // Sizes returns the sizes of the pages that have been added.
-func (d *Document) Sizes() []measure.Size { return slices.Clone(d.sizes) }
+func (d *Document) Sizes() []measure.Size {
+	sizes := make([]measure.Size, len(d.done))
+	for i, b := range d.done {
+		sizes[i] = b.size
+	}
+	return sizes
+}
 
 // Missing returns, in order, the runes that no face could draw.
 func (d *Document) Missing() []rune {

@@ -85,6 +85,16 @@ func mils(l measure.Length) mil {
 	return mil(q)
 }
 
+// fromMils returns m to the nearest nanometre, which is the same mil again.
+func fromMils(m mil) measure.Length {
+	n := 2*3175*int64(m) + 9
+	q := n / (2 * 9)
+	if n%(2*9) < 0 {
+		q--
+	}
+	return measure.Length(q)
+}
+
 // A Correction undoes the error of one printer: by how much lengths on each axis
 // are stretched, about the middle of the page, to come out true. A factor of
 // zero, like [measure.One], leaves its axis as it is. X is across paper that

@@ -99,6 +99,33 @@ func TestTurned(t *testing.T) {
 	}
 }
 
+// Three panels of 20 × 24 in on 44 in: two turned, one behind the other, beside a
+// straight one take 40 in of roll, all straight 48, all turned 60: by hand. That
+// units of one shade are unlike is told on each; alike they say nothing.
+func TestUnlike(t *testing.T) {
+	g := mesh(ticket.AnyWay)
+	g.Width, g.Selvage = 44*in, [2]measure.Length{}
+	told := func(all []*ticket.Ticket) (n int) {
+		for _, k := range all {
+			for _, f := range k.Findings {
+				if f.Field == "goods.match" && f.Text.String() == "of the 3 panels of this shade 2 are cut turned a quarter" {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	all, plans := plan(t, options(), shadeOf("a", g, 20*in, 15*in+in/4, 3))
+	if plans[0].Used != 40*in || told(all) != 3 {
+		t.Errorf("used %v, %d of 3 tickets tell; want 40 in, all", plans[0].Used, told(all))
+	}
+	g.Match = ticket.MatchRoom
+	all, plans = plan(t, options(), shadeOf("a", g, 20*in, 15*in+in/4, 3))
+	if plans[0].Used != 48*in || told(all) != 0 {
+		t.Errorf("matched: used %v, %d tickets tell; want 48 in, none", plans[0].Used, told(all))
+	}
+}
+
 // Two panels of 26 in lie side by side on 53 in; the roll is cut once, trimmed
 // twice, and the two are parted by the fourth cut: by hand.
 func TestByHand(t *testing.T) {

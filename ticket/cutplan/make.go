@@ -188,7 +188,29 @@ func (g *group) plan(ctx context.Context, opt Options) (*Plan, error) {
 	}
 	w.write(stock)
 	p.place()
+	g.unlike()
 	return p, nil
+}
+
+// unlike tells of shades whose units come out turned some and straight some: cloth
+// that lies any way may still look another way.
+func (g *group) unlike() {
+	for _, units := range g.shades {
+		turned := 0
+		for _, t := range units {
+			if t.Plan.Turned {
+				turned++
+			}
+		}
+		if turned == 0 || turned == len(units) {
+			continue
+		}
+		for _, t := range units {
+			t.AddFinding(finding.Finding{Level: finding.Note, Field: "goods.match",
+				Text:   phrase.Of("of the %d panels of this shade %d are cut turned a quarter", len(units), turned),
+				Source: "the cut plan", Remedy: phrase.Of("lay two scraps of the cloth side by side, one turned; if they look unlike, give the goods match: room")})
+		}
+	}
 }
 
 // place tells each ticket where its panel lies.

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"shadewright/render/page"
+	"shadewright/render/preview"
+)
+
+// previewFlags ask for a picture of every page that is printed, to look at.
+type previewFlags struct {
+	kind, dpi string
+	dots      int // dpi, read
+}
+
+// previewPrefix begins the names of previews: mounting-1.svg is a drawing for a
+// cutter, preview-mounting-01.svg shows a page.
+const previewPrefix = "preview-"
+
+func (f *previewFlags) addPreviews(c *cobra.Command) {
+	c.Flags().StringVar(&f.kind, "preview", "", "write a picture of every page, too, to look at and not to cut by: `png or svg`")
+	c.Flags().StringVar(&f.dpi, "preview-dpi", "", fmt.Sprintf("`dots` to the inch of PNG previews, %d to %d (default: %d)", preview.LeastDPI, preview.MostDPI, preview.UsualDPI))
+}
+
+// check reads the flags.
+func (f *previewFlags) check() error {
+	switch f.kind {
+	case "", "png", "svg":
+	default:
+		return usageError{fmt.Errorf("--preview %q is no kind of picture; write png or svg", f.kind)}
+	}
+	f.dots = preview.UsualDPI
+	if f.dpi == "" {
+		return nil
+	}
+	if f.kind != "png" {
+		return usageError{fmt.Errorf("--preview-dpi is for PNG previews; add --preview png, or leave it out")}
+	}
+	n, err := strconv.Atoi(f.dpi)
+	if err != nil || n < preview.LeastDPI || n > preview.MostDPI {
+		return usageError{fmt.Errorf("--preview-dpi %q is no resolution; write a whole number from %d to %d", f.dpi, preview.LeastDPI, preview.MostDPI)}
+	}
+	f.dots = n
+	return nil
+}
+
+// previews returns what the flags ask for of a document that was drawn into a file.
+// A picture is made when it is written.
+func (f *previewFlags) previews(file string, d *page.Document) ([]document, error) {
+	if f.kind == "" {
+		return nil, nil
+	}
+	base := previewPrefix + strings.TrimSuffix(file, ".pdf") + "-"
+	digits := max(len(strconv.Itoa(d.Pages())), 2)
+	docs := make([]document, d.Pages())
+	for i := range docs {
+		number := i + 1
+		draw := func() ([]byte, error) { return preview.SVG(d, number) }
+		if f.kind == "png" {
+			if err := preview.Fits(d.Size(number), f.dots); err != nil {
+				return nil, usageError{fmt.Errorf("--preview png: page %d of %s: %w", number, file, err)}
+			}
+			draw = func() ([]byte, error) { return preview.PNG(d, number, f.dots) }
+		}
+		docs[i] = document{name: fmt.Sprintf("%s%0*d.%s", base, digits, number, f.kind), make: draw}
+	}
+	docs[0].listed = base + "*." + f.kind
+	docs[0].says = count(len(docs), "picture") + " of " + file + " to look at"
+	if f.kind == "png" {
+		docs[0].says += fmt.Sprintf(", %d dpi", f.dots)
+	}
+	return docs, nil
+}

@@ -1,0 +1,175 @@
+//go:build linux || darwin
+
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/creack/pty"
+)
+
+// A glass is a real terminal, and what was written to it.
+type glass struct {
+	t    *testing.T
+	tty  *os.File
+	seen chan string
+}
+
+func newGlass(t *testing.T) *glass {
+	t.Helper()
+	outer, inner, err := pty.Open()
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := &glass{t: t, tty: inner, seen: make(chan string, 1)}
+	go func() {
+		var b bytes.Buffer
+		_, _ = io.Copy(&b, outer) // it ends with an error on Linux when the other side is closed
+		g.seen <- b.String()
+		outer.Close()
+	}()
+	return g
+}
+
+// closed closes the terminal and returns all that was written to it.
+func (g *glass) closed() string {
+	g.t.Helper()
+	if err := g.tty.Close(); err != nil {
+		g.t.Fatal(err)
+	}
+	select {
+	case s := <-g.seen:
+		return s
+	case <-time.After(30 * time.Second):
+		g.t.Fatal("the terminal does not end")
+		return ""
+	}
+}
+
+// always is a clock by which more than a second has always gone by; never is one by
+// which none does.
+func always() (<-chan time.Time, func()) {
+	c := make(chan time.Time)
+	close(c)
+	return c, func() {}
+}
+
+func never() (<-chan time.Time, func()) { return nil, func() {} }
+
+// printSample runs print with a standard error and a clock.
+func printSample(t *testing.T, errs io.Writer, seconds func() (<-chan time.Time, func())) {
+	t.Helper()
+	var out bytes.Buffer
+	dir := t.TempDir()
+	s := surround{in: strings.NewReader(""), out: &out, err: errs, dataDir: dir, seconds: seconds}
+	if code := run(context.Background(), []string{"print", "--preview", "png", "--preview-dpi", "20", "--out", filepath.Join(dir, "out"), sampleJob}, s); code != exitDone {
+		t.Fatalf("print ends with %d: %s", code, out.String())
+	}
+}
+
+// A print that takes long says on a terminal what it is doing, in one line that is
+// gone at the end.
+func TestPrintingShowsProgress(t *testing.T) {
+	g := newGlass(t)
+	printSample(t, g.tty, always)
+	seen := g.closed()
+	for _, want := range []string{
+		"drawing: 0 of 5 documents",
+		"writing: 0 of 56 files (Ctrl-C stops, and leaves what was there)", // 5 documents and 51 pages
+		"registering 10 tickets",
+	} {
+		before, after, ok := strings.Cut(seen, blankLine+want)
+		if !ok {
+			t.Fatalf("the terminal never shows %q after what was before it; it shows %q", want, seen)
+		}
+		if strings.Contains(before, "\n") {
+			t.Errorf("before %q the terminal has more than a line: %q", want, before)
+		}
+		seen = after
+	}
+	if seen != blankLine {
+		t.Errorf("the terminal shows %q at the end; want the line cleared and nothing more", seen)
+	}
+}
+
+// One that takes less than a second says nothing.
+func TestPrintingShowsNothingAtFirst(t *testing.T) {
+	g := newGlass(t)
+	printSample(t, g.tty, never)
+	if seen := g.closed(); seen != "" {
+		t.Errorf("the terminal shows %q", seen)
+	}
+}
+
+// Neither does one whose standard error is no terminal, however long it takes.
+func TestPrintingShowsNothingInAPipe(t *testing.T) {
+	var errs bytes.Buffer
+	printSample(t, &errs, always)
+	if errs.Len() > 0 {
+		t.Errorf("standard error has %q", errs.String())
+	}
+	from, to, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	printSample(t, to, always)
+	if err := to.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if data, err := io.ReadAll(from); err != nil || len(data) > 0 {
+		t.Errorf("the pipe has %q, %v", data, err)
+	}
+}
+
+// A step that says nothing for long is shown at every tick, with what is done of it.
+func TestProgressTicks(t *testing.T) {
+	g := newGlass(t)
+	ticks := make(chan time.Time)
+	stopped := 0
+	s := surround{err: g.tty, seconds: func() (<-chan time.Time, func()) { return ticks, func() { stopped++ } }}
+	p := s.progress()
+	tick := func() {
+		ticks <- time.Time{}
+		ticks <- time.Time{} // is taken when the first was shown
+	}
+	tick() // nothing was said yet
+	done := p.count("sewing: %d of %d", 2)
+	tick()
+	done()
+	tick()
+	p.say(func() string { return "sweeping" })
+	tick()
+	p.wipe()
+	p.wipe()
+	seen := g.closed()
+	rest := seen
+	for _, want := range []string{"sewing: 0 of 2", "sewing: 1 of 2", "sweeping"} {
+		var ok bool
+		if _, rest, ok = strings.Cut(rest, blankLine+want); !ok {
+			t.Errorf("the terminal never shows %q in its turn; it shows %q", want, seen)
+		}
+	}
+	if !strings.HasSuffix(seen, blankLine) || stopped != 1 {
+		t.Errorf("the terminal shows %q at the end, and the clock was stopped %d times", seen, stopped)
+	}
+}
+
+// A search for a plan shows how far it is, by the same clock.
+func TestPlanningShowsProgress(t *testing.T) {
+	g := newGlass(t)
+	var out bytes.Buffer
+	s := surround{out: &out, err: g.tty, seconds: always}
+	if code := run(context.Background(), []string{"nest", "--width", "54", "--seconds", "1", "../../testdata/pieces.csv"}, s); code != exitDone {
+		t.Fatalf("nest ends with %d", code)
+	}
+	if seen := g.closed(); !strings.HasPrefix(seen, blankLine+"laying panels: ") || !strings.HasSuffix(seen, blankLine) {
+		t.Errorf("the terminal shows %q", seen)
+	}
+}
