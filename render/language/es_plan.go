@@ -23,7 +23,7 @@ var spanishPlan = map[phrase.English]string{
 	"cut end":                     "extremo cortado",
 	"panel, sizes across × along": "paño, a lo ancho × a lo largo",
 	"offcut to keep":              "retal que se guarda",
-	"to the panel’s top":          "hacia arriba del paño",
+	"to the panel’s top":          "parte superior del paño",
 	"table ends: %s":              "fin de la mesa: %s",
 
 	// The list of cuts.
