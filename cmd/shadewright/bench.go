@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -12,7 +11,6 @@ import (
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/jobfile"
-	"shadewright/ticket/mark/scan"
 )
 
 func newBench(s surround) *cobra.Command {
@@ -57,42 +55,13 @@ func benchSheet(c config.Settings) (document, error) {
 	if err != nil {
 		return document{}, usageError{err}
 	}
-	drawn, err := card.Bench(benchGroups(c), card.Options{
+	r := c.Record
+	drawn, err := card.Bench(card.Shop{Route: r.Route, People: r.People, Places: r.Places, Holds: r.Holds, Spoilt: r.Spoilt}, card.Options{
 		Paper: paper, Margins: sheet.Margins(c.Margins), Code128: c.Bars,
-		Info: page.Info{Title: "Bench sheet", Creator: "Shadewright"}, Language: languageOf(c),
+		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(c),
 	})
 	if err != nil {
 		return document{}, usageError{err}
 	}
 	return finish("bench.pdf", drawn, "bench sheet, "+count(drawn.Pages(), "page"))
-}
-
-// benchGroups returns the codes of the bench sheet.
-func benchGroups(c config.Settings) []card.BenchGroup {
-	var groups []card.BenchGroup
-	add := func(name string, codes ...card.BenchCode) {
-		groups = append(groups, card.BenchGroup{Name: name, Codes: codes})
-	}
-	code := func(says string, word scan.Word, value string) card.BenchCode {
-		return card.BenchCode{Says: says, Content: scan.Control{Word: word, Value: strings.ToLower(value)}.String()}
-	}
-	each := func(values []string, before string, word scan.Word) (codes []card.BenchCode) {
-		for _, v := range values {
-			codes = append(codes, code(before+v, word, v))
-		}
-		return codes
-	}
-	steps := []card.BenchCode{code("Whatever comes next", scan.Next, "")}
-	for _, s := range c.Record.Route {
-		steps = append(steps, code(s.Name, scan.Step, s.Key))
-	}
-	add("Every ticket from now on marks", steps...)
-	next := []card.BenchCode{code("Undo", scan.Undo, ""), code("Go on after a hold", scan.Release, "")}
-	next = append(next, each(c.Record.Holds, "Hold: ", scan.Hold)...)
-	next = append(next, each(c.Record.Spoilt, "Panel spoilt: ", scan.Remade)...)
-	add("Only the next ticket", next...)
-	add("Who works here", each(c.Record.People, "", scan.By)...)
-	add("Which bench this is", each(c.Record.Places, "", scan.At)...)
-	add("At the end of the day", code("Forget step, person and place", scan.Clear, ""))
-	return groups
 }

@@ -186,21 +186,19 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, erro
 	bands.Printer, bands.Correction = l.templatePrinter(bands.Paper)
 	cards := card.Options{
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
-		Info: page.Info{Title: "Tickets, " + l.file.Job.Name, Creator: "Shadewright"}, Language: languageOf(l.settings),
+		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(l.settings),
 	}
 	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
 		return nil, err
 	}
-	labels := cards
-	labels.Info.Title = "Tags, " + l.file.Job.Name
 	tags := "tags for panel, tube, slat and hardware"
-	if n, err := card.Barless(tickets, grid, labels); err == nil && n > 0 { // an error is met again when they are drawn
+	if n, err := card.Barless(tickets, grid, cards); err == nil && n > 0 { // an error is met again when they are drawn
 		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", count(n, "label"))
 	}
 	list := []drawing{
 		{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) { return template.Document(tickets, bands) }},
 		{name: "tickets.pdf", what: fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), page: "page", draw: func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
-		{name: "tags.pdf", what: tags, page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, labels) }},
+		{name: "tags.pdf", what: tags, page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, cards) }},
 		{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
 	if bands.Paper.Roll {

@@ -10,25 +10,30 @@ import (
 	"shadewright/ticket/route"
 )
 
-// benchGroups returns a sheet with the longest and oddest that may be on it.
-func benchGroups() (groups []BenchGroup, contents map[string]bool) {
-	contents = map[string]bool{}
-	add := func(name string, controls ...scan.Control) {
-		g := BenchGroup{Name: name}
-		for _, c := range controls {
-			g.Codes = append(g.Codes, BenchCode{Says: string(c.Word) + " " + c.Value, Content: c.String()})
-			contents[c.String()] = true
-		}
-		groups = append(groups, g)
+// oddShop is a shop with the longest and oddest that may be on its sheet.
+func oddShop() Shop {
+	return Shop{
+		Route:  route.Usual(),
+		People: []string{"Ann", "jörg ß"}, Places: []string{"table 2"},
+		Holds:  []string{"ask the client, she may want it in another colour"},
+		Spoilt: []string{"cut wrong"},
 	}
-	var steps []scan.Control
+}
+
+// oddControls are the contents of its codes.
+func oddControls() map[string]bool {
+	all := map[string]bool{}
 	for _, s := range route.Usual() {
-		steps = append(steps, scan.Control{Word: scan.Step, Value: s.Key})
+		all[scan.Control{Word: scan.Step, Value: s.Key}.String()] = true
 	}
-	add("Steps", steps...)
-	add("Next ticket", scan.Control{Word: scan.Undo}, scan.Control{Word: scan.Release}, scan.Control{Word: scan.Hold, Value: "ask the client, she may want it in another colour"})
-	add("People", scan.Control{Word: scan.By, Value: "ann"}, scan.Control{Word: scan.By, Value: "jörg ß"})
-	return groups, contents
+	for _, c := range []scan.Control{
+		{Word: scan.Next}, {Word: scan.Undo}, {Word: scan.Release}, {Word: scan.Clear},
+		{Word: scan.Hold, Value: "ask the client, she may want it in another colour"}, {Word: scan.Remade, Value: "cut wrong"},
+		{Word: scan.By, Value: "ann"}, {Word: scan.By, Value: "jörg ß"}, {Word: scan.At, Value: "table 2"},
+	} {
+		all[c.String()] = true
+	}
+	return all
 }
 
 // Every code of the sheet is read from the paper by another library, on each
@@ -41,8 +46,8 @@ func TestBenchSheetReads(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				groups, want := benchGroups()
-				doc, err := Bench(groups, Options{Paper: p, Code128: bars})
+				want := oddControls()
+				doc, err := Bench(oddShop(), Options{Paper: p, Code128: bars})
 				if err != nil {
 					t.Fatal(err)
 				}

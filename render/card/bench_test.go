@@ -5,6 +5,7 @@ import (
 	"io"
 	"testing"
 
+	"shadewright/render/language"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 )
@@ -56,7 +57,7 @@ func BenchmarkPlan(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		newPlan(all[0], area, opt, newSetter())
+		newPlan(all[0], area, opt, newSetter(language.Language{}))
 	}
 }
 

@@ -46,9 +46,9 @@ type Options struct {
 	Codes   Codes // of the same tickets; encoded here if empty
 }
 
-// document returns an empty document.
-func (o Options) document() *page.Document {
-	o.Info.Lang = o.Language.Tag()
+// document returns an empty document with a title.
+func (o Options) document(title string) *page.Document {
+	o.Info.Title, o.Info.Lang = title, o.Language.Tag()
 	return page.New(o.Info)
 }
 
@@ -76,8 +76,8 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := opt.document()
-	st := newSetter()
+	st := newSetter(opt.Language)
+	doc := opt.document(st.say("Tickets, %s", tickets[0].Job.Name))
 	var p *plan
 	for n, t := range tickets {
 		if p == nil || !p.serves(t) {
@@ -146,14 +146,14 @@ type unit struct {
 }
 
 // count says which unit of its shade it is: 1 of 2.
-func (u unit) count() string { return fmt.Sprintf("%d of %d", u.Unit, u.Of) }
+func (st *setter) count(u unit) string { return st.say("%d of %d", u.Unit, u.Of) }
 
 // revision names the wording of the paper, and says so if the panel is another
 // than the first.
-func (u unit) revision() string {
-	rev := "rev " + string(u.Revision)
+func (st *setter) revision(u unit) string {
+	rev := string(u.Revision)
 	if u.Remake > 0 {
-		return fmt.Sprintf("again %d, %s", u.Remake, rev)
+		return st.say("again %d, rev %s", u.Remake, rev)
 	}
-	return rev
+	return st.say("rev %s", rev)
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"shadewright/render/internal/proof"
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
@@ -189,7 +190,7 @@ func TestWords(t *testing.T) {
 	rec := recorded(t, all[1], opt)
 	for _, tt := range []struct{ text, src string }{
 		{"27\u20091⁄2 × 48\u20093⁄4\u00a0in", "40 + 7 + 1/2 + 1-1/4, by hand"},
-		{"≈698.5 × 1238.5\u00a0mm", "27.5 and 48.75 × 25.4 = 698.5 and 1238.25, up to a half"},
+		{"≈\u00a0698.5 × 1238.5\u00a0mm", "27.5 and 48.75 × 25.4 = 698.5 and 1238.25, up to a half"},
 		{"56\u00a0in", "√(27.5² + 48.75²) = 55.97, to 1/16"},
 		{"3\u00a0in", "lines of 1/2 and 1-1/4: common practice, no source"},
 		{"2\u20097⁄8\u00a0in", "1/8 below 3"},
@@ -262,7 +263,7 @@ func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
 		t.Fatal(err)
 	}
 	var rec page.Recorder
-	newPlan(k, area, opt, newSetter()).draw(&rec, 0, unit{k, c})
+	newPlan(k, area, opt, newSetter(language.Language{})).draw(&rec, 0, unit{k, c})
 	return rec.String()
 }
 
@@ -284,13 +285,14 @@ func TestGolden(t *testing.T) {
 		proof.Golden(t, goldenFile(name), strings.Join(lines, ""))
 	}
 	var rec page.Recorder
-	for i, p := range partsOf(all[0]) {
+	st := newSetter(language.Language{})
+	for i, p := range st.parts(all[0]) {
 		c, err := codesOf(all[0], Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		rec.Note(p.name)
-		g := tag{newSetter(), page.Box(0, measure.Length(i)*26*mm, 66*mm, 25*mm), p, unit{all[0], c}}
+		g := tag{st, page.Box(0, measure.Length(i)*26*mm, 66*mm, 25*mm), p, unit{all[0], c}}
 		if err := g.draw(textOnly{&rec}); err != nil {
 			t.Fatal(err)
 		}

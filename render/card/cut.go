@@ -1,15 +1,18 @@
 package card
 
 import (
+	"strings"
+
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
 )
 
-// headed draws the rule and the word that begin a section, and returns what is
+// headed draws the rule and the words that begin a section, and returns what is
 // left of its room below them.
-func headed(on canvas, r page.Rect, word string) page.Rect {
+func headed(on canvas, r page.Rect, words string) page.Rect {
 	on.Line(r.Min, page.Point{X: r.Max.X, Y: r.Min.Y}, heavy)
-	on.Text(page.Point{X: r.Min.X, Y: r.Min.Y + 4*mm}, word, bold(10*pt))
+	words, face := page.Fit(words, bold(10*pt), r.Width(), smallest)
+	on.Text(page.Point{X: r.Min.X, Y: r.Min.Y + 4*mm}, words, face)
 	r.Min.Y += headHeight
 	return r
 }
@@ -23,36 +26,58 @@ const gutter = 4 * mm
 // figures.
 const capRoom = 5 * mm / 2
 
-// named says which number of a size is which.
-const named = "width × length"
-
 // cut draws the size to cut, the largest thing on the page, and beside it the
-// check that the panel is square.
-func (m maker) cut() block {
+// check that the panel is square. Narrow paper has the check below.
+func (m maker) cut() []block {
+	if m.narrow() {
+		size := m.size(m.width)
+		return []block{fixed(size.height, size.draw), fixed(headHeight+acrossHeight, func(on canvas, r page.Rect, _ unit) {
+			m.squareAcross(on, headed(on, r, m.say("Square|the panel: a heading")))
+		})}
+	}
 	square := max(m.width*31/100, 52*mm)
-	width := m.width - square - gutter
-	c := m.Cut
-	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(64*pt), width, 30*pt)
-	other, otherFace := m.fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
-	lines := m.cutLines(width)
-	h := headHeight + capRoom + face.CapHeight() + 8*mm + lines.height()
-	h = max(h, headHeight+29*mm)
-	return fixed(h, func(on canvas, r page.Rect, u unit) {
+	size := m.size(m.width - square - gutter)
+	return []block{fixed(max(size.height, headHeight+29*mm), func(on canvas, r page.Rect, u unit) {
 		left, right := r, r
-		left.Max.X, right.Min.X = r.Min.X+width, r.Max.X-square
-		m.square(on, headed(on, right, "Square"))
+		left.Max.X, right.Min.X = r.Max.X-square-gutter, r.Max.X-square
+		m.squareBeside(on, headed(on, right, m.say("Square|the panel: a heading")))
+		size.draw(on, left, u)
+	})}
+}
+
+// A sized is the size to cut, laid out.
+type sized struct {
+	height measure.Length
+	draw   func(on canvas, r page.Rect, u unit)
+}
+
+// size lays out the size to cut: what it is made of stands at its foot.
+func (m maker) size(width measure.Length) sized {
+	c := m.Cut
+	named := m.say("width × length") // which number is which
+	large := 64 * pt
+	if m.narrow() {
+		large = 56 * pt // and room for what else is on a small page
+	}
+	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(large), width, 12*pt)
+	other, otherFace := m.fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
+	below := 6 * mm // from the size to the line below it
+	if strings.Contains(size, ",") {
+		below += face.Size / 20 // a comma hangs lower than a point
+	}
+	lines := m.cutLines(width)
+	return sized{headHeight + capRoom + face.CapHeight() + below + 2*mm + lines.height(), func(on canvas, r page.Rect, u unit) {
 		if u.Plan.Planned() { // on the line of the heading, where nothing else is
-			place, face := page.Fit("Cut plan: "+u.Plan.String(), semibold(10*pt), width-16*mm, smallest)
-			on.Text(page.Point{X: left.Max.X, Y: left.Min.Y + 4*mm}, place, ending(face))
+			place, face := page.Fit(m.say("Cut plan: %s", u.Plan.Phrase()), semibold(10*pt), width-16*mm, smallest)
+			on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, place, ending(face))
 		}
-		left = headed(on, left, "Cut")
-		y := left.Min.Y + capRoom + face.CapHeight()
-		on.Text(page.Point{X: left.Min.X, Y: y}, size, face)
-		y += 6 * mm
-		on.Text(page.Point{X: left.Min.X, Y: y}, named, semibold(11*pt))
-		on.Text(page.Point{X: left.Max.X, Y: y}, other, ending(otherFace))
-		lines.draw(on, page.Point{X: left.Min.X, Y: left.Max.Y - lines.height()})
-	})
+		r = headed(on, r, m.say("Cut|the panel: a heading"))
+		y := r.Min.Y + capRoom + face.CapHeight()
+		on.Text(page.Point{X: r.Min.X, Y: y}, size, face)
+		on.Text(page.Point{X: r.Min.X, Y: y + below}, named, semibold(11*pt))
+		on.Text(page.Point{X: r.Max.X, Y: y + below}, other, ending(otherFace))
+		lines.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - lines.height()})
+	}}
 }
 
 // cutLines says what is cut, and what the size is made of.
@@ -60,38 +85,79 @@ func (m maker) cutLines(width measure.Length) para {
 	a, s := m.Shade.Allow, m.Shade
 	text := s.Goods.Name
 	if kind := s.Goods.Kind.Cloth().Name; kind != "" {
-		text += ", " + kind.String()
+		text += ", " + m.say(kind)
 	}
-	text += ". Finished " + by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest) +
-		"; wrap " + m.near(a.Wrap) + ", hem " + m.near(a.Hem) + ", pocket " + m.near(a.Pocket)
+	finished := by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest)
+	wrap, hem, pocket := m.near(a.Wrap), m.near(a.Hem), m.near(a.Pocket)
 	if a.SideHem > 0 {
-		text += ", side hems " + m.near(a.SideHem)
+		text += ". " + m.say("Finished %s; wrap %s, hem %s, pocket %s, side hems %s.", finished, wrap, hem, pocket, m.near(a.SideHem))
+	} else {
+		text += ". " + m.say("Finished %s; wrap %s, hem %s, pocket %s.", finished, wrap, hem, pocket)
 	}
-	text += "."
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
-		text += " Rounded to the rule from " + m.Panel.Width.Exact(m.first.System) + " × " + m.Panel.Length.Exact(m.first.System) + "."
+		text += " " + m.say("Rounded to the rule from %s × %s.", m.first.Exact(m.Panel.Width), m.first.Exact(m.Panel.Length))
 	}
 	return m.paragraph("", text, regular(m.text), width, 4)
 }
 
-// square draws the panel with its diagonals and room for what was measured.
-func (m maker) square(on canvas, r page.Rect) {
+// squareBeside draws the panel with its diagonals and room for what was measured,
+// in a column.
+func (m maker) squareBeside(on canvas, r page.Rect) {
 	box := page.Box(r.Min.X, r.Min.Y+mm/2, 16*mm, r.Height()-mm/2)
 	m.thumbnail(on, box)
-	x, y := box.Max.X+3*mm, r.Min.Y
-	text := regular(9 * pt)
-	value, face := m.fit(m.near(m.Cut.Diagonal), bold(18*pt), r.Max.X-x, 11*pt)
-	y += face.CapHeight()
-	on.Text(page.Point{X: x, Y: y}, value, face)
-	y += 4 * mm
-	on.Text(page.Point{X: x, Y: y}, legible(m.other(m.Cut.Diagonal, measure.Nearest)+", both", text), text)
-	for _, d := range []string{"A", "B"} {
+	x := box.Max.X + 3*mm
+	y := m.diagonal(on, page.Point{X: x, Y: r.Min.Y}, r.Max.X-x)
+	for _, d := range diagonals {
 		y += 13 * mm / 2
-		on.Text(page.Point{X: x, Y: y}, d, semibold(10*pt))
-		on.Line(page.Point{X: x + page.Width(d, semibold(10*pt)) + mm, Y: y + mm/2}, page.Point{X: r.Max.X, Y: y + mm/2}, thin)
+		blank(on, page.Point{X: x, Y: y}, d, r.Max.X)
 	}
-	within, face := m.fit("equal within "+m.near(m.Square), semibold(10*pt), r.Max.X-x, smallest)
-	on.Text(page.Point{X: x, Y: y + 13*mm/2}, within, face)
+	m.within(on, page.Point{X: x, Y: y + 13*mm/2}, r.Max.X-x)
+}
+
+// acrossHeight is what the check takes across the page.
+const acrossHeight = 16 * mm
+
+// squareAcross draws the same in a row.
+func (m maker) squareAcross(on canvas, r page.Rect) {
+	box := page.Box(r.Min.X, r.Min.Y+mm/2, 16*mm, r.Height()-mm/2)
+	m.thumbnail(on, box)
+	x := box.Max.X + gutter
+	room := (r.Max.X - x - gutter) / 2
+	y := m.diagonal(on, page.Point{X: x, Y: r.Min.Y + mm}, room)
+	m.within(on, page.Point{X: x, Y: y + 5*mm}, room)
+	y = r.Min.Y + mm
+	for _, d := range diagonals {
+		y += 7 * mm
+		blank(on, page.Point{X: r.Max.X - room, Y: y}, d, r.Max.X)
+	}
+}
+
+// diagonals names the two of a panel.
+var diagonals = [2]string{"A", "B"}
+
+// diagonal says how long both diagonals are, and returns the height of its last
+// line.
+func (m maker) diagonal(on canvas, at page.Point, room measure.Length) measure.Length {
+	text := regular(9 * pt)
+	value, face := m.fit(m.near(m.Cut.Diagonal), bold(18*pt), room, 11*pt)
+	at.Y += face.CapHeight()
+	on.Text(at, value, face)
+	at.Y += 4 * mm
+	on.Text(at, legible(m.say("%s, both", m.other(m.Cut.Diagonal, measure.Nearest)), text), text)
+	return at.Y
+}
+
+// blank draws a line to write one diagonal on, up to right.
+func blank(on canvas, at page.Point, name string, right measure.Length) {
+	face := semibold(10 * pt)
+	on.Text(at, name, face)
+	on.Line(page.Point{X: at.X + page.Width(name, face) + mm, Y: at.Y + mm/2}, page.Point{X: right, Y: at.Y + mm/2}, thin)
+}
+
+// within says how far the diagonals may differ.
+func (m maker) within(on canvas, at page.Point, room measure.Length) {
+	words, face := m.fit(m.say("equal within %s", m.near(m.Square)), semibold(10*pt), room, smallest)
+	on.Text(at, words, face)
 }
 
 // thumbnail draws the panel in its own proportion, tube side up, with both

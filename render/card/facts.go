@@ -1,10 +1,9 @@
 package card
 
 import (
-	"fmt"
-
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A fact is one thing a bench needs to know: the number large, the same in the
@@ -115,37 +114,39 @@ const blankPitch = 11 * mm / 2
 
 func (m maker) tube() fact {
 	r := m.Shade.Roller
-	f := fact{head: "Trim tube", value: m.near(m.Cut.Tube), second: m.other(m.Cut.Tube, measure.Down), shares: 1}
-	f.remarks = append(f.remarks, r.Name+" roller, Ø "+spoken(m.fine(), r.Tube, measure.Nearest))
+	f := fact{head: m.say("Trim tube"), value: m.near(m.Cut.Tube), second: m.other(m.Cut.Tube, measure.Down), shares: 1}
+	f.remarks = append(f.remarks, m.say("%s roller, Ø\u00a0%s", r.Name, spoken(m.fine(), r.Tube, measure.Nearest)))
 	switch {
 	case r.Shortest > 0:
-		f.remarks = append(f.remarks, "reaches "+bare(m.first.Words(r.Shortest, measure.Nearest))+" to "+m.near(r.Longest))
+		f.remarks = append(f.remarks, m.say("reaches %s to\u00a0%s", bare(m.first.Words(r.Shortest, measure.Nearest)), m.near(r.Longest)))
 	case r.Longest > 0:
-		f.remarks = append(f.remarks, "from "+m.near(r.Longest))
+		f.remarks = append(f.remarks, m.say("from %s|the length that a tube is cut from", m.near(r.Longest)))
 	}
 	return f
 }
 
 func (m maker) slatTrim() fact {
-	return fact{head: "Trim slat", value: m.near(m.Cut.Slat), second: m.other(m.Cut.Slat, measure.Down), shares: 1,
-		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.near(m.Slat.EndGap) + " back from each side"}}
+	return fact{head: m.say("Trim slat"), value: m.near(m.Cut.Slat), second: m.other(m.Cut.Slat, measure.Down), shares: 1,
+		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.say("%s back from each side", m.near(m.Slat.EndGap))}}
 }
 
 func (m maker) sew() fact {
 	s := m.Stitch
 	stitch := spoken(m.metric(), s.Length, measure.Nearest)
-	f := fact{head: "Sew", shares: 2, value: fmt.Sprintf("%s, thread %d, needle %d", stitch, s.ThreadSize, s.Needle),
-		second: fmt.Sprintf("%s stitches per inch, tex %d", m.first.Decimal(s.PerInch, 1), s.Tex)}
+	f := fact{head: m.say("Sew|a heading"), shares: 2, value: m.say("%s, thread %d, needle %d", stitch, s.ThreadSize, s.Needle)}
+	perInch := m.first.Decimal(s.PerInch, 1)
 	if s.NeedleMetric > 0 {
-		f.second += fmt.Sprintf(", Nm %d", s.NeedleMetric)
+		f.second = m.say("%s stitches per inch, tex %d, Nm %d", perInch, s.Tex, s.NeedleMetric)
+	} else {
+		f.second = m.say("%s stitches per inch, tex %d", perInch, s.Tex)
 	}
-	row := fmt.Sprintf("type %s through %d plies, row %s", s.Type, s.Plies, m.near(s.Seam))
+	row := m.say("type %s through %d plies, row %s", s.Type, s.Plies, m.near(s.Seam))
 	if b := m.Shade.Sewing.BackTack; b > 0 {
-		row += ", back-tack " + m.near(b) + " at each end"
+		row = m.say("type %s through %d plies, row %s, back-tack %s at each end", s.Type, s.Plies, m.near(s.Seam), m.near(b))
 	}
-	row += "; " + m.first.Decimal(s.Thread.Metres(), 1) + "\u00a0m of thread, bobbin included"
+	row += "; " + m.say("%s of thread, bobbin included", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
-		row += "; needle: " + n.String()
+		row += "; " + m.say("needle: %s", phrase.Of(n))
 	}
 	f.remarks = []string{row}
 	return f
@@ -161,14 +162,14 @@ func (m maker) metric() measure.Style {
 
 func (m maker) tape() fact {
 	t := m.Tape
-	f := fact{head: "Tape", value: m.own(t.Total, measure.Up), second: m.other(t.Total, measure.Up), shares: 1}
+	f := fact{head: m.say("Tape"), value: m.own(t.Total, measure.Up), second: m.other(t.Total, measure.Up), shares: 1}
 	if t.Run > 0 {
-		f.remarks = append(f.remarks, fmt.Sprintf("%d runs of %s: hem, pocket, tube", t.Total/t.Run, m.near(t.Run)))
+		f.remarks = append(f.remarks, m.say("%d runs of %s: hem, pocket, tube", int(t.Total/t.Run), m.near(t.Run)))
 	}
 	return f
 }
 
 func (m maker) sides() fact {
 	e := m.Edge
-	return fact{head: "Sides", value: e.Method.String(), second: m.own(e.Length, measure.Up) + " of edge", shares: 2, remarks: []string{e.Note.String()}}
+	return fact{head: m.say("Sides"), value: m.lang.Put(e.Method), second: m.say("%s of edge", m.own(e.Length, measure.Up)), shares: 2, remarks: []string{m.lang.Put(e.Note)}}
 }

@@ -6,50 +6,58 @@ import (
 	"slices"
 
 	"shadewright/render/page"
+	"shadewright/ticket"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
-// figureMost is the greatest height of the row of drawings.
+// figureMost is the greatest height of a row of drawings.
 const figureMost = 64 * mm
 
-// figures draws the flat panel's lines, the folded bottom and the way the cloth
-// rolls: side by side, or the last below the others on narrow paper.
-func (m maker) figures() block {
-	b := block{least: headHeight + m.figure, most: headHeight + figureMost}
-	shares := [3]measure.Length{50, 30, 20}
-	if m.narrow() {
-		b.least += rollHeight
-		b.most += rollHeight
-		shares = [3]measure.Length{58, 42, 0}
-	}
-	b.draw = func(on canvas, r page.Rect, _ unit) {
-		w := r.Width() - 2*gutter
-		flat, folded, roll := r, r, r
-		if m.narrow() {
-			w += gutter
-			roll.Min.Y = r.Max.Y - rollHeight
-			flat.Max.Y, folded.Max.Y = roll.Min.Y-2*mm, roll.Min.Y-2*mm
-		} else {
-			roll.Min.X = r.Max.X - w*shares[2]/100
-		}
-		flat.Max.X = r.Min.X + w*shares[0]/100
-		folded.Min.X = flat.Max.X + gutter
-		folded.Max.X = folded.Min.X + w*shares[1]/100
-		m.flat(on, headed(on, flat, "Mark, from the raw edge"))
-		m.folded(on, headed(on, folded, "Fold and sew"))
-		m.rolled(on, headed(on, roll, "Roll: "+m.Shade.Roll.String()))
-	}
-	return b
+// A figure is one drawing of a row.
+type figure struct {
+	share measure.Length // of the row, in hundredths
+	head  string
+	draw  func(on canvas, r page.Rect)
 }
 
-// rollHeight is what the drawing of the roll takes on narrow paper.
-const rollHeight = 22 * mm
+// figures draws the flat panel's lines, the folded bottom and the way the cloth
+// rolls: side by side, or on narrow paper the last two below the first.
+func (m maker) figures() []block {
+	list := []figure{
+		{50, m.say("Mark, from the raw edge"), m.flat}, {30, m.say("Fold and sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
+	}
+	if !m.narrow() {
+		return []block{m.sideBySide(list)}
+	}
+	list[0].share, list[1].share, list[2].share = 100, 50, 50
+	return []block{m.sideBySide(list[:1]), m.sideBySide(list[1:])}
+}
+
+// sideBySide draws figures in a row.
+func (m maker) sideBySide(list []figure) block {
+	return block{headHeight + m.figure, headHeight + figureMost, func(on canvas, r page.Rect, _ unit) {
+		w := r.Width() - measure.Length(len(list)-1)*gutter
+		cell := r
+		for i, f := range list {
+			cell.Max.X = cell.Min.X + w*f.share/100
+			if i == len(list)-1 {
+				cell.Min.X, cell.Max.X = r.Max.X-w*f.share/100, r.Max.X
+			}
+			f.draw(on, headed(on, cell, f.head))
+			cell.Min.X = cell.Max.X + gutter
+		}
+	}}
+}
+
+// rollHeads say which way the cloth rolls.
+var rollHeads = [...]phrase.English{ticket.Standard: "Roll: standard", ticket.Reverse: "Roll: reverse"}
 
 // A callout is a word beside a drawing, with a thin line to what it names.
 type callout struct {
 	y           measure.Length // of what it names
 	big, second string         // the number in both units
-	name, more  string         // more is left out where it has no room
+	name, long  string         // long, if there is one, says more where it has room
 }
 
 // calloutPitch is the usual distance between two callouts.
@@ -81,8 +89,8 @@ func (m maker) callouts(on canvas, list []callout, from, x, right measure.Length
 			at.X += second + 2*mm
 		}
 		text := c.name
-		if page.Width(text+c.more, regular(smallest)) <= right-at.X {
-			text += c.more
+		if c.long != "" && page.Width(c.long, regular(smallest)) <= right-at.X {
+			text = c.long
 		}
 		s, f := m.fit(text, regular(9*pt), right-at.X, smallest)
 		on.Text(at, s, f)
@@ -120,18 +128,22 @@ func (m maker) flat(on canvas, r page.Rect) {
 	for _, l := range []struct {
 		at         measure.Length
 		pen        page.Pen
-		name, more string
+		name, long phrase.English
 	}{
-		{f.PocketMark, line, "pocket mark", ": fold here"},
+		{f.PocketMark, line, "pocket mark", "pocket mark: fold here"},
 		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "stitch row", ""},
 		{f.PocketFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "pocket fold", ""},
-		{f.HemMark, line, "hem mark", ": raw edge here"},
+		{f.HemMark, line, "hem mark", "hem mark: raw edge here"},
 		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "hem fold", ""},
 	} {
 		on.Line(page.Point{X: cloth.Min.X - mm, Y: y(l.at)}, page.Point{X: cloth.Max.X + mm, Y: y(l.at)}, l.pen)
-		list = append(list, callout{y(l.at), m.near(l.at), m.other(l.at, measure.Nearest), l.name, l.more})
+		c := callout{y: y(l.at), big: m.near(l.at), second: m.other(l.at, measure.Nearest), name: m.say(l.name)}
+		if l.long != "" {
+			c.long = m.say(l.long)
+		}
+		list = append(list, c)
 	}
-	list = append(list, callout{y: y(0), name: "raw edge"})
+	list = append(list, callout{y: y(0), name: m.say("raw edge")})
 	turn(on, cloth.Min.X-2*mm, y(0), y(f.HemMark), 3*mm, "1")
 	turn(on, cloth.Min.X-2*mm, y(f.HemFold), y(f.PocketMark), 5*mm, "2")
 	m.callouts(on, list, cloth.Max.X+mm, cloth.Max.X+6*mm, r.Max.X, r.Min.Y, r.Max.Y)

@@ -28,7 +28,7 @@ func (m maker) head() block {
 		name.draw(on, page.Point{X: x, Y: y + name.cap() - name.rise})
 		place.draw(on, page.Point{X: x, Y: y + nameHeight})
 		facts.draw(on, page.Point{X: x, Y: y + h - facts.height})
-		drawCode(on, r, u)
+		m.drawCode(on, r, u)
 	})
 }
 
@@ -42,17 +42,17 @@ func (m maker) name(width measure.Length) para {
 }
 
 // drawCode draws the unit's number and code at the right of r.
-func drawCode(on canvas, r page.Rect, u unit) {
+func (m maker) drawCode(on canvas, r page.Rect, u unit) {
 	module := symbolSide / measure.Length(u.qr.Wide)
 	side := measure.Length(u.qr.Wide) * module
 	quiet := measure.Length(u.qr.Quiet) * module
 	u.qr.Draw(on, page.Point{X: r.Max.X - side - quiet, Y: r.Min.Y - quiet}, module)
 	x := r.Max.X - symbolSide - quiet - mm
 	big := ending(bold(20 * pt))
-	on.Text(page.Point{X: x, Y: r.Min.Y + bold(26*pt).CapHeight()}, u.count(), big)
+	on.Text(page.Point{X: x, Y: r.Min.Y + bold(26*pt).CapHeight()}, m.count(u), big)
 	code := ending(bold(14 * pt))
 	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide - 5*mm}, u.Code.Grouped(), code)
-	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide}, u.revision(), ending(regular(11*pt)))
+	on.Text(page.Point{X: x, Y: r.Min.Y + symbolSide}, m.revision(u), ending(regular(11*pt)))
 }
 
 // A strip is a drawing of fixed height.
@@ -67,7 +67,7 @@ func (m maker) jobFacts(width measure.Length) strip {
 		label, value string
 		share        measure.Length // of the width, in twelfths
 	}
-	fields := []field{{"job", m.Job.Name, 5}, {"client", m.Job.Client, 4}, {"due", m.Job.DueText(), 3}}
+	fields := []field{{m.say("job"), m.Job.Name, 5}, {m.say("client"), m.Job.Client, 4}, {m.say("due"), m.Job.DueText(), 3}}
 	label := regular(smallest)
 	return strip{20 * pt, func(on canvas, at page.Point) {
 		for _, f := range fields {
@@ -87,7 +87,7 @@ func (m maker) note() []block {
 	if m.Shade.Note == "" {
 		return nil
 	}
-	p := m.paragraph("Note", m.Shade.Note, regular(m.text), m.width, 6)
+	p := m.paragraph(m.say("Note"), m.Shade.Note, regular(m.text), m.width, 6)
 	return []block{fixed(p.height(), func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
 }
 
@@ -96,9 +96,9 @@ func (m maker) again() block {
 	face := bold(14 * pt)
 	return fixed(face.CapHeight(), func(on canvas, r page.Rect, u unit) {
 		y := r.Min.Y + face.CapHeight()
-		code := u.Code.Grouped() + "  " + u.revision() + "  " + u.count()
+		code := u.Code.Grouped() + "  " + m.revision(u) + "  " + m.count(u)
 		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))
-		name, f := m.fit(u.Shade.ID+", continued", face, m.width-page.Width(code, face)-gutter, smallest)
+		name, f := m.fit(m.say("%s, continued", u.Shade.ID), face, m.width-page.Width(code, face)-gutter, smallest)
 		on.Text(page.Point{X: r.Min.X, Y: y}, name, f)
 	})
 }
@@ -109,11 +109,21 @@ const (
 	barHeight = 8 * mm
 )
 
+// barRoom is what the bar code of a ticket takes at most, with its quiet zone.
+const barRoom = 76 * mm
+
 // footer draws what every ticket says, and a bar code where it is asked for.
 func (m maker) footer() block {
+	words := func(room measure.Length) para {
+		return m.paragraph("", m.say(ticket.Trades), semibold(m.small), room, 4)
+	}
+	// The last line needs no leading below it.
 	h := m.small
 	if m.opt.Code128 {
-		h = barHeight
+		p := words(m.width - barRoom)
+		h = max(barHeight, p.height()-p.leading+m.small)
+	} else if p := words(m.width); len(p.lines) > 1 {
+		h = p.height() - p.leading + m.small
 	}
 	return fixed(h, func(on canvas, r page.Rect, u unit) {
 		room := m.width
@@ -123,7 +133,7 @@ func (m maker) footer() block {
 			quiet := measure.Length(u.bar.Quiet) * barModule
 			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, barModule, barHeight)
 		}
-		p := m.paragraph("", ticket.Trades.String(), semibold(m.small), room, 3)
+		p := words(room)
 		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})
 	})
 }

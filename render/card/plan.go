@@ -126,9 +126,10 @@ func (m maker) sections() []block {
 	list := []block{m.head()}
 	list = append(list, m.note()...)
 	list = append(list, m.stops()...)
-	list = append(list, m.cut())
+	list = append(list, m.cut()...)
 	list = append(list, m.findings()...)
-	list = append(list, m.figures(), m.facts())
+	list = append(list, m.figures()...)
+	list = append(list, m.facts())
 	list = append(list, m.hanging()...)
 	return append(list, m.route(), m.cautions())
 }

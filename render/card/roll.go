@@ -6,22 +6,22 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // donorReminder is what is lost once the old cloth is off.
-const donorReminder = "Mark the donor tube’s direction before stripping it."
+const donorReminder phrase.English = "Mark the donor tube’s direction before stripping it."
 
 // rolled draws the shade from the side, glass at the left: where the cloth
 // leaves the tube, and which way the tube turns to raise it.
 func (m maker) rolled(on canvas, r page.Rect) {
-	words := "Cloth falls at the back of the tube, next to the glass."
-	way := measure.Length(-1)
+	words, way := m.say("Cloth falls at the back of the tube, next to the glass."), measure.Length(-1)
 	if m.Shade.Roll == ticket.Reverse {
-		words, way = "Cloth falls at the front of the tube, on the room side.", 1
+		words, way = m.say("Cloth falls at the front of the tube, on the room side."), 1
 	}
 	place := r
-	if r.Width() > 2*r.Height() { // beside the drawing
-		r.Max.X = r.Min.X + 36*mm
+	if r.Width() > 45*mm { // beside the drawing
+		r.Max.X = r.Min.X + 26*mm
 		place.Min.X = r.Max.X + gutter
 		m.rollWords(place.Width(), words).draw(on, place.Min)
 	} else {
@@ -30,8 +30,8 @@ func (m maker) rolled(on canvas, r page.Rect) {
 		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y + 2*mm})
 	}
 	small := regular(17 * pt / 2)
-	on.Text(page.Point{X: r.Min.X, Y: r.Max.Y}, "glass", small)
-	on.Text(page.Point{X: r.Max.X, Y: r.Max.Y}, "room", ending(small))
+	on.Text(page.Point{X: r.Min.X, Y: r.Max.Y}, m.say("glass"), small)
+	on.Text(page.Point{X: r.Max.X, Y: r.Max.Y}, m.say("room|the side of the shade"), ending(small))
 	r.Max.Y -= 4 * mm
 	glass := r.Min.X + 2*mm
 	for _, x := range []measure.Length{glass, glass + 3*mm/2} {
@@ -40,13 +40,13 @@ func (m maker) rolled(on canvas, r page.Rect) {
 	tube := min(r.Width()/7, r.Height()/5)
 	c := page.Point{X: r.Min.X + r.Width()*45/100, Y: r.Min.Y + tube + 4*mm}
 	side(on, c, tube, r.Max.Y, way)
-	on.Text(page.Point{X: c.X + tube + 9*mm/2, Y: c.Y - tube + mm}, "up", small)
+	on.Text(page.Point{X: c.X + tube + 9*mm/2, Y: c.Y - tube + mm}, m.say("up|the way the tube turns"), small)
 }
 
 // rollWords says in words what the drawing shows.
 func (m maker) rollWords(width measure.Length, words string) para {
-	text := m.paragraph("", words, regular(17*pt/2), width, 4)
-	remind := m.paragraph("", donorReminder, semibold(17*pt/2), width, 4)
+	text := m.paragraph("", words, regular(17*pt/2), width, 6)
+	remind := m.paragraph("", m.say(donorReminder), semibold(17*pt/2), width, 6)
 	text.lines = append(text.lines, remind.lines...)
 	return text
 }

@@ -28,7 +28,7 @@ func (m maker) route() block {
 	best := recall(m.routes, m.routeKey(), m.bestRoute)
 	h := headHeight + best.height
 	return fixed(h, func(on canvas, r page.Rect, _ unit) {
-		r = headed(on, r, "Work, with initials")
+		r = headed(on, r, m.say("Work, with initials"))
 		best.draw(on, r.Min)
 	})
 }
@@ -113,16 +113,28 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
 		var st step
-		st.name = m.shrunk(r.Name, regular(m.text), width-boxSide-2*mm-initials, smallest, 2)
+		st.name = m.stepName(m.lang.Put(r.Phrase()), width-boxSide-2*mm-initials)
 		st.height = max(m.pitch, st.name.height()+mm)
 		if i == 0 {
-			st.bench.text, st.bench.face = m.fit(g.Bench, bold(9*pt), width, smallest)
+			st.bench.text, st.bench.face = m.fit(m.lang.Put(g.Phrase()), bold(9*pt), width, smallest)
 			st.height += benchHeight
 		}
 		steps = append(steps, st)
 	}
 	return steps
 }
+
+// stepName sets the name of a step: on two lines, or smaller, or on as many as it
+// needs.
+func (m maker) stepName(name string, width measure.Length) para {
+	if p := m.paragraph("", name, regular(smallest), width, mostLines); len(p.lines) > 2 {
+		return p
+	}
+	return m.shrunk(name, regular(m.text), width, smallest, 2)
+}
+
+// mostLines is how many lines a step's name takes at most.
+const mostLines = 6
 
 const benchHeight = 9 * mm / 2
 

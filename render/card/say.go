@@ -35,7 +35,7 @@ func (v voice) near(l measure.Length) string { return v.own(l, measure.Nearest) 
 func spoken(s measure.Style, l measure.Length, r measure.Rounding) string {
 	w := s.Words(l, r)
 	if w.Rounded {
-		return "≈" + w.Typeset()
+		return "≈\u00a0" + w.Typeset()
 	}
 	return w.Typeset()
 }
@@ -53,7 +53,7 @@ func by(s measure.Style, a, b measure.Length, ra, rb measure.Rounding) string {
 	wa, wb := s.Words(a, ra), s.Words(b, rb)
 	text := bare(wa) + " × " + wb.Typeset()
 	if wa.Rounded || wb.Rounded {
-		return "≈" + text
+		return "≈\u00a0" + text
 	}
 	return text
 }

@@ -12,14 +12,14 @@ import (
 // A part is what a tag is stuck on: its name and the one number that matters.
 type part struct{ name, number string }
 
-// partsOf returns the parts of a unit in the order they are made.
-func partsOf(t *ticket.Ticket) []part {
+// parts returns the parts of a unit in the order they are made.
+func (st *setter) parts(t *ticket.Ticket) []part {
 	v := voiceOf(t.Job.Style)
 	return []part{
-		{"Panel", by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
-		{"Tube", v.near(t.Cut.Tube)},
-		{"Slat", v.near(t.Cut.Slat)},
-		{"Hardware", t.Shade.Roll.String() + " roll"},
+		{st.say("Panel|a tag"), by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
+		{st.say("Tube|a tag"), v.near(t.Cut.Tube)},
+		{st.say("Slat|a tag"), v.near(t.Cut.Slat)},
+		{st.say("Hardware"), st.lang.Put(t.Shade.Roll.Phrase())},
 	}
 }
 
@@ -45,7 +45,7 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if opt.Skip < 0 || opt.Skip >= grid.PerSheet() {
 		return nil, fmt.Errorf("%d labels cannot be used up on a sheet of %d; give 0 to %d", opt.Skip, grid.PerSheet(), grid.PerSheet()-1)
 	}
-	doc := opt.document()
+	doc := opt.document(opt.Language.Say("Tags, %s", tickets[0].Job.Name))
 	var on *page.Page
 	err := eachTag(tickets, grid, opt, func(tg tag, number int) error {
 		for doc.Pages() <= number {
@@ -69,10 +69,10 @@ func eachTag(tickets []*ticket.Ticket, grid sheet.Grid, opt Options, do func(tg 
 	if err != nil {
 		return err
 	}
-	st := newSetter()
+	st := newSetter(opt.Language)
 	i := 0
 	for n, t := range tickets {
-		for _, p := range partsOf(t) {
+		for _, p := range st.parts(t) {
 			number, label := grid.Place(i, opt.Skip)
 			if err := do(tag{setter: st, room: within(label, field), part: p, unit: unit{t, encoded[n]}}, number); err != nil {
 				return err
@@ -170,7 +170,7 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 	room := r.Max.X - x
 	name, f := g.fit(g.unit.Code.Grouped(), bold(22*pt), room, smallest)
 	on.Text(page.Point{X: x, Y: foot - quiet - 2*f.Size}, name, f)
-	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, "rev "+string(g.unit.Revision), regular(max(f.Size*3/4, smallest)))
+	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, g.say("rev %s", string(g.unit.Revision)), regular(max(f.Size*3/4, smallest)))
 }
 
 // words draws part, number, shade and place below each other; with the code in
@@ -179,7 +179,7 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 	u := g.unit
 	h := min(r.Height(), 90*mm)
 	w := r.Width()
-	count := u.count()
+	count := g.count(u)
 	rows := []struct {
 		text  string
 		face  page.Face
@@ -189,7 +189,7 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 		{g.part.number, bold(0), 22},
 		{u.Shade.ID, semibold(0), 16},
 		{u.Shade.Place, regular(0), 14},
-		{u.Code.Grouped() + "  " + u.revision(), regular(0), 14},
+		{u.Code.Grouped() + "  " + g.revision(u), regular(0), 14},
 	}
 	if page.Width(rows[4].text, regular(smallest)) > w {
 		rows[4].text = u.Code.Grouped()

@@ -4,8 +4,10 @@ import (
 	"regexp"
 	"strings"
 
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const (
@@ -45,17 +47,21 @@ func legible(s string, f page.Face) string {
 
 var setFractions = regexp.MustCompile("(\\d)\u2009(\\d+)\u2044(\\d)")
 
-// A setter wraps and fits text, and remembers what it did: most of what stands
-// on one ticket stands on the next one too.
+// A setter puts text into the shop's language, wraps and fits it, and remembers
+// what it did: most of what stands on one ticket stands on the next one too.
 type setter struct {
+	lang   language.Language
 	paras  map[paraKey]para
 	fits   map[fitKey]fitted
 	routes map[routeKey]routeSet
 }
 
-func newSetter() *setter {
-	return &setter{map[paraKey]para{}, map[fitKey]fitted{}, map[routeKey]routeSet{}}
+func newSetter(l language.Language) *setter {
+	return &setter{l, map[paraKey]para{}, map[fitKey]fitted{}, map[routeKey]routeSet{}}
 }
+
+// say returns a text in the shop's language.
+func (st *setter) say(e phrase.English, args ...any) string { return st.lang.Say(e, args...) }
 
 type paraKey struct {
 	head, text string

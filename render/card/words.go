@@ -1,13 +1,13 @@
 package card
 
 import (
-	"fmt"
 	"slices"
 
 	"shadewright/render/page"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A list is paragraphs set in columns.
@@ -46,7 +46,7 @@ func (l list) draw(on canvas, at page.Point) {
 // stops draws in large letters why a shade cannot be made as ordered. Only a
 // ticket that was insisted on has any.
 func (m maker) stops() []block {
-	const word = "STOP"
+	word := m.say("STOP")
 	var rows []para
 	h := 3 * mm
 	face := bold(34 * pt)
@@ -59,15 +59,15 @@ func (m maker) stops() []block {
 		if i == mostStops {
 			break
 		}
-		why := m.paragraph("", sentence(f.Text.String()), bold(m.stop), width, 3)
-		mend := m.paragraph("", sentence(f.Remedy.String()), regular(m.stop*3/4), width, 2)
+		why := m.paragraph("", m.sentence(f.Text), bold(m.stop), width, 6)
+		mend := m.paragraph("", m.sentence(f.Remedy), regular(m.stop*3/4), width, 5)
 		rows = append(rows, why, mend)
 		h += why.height() + mend.height()
 	}
 	if rows == nil {
 		return nil
 	}
-	end := m.paragraph("", "Printed because someone insisted. Do not cut before this is settled.", semibold(m.stop*3/4), width, 2)
+	end := m.paragraph("", m.say("Printed because someone insisted. Do not cut before this is settled."), semibold(m.stop*3/4), width, 2)
 	rows = append(rows, end)
 	h += end.height()
 	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
@@ -105,19 +105,19 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, m.paragraph(f.Level.String(), sentence(f.Text.String())+" "+sentence(f.Remedy.String()), regular(m.text), width, 4))
+			all = append(all, m.paragraph(m.lang.Put(f.Level.Phrase()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.text), width, 8))
 		}
 		return all
 	}
 	l := m.listIn(n, paras)
 	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
 		l = m.listIn(n, func(width measure.Length) []para {
-			more := fmt.Sprintf("… and %d more: the check command lists them all.", len(rest)-kept)
+			more := m.say("… and %d more: the check command lists them all.", len(rest)-kept)
 			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.text), width, 1))
 		})
 	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
-		l.draw(on, headed(on, r, "Know before cutting").Min)
+		l.draw(on, headed(on, r, m.say("Know before cutting")).Min)
 	})}
 }
 
@@ -127,14 +127,17 @@ func (m maker) cautions() block {
 	l := m.listIn(n, func(width measure.Length) []para {
 		var all []para
 		for _, c := range m.Cautions {
-			all = append(all, m.paragraph(c.Head.String(), c.Text.String(), regular(m.small), width, 8))
+			all = append(all, m.paragraph(m.lang.Put(c.Head), m.lang.Put(c.Text), regular(m.small), width, 8))
 		}
 		return all
 	})
 	return fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
-		l.draw(on, headed(on, r, "Take care").Min)
+		l.draw(on, headed(on, r, m.say("Take care")).Min)
 	})
 }
+
+// sentence puts a finding's text into the shop's language.
+func (m maker) sentence(p phrase.Phrase) string { return sentence(m.lang.Put(p)) }
 
 // sentence gives a finding's text a capital, a full stop and set fractions.
 func sentence(s string) string {

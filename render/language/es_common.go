@@ -4,6 +4,29 @@ import "shadewright/ticket/phrase"
 
 // spanishCommon is what several parts of the program say.
 var spanishCommon = map[phrase.English]string{
-	"%s and %s":      "%s y %s",
+	"%s and %s": "%s y %s",
+
+	// Which sheet, page or unit.
+	"%d of %d":       "%d de %d",
 	"sheet %d of %d": "hoja %d de %d",
+	"%s, continued":  "%s, continuación",
+	"Cut plan: %s":   "Plan de corte: %s",
+
+	// The lines of a panel.
+	"raw edge":    "borde crudo",
+	"hem fold":    "doblez de dobladillo",
+	"hem mark":    "marca de dobladillo",
+	"pocket fold": "doblez de jareta",
+	"pocket mark": "marca de jareta",
+	"stitch row":  "línea de costura",
+
+	// What is cut to length, what holds and finishes it.
+	"Trim tube": "Cortar tubo",
+	"Trim slat": "Cortar listón",
+	"Tape":      "Cinta",
+	"Sides":     "Lados",
+
+	// How it hangs.
+	"glass":    "vidrio",
+	"%s turns": "%s vueltas",
 }

@@ -43,7 +43,6 @@ var spanishMounting = map[phrase.English]string{
 	"axle line":                           "línea del eje",
 	"centre, midway between the bearings": "centro, a la mitad entre los apoyos",
 	"head of the recess":                  "dintel del hueco",
-	"glass":                               "vidrio",
 	"front edge of the recess":            "borde delantero del hueco",
 	"wall":                                "pared",
 	"top of the opening":                  "borde superior del hueco",

@@ -6,7 +6,6 @@ import "shadewright/ticket/phrase"
 var spanishPlan = map[phrase.English]string{
 	// Headings.
 	"Cut plan":      "Plan de corte",
-	"Cut plan: %s":  "Plan de corte: %s",
 	"To buy":        "Lista de compra",
 	"Offcut labels": "Etiquetas de retales",
 
@@ -19,7 +18,6 @@ var spanishPlan = map[phrase.English]string{
 
 	// The drawing and its key.
 	"on hand: %s":                 "disponible: %s",
-	"%s, continued":               "%s, continuación",
 	"cut end":                     "extremo cortado",
 	"panel, sizes across × along": "paño, a lo ancho × a lo largo",
 	"offcut to keep":              "retal que se guarda",

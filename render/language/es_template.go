@@ -32,12 +32,11 @@ var spanishTemplate = map[phrase.English]string{
 	"slat ends here":                  "aquí acaba el listón",
 
 	// Its lines, beside the cloth and on it.
-	"raw edge":    "borde crudo",
-	"hem fold":    "doblez dobladillo",
-	"hem mark":    "marca dobladillo",
-	"pocket fold": "doblez jareta",
-	"pocket mark": "marca jareta",
-	"stitch row":  "costura",
+	"hem fold|short":    "doblez dobladillo",
+	"hem mark|short":    "marca dobladillo",
+	"pocket fold|short": "doblez jareta",
+	"pocket mark|short": "marca jareta",
+	"stitch row|short":  "costura",
 	"Lay the raw bottom edge of the cloth along this line": "Poner el borde inferior crudo de la tela en esta línea",
 	"Hem fold: the cloth turns here":                       "Doblez del dobladillo: aquí se dobla la tela",
 	"Fold the raw edge up to this line":                    "Doblar el borde crudo hasta esta línea",

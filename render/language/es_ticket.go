@@ -75,7 +75,7 @@ var spanishTicket = map[phrase.English]string{
 	"%d times":                             "%d veces",
 
 	// What can hurt someone.
-	"Follow local codes. Structural, electrical and gas work is for licensed trades.": "Cumplir las normas locales. Los trabajos de estructura, electricidad y gas son para profesionales autorizados.",
+	"Follow local codes. Structural, electrical and gas work is for licensed trades.": "Cumplir las normas locales. Estructura, electricidad y gas: solo profesionales autorizados.",
 	"Wound spring": "Resorte tensado",
 	"Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube.": "Sujetar la espiga plana con alicates antes de sacarla del soporte: gira y golpea. Descargar el resorte antes de quitarle la tela al tubo.",
 	"Rotary blade": "Cúter rotativo",

@@ -82,10 +82,10 @@ type rule struct {
 func rules(f ticket.Folds) []rule {
 	return []rule{
 		{0, rawEdge, 0, "raw edge", "Lay the raw bottom edge of the cloth along this line"},
-		{f.HemFold, foldLine, 0, "hem fold", "Hem fold: the cloth turns here"},
-		{f.HemMark, markLine, 1, "hem mark", "Fold the raw edge up to this line"},
-		{f.PocketFold, foldLine, 0, "pocket fold", "Pocket fold: the cloth turns here"},
-		{f.Stitch, stitchRow, 3, "stitch row", "Sew along this row; back-tack both ends"},
-		{f.PocketMark, markLine, 2, "pocket mark", "Fold the hem’s edge up to this line"},
+		{f.HemFold, foldLine, 0, "hem fold|short", "Hem fold: the cloth turns here"},
+		{f.HemMark, markLine, 1, "hem mark|short", "Fold the raw edge up to this line"},
+		{f.PocketFold, foldLine, 0, "pocket fold|short", "Pocket fold: the cloth turns here"},
+		{f.Stitch, stitchRow, 3, "stitch row|short", "Sew along this row; back-tack both ends"},
+		{f.PocketMark, markLine, 2, "pocket mark|short", "Fold the hem’s edge up to this line"},
 	}
 }

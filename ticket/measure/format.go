@@ -108,6 +108,10 @@ func (s Style) Decimal(v float64, places int) string {
 	return s.mark(dec)
 }
 
+// Exact puts l into words that leave nothing off, as [Length.Exact] does in the
+// style's unit, with the style's decimal mark.
+func (s Style) Exact(l Length) string { return s.mark(l.Exact(s.System)) }
+
 // mark puts the style's decimal mark into a decimal.
 func (s Style) mark(dec string) string {
 	if !s.Comma {

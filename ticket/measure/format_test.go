@@ -131,3 +131,21 @@ func BenchmarkFormat(b *testing.B) {
 		_ = s.Format(43*Inch + 3*Inch/4)
 	}
 }
+
+// Nothing is left off, and the decimal mark is the style's.
+func TestStyleExact(t *testing.T) {
+	for _, tt := range []struct {
+		style Style
+		l     Length
+		want  string
+	}{ // by hand: 48-3/4 × 25.4 = 1238.25; 33/64 is 0.515625
+		{Style{System: Millimetres, Comma: true}, 1238*Millimetre + 250*Micrometre, "1238,25 mm"},
+		{Style{System: Millimetres}, 1238*Millimetre + 250*Micrometre, "1238.25 mm"},
+		{Style{System: Inches, Comma: true}, 27*Inch + 33*Inch/64, "27-33/64 in"},
+		{Style{System: Inches, Comma: true}, 100 * Micrometre, "0,1 mm"},
+	} {
+		if got := tt.style.Exact(tt.l); got != tt.want {
+			t.Errorf("Exact(%v) in %+v = %q; want %q", tt.l, tt.style, got, tt.want)
+		}
+	}
+}
