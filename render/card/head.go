@@ -4,6 +4,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const (
@@ -65,13 +66,13 @@ type strip struct {
 func (m maker) jobFacts(width measure.Length) strip {
 	type field struct {
 		label, value string
-		share        measure.Length // of the width, in twelfths
+		share        measure.Length // of the width, in thirteenths
 	}
-	fields := []field{{m.say("job"), m.Job.Name, 5}, {m.say("client"), m.Job.Client, 4}, {m.say("due"), m.Job.DueText(), 3}}
+	fields := []field{{m.say("job"), m.Job.Name, 5}, {m.say("client"), m.Job.Client, 4}, {m.say("due"), m.due(), 4}}
 	label := regular(smallest)
 	return strip{20 * pt, func(on canvas, at page.Point) {
 		for _, f := range fields {
-			w := width * f.share / 12
+			w := width * f.share / 13
 			if f.value != "" {
 				s, face := m.fit(f.value, semibold(10*pt), w-2*mm, 8*pt)
 				on.Text(page.Point{X: at.X, Y: at.Y + 7*pt}, f.label, label)
@@ -80,6 +81,14 @@ func (m maker) jobFacts(width measure.Length) strip {
 			at.X += w
 		}
 	}}
+}
+
+// due tells the day the job is due, or nothing.
+func (m maker) due() string {
+	if m.Job.Due.IsZero() {
+		return ""
+	}
+	return m.lang.Time(phrase.At(m.Job.Due, phrase.Date))
 }
 
 // note draws what the job says of this shade, if anything.

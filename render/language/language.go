@@ -19,6 +19,8 @@ import (
 type Language struct {
 	way *way
 	say func(phrase.English) (string, bool) // nil: English
+
+	when func(phrase.Time) string // nil: the way's
 }
 
 // A way is how a country writes what is not a text.
@@ -77,10 +79,10 @@ func (w *way) language() Language {
 	return l
 }
 
-// With returns a language that says texts in its own way, and all else as
-// English does: for trying a page with texts of another length or script.
-func With(say func(phrase.English) string) Language {
-	return Language{say: func(e phrase.English) (string, bool) { return say(e), true }}
+// With returns a language that says texts and times in its own way: for trying a
+// page with words of another length or script.
+func With(say func(phrase.English) string, when func(phrase.Time) string) Language {
+	return Language{say: func(e phrase.English) (string, bool) { return say(e), true }, when: when}
 }
 
 func (l Language) its() *way {

@@ -86,7 +86,7 @@ func TestSay(t *testing.T) {
 	if got := es.Known("Berth 4|x"); got != "Berth 4|x" {
 		t.Errorf("a shop's own word became %q", got)
 	}
-	loud := With(func(e phrase.English) string { return strings.ReplaceAll(e.String(), "and", "AND") })
+	loud := With(func(e phrase.English) string { return strings.ReplaceAll(e.String(), "and", "AND") }, phrase.Time.String)
 	if got := loud.Put(list); got != "a AND b" {
 		t.Errorf("With: %q; want %q", got, "a AND b")
 	}

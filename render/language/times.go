@@ -13,7 +13,12 @@ type times interface {
 }
 
 // Time returns a time as the language's readers write it.
-func (l Language) Time(t phrase.Time) string { return l.its().times.tell(t) }
+func (l Language) Time(t phrase.Time) string {
+	if l.when != nil {
+		return l.when(t)
+	}
+	return l.its().times.tell(t)
+}
 
 // layouts are the forms of a time, by [phrase.Form], for package time.
 type layouts [4]string

@@ -6,8 +6,8 @@ import (
 )
 
 // Marked returns a language for finding what is shown without passing through a
-// language: each text of the program wears an accent on every vowel.
-func Marked() language.Language { return language.With(marked.Say) }
+// language: each text of the program, and each time, wears an accent on every vowel.
+func Marked() language.Language { return language.With(marked.Say, marked.When) }
 
 // Unmarked returns the words of a text shown in the language [Marked] that did
 // not pass through it: those of three letters and more with a vowel that has no

@@ -15,8 +15,11 @@ var accents = strings.NewReplacer("a", "á", "e", "é", "i", "í", "o", "ó", "u
 // Say returns a text with an accent on every vowel.
 func Say(e phrase.English) string { return accents.Replace(e.String()) }
 
+// When returns a time in English with an accent on every vowel.
+func When(t phrase.Time) string { return accents.Replace(t.String()) }
+
 // Put returns a phrase in the marked language.
-func Put(p phrase.Phrase) string { return p.In(Say, phrase.Time.String) }
+func Put(p phrase.Phrase) string { return p.In(Say, When) }
 
 var word = regexp.MustCompile(`\pL{3,}`)
 
