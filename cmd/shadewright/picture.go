@@ -30,8 +30,8 @@ func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document
 		return nil, nil
 	}
 	var docs []document
-	for _, w := range template.Wholes(tickets, fullscale.Options{Style: l.file.Job.Style, Language: languageOf(l.settings)}) {
-		p := vector.New("Band "+w.Name+" of "+l.file.Job.Name, w.Size)
+	for _, w := range template.Wholes(tickets, fullscale.Options{Style: l.file.Job.Style, Job: l.file.Job.Name, Language: languageOf(l.settings)}) {
+		p := vector.New(w.Title(), w.Size)
 		w.Draw(p)
 		docs = append(docs, f.files("band-"+strings.ToLower(w.Name), p, "band for "+w.For)...)
 	}
@@ -45,8 +45,8 @@ func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document
 	}
 	var sheets []*vector.Picture
 	err = mounting.Draw(brackets, fullscale.Options{Paper: paper, Margins: sheet.Margins(l.settings.Margins), Overlap: l.settings.Overlap, Style: l.file.Job.Style, Job: l.file.Job.Name, Language: languageOf(l.settings)},
-		func(size measure.Size) fullscale.Layered {
-			p := vector.New(fmt.Sprintf("Mounting sheet %d of %s", len(sheets)+1, l.file.Job.Name), size)
+		func(title string, size measure.Size) fullscale.Layered {
+			p := vector.New(title, size)
 			sheets = append(sheets, p)
 			return p
 		})

@@ -13,9 +13,12 @@ import (
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const mm = measure.Millimetre
+
+const title phrase.English = "Printer calibration"
 
 // Sizes of what stands around the rulers.
 const (
@@ -66,7 +69,7 @@ func Document(o fullscale.Options) (*page.Document, error) {
 	}
 	printer := o.Printer
 	o.Correction, o.Printer = page.Correction{}, ""
-	doc := o.Document("Printer calibration")
+	doc := o.Document(title)
 	d := sketch{fullscale.Drawing{Canvas: doc.Add(s.Size), Options: o}}
 	d.words(s, p, printer)
 	corner := page.Point{X: s.Frame.Min.X + inset, Y: s.Frame.Min.Y + wordsHeight}
@@ -85,12 +88,12 @@ func (d sketch) words(s fullscale.Sheet, p Pair, printer string) {
 		at.Y += lead
 		d.Text(at, page.Cut(text, f, s.Frame.Width()), f)
 	}
-	line(6*mm, "Printer calibration", page.Face{Size: 18 * page.Pt, Weight: page.Bold})
-	line(7*mm, "Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	line(6*mm, d.Say(title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
+	line(7*mm, d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
 	if printer == "" {
-		printer = "NAME"
+		printer = d.Say("NAME|of a printer")
 	}
-	for i, w := range page.Wrap(fmt.Sprintf(
+	for i, w := range page.Wrap(d.Say(
 		"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: shadewright calibrate --printer %q --across … --down …",
 		d.Words(p.Across), d.Words(p.Down), printer), fullscale.Plain, s.Frame.Width()) {
 		line([...]measure.Length{6 * mm, 4500 * measure.Micrometre}[min(i, 1)], w, fullscale.Plain)
@@ -124,7 +127,7 @@ func (d sketch) ruler(corner page.Point, length measure.Length, down bool) {
 	if down {
 		f.Turn = 90
 	}
-	d.Text(at, d.Words(length)+" from mark to mark", f)
+	d.Text(at, d.Say("%s from mark to mark", d.Words(length)), f)
 }
 
 // square draws a square with its diagonals: where they differ the paper went
@@ -142,5 +145,5 @@ func (d sketch) square(at page.Point, room measure.Length) {
 	d.Line(b.Min, b.Max, fullscale.Fine)
 	d.Line(page.Point{X: b.Max.X, Y: b.Min.Y}, page.Point{X: b.Min.X, Y: b.Max.Y}, fullscale.Fine)
 	diagonal := d.Words(measure.Diagonal(side, side))
-	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, fmt.Sprintf("%s each way; both diagonals alike, %s, or the paper went through askew", d.Words(side), diagonal), fullscale.Small)
+	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, d.Say("%s each way; both diagonals alike, %s, or the paper went through askew", d.Words(side), diagonal), fullscale.Small)
 }

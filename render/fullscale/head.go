@@ -5,15 +5,16 @@ import (
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A Heading is what a sheet says of itself.
 type Heading struct {
-	Title      string // what it is
-	Of         string // what it is for, under the title
-	Before     string // what must not be done before the checks: "any cloth is marked"
-	How        string // a sentence on how the sheet is used; may be empty
-	Number, In int    // sheet 1 of 3
+	Title      phrase.English // what it is
+	Of         string         // what it is for, under the title
+	Check      phrase.English // to measure the square, whose side stands in it, and the rulers before anything else
+	How        phrase.Phrase  // a sentence on how the sheet is used
+	Number, In int            // sheet 1 of 3
 }
 
 // Head writes the heading of a sheet: what it is, how to print it, how to see
@@ -26,14 +27,15 @@ func (d Drawing) Head(s Sheet, h Heading) {
 		at.Y += lead
 		d.Text(at, page.Cut(s, face, room), face)
 	}
-	count := fmt.Sprintf("sheet %d of %d", h.Number, h.In)
+	count := d.Say("sheet %d of %d", h.Number, h.In)
 	d.Text(page.Point{X: f.Min.X + room, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
-	line(6*mm, h.Title, page.Face{Size: 18 * page.Pt, Weight: page.Bold})
+	line(6*mm, d.Say(h.Title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
 	line(5*mm, h.Of, page.Face{Size: 11 * page.Pt, Weight: page.Semibold})
-	ask, face := page.Fit("Print at 100 %, actual size. Not “fit to page”.", page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
+	ask, face := page.Fit(d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
 	line(7*mm, ask, face)
-	for i, w := range page.Wrap(d.checkWords(h), Plain, room) {
-		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, Plain)
+	lines, face := d.wrapped(d.checkWords(h), room)
+	for i, w := range lines {
+		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, face)
 	}
 	if d.Printer != "" {
 		line(4*mm, d.correctionWords(), Strong)
@@ -47,13 +49,23 @@ const mostHead = 420 * mm
 
 func headWidth(frame page.Rect) measure.Length { return min(frame.Width(), mostHead) }
 
-func (d Drawing) checkWords(h Heading) string {
-	side := d.Words(checkSquare(d.Style.System))
-	w := fmt.Sprintf("Before %s, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet.", h.Before, side)
-	if h.How != "" {
-		w += " " + h.How
+// wrapped breaks words into the lines that stay clear of the check ruler, smaller
+// where there would be more of them.
+func (d Drawing) wrapped(words string, room measure.Length) ([]string, page.Face) {
+	most, face := 5, Plain
+	if d.Printer != "" {
+		most--
 	}
-	return w
+	lines := page.Wrap(words, face, room)
+	for len(lines) > most && face.Size > 7*page.Pt {
+		face.Size -= page.Pt / 2
+		lines = page.Wrap(words, face, room)
+	}
+	return lines, face
+}
+
+func (d Drawing) checkWords(h Heading) string {
+	return d.Language.Put(phrase.Join(" ", phrase.Of(h.Check, d.Words(checkSquare(d.Style.System))), h.How))
 }
 
 // checkSquare returns the side of the check square: 1-1/2 in, or 40 mm.
@@ -71,7 +83,7 @@ func (d Drawing) checks(s Sheet) {
 	sq := page.Box(f.Min.X+headWidth(f)-side, f.Min.Y+mm/2, side, side)
 	d.Rect(sq, Solid)
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.Words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
-	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, "each way", page.Face{Size: Small.Size, Align: page.Middle})
+	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, d.Say("each way"), page.Face{Size: Small.Size, Align: page.Middle})
 	g := GraduationOf(d.Style.System)
 	// One ruler runs across below the heading, the other down the left column.
 	y := s.Body.Min.Y - 3*mm

@@ -1,13 +1,11 @@
 package fullscale
 
 import (
-	"fmt"
-	"strconv"
-
 	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const mm = measure.Millimetre
@@ -24,10 +22,13 @@ type Options struct {
 	Printer    string // whose correction it is; empty if none
 }
 
+// Say puts a text into the language of the paper.
+func (o Options) Say(e phrase.English, args ...any) string { return o.Language.Say(e, args...) }
+
 // Document returns an empty document of the given title.
-func (o Options) Document(title string) *page.Document {
+func (o Options) Document(title phrase.English) *page.Document {
 	return page.New(page.Info{
-		Title: title + ", " + o.Job, Creator: "Shadewright", Lang: o.Language.Tag(),
+		Title: o.Language.Put(phrase.Join(", ", phrase.Of(title), phrase.Verbatim(o.Job))), Creator: "Shadewright", Lang: o.Language.Tag(),
 		Correction: o.Correction,
 	})
 }
@@ -43,15 +44,15 @@ func (o Options) Words(l measure.Length) string {
 
 func (o Options) correctionWords() string {
 	c := o.Correction
-	return fmt.Sprintf("corrected for printer '%s': %s × %s", o.Printer, factorWords(c.X), factorWords(c.Y))
+	return o.Say("corrected for printer '%s': %s × %s", o.Printer, o.factor(c.X), o.factor(c.Y))
 }
 
-// factorWords puts a correction's factor into words: 1.0031.
-func factorWords(f measure.Factor) string {
+// factor puts a correction's factor into words: 1.0031.
+func (o Options) factor(f measure.Factor) string {
 	if f == 0 {
 		f = measure.One
 	}
-	return strconv.FormatFloat(f.Float(), 'f', 4, 64)
+	return o.Style.Decimal(f.Float(), 4)
 }
 
 // A Canvas is what a sheet needs from a page.

@@ -7,9 +7,10 @@ var spanishCommon = map[phrase.English]string{
 	"%s and %s": "%s y %s",
 
 	// Which sheet, page or unit.
-	"%d of %d":      "%d de %d",
-	"%s, continued": "%s, continuación",
-	"Cut plan: %s":  "Plan de corte: %s",
+	"%d of %d":       "%d de %d",
+	"sheet %d of %d": "hoja %d de %d",
+	"%s, continued":  "%s, continuación",
+	"Cut plan: %s":   "Plan de corte: %s",
 
 	// The lines of a panel.
 	"raw edge":    "borde crudo",

@@ -178,6 +178,6 @@ var spanishTicket = map[phrase.English]string{
 	"thread %d":            "hilo %d",
 	"needle %d":            "aguja %d",
 	"blade for the cutter": "hoja para el cúter",
-	"%d longer than the stock of %s, not counted": "más largos que la barra comercial de %[2]s: %[1]d, sin contar",
+	"%d longer than the stock of %s, not counted": "sin contar: %d de más de %s",
 	"fewer lengths may do":                        "quizá basten menos barras",
 }

@@ -2,13 +2,13 @@ package mounting
 
 import (
 	"fmt"
-	"strings"
 
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 var (
@@ -174,10 +174,10 @@ func (v view) hole(h hang.Hole) {
 
 // stop says in large letters that the shade cannot be made so.
 func (d drawing) stop(l *leaf) {
-	if l.shade.Stop == "" {
+	if l.shade.Stop.IsZero() {
 		return
 	}
-	words, face := page.Fit("STOP: "+l.shade.Stop, large, l.body.Width()-4*mm, 8*page.Pt)
+	words, face := page.Fit(d.Say("STOP: %s", l.shade.Stop), large, l.body.Width()-4*mm, 8*page.Pt)
 	bar := page.Box(l.body.Min.X, l.body.Min.Y-stopHeight, l.body.Width(), stopHeight-mm)
 	d.Fill(bar, page.Black)
 	face.Gray = page.White
@@ -187,26 +187,24 @@ func (d drawing) stop(l *leaf) {
 // subject says, on one line, how the shade hangs and which tickets it serves.
 func (d drawing) subject(l *leaf) {
 	s := l.shade
-	words := []string{s.Mount.String() + " mount", s.Roll.String() + " roll: the cloth falls " + s.falls()}
+	words := []phrase.Phrase{s.Mount.Phrase(), phrase.Of(s.falls())}
 	if n := len(s.Codes); n > 1 {
-		words = append(words, fmt.Sprintf("%d alike, one set of sheets serves them", n))
+		words = append(words, phrase.Of("%d alike, one set of sheets serves them", n))
 	}
-	if len(s.Codes) > 0 {
-		words = append(words, strings.Join(s.Codes, ", "))
-	}
-	text, face := page.Fit(strings.Join(words, " · "), fullscale.Plain, l.body.Width(), 7*page.Pt)
+	words = append(words, phrase.Join(", ", s.Codes...))
+	text, face := page.Fit(d.Language.Put(phrase.Join(" · ", words...)), fullscale.Plain, l.body.Width(), 7*page.Pt)
 	d.Text(page.Point{X: l.body.Min.X, Y: l.body.Min.Y + 4*mm}, text, face)
 }
 
 // falls says where a shade's cloth falls.
-func (s *Sheet) falls() string {
+func (s *Sheet) falls() phrase.English {
 	switch {
 	case s.Roll == hang.Reverse:
-		return "on the room side"
+		return "reverse roll: the cloth falls on the room side"
 	case s.Mount == hang.Inside:
-		return "next to the glass"
+		return "standard roll: the cloth falls next to the glass"
 	}
-	return "next to the wall"
+	return "standard roll: the cloth falls next to the wall"
 }
 
 // titles writes which end is on the sheet, which pin it takes, and how far the
@@ -225,7 +223,7 @@ func (d drawing) titles(l *leaf) {
 		if p.Side == hang.Right {
 			at, align = r.Max.X, page.End
 		}
-		name, pin := l.shade.sideName(p), "takes the "+pinWords(p.Pin)
+		name, pin := d.Say(l.shade.sideName(p)), d.Say(takes[p.Pin])
 		d.Text(page.Point{X: at, Y: base}, name, aligned(huge, align))
 		d.Text(page.Point{X: at, Y: base + 6*mm}, pin, aligned(medium, align))
 		w := max(page.Width(name, huge), page.Width(pin, medium)) + 8*mm
@@ -256,48 +254,45 @@ func aligned(f page.Face, a page.Align) page.Face {
 	return f
 }
 
-// pinWords names a pin and what holds it.
-func pinWords(p hang.Pin) string {
-	if p == hang.FlatPin {
-		return p.String() + " (slot)"
-	}
-	return p.String() + " (hole)"
-}
+// takes says which pin a bracket takes and what holds it.
+var takes = map[hang.Pin]phrase.English{hang.FlatPin: "takes the flat pin (slot)", hang.RoundPin: "takes the round pin (hole)"}
 
 // sideName is LEFT, or LEFT JAMB.
-func (s *Sheet) sideName(p hang.Plate) string {
-	name := strings.ToUpper(p.Side.String())
+func (s *Sheet) sideName(p hang.Plate) phrase.English {
 	if s.Mount == hang.Inside {
-		return name + " JAMB"
+		return [...]phrase.English{hang.Left: "LEFT JAMB", hang.Right: "RIGHT JAMB"}[p.Side]
 	}
-	return name
+	return [...]phrase.English{hang.Left: "LEFT|sheet", hang.Right: "RIGHT|sheet"}[p.Side]
 }
 
 // compass shows which way is up, and where room and glass are.
 func (v view) compass() {
 	y := v.body.Min.Y + subjectHeight + titleHeight + 4*mm
 	left, right := v.body.Min.X, v.body.Min.X+v.X.Extent()
-	up := "up"
+	up := v.Say("up|this way")
 	if v.shade.Mount == hang.Ceiling {
-		up = "to the room"
+		up = v.Say("to the room")
 	}
 	mid := (left + right) / 2
 	w := page.Width(up, fullscale.Strong)
 	v.arrow(page.Point{X: mid - w/2 - 3*mm, Y: y - 3*mm}, 0, -1)
 	v.Text(page.Point{X: mid, Y: y + fullscale.Strong.CapHeight()/2}, up, aligned(fullscale.Strong, page.Middle))
 	toLeft, toRight := v.sides()
+	beside := (right-left)/2 - w/2 - 8*mm // the arrows and what is said of them
 	if toLeft != "" {
+		words, f := page.Fit(v.Say(toLeft), fullscale.Strong, beside-5*mm, 6*page.Pt)
 		v.arrow(page.Point{X: left, Y: y}, -1, 0)
-		v.Text(page.Point{X: left + 8*mm, Y: y + fullscale.Strong.CapHeight()/2}, toLeft, fullscale.Strong)
+		v.Text(page.Point{X: left + 8*mm, Y: y + f.CapHeight()/2}, words, f)
 	}
 	if toRight != "" {
+		words, f := page.Fit(v.Say(toRight), fullscale.Strong, beside-2*mm, 6*page.Pt)
 		v.arrow(page.Point{X: right, Y: y}, 1, 0)
-		v.Text(page.Point{X: right - 8*mm, Y: y + fullscale.Strong.CapHeight()/2}, toRight, aligned(fullscale.Strong, page.End))
+		v.Text(page.Point{X: right - 8*mm, Y: y + f.CapHeight()/2}, words, aligned(f, page.End))
 	}
 }
 
 // sides says what lies to the left of a view and to its right.
-func (v view) sides() (left, right string) {
+func (v view) sides() (left, right phrase.English) {
 	e := v.end
 	if !e.jamb() {
 		if len(e.plates) > 1 {
@@ -324,6 +319,9 @@ func (v view) arrow(tip page.Point, dx, dy measure.Length) {
 	v.FillPolygon([]page.Point{tip, at(long, half), at(long, shaft), at(6*mm, shaft), at(6*mm, -shaft), at(long, -shaft), at(long, -half)}, page.Black)
 }
 
+// ups says which way up the side of a pin goes.
+var ups = map[hang.Pin]phrase.English{hang.FlatPin: "%s, flat pin, this way up", hang.RoundPin: "%s, round pin, this way up"}
+
 // stays writes a jamb's name where it stays on the paper that is not cut away.
 func (v view) stays() {
 	e := v.end
@@ -331,17 +329,18 @@ func (v view) stays() {
 		return
 	}
 	p := e.plates[0]
-	words := fmt.Sprintf("%s, %s, this way up", v.shade.sideName(p), p.Pin)
-	w := page.Width(words, medium)
 	from, to := e.kept()
 	mid := (from + to) / 2
 	y := e.y.From + 3*mm
-	if !v.Sees(mid-w/2-7*mm, y) || !v.Sees(mid+w/2, y) {
+	whole := v.Say(ups[p.Pin], phrase.Of(v.shade.sideName(p)))
+	words, face := page.Fit(whole, medium, min(2*(mid-v.X.From-7*mm), 2*(v.X.To-mid), to-from-12*mm), 8*page.Pt)
+	if words != whole || !v.Sees(mid, y) {
 		return
 	}
+	w := page.Width(words, face)
 	at := v.Place(mid, y)
-	v.Fill(page.Box(at.X-w/2-6*mm, at.Y-medium.Ascent()-mm/2, w+7*mm, medium.Ascent()+medium.Descent()+mm), page.White)
-	v.Text(at, words, aligned(medium, page.Middle))
+	v.Fill(page.Box(at.X-w/2-6*mm, at.Y-face.Ascent()-mm/2, w+7*mm, face.Ascent()+face.Descent()+mm), page.White)
+	v.Text(at, words, aligned(face, page.Middle))
 	v.arrow(page.Point{X: at.X - w/2 - 4*mm, Y: at.Y - 5*mm}, 0, -1)
 }
 

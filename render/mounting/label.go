@@ -2,19 +2,20 @@ package mounting
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
+	"shadewright/ticket/code"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A look is how a line of a view is drawn and what it is called.
 type look struct {
 	pen   page.Pen
-	words string
+	words phrase.English
 	cut   bool // the paper is cut along it
 }
 
@@ -32,12 +33,13 @@ var looks = map[hang.LineName]look{
 	hang.RollLine:     {fullscale.Dashed, "roll when up", false},
 }
 
-// cutWords ends the words of a line along which the paper is cut.
-func (e *end) cutWords(l hang.Line) string {
-	if looks[l.Name].cut || e.shade.Mount == hang.Outside && l.Name != hang.AxleLine && l.Name != hang.CentreLine && l.Name != hang.RollLine {
-		return "cut here"
+// cutAt returns what is said of a line, and that the paper is cut along it if so
+// it is.
+func (v view) cutAt(l hang.Line, words string) string {
+	if looks[l.Name].cut || v.end.shade.Mount == hang.Outside && l.Name != hang.AxleLine && l.Name != hang.CentreLine && l.Name != hang.RollLine {
+		return v.Say("%s: cut here", words)
 	}
-	return ""
+	return words
 }
 
 // A label is words beside a line.
@@ -55,20 +57,17 @@ func (v view) uprights() []label {
 		if !l.Upright || !v.Sees(l.At, v.Y.From) || l.Name == hang.ClothLine && v.Y.From >= 0 {
 			continue
 		}
-		words := looks[l.Name].words
+		words := v.Say(looks[l.Name].words)
 		if l.Name == hang.ClothLine {
-			words += ", " + v.Words(l.At.Abs()) + " from the axle"
+			words = v.Say("cloth falls here, %s from the axle", v.Words(l.At.Abs()))
 		}
-		if c := v.end.cutWords(l); c != "" {
-			words += ": " + c
-		}
-		list = append(list, label{at: l.At, name: words})
+		list = append(list, label{at: l.At, name: v.cutAt(l, words)})
 	}
 	if v.col > 0 {
-		list = append(list, label{at: fullscale.Joint(v.xs, v.col), name: fmt.Sprintf("joint %d: trim here", v.col)})
+		list = append(list, label{at: fullscale.Joint(v.xs, v.col), name: v.Say("joint %d: trim here", v.col)})
 	}
 	if v.col+1 < len(v.xs) {
-		list = append(list, label{at: fullscale.Joint(v.xs, v.col+1), name: fmt.Sprintf("lay joint %d of sheet %d here", v.col+1, v.sheetAt(v.row, v.col+1))})
+		list = append(list, label{at: fullscale.Joint(v.xs, v.col+1), name: v.Say("lay joint %d of sheet %d here", v.col+1, v.sheetAt(v.row, v.col+1))})
 	}
 	return list
 }
@@ -81,29 +80,27 @@ func (v view) levels() []label {
 		if l.Upright || e.headless(l) || !v.Sees(v.X.From, l.At) {
 			continue
 		}
-		b := label{at: l.At, name: looks[l.Name].words}
+		b := label{at: l.At, name: v.Say(looks[l.Name].words)}
 		switch {
 		case l.Name == hang.AxleLine:
-			b.detail = "diamond: the pin bears here; it is not drilled"
+			b.detail = v.Say("diamond: the pin bears here; it is not drilled")
 		case l.Name == hang.WallLine:
-			b.detail = v.Words(l.At.Abs()) + " from the axle"
+			b.detail = v.Say("%s from the axle", v.Words(l.At.Abs()))
 		case e.shade.Mount == hang.Ceiling && l.At > 0:
-			b.detail = v.Words(l.At) + " from the axle, room side"
+			b.detail = v.Say("%s from the axle, room side", v.Words(l.At))
 		case e.shade.Mount == hang.Ceiling:
-			b.detail = v.Words(-l.At) + " from the axle, wall side"
+			b.detail = v.Say("%s from the axle, wall side", v.Words(-l.At))
 		case l.At > 0:
-			b.detail = v.Words(l.At) + " above the axle"
+			b.detail = v.Say("%s above the axle", v.Words(l.At))
 		default:
-			b.detail = v.Words(-l.At) + " below the axle"
+			b.detail = v.Say("%s below the axle", v.Words(-l.At))
 		}
-		if c := e.cutWords(l); c != "" {
-			b.detail += ": " + c
-		}
+		b.detail = v.cutAt(l, b.detail)
 		list = append(list, b)
 	}
 	if c := e.view.Circle; c > 0 && v.Sees(0, 0) && v.Sees(v.rollMark()) {
 		_, y := v.rollMark()
-		list = append(list, label{at: y, name: "roll when up", detail: v.Words(c) + " across"})
+		list = append(list, label{at: y, name: v.Say("roll when up"), detail: v.Say("%s across", v.Words(c))})
 	}
 	return append(list, v.rowJoints()...)
 }
@@ -140,17 +137,17 @@ func (v view) crossed(p hang.Point) bool {
 func (v view) rowJoints() []label {
 	var list []label
 	if v.row > 0 {
-		list = append(list, label{at: v.rowJoint(v.row), name: "joint " + letter(v.row), detail: "trim here"})
+		list = append(list, label{at: v.rowJoint(v.row), name: v.Say("joint %s", rowLetter(v.row)), detail: v.Say("trim here")})
 	}
 	if v.row+1 < len(v.ys) {
-		list = append(list, label{at: v.rowJoint(v.row + 1), name: "joint " + letter(v.row+1),
-			detail: fmt.Sprintf("lay joint %s of sheet %d here", letter(v.row+1), v.sheetAt(v.row+1, v.col))})
+		list = append(list, label{at: v.rowJoint(v.row + 1), name: v.Say("joint %s", rowLetter(v.row+1)),
+			detail: v.Say("lay joint %s of sheet %d here", rowLetter(v.row+1), v.sheetAt(v.row+1, v.col))})
 	}
 	return list
 }
 
-// letter names the n-th joint down, from 1; there are never many.
-func letter(n int) string { return string(rune('A' + (n-1)%26)) }
+// rowLetter names the n-th joint down, from 1.
+func rowLetter(n int) string { return code.Letters(n - 1) }
 
 // rowJoint returns where row n-1 and row n, counted from the top, are joined.
 func (l *leaf) rowJoint(n int) measure.Length { return fullscale.Joint(l.ys, len(l.ys)-n) }

@@ -34,7 +34,7 @@ func TestDrawHoles(t *testing.T) {
 	}
 	h := &holes{radii: map[string]map[measure.Length]int{}}
 	opt := optionsFor(t, "a3", s.style)
-	if err := Draw([]Sheet{s.sheet}, opt, func(measure.Size) fullscale.Layered { return h }); err != nil {
+	if err := Draw([]Sheet{s.sheet}, opt, func(string, measure.Size) fullscale.Layered { return h }); err != nil {
 		t.Fatal(err)
 	}
 	got := h.radii["holes"]
@@ -45,7 +45,7 @@ func TestDrawHoles(t *testing.T) {
 		t.Errorf("dashed circles: %v; want the roll alone", h.radii["hidden"])
 	}
 	opt.Margins.Left = 500 * mm
-	if err := Draw([]Sheet{s.sheet}, opt, func(measure.Size) fullscale.Layered { return h }); err == nil {
+	if err := Draw([]Sheet{s.sheet}, opt, func(string, measure.Size) fullscale.Layered { return h }); err == nil {
 		t.Error("paper without room is not told")
 	}
 }

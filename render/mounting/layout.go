@@ -147,7 +147,7 @@ type plan struct {
 
 func newPlan(s *Sheet, on fullscale.Sheet, w where, loose bool, opt Options) *plan {
 	p := &plan{shade: s, on: on, where: w, body: on.Body}
-	if s.Stop != "" {
+	if !s.Stop.IsZero() {
 		p.body.Min.Y += stopHeight
 	}
 	p.room = p.body

@@ -7,6 +7,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const mm = measure.Millimetre
@@ -19,16 +20,20 @@ type Options = fullscale.Options
 type Sheet struct {
 	Shade    string // its id
 	Place    string // where it hangs; may be empty
-	Codes    []string
+	Codes    []phrase.Phrase
 	Mount    hang.Mount
 	Roll     hang.Roll
 	Drilling hang.Drilling
-	Advice   []hang.Advice // on what the brackets are screwed into; all there is if nobody has said
-	Cautions []string      // further ones
-	Stop     string        // why the shade cannot be made so, if it is printed all the same
+	Advice   []hang.Advice   // on what the brackets are screwed into; all there is if nobody has said
+	Cautions []phrase.Phrase // further ones
+	Stop     phrase.Phrase   // why the shade cannot be made so, if it is printed all the same
 }
 
-const title = "Mounting sheet"
+const (
+	title phrase.English = "Mounting sheet"
+	check phrase.English = "Before any hole is drilled, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
+	care  phrase.English = "Wear eye protection, and know what lies behind the surface."
+)
 
 // Document returns the mounting sheets of a list of shades, in its order. It
 // fails if the paper cannot hold an end at all.
@@ -40,12 +45,14 @@ func Document(list []Sheet, opt Options) (*page.Document, error) {
 	return doc, nil
 }
 
-// Draw draws the same sheets, each on a canvas in layers that add makes, for a
-// cutter or a projector. Layers are named for what is on them: edges, outlines,
+// Draw draws the same sheets, each on a canvas in layers that add makes of its
+// title and size, for a cutter or a projector. Layers are named for what is on them: edges, outlines,
 // hidden, centre, holes and rules.
-func Draw(list []Sheet, opt Options, add func(size measure.Size) fullscale.Layered) error {
+func Draw(list []Sheet, opt Options, add func(title string, size measure.Size) fullscale.Layered) error {
+	n := 0
 	return draw(list, opt, func(size measure.Size) fullscale.Canvas {
-		return &fullscale.ByPen{Layered: add(size), Heavy: "edges", Solid: "outlines", Dashed: "hidden", Broken: "hidden", Centred: "centre", Fine: "rules", Circles: "holes"}
+		n++
+		return &fullscale.ByPen{Layered: add(opt.Say("Mounting sheet %d of %s|job", n, opt.Job), size), Heavy: "edges", Solid: "outlines", Dashed: "hidden", Broken: "hidden", Centred: "centre", Fine: "rules", Circles: "holes"}
 	})
 }
 
@@ -67,8 +74,7 @@ type drawing struct{ fullscale.Drawing }
 // leaf draws everything on one sheet of paper.
 func (d drawing) leaf(l *leaf, number, in int) {
 	d.Head(l.Sheet, fullscale.Heading{
-		Title: title, Of: d.Job + ", " + l.shade.name(), Before: "any hole is drilled", Number: number, In: in,
-		How: "Wear eye protection, and know what lies behind the surface.",
+		Title: title, Of: d.Job + ", " + d.Language.Put(l.shade.name()), Check: check, How: phrase.Of(care), Number: number, In: in,
 	})
 	d.stop(l)
 	d.subject(l)
@@ -80,9 +86,9 @@ func (d drawing) leaf(l *leaf, number, in int) {
 }
 
 // name names the shade as a person knows it.
-func (s *Sheet) name() string {
+func (s *Sheet) name() phrase.Phrase {
 	if s.Place == "" {
-		return "shade " + s.Shade
+		return phrase.Of("shade %s", s.Shade)
 	}
-	return fmt.Sprintf("shade %s, %s", s.Shade, s.Place)
+	return phrase.Of("shade %s, %s", s.Shade, s.Place)
 }

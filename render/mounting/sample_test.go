@@ -8,6 +8,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const in = measure.Inch
@@ -44,6 +45,15 @@ type named struct {
 	sheet Sheet
 }
 
+// codes returns words that are the same in every language.
+func codes(words ...string) []phrase.Phrase {
+	var list []phrase.Phrase
+	for _, w := range words {
+		list = append(list, phrase.Verbatim(w))
+	}
+	return list
+}
+
 func roll(diameter, down measure.Length) hang.RollUp {
 	return hang.RollUp{DiameterUp: diameter, RadiusDown: down}
 }
@@ -61,19 +71,19 @@ func samples(t testing.TB) []named {
 		{"inside", hang.Site{
 			Bracket: inner, Mount: hang.Inside, TipToTip: 892 * mm, Play: 4 * mm, Axle: 40 * mm, Head: 30 * mm, Depth: 90 * mm,
 			Opening: measure.Size{Width: 900 * mm, Length: 1200 * mm}, RollUp: roll(44*mm, 20*mm),
-		}, metric, Sheet{Shade: "bunk", Place: "upper berth, port side", Codes: []string{"7K3Q9-X2ABC"}, Advice: []hang.Advice{skin}}},
+		}, metric, Sheet{Shade: "bunk", Place: "upper berth, port side", Codes: codes("7K3Q9-X2ABC"), Advice: []hang.Advice{skin}}},
 		{"inside-reverse", hang.Site{
 			Bracket: inchBracket(), Mount: hang.Inside, Roll: hang.Reverse, TipToTip: 35*in - in/8, Play: 0, Axle: in * 9 / 4, Head: in * 3 / 2,
 			Opening: measure.Size{Width: 35 * in, Length: 40 * in}, RollUp: roll(in*7/4+mm/3, in*3/4),
-		}, inches, Sheet{Shade: "bunk-2", Place: "lower berth", Codes: []string{"7K3Q9-X2ABC", "9M2ZZ-44XYA"}, Advice: []hang.Advice{wood}}},
+		}, inches, Sheet{Shade: "bunk-2", Place: "lower berth", Codes: codes("7K3Q9-X2ABC", "9M2ZZ-44XYA"), Advice: []hang.Advice{wood}}},
 		{"outside", hang.Site{
 			Bracket: bracket(), Mount: hang.Outside, TipToTip: 1000 * mm, Play: 4 * mm, Head: 60 * mm, RollUp: roll(44*mm, 20*mm),
 			Opening: measure.Size{Width: 891 * mm, Length: 1200 * mm}, Overlap: hang.Overlap{Left: 30 * mm, Right: 50 * mm},
-		}, metric, Sheet{Shade: "galley", Advice: []hang.Advice{wall}, Cautions: []string{"ladder: firm ground, three points of contact, nobody below"}}},
+		}, metric, Sheet{Shade: "galley", Advice: []hang.Advice{wall}, Cautions: codes("ladder: firm ground, three points of contact, nobody below")}},
 		{"outside-reverse", hang.Site{
 			Bracket: inchBracket(), Mount: hang.Outside, Roll: hang.Reverse, TipToTip: 120*in + in/3, Play: in / 16, Head: in * 2, RollUp: roll(in*9/4, in*3/4),
 			Opening: measure.Size{Width: 117 * in, Length: 60 * in}, Overlap: hang.Overlap{Left: in * 3 / 2, Right: in * 3 / 2},
-		}, inches, Sheet{Shade: "hall", Place: "hall, south", Codes: []string{"7K3Q9-X2ABC"}, Advice: hang.Fasteners()}},
+		}, inches, Sheet{Shade: "hall", Place: "hall, south", Codes: codes("7K3Q9-X2ABC"), Advice: hang.Fasteners()}},
 		{"ceiling", hang.Site{
 			Bracket: bracket(), Mount: hang.Ceiling, TipToTip: 1000 * mm, Play: 2 * mm, Axle: 70 * mm, RollUp: roll(44*mm, 20*mm),
 			Opening: measure.Size{Width: 900 * mm, Length: 1200 * mm}, Overlap: hang.Overlap{Left: 40 * mm, Right: 40 * mm},

@@ -1,12 +1,12 @@
 package mounting
 
 import (
-	"fmt"
 	"slices"
 
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
+	"shadewright/ticket/phrase"
 	"shadewright/ticket/route"
 )
 
@@ -20,14 +20,14 @@ func FromTickets(tickets []*ticket.Ticket) []Sheet {
 		if t.Drilling == nil {
 			continue
 		}
-		code := t.Code.Grouped() + " rev " + string(t.Revision)
+		code := phrase.Of("%s rev %s", t.Code.Grouped(), string(t.Revision))
 		if n := len(list); n > 0 && last == t.Shade {
 			list[n-1].Codes = append(list[n-1].Codes, code)
 			continue
 		}
 		last = t.Shade
 		s := Sheet{
-			Shade: t.Shade.ID, Place: t.Shade.Place, Codes: []string{code}, Roll: t.Shade.Roll, Drilling: *t.Drilling,
+			Shade: t.Shade.ID, Place: t.Shade.Place, Codes: []phrase.Phrase{code}, Roll: t.Shade.Roll, Drilling: *t.Drilling,
 			Mount: t.Shade.Opening.Mount, Stop: stopOf(t), Advice: hang.Fasteners(), Cautions: cautionsOf(t),
 		}
 		if t.Fastener != nil {
@@ -40,7 +40,7 @@ func FromTickets(tickets []*ticket.Ticket) []Sheet {
 
 // stopOf returns why a shade cannot be made so; empty if it can. The ticket has
 // all the reasons.
-func stopOf(t *ticket.Ticket) string {
+func stopOf(t *ticket.Ticket) phrase.Phrase {
 	n := 0
 	for _, f := range t.Findings {
 		if f.Level == finding.Stop {
@@ -49,20 +49,20 @@ func stopOf(t *ticket.Ticket) string {
 	}
 	switch n {
 	case 0:
-		return ""
+		return phrase.Phrase{}
 	case 1:
-		return t.Findings[0].Text.String()
+		return t.Findings[0].Text
 	}
-	return fmt.Sprintf("%s; %d more on the ticket", t.Findings[0].Text, n-1)
+	return phrase.Of("%s; %d more on the ticket", t.Findings[0].Text, n-1)
 }
 
 // cautionsOf returns the ticket's cautions that belong to the drill and the
 // ladder.
-func cautionsOf(t *ticket.Ticket) []string {
-	var list []string
+func cautionsOf(t *ticket.Ticket) []phrase.Phrase {
+	var list []phrase.Phrase
 	for _, c := range t.Cautions {
 		if slices.Contains([]route.Caution{route.Drilling, route.Ladder, route.EmergencyExit}, c.Key) {
-			list = append(list, c.Head.String()+": "+c.Text.String())
+			list = append(list, phrase.Join(": ", c.Head, c.Text))
 		}
 	}
 	return list

@@ -40,13 +40,13 @@ func TestFromTickets(t *testing.T) {
 		t.Fatalf("%d sheets for one shade with brackets, two alike", len(list))
 	}
 	s := list[0]
-	if s.Shade != "galley" || s.Mount != hang.Outside || len(s.Codes) != 2 || s.Codes[0] == s.Codes[1] || !strings.HasSuffix(s.Codes[1], " rev 2345") {
+	if s.Shade != "galley" || s.Mount != hang.Outside || len(s.Codes) != 2 || s.Codes[0].String() == s.Codes[1].String() || !strings.HasSuffix(s.Codes[1].String(), " rev 2345") {
 		t.Errorf("%q, %v mount, codes %q; want galley, outside, one code with its revision for each unit", s.Shade, s.Mount, s.Codes)
 	}
 	if len(s.Advice) != len(hang.Fasteners()) {
 		t.Errorf("advice %v; want all there is, since nobody said what is behind", s.Advice)
 	}
-	if got := strings.Join(s.Cautions, "|"); got != "Ladder: Firm ground." {
+	if got := phrase.Join("|", s.Cautions...).String(); got != "Ladder: Firm ground." {
 		t.Errorf("cautions %q; want the ladder's, not the needle's", got)
 	}
 	wood, _ := hang.Fasten(hang.Wood)

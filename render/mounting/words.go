@@ -3,11 +3,11 @@ package mounting
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"shadewright/render/page"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // The type of the columns.
@@ -145,41 +145,41 @@ func mayBreak(rows []row, k int) bool {
 func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 	var list []paragraph
 	if c := s.cautions(); len(c) > 0 {
-		list = append(list, paragraph{text: "Caution", head: true})
+		list = append(list, paragraph{text: opt.Say("Caution|heading"), head: true})
 		for _, t := range c {
-			list = append(list, paragraph{mark: "!", text: t})
+			list = append(list, paragraph{mark: "!", text: opt.Language.Put(t)})
 		}
 	}
-	list = append(list, paragraph{text: "How to use the sheets", head: true})
+	list = append(list, paragraph{text: opt.Say("How to use the sheets"), head: true})
 	for i, t := range s.steps(opt, w) {
-		list = append(list, paragraph{mark: fmt.Sprint(i+1, "."), text: t})
+		list = append(list, paragraph{mark: fmt.Sprint(i+1, "."), text: opt.Language.Put(t)})
 	}
-	tape := "The crosses by tape"
+	tape := opt.Say("The crosses by tape")
 	if s.Mount != hang.Inside {
-		tape = "The left crosses by tape"
+		tape = opt.Say("The left crosses by tape")
 	}
 	list = append(list, paragraph{text: tape, head: true})
 	for i, t := range s.byTape(opt) {
-		list = append(list, paragraph{mark: fmt.Sprint(i + 1), text: t})
+		list = append(list, paragraph{mark: fmt.Sprint(i + 1), text: opt.Language.Put(t)})
 	}
 	for _, a := range s.Advice {
-		list = append(list, paragraph{text: "In " + a.Behind.String(), head: true},
-			paragraph{mark: "·", text: a.Fastener.String()}, paragraph{mark: "·", text: "hole: " + a.Hole.String()})
+		list = append(list, paragraph{text: opt.Say("In %s|what a bracket is screwed into", a.Behind.Phrase()), head: true},
+			paragraph{mark: "·", text: opt.Say(a.Fastener)}, paragraph{mark: "·", text: opt.Say("hole: %s", phrase.Of(a.Hole))})
 	}
 	return list
 }
 
 // cautions returns all cautions, each once, in their order.
-func (s *Sheet) cautions() []string {
-	var list []string
-	add := func(c string) {
-		if !slices.Contains(list, c) {
+func (s *Sheet) cautions() []phrase.Phrase {
+	var list []phrase.Phrase
+	add := func(c phrase.Phrase) {
+		if !slices.ContainsFunc(list, func(p phrase.Phrase) bool { return p.String() == c.String() }) {
 			list = append(list, c)
 		}
 	}
 	for _, a := range s.Advice {
 		for _, c := range a.Cautions {
-			add(c.String())
+			add(phrase.Of(c))
 		}
 	}
 	for _, c := range s.Cautions {
@@ -189,95 +189,94 @@ func (s *Sheet) cautions() []string {
 }
 
 // steps returns the order of work. It is common practice; no source was found.
-func (s *Sheet) steps(opt Options, w way) []string {
-	var list []string
+func (s *Sheet) steps(opt Options, w way) []phrase.Phrase {
+	var list []phrase.Phrase
 	if w.tiled {
-		list = append(list, "Trim a piece at its joint, lay it on the same joint of the piece before so that lines and diamonds meet, and tape.")
+		list = append(list, phrase.Of("Trim a piece at its joint, lay it on the same joint of the piece before so that lines and diamonds meet, and tape."))
 	}
-	list = append(list, "Cut the hatched parts away, out to the edges of the paper.")
+	list = append(list, phrase.Of("Cut the hatched parts away, out to the edges of the paper."))
 	if s.Mount == hang.Inside {
 		list = append(list, s.onJambs()...)
 	} else {
 		list = append(list, s.onWall(opt, w)...)
 	}
-	list = append(list, "Hold each bracket on its outline: its holes must meet the crosses. Prick every cross, then take the paper off. Circles show the plate’s holes, not the drill.")
+	list = append(list, phrase.Of("Hold each bracket on its outline: its holes must meet the crosses. Prick every cross, then take the paper off. Circles show the plate’s holes, not the drill."))
 	if shim := s.Drilling.Shim; s.Mount == hang.Inside && shim >= opt.Style.Step() {
-		list = append(list, fmt.Sprintf("Pack %s behind each plate.", opt.Words(shim)))
+		list = append(list, phrase.Of("Pack %s behind each plate.", opt.Words(shim)))
 	}
 	return list
 }
 
 // onJambs says how the paper is laid in a recess.
-func (s *Sheet) onJambs() []string {
-	list := []string{"Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: " + s.registers() + ". Tape."}
-	if head, ok := lineOf(s.Drilling.Views[0], hang.HeadLine); ok && head > 0 {
-		return append(list, "Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.")
+func (s *Sheet) onJambs() []phrase.Phrase {
+	v := s.Drilling.Views[0]
+	head, ok := lineOf(v, hang.HeadLine)
+	known := ok && head > 0
+	_, front := lineOf(v, hang.FrontEdge)
+	var lay phrase.English
+	switch {
+	case known && front:
+		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: cut edge against the head, front cut flush with the front edge. Tape."
+	case known:
+		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: cut edge against the head, other cut against the glass. Tape."
+	case front:
+		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: front cut flush with the front edge. Tape."
+	default:
+		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: other cut against the glass. Tape."
 	}
-	return append(list, "How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.")
+	if known {
+		return []phrase.Phrase{phrase.Of(lay), phrase.Of("Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.")}
+	}
+	return []phrase.Phrase{phrase.Of(lay), phrase.Of("How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.")}
 }
 
 // onWall says how the paper is laid on a wall or a ceiling.
-func (s *Sheet) onWall(opt Options, w way) []string {
+func (s *Sheet) onWall(opt Options, w way) []phrase.Phrase {
 	between, apart := opt.Words(s.Drilling.Between), opt.Words(s.crosses())
-	ceiling := s.Mount == hang.Ceiling
-	if w.together {
-		lay := "Lay the cut-out on the top of the opening, axle line level. Tape."
-		if ceiling {
-			lay = "Push the cut edge against the wall, its lines for the edges of the opening plumb above them. Tape."
-		}
-		return []string{lay, fmt.Sprintf("Check with a tape: %s from cross 1 to cross 1.", apart)}
-	}
-	lay := "Lay the LEFT sheet’s cut corner on the top left corner of the opening, arrow up, axle line level. Tape."
-	if ceiling {
+	var lay, set phrase.English
+	switch ceiling := s.Mount == hang.Ceiling; {
+	case w.together && ceiling:
+		lay = "Push the cut edge against the wall, its lines for the edges of the opening plumb above them. Tape."
+	case w.together:
+		lay = "Lay the cut-out on the top of the opening, axle line level. Tape."
+	case ceiling:
 		lay = "Push the LEFT sheet’s cut edge against the wall, its line for the left edge of the opening plumb above that edge. Tape."
+		set = "Set the RIGHT sheet by tape, with its cut edge against the wall: %s from plate to plate, %s from cross 1 to cross 1. The right edge of the opening is only a check: openings are seldom square."
+	default:
+		lay = "Lay the LEFT sheet’s cut corner on the top left corner of the opening, arrow up, axle line level. Tape."
+		set = "Set the RIGHT sheet by tape, with both axle lines in line and level: %s from plate to plate, %s from cross 1 to cross 1. The right edge of the opening is only a check: openings are seldom square."
 	}
-	set := "both axle lines in line and level"
-	if ceiling {
-		set = "its cut edge against the wall"
+	if w.together {
+		return []phrase.Phrase{phrase.Of(lay), phrase.Of("Check with a tape: %s from cross 1 to cross 1.", apart)}
 	}
-	return []string{lay, fmt.Sprintf("Set the RIGHT sheet by tape, with %s: %s from plate to plate, %s from cross 1 to cross 1. The right edge of the opening is only a check: openings are seldom square.", set, between, apart)}
-}
-
-// registers says what a jamb's paper is pushed against.
-func (s *Sheet) registers() string {
-	v := s.Drilling.Views[0]
-	var list []string
-	if head, ok := lineOf(v, hang.HeadLine); ok && head > 0 {
-		list = append(list, "cut edge against the head")
-	}
-	if _, ok := lineOf(v, hang.FrontEdge); ok {
-		list = append(list, "front cut flush with the front edge")
-	} else {
-		list = append(list, "other cut against the glass")
-	}
-	return strings.Join(list, ", ")
+	return []phrase.Phrase{phrase.Of(lay), phrase.Of(set, between, apart)}
 }
 
 // byTape says where the crosses are for a person who trusts a tape more than
 // paper. Jambs are mirror images, so the left one speaks for both; on a wall the
 // right end is set by its distance from the left.
-func (s *Sheet) byTape(opt Options) []string {
+func (s *Sheet) byTape(opt Options) []phrase.Phrase {
 	v := s.Drilling.Views[0]
-	var list []string
+	var list []phrase.Phrase
 	for _, h := range v.Plates[0].Holes {
-		var from []string
+		var from []phrase.Phrase
 		for _, l := range v.Lines {
 			if d := s.distance(l, h.At); d != "" {
 				at := l.At - h.At.Y
 				if l.Upright {
 					at = l.At - h.At.X
 				}
-				from = append(from, opt.Words(at.Abs())+" "+d)
+				from = append(from, phrase.Of(d, opt.Words(at.Abs())))
 			}
 		}
-		list = append(list, strings.Join(from, ", "))
+		list = append(list, phrase.Join(", ", from...))
 	}
 	return list
 }
 
 // distance says from which side a hole is measured to a line; empty if it is not.
-func (s *Sheet) distance(l hang.Line, at hang.Point) string {
-	side := func(less, more string) string {
+func (s *Sheet) distance(l hang.Line, at hang.Point) phrase.English {
+	side := func(less, more phrase.English) phrase.English {
 		if l.Upright && at.X < l.At || !l.Upright && at.Y < l.At {
 			return less
 		}
@@ -286,20 +285,20 @@ func (s *Sheet) distance(l hang.Line, at hang.Point) string {
 	switch l.Name {
 	case hang.HeadLine:
 		if l.At > 0 {
-			return side("below the head", "above the head")
+			return side("%s below the head", "%s above the head")
 		}
 	case hang.FrontEdge:
-		return "from the front edge"
+		return "%s from the front edge"
 	case hang.GlassLine:
 		if _, ok := lineOf(s.Drilling.Views[0], hang.FrontEdge); !ok {
-			return "from the glass"
+			return "%s from the glass"
 		}
 	case hang.OpeningTop:
-		return side("below the top of the opening", "above the top of the opening")
+		return side("%s below the top of the opening", "%s above the top of the opening")
 	case hang.OpeningLeft:
-		return side("outside the edge of the opening", "inside the edge of the opening")
+		return side("%s outside the edge of the opening", "%s inside the edge of the opening")
 	case hang.WallLine:
-		return "from the wall"
+		return "%s from the wall"
 	}
 	return ""
 }

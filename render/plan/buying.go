@@ -8,6 +8,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/buying"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // buyColumns are where the columns of the buying list end, in thousandths of the
@@ -18,40 +19,44 @@ const buyPitch = 13 * mm / 2
 
 // buying lays out the list of what to buy.
 func (l *layout) buying(list buying.List) []*leaf {
-	c := &column{layout: l, title: "To buy", below: l.opt.Job}
+	c := &column{layout: l, title: l.say("To buy"), below: l.opt.Job}
 	row := func(cells []string, f page.Face, pen page.Pen) {
 		c.put(buyPitch, func(d *drawing, at measure.Length) { d.buyRow(cells, f, pen, at) })
 	}
 	bold := page.Face{Size: 10 * page.Pt, Weight: page.Semibold}
 	plain := page.Face{Size: 10 * page.Pt}
-	price := "price"
+	price := l.say("price")
 	if list.Currency != "" {
-		price += ", " + list.Currency
+		price = l.say("price, %s", list.Currency)
 	}
-	row([]string{"what", "the job takes", "on hand", "buy", price, "amount"}, bold, solid)
+	row([]string{l.say("what|is bought"), l.say("the job takes"), l.say("on hand"), l.say("buy"), price, l.say("amount|of money")}, bold, solid)
 	for _, n := range list.Lines {
 		row(l.buyCells(n), plain, hair)
 	}
 	if list.Priced() {
-		row([]string{"Materials", "", "", "", "", list.Materials.String()}, bold, solid)
+		row([]string{l.say("Materials"), "", "", "", "", l.money(list.Materials)}, bold, solid)
 	}
 	for _, w := range list.Work {
-		row([]string{w.Step.Name, hours(w.Minutes), "", "", "", w.Amount.String()}, plain, hair)
+		row([]string{l.put(w.Step.Phrase()), hours(w.Minutes), "", "", "", l.money(w.Amount)}, plain, hair)
 	}
 	if len(list.Work) > 0 {
-		row([]string{"Labour", hours(list.Minutes()), "", "", "", list.Labour.String()}, bold, solid)
+		row([]string{l.say("Labour"), hours(list.Minutes()), "", "", "", l.money(list.Labour)}, bold, solid)
 		total := page.Face{Size: 12 * page.Pt, Weight: page.Bold}
-		row([]string{"Total", "", "", "", list.Currency, list.Total().String()}, total, heavy)
+		row([]string{l.say("Total"), "", "", "", list.Currency, l.money(list.Total())}, total, heavy)
 	}
 	if list.Unpriced > 0 {
 		c.put(buyPitch, func(d *drawing, at measure.Length) {
-			d.Text(page.Point{X: d.frame.Min.X, Y: at + 5*mm}, fmt.Sprintf("%d to buy without a price: not in the sum.", list.Unpriced), plain)
+			d.Text(page.Point{X: d.frame.Min.X, Y: at + 5*mm}, d.say("%d to buy without a price: not in the sum.", list.Unpriced), plain)
 		})
 	}
 	l.bars(c, list.Bars)
 	return c.sheets
 }
 
+// money puts an amount into words.
+func (l *layout) money(m measure.Money) string { return l.opt.Style.Money(m) }
+
+// hours has symbols that are the same in every language.
 func hours(minutes int) string { return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60) }
 
 // buyRow writes a row. The first cell is text; the others are set to the right.
@@ -80,9 +85,9 @@ func (d *drawing) buyRow(cells []string, f page.Face, pen page.Pen, at measure.L
 
 // buyCells puts a line of the list into words.
 func (l *layout) buyCells(n buying.Line) []string {
-	what := n.What().String()
+	what := l.put(n.What())
 	if !n.Note.IsZero() {
-		what += " (" + n.Note.String() + ")"
+		what += " (" + l.put(n.Note) + ")"
 	}
 	needs, have, buy := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy)
 	if n.Step > 0 && n.Kind != buying.Slat {
@@ -90,23 +95,23 @@ func (l *layout) buyCells(n buying.Line) []string {
 	}
 	switch {
 	case n.Kind == buying.Goods:
-		buy = l.say(n.Length())
+		buy = l.length(n.Length())
 		if yards, ok := n.Yards(); ok {
 			buy = yards + " (" + buy + ")"
 		}
 	case n.Kind == buying.Slat:
-		buy = fmt.Sprintf("%d of %s", n.Buy, l.say(n.Step))
+		buy = l.say("%d of %s|pieces of a length", n.Buy, l.length(n.Step))
 	case n.Kind == buying.Tape:
-		buy = measure.Count(n.Buy, "roll") + " of " + l.opt.Style.Metres(n.Step, measure.Nearest)
+		buy = l.put(phrase.Count(n.Buy, "%d roll of %s", "%d rolls of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
 	case n.Kind == buying.Thread:
-		buy = measure.Count(n.Buy, "spool") + " of " + l.opt.Style.Metres(n.Step, measure.Nearest)
+		buy = l.put(phrase.Count(n.Buy, "%d spool of %s", "%d spools of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
 	}
 	if n.OnHand == 0 && n.OnHandCount == 0 {
 		have = ""
 	}
 	price, sum := "", ""
 	if n.Price > 0 {
-		price, sum = n.Price.String(), n.Amount.String()
+		price, sum = l.money(n.Price), l.money(n.Amount)
 		if n.Per > 0 {
 			price += " / " + l.per(n.Per)
 		}
@@ -130,7 +135,7 @@ func (l *layout) per(v measure.Length) string {
 	case measure.Metre:
 		return "m"
 	}
-	return l.say(v)
+	return l.length(v)
 }
 
 // bars lists what is sawn from each stock length of slat.
@@ -141,14 +146,14 @@ func (l *layout) bars(c *column, bars []buying.Bar) {
 	head := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	plain := page.Face{Size: 9 * page.Pt}
 	c.put(12*mm, func(d *drawing, at measure.Length) {
-		d.Text(page.Point{X: d.frame.Min.X, Y: at + 9*mm}, "Slats, from each stock length", head)
+		d.Text(page.Point{X: d.frame.Min.X, Y: at + 9*mm}, d.say("Slats, from each stock length"), head)
 	})
 	for i, b := range bars {
 		var words []string
 		for _, p := range b.Pieces {
 			words = append(words, p.Ticket.Name()+": "+l.bare(p.Length))
 		}
-		text := fmt.Sprintf("%d. %s, %s: %s; left %s", i+1, b.Slat, l.say(b.Stock), strings.Join(words, ", "), l.opt.Style.Words(b.Left, measure.Down).Typeset())
+		text := l.say("%d. %s, %s: %s; left %s", i+1, b.Slat, l.length(b.Stock), strings.Join(words, ", "), l.opt.Style.Words(b.Left, measure.Down).Typeset())
 		for k, line := range page.Wrap(text, plain, l.frame.Width()-5*mm) {
 			x := l.frame.Min.X
 			if k > 0 {

@@ -8,6 +8,8 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+	"shadewright/ticket/phrase"
 )
 
 // A cutRow is one row of the list: a cut, or the two that trim both selvages.
@@ -43,12 +45,36 @@ func (d *drawing) table(k look, n int) table {
 	return table{d, k, d.frame.Min.X + (w+gutter)*measure.Length(n), w}
 }
 
-// cell writes s into a column.
-func (t table) cell(i int, base measure.Length, s string, f page.Face) {
-	x := t.width * t.columns[i] / 1000
-	w := t.width*t.columns[i+1]/1000 - x - 2*mm
-	s, f = page.Fit(s, f, w, 6*page.Pt)
-	t.Text(page.Point{X: t.x + x, Y: base}, s, f)
+// smallest is the least size of words in a cell.
+const smallest = 6 * page.Pt
+
+// A cell is what stands in a column.
+type cell struct {
+	words string
+	face  page.Face
+}
+
+// room returns how wide the words of column i may be.
+func (t table) room(i int) measure.Length {
+	return t.width*t.columns[i+1]/1000 - t.width*t.columns[i]/1000 - 2*mm
+}
+
+// set writes a cell into column i.
+func (t table) set(i int, base measure.Length, c cell) {
+	s, f := page.Fit(c.words, c.face, t.room(i), smallest)
+	t.Text(page.Point{X: t.x + t.width*t.columns[i]/1000, Y: base}, s, f)
+}
+
+// holds reports whether every row can be read whole.
+func (t table) holds(p *cutplan.Plan) bool {
+	for _, r := range rows(p) {
+		for i, c := range t.cells(p, r) {
+			if s, _ := page.Fit(c.words, c.face, t.room(i+1), smallest); s != c.words {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (t table) rule(y measure.Length, pen page.Pen) {
@@ -60,64 +86,69 @@ func (t table) short() bool { return len(t.columns) == len(narrow) }
 
 func (t table) head(at measure.Length) {
 	f := page.Face{Size: min(t.size, 9*page.Pt), Weight: page.Semibold}
-	unit := "inches"
+	cut := phrase.English("cut it, in inches")
 	if t.opt.Style.System == measure.Millimetres {
-		unit = "millimetres"
+		cut = "cut it, in millimetres"
 	}
-	words := []string{"", "cut", "take", "cut it, in " + unit, "this comes off", "this is left", "check"}
-	for i, s := range words[:len(t.columns)-1] {
-		t.cell(i, at+t.pitch-3*mm/2, s, f)
+	words := []phrase.English{"", "cut", "take", cut, "this comes off", "this is left", "check"}
+	for i, e := range words[:len(t.columns)-1] {
+		t.set(i, at+t.pitch-3*mm/2, cell{t.say(e), f})
 	}
 	t.rule(at+t.pitch, solid)
 }
 
-// row writes one row: what is taken, where it is cut, what comes of it.
+// row writes one row, with a box to tick.
 func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
-	first, last := r[0], r[len(r)-1]
 	base := at + t.pitch*7/10
-	bold := page.Face{Size: t.size, Weight: page.Bold}
-	plain := page.Face{Size: t.size}
 	side := min(t.pitch*6/10, 3*mm)
 	t.Rect(page.Box(t.x+mm/2, base-side, side, side), hair)
-	number, off, offPart := strconv.Itoa(first.Number), t.result(p, first.Near), first.Near
-	if len(r) == 2 {
-		number += "–" + strconv.Itoa(last.Number)
-		off = "selvages, " + t.bare(p.Parts[first.Near].Width) + " and " + t.bare(p.Parts[last.Far].Width) + " wide"
-	}
-	left := last.Far
-	if len(r) == 2 {
-		left = last.Near
-	}
-	t.cell(1, base, number, bold)
-	t.cell(2, base, p.Parts[first.From].Name.String(), plain)
-	t.cell(3, base, t.how(r), bold)
-	t.cell(4, base, off, weight(p, offPart, plain))
-	t.cell(5, base, t.result(p, left), weight(p, left, plain))
-	if !t.short() {
-		t.cell(6, base, t.check(p, r), plain)
+	for i, c := range t.cells(p, r) {
+		t.set(i+1, base, c)
 	}
 	pen := hair
-	if last.Number < len(p.Cuts) && p.Parts[p.Cuts[last.Number].From].Kind == cutplan.Roll {
+	if last := r[len(r)-1]; last.Number < len(p.Cuts) && p.Parts[p.Cuts[last.Number].From].Kind == cutplan.Roll {
 		pen = solid
 	}
 	t.rule(at+t.pitch, pen)
 }
 
+// cells says what is taken, where it is cut, what comes of it.
+func (t table) cells(p *cutplan.Plan, r cutRow) []cell {
+	first, last := r[0], r[len(r)-1]
+	bold := page.Face{Size: t.size, Weight: page.Bold}
+	plain := page.Face{Size: t.size}
+	number, off, left := strconv.Itoa(first.Number), t.result(p, first.Near), last.Far
+	if len(r) == 2 {
+		number += "–" + strconv.Itoa(last.Number)
+		off = t.say("selvages, %s and %s wide", t.bare(p.Parts[first.Near].Width), t.bare(p.Parts[last.Far].Width))
+		left = last.Near
+	}
+	list := []cell{
+		{number, bold}, {t.put(p.Parts[first.From].Name), plain}, {t.how(r), bold},
+		{off, weight(p, first.Near, plain)}, {t.result(p, left), weight(p, left, plain)},
+	}
+	if !t.short() {
+		list = append(list, cell{t.check(p, r), plain})
+	}
+	return list
+}
+
 // how says where to cut.
 func (t table) how(r cutRow) string {
 	at := t.bare(r[0].At)
-	if len(r) == 2 {
-		then := ", then "
-		if t.short() {
-			then = ", "
-		}
-		at += then + t.bare(r[1].At)
+	switch {
+	case len(r) == 2 && t.short(): // selvages lie along the roll
+		return t.say("%s, %s from left edge", at, t.bare(r[1].At))
+	case len(r) == 2:
+		return t.say("along, %s, then %s from left edge", at, t.bare(r[1].At))
+	case r[0].Way == nest.Along && t.short():
+		return t.say("%s from left edge", at)
+	case r[0].Way == nest.Along:
+		return t.say("along, %s from left edge", at)
+	case t.short():
+		return t.say("%s from cut end", at)
 	}
-	s := at + " from " + r[0].Way.Edge()
-	if !t.short() {
-		s = fmt.Sprintf("%s, %s", r[0].Way, s)
-	}
-	return s
+	return t.say("across, %s from cut end", at)
 }
 
 // partSize gives the size of part i, across × along.
@@ -130,9 +161,9 @@ func (l *layout) partSize(p *cutplan.Plan, i int) string {
 func (l *layout) result(p *cutplan.Plan, i int) string {
 	q := p.Parts[i]
 	if q.Kind == cutplan.Roll {
-		return "roll"
+		return l.put(q.Name)
 	}
-	return q.Name.String() + "  " + l.partSize(p, i)
+	return l.put(q.Name) + "  " + l.partSize(p, i)
 }
 
 // weight sets a panel that is done in bold.
@@ -165,21 +196,21 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 	for _, s := range p.Sections {
 		parts = append(parts, l.bare(p.Parts[s.Part].Length))
 	}
-	check := fmt.Sprintf("Check: %d panels in %d cuts.", len(p.Panels), len(p.Cuts))
+	check := l.say("Check: %s in %s.", phrase.Count(len(p.Panels), "%d panel", "%d panels"), phrase.Count(len(p.Cuts), "%d cut", "%d cuts"))
 	if len(parts) > 0 {
-		check += fmt.Sprintf(" Sections %s = %s.", strings.Join(parts, " + "), l.say(p.Used))
+		check += " " + l.say("Sections %s = %s.", strings.Join(parts, " + "), l.length(p.Used))
 	}
 	lines := page.Wrap(check, sumFace, l.frame.Width())
 	for _, k := range p.Keep {
 		keep = append(keep, l.result(p, k))
 	}
-	kept := "Nothing is left that is worth keeping."
+	kept := l.say("Nothing is left that is worth keeping.")
 	if len(keep) > 0 {
-		kept = "Keep " + strings.Join(keep, "; ") + "."
+		kept = l.say("Keep %s.", strings.Join(keep, "; "))
 	}
 	lines = append(lines, page.Wrap(kept, sumFace, l.frame.Width())...)
 	if a := p.Goods.Allowance; a > 0 {
-		square := fmt.Sprintf("Panels are cut free with %s around them: square them to the sizes in the drawing.", l.say(a))
+		square := l.say("Panels are cut free with %s around them: square them to the sizes in the drawing.", l.length(a))
 		lines = append(lines, page.Wrap(square, sumFace, l.frame.Width())...)
 	}
 	return lines

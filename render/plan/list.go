@@ -1,8 +1,8 @@
 package plan
 
 import (
-	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
@@ -40,7 +40,7 @@ var scales = []int{5, 6, 8, 10, 12, 15, 16, 20, 24, 25, 30, 32, 40, 48, 50, 60, 
 const (
 	legible     = 7 * mm  // least side of a panel in the drawing where all is to go on one sheet
 	comfortable = 13 * mm // where it goes over several
-	introHeight = 17 * mm
+	introLead   = 4 * mm
 	keyHeight   = 6 * mm
 	sumPitch    = 9 * mm / 2
 )
@@ -48,11 +48,14 @@ const (
 // plan lays out the sheets of one goods: on one if it can be read there, else
 // the drawing first and the list of cuts after it.
 func (l *layout) plan(p *cutplan.Plan) []*leaf {
-	list := pieces(p)
+	list := l.pieces(p)
 	body := l.body()
-	fixed := introHeight + keyHeight + sumPitch*measure.Length(len(l.sums(p))+1)
+	fixed := l.introHeight() + keyHeight + sumPitch*measure.Length(len(l.sums(p))+1)
 	small := l.smallest(p)
 	for _, k := range looks {
+		if !(&drawing{layout: l}).table(k, 0).holds(p) {
+			continue
+		}
 		room := body.Height() - fixed - k.height(len(rows(p)))
 		for _, n := range scales {
 			if small/measure.Length(n) < legible {
@@ -66,7 +69,7 @@ func (l *layout) plan(p *cutplan.Plan) []*leaf {
 	best, least := 0, 0
 	for _, n := range scales {
 		s := strips(list, n, body.Width())
-		if s[0].height > body.Height()-introHeight || best > 0 && small/measure.Length(n) < comfortable {
+		if s[0].height > body.Height()-l.introHeight() || best > 0 && small/measure.Length(n) < comfortable {
 			continue
 		}
 		if sheets := l.sheets(s); best == 0 || sheets < least {
@@ -82,7 +85,7 @@ func (l *layout) plan(p *cutplan.Plan) []*leaf {
 // sheets returns how many sheets the strips take.
 func (l *layout) sheets(s []strip) int {
 	c := &column{layout: l}
-	c.put(introHeight, nil)
+	c.put(l.introHeight(), nil)
 	for _, r := range s {
 		c.put(r.height, nil)
 	}
@@ -132,8 +135,8 @@ func (c *column) put(h measure.Length, draw func(d *drawing, at measure.Length))
 
 // flow lays out drawing and list one after the other.
 func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*leaf {
-	c := &column{layout: l, title: "Cut plan: " + p.Goods.Name, below: l.opt.Job}
-	c.put(introHeight, func(d *drawing, at measure.Length) { d.intro(p, n, at) })
+	c := &column{layout: l, title: l.say("Cut plan: %s", p.Goods.Name), below: l.opt.Job}
+	c.put(l.introHeight(), func(d *drawing, at measure.Length) { d.intro(p, n, at) })
 	for _, r := range rows {
 		c.put(r.height, func(d *drawing, at measure.Length) { d.strip(p, r, n, at) })
 	}
@@ -178,28 +181,54 @@ func (l *layout) cuts(c *column, p *cutplan.Plan, k look) {
 // intro says how much cloth is cut and how good the plan is.
 func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 	x := d.frame.Min.X
-	g := p.Goods
-	bold := page.Face{Size: 13 * page.Pt, Weight: page.Bold}
-	first := fmt.Sprintf("Cut %s off the roll, %s wide", d.say(p.Used), d.say(g.Width))
-	if p.Used == 0 {
-		first = "Cut nothing off the roll: pieces on hand suffice"
-	}
-	if k := len(p.OnHand); k > 0 {
-		first += fmt.Sprintf(", and %d on hand", k)
-	}
-	first, bold = page.Fit(first, bold, d.frame.Width(), 9*page.Pt)
+	first, bold := page.Fit(d.task(p), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, d.frame.Width(), 9*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 5*mm}, first, bold)
 	s := p.Shares()
 	plain := page.Face{Size: 9 * page.Pt}
-	second := fmt.Sprintf("%s. Of the cloth cut, panels are %.1f %%, offcuts to keep %.1f %%, waste %.1f %%.", upper(p.Verdict(d.opt.Style, d.say).String()), s.Panels*100, s.Kept*100, s.Waste*100)
+	second := d.say("%s. Of the cloth cut, panels are %s %%, offcuts to keep %s %%, waste %s %%.", upper(d.put(p.Verdict(d.opt.Style, d.length))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
 	second, f := page.Fit(second, plain, d.frame.Width(), 6*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 10*mm}, second, f)
-	third := fmt.Sprintf("Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", n)
-	third, f = page.Fit(third, plain, d.frame.Width(), 6*page.Pt)
-	d.Text(page.Point{X: x, Y: at + 29*mm/2}, third, f)
+	lines, f := d.standing(n)
+	for i, third := range lines {
+		d.Text(page.Point{X: x, Y: at + 29*mm/2 + measure.Length(i)*introLead}, third, f)
+	}
 }
 
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+// standing says where to stand, on one line if it can be read so.
+func (l *layout) standing(n int) ([]string, page.Face) {
+	plain := page.Face{Size: 9 * page.Pt}
+	words := l.say("Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", n)
+	if one, f := page.Fit(words, plain, l.frame.Width(), 15*page.Pt/2); one == words {
+		return []string{one}, f
+	}
+	return page.Wrap(words, plain, l.frame.Width()), plain
+}
+
+// introHeight returns what the words above the drawing take.
+func (l *layout) introHeight() measure.Length {
+	lines, _ := l.standing(scales[len(scales)-1])
+	return 17*mm + measure.Length(len(lines)-1)*introLead
+}
+
+// task says how much is cut, and of what.
+func (l *layout) task(p *cutplan.Plan) string {
+	used, wide, have := l.length(p.Used), l.length(p.Goods.Width), len(p.OnHand)
+	switch {
+	case have == 0:
+		return l.say("Cut %s off the roll, %s wide", used, wide)
+	case p.Used == 0:
+		return l.say("Cut nothing off the roll: pieces on hand suffice, and %d on hand", have)
+	}
+	return l.say("Cut %s off the roll, %s wide, and %d on hand", used, wide, have)
+}
+
+func (l *layout) percent(share float64) string { return l.opt.Style.Decimal(share*100, 1) }
+
+// upper begins a sentence with a capital.
+func upper(s string) string {
+	_, n := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(s[:n]) + s[n:]
+}
 
 // key explains the drawing, and shows how long the table is.
 func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
@@ -212,16 +241,16 @@ func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
 		d.Text(page.Point{X: x + 15*mm/2, Y: base}, words, f)
 		x += 12*mm + page.Width(words, f)
 	}
-	swatch(func(r page.Rect) { d.Rect(r, solid) }, "panel, sizes across × along")
-	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, "offcut to keep")
-	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, "scrap")
-	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, "selvage")
+	swatch(func(r page.Rect) { d.Rect(r, solid) }, d.say("panel, sizes across × along"))
+	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, d.say("offcut to keep"))
+	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, d.say("scrap"))
+	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, d.say("selvage"))
 	swatch(func(r page.Rect) {
 		d.arrow(page.Point{X: r.Max.X, Y: at + 5*mm/2}, page.Point{X: -5 * mm})
-	}, "to the panel’s top")
+	}, d.say("to the panel’s top"))
 	if t := d.opt.Table; t > 0 {
 		w := t / measure.Length(n)
-		words := "table ends: " + d.say(t)
+		words := d.say("table ends: %s", d.length(t))
 		if from := d.frame.Max.X - w; from > x+page.Width(words, f) {
 			d.Line(page.Point{X: from, Y: at + 2*mm}, page.Point{X: d.frame.Max.X, Y: at + 2*mm}, solid)
 			for _, e := range []measure.Length{from, d.frame.Max.X} {

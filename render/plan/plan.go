@@ -19,6 +19,7 @@ import (
 	"shadewright/ticket/buying"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // Options says what paper the plan is for.
@@ -47,7 +48,7 @@ func Document(plans []*cutplan.Plan, list buying.List, opt Options) (*page.Docum
 	if err != nil {
 		return nil, fmt.Errorf("cut plan: %w", err)
 	}
-	doc := page.New(page.Info{Title: "Cut plan, " + opt.Job, Creator: "Shadewright", Lang: opt.Language.Tag()})
+	doc := page.New(page.Info{Title: opt.Language.Say("Cut plan") + ", " + opt.Job, Creator: "Shadewright", Lang: opt.Language.Tag()})
 	for i, s := range sheets {
 		s.draw(doc.Add(s.opt.Paper.Size), i+1, len(sheets))
 	}
@@ -84,7 +85,7 @@ type drawing struct {
 func (s *leaf) draw(on canvas, number, of int) {
 	d := &drawing{canvas: on, layout: s.layout}
 	f := s.frame
-	count := fmt.Sprintf("sheet %d of %d", number, of)
+	count := d.say("sheet %d of %d", number, of)
 	d.Text(page.Point{X: f.Max.X, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
 	room := f.Width() - page.Width(count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold}) - 6*mm
 	title, face := page.Fit(s.title, page.Face{Size: 18 * page.Pt, Weight: page.Bold}, room, 11*page.Pt)
@@ -153,8 +154,14 @@ var (
 	dash  = page.Pen{Width: 300 * measure.Micrometre, Dash: []measure.Length{2 * mm, mm}}
 )
 
-// say puts a length into words; ≈ marks words that were rounded.
-func (l *layout) say(v measure.Length) string {
+// say puts a text into the language of the paper.
+func (l *layout) say(e phrase.English, args ...any) string { return l.opt.Language.Say(e, args...) }
+
+// put puts a phrase into the language of the paper.
+func (l *layout) put(p phrase.Phrase) string { return l.opt.Language.Put(p) }
+
+// length puts a length into words; ≈ marks words that were rounded.
+func (l *layout) length(v measure.Length) string {
 	w := l.opt.Style.Words(v, measure.Nearest)
 	if w.Rounded {
 		return "≈ " + w.Typeset()
@@ -162,10 +169,10 @@ func (l *layout) say(v measure.Length) string {
 	return w.Typeset()
 }
 
-// bare is say without the unit.
+// bare is length without the unit.
 func (l *layout) bare(v measure.Length) string {
 	// The unit stands after a space of its own, which goes with it.
-	return strings.TrimRightFunc(strings.TrimSuffix(l.say(v), l.opt.Style.System.String()), unicode.IsSpace)
+	return strings.TrimRightFunc(strings.TrimSuffix(l.length(v), l.opt.Style.System.String()), unicode.IsSpace)
 }
 
 // size puts a width across and a length along the roll into words.

@@ -11,9 +11,11 @@ import (
 	"testing"
 
 	"shadewright/render/internal/proof"
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // A printed row of the list of cuts, as a person reads it.
@@ -21,22 +23,37 @@ type printed struct {
 	number, take, how, off, left string
 }
 
+// A tongue is how a person who follows the list finds the columns and the edges.
+type tongue struct {
+	language.Language
+	end, left string // of what is said of the cut end, and of the left edge
+}
+
+func tongues(t *testing.T) []tongue {
+	t.Helper()
+	mexican, err := language.Named("es-MX") // Spanish, with a point as the decimal mark
+	if err != nil {
+		t.Fatal(err)
+	}
+	return []tongue{{end: "from cut end", left: "from left edge"}, {mexican, "extremo: ", "borde izq.: "}}
+}
+
 // list reads the rows of the list of cuts off the sheets, in their order: down
 // the first column of each sheet, then down the next.
-func list(doc *proof.Document) []printed {
+func list(doc *proof.Document, in tongue) []printed {
 	var rows []printed
 	for i := range doc.Pages() {
 		texts := doc.Marks(i).Texts
 		for _, h := range texts {
-			if h.Text != "cut" {
+			if h.Text != in.Say("cut") {
 				continue
 			}
 			// The columns begin where their headings do.
 			var cols []float64
-			for _, w := range []string{"cut", "take", "cut it, in millimetres", "this comes off", "this is left"} {
+			for _, w := range []phrase.English{"cut", "take", "cut it, in millimetres", "this comes off", "this is left"} {
 				next := math.Inf(1)
 				for _, q := range texts {
-					if q.Text == w && math.Abs(q.At.Y-h.At.Y) < 0.1 && q.At.X >= h.At.X && q.At.X < next {
+					if q.Text == in.Say(w) && math.Abs(q.At.Y-h.At.Y) < 0.1 && q.At.X >= h.At.X && q.At.X < next {
 						next = q.At.X
 					}
 				}
@@ -87,44 +104,48 @@ func TestFollowTheList(t *testing.T) {
 		if o.system != measure.Millimetres {
 			continue // fractions are read in pieces; the words are the same
 		}
-		t.Run(name, func(t *testing.T) {
-			s := o.make(t)
-			p := s.plans[0]
-			held := map[string][2]float64{}
-			for _, h := range o.onHand {
-				held["piece "+h.Label] = [2]float64{h.Width.Millimetres(), h.Length.Millimetres()}
-			}
-			rows := list(s.open(t))
-			next := 1
-			for _, r := range rows {
-				next = follow(t, r, next, held, p.Goods.Width.Millimetres())
-			}
-			if next-1 != len(p.Cuts) {
-				t.Errorf("%d cuts are printed; the plan has %d", next-1, len(p.Cuts))
-			}
-			for _, k := range s.tickets {
-				want := [2]float64{k.Cut.Width.Millimetres(), k.Cut.Length.Millimetres()}
-				if k.Plan.Turned {
-					want[0], want[1] = want[1], want[0]
-				}
-				a := 2 * p.Goods.Allowance.Millimetres()
-				if got, ok := held[k.Name()]; !ok || math.Abs(got[0]-want[0]-a) > 1e-9 || math.Abs(got[1]-want[1]-a) > 1e-9 {
-					t.Errorf("%s is %v; want %v and the allowance", k.Name(), got, want)
-				}
-			}
-		})
+		for _, in := range tongues(t) {
+			t.Run(name+", "+in.Tag(), func(t *testing.T) { o.follow(t, in) })
+		}
+	}
+}
+
+func (o order) follow(t *testing.T, in tongue) {
+	s := o.make(t)
+	s.opt.Language = in.Language
+	p := s.plans[0]
+	held := map[string][2]float64{}
+	for _, h := range o.onHand {
+		held[in.Say("piece %s", h.Label)] = [2]float64{h.Width.Millimetres(), h.Length.Millimetres()}
+	}
+	next := 1
+	for _, r := range list(s.open(t), in) {
+		next = follow(t, r, next, held, p.Goods.Width.Millimetres(), in)
+	}
+	if next-1 != len(p.Cuts) {
+		t.Errorf("%d cuts are printed; the plan has %d", next-1, len(p.Cuts))
+	}
+	for _, k := range s.tickets {
+		want := [2]float64{k.Cut.Width.Millimetres(), k.Cut.Length.Millimetres()}
+		if k.Plan.Turned {
+			want[0], want[1] = want[1], want[0]
+		}
+		a := 2 * p.Goods.Allowance.Millimetres()
+		if got, ok := held[k.Name()]; !ok || math.Abs(got[0]-want[0]-a) > 1e-9 || math.Abs(got[1]-want[1]-a) > 1e-9 {
+			t.Errorf("%s is %v; want %v and the allowance", k.Name(), got, want)
+		}
 	}
 }
 
 // follow makes the cuts of one row and returns the number of the next.
-func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollWidth float64) int {
+func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollWidth float64, in tongue) int {
 	t.Helper()
 	first, last, two := strings.Cut(r.number, "–")
 	if first != strconv.Itoa(next) || two && last != strconv.Itoa(next+1) {
 		t.Errorf("row %+v; want cut %d", r, next)
 	}
-	across := strings.HasSuffix(r.how, "from cut end")
-	if !across && !strings.HasSuffix(r.how, "from left edge") {
+	across := strings.Contains(r.how, in.end)
+	if across == strings.Contains(r.how, in.left) {
 		t.Fatalf("cut %s is measured from no edge: %q", r.number, r.how)
 	}
 	var dist []float64
@@ -137,7 +158,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 		t.Fatalf("row %+v has the distances %v", r, dist)
 	}
 	size, ok := held[r.take]
-	if r.take == "roll" {
+	if r.take == in.Say("roll|of goods") {
 		size, ok = [2]float64{rollWidth, math.Inf(1)}, true
 	}
 	if !ok {
@@ -153,18 +174,18 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 	if two { // the selvages come off, the rest stays
 		near = far
 		near[0] = dist[1]
-		hold(t, r.left, near, held)
+		hold(t, r.left, near, held, in)
 		return next + 2
 	}
-	hold(t, r.off, near, held)
-	if r.left != "roll" {
-		hold(t, r.left, far, held)
+	hold(t, r.off, near, held, in)
+	if r.left != in.Say("roll|of goods") {
+		hold(t, r.left, far, held, in)
 	}
 	return next + 1
 }
 
 // hold checks the size that is printed of a part and keeps it under its name.
-func hold(t *testing.T, words string, size [2]float64, held map[string][2]float64) {
+func hold(t *testing.T, words string, size [2]float64, held map[string][2]float64, in tongue) {
 	t.Helper()
 	f := strings.Fields(words)
 	if len(f) < 4 || f[len(f)-2] != "×" {
@@ -176,7 +197,7 @@ func hold(t *testing.T, words string, size [2]float64, held map[string][2]float6
 		}
 	}
 	name := strings.Join(f[:len(f)-3], " ")
-	if name == "scrap" || name == "selvage" {
+	if name == in.Say("scrap") || name == in.Say("selvage") {
 		return
 	}
 	if _, twice := held[name]; twice {
@@ -188,14 +209,18 @@ func hold(t *testing.T, words string, size [2]float64, held map[string][2]float6
 // Every panel lies on the paper where the plan puts it, at the scale that is
 // printed, measured from the line of the cut end.
 func TestToScale(t *testing.T) {
-	for _, name := range []string{"small, metric", "small, inches"} {
+	for i, name := range []string{"small, metric", "small, inches", "small, metric", "small, inches"} {
 		s := samples()[name].make(t)
+		if i > 1 {
+			s = s.spanish(t)
+		}
+		scale := [...]string{"Scale 1 : ", "Escala 1 : "}[i/2]
 		p := s.plans[0]
 		m := s.open(t).Marks(0)
 		var n int
 		for _, q := range m.Texts {
-			if i := strings.Index(q.Text, "Scale 1 : "); i >= 0 {
-				n, _ = strconv.Atoi(strings.TrimSuffix(q.Text[i+len("Scale 1 : "):], "."))
+			if i := strings.Index(q.Text, scale); i >= 0 {
+				n, _ = strconv.Atoi(strings.TrimSuffix(q.Text[i+len(scale):], "."))
 			}
 		}
 		var end *proof.Line // the first heavy upright line is the cut end

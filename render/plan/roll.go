@@ -22,15 +22,15 @@ type piece struct {
 }
 
 // pieces lists the stretches of a plan, sections first.
-func pieces(p *cutplan.Plan) []piece {
+func (l *layout) pieces(p *cutplan.Plan) []piece {
 	var list []piece
 	for i, s := range p.Sections {
 		q := p.Parts[s.Part]
-		list = append(list, piece{fmt.Sprintf("section %d", i+1), fmt.Sprint(i + 1), s.Part, q.Y, q.Y + q.Length, q.Width, true})
+		list = append(list, piece{l.say("section %d", i+1), fmt.Sprint(i + 1), s.Part, q.Y, q.Y + q.Length, q.Width, true})
 	}
 	for _, h := range p.OnHand {
 		q := p.Parts[h.Part]
-		list = append(list, piece{"on hand: " + h.Label, h.Label, h.Part, 0, q.Length, q.Width, false})
+		list = append(list, piece{l.say("on hand: %s", h.Label), h.Label, h.Part, 0, q.Length, q.Width, false})
 	}
 	return list
 }
@@ -142,7 +142,7 @@ func (v view) goods() {
 		case cutplan.Offcut:
 			v.Fill(r, 90)
 			v.Rect(r, dash)
-			v.words(r.Inset(3*mm/2), q.Name.String(), v.size(q.Width, q.Length))
+			v.words(r.Inset(3*mm/2), v.put(q.Name), v.size(q.Width, q.Length))
 		case cutplan.Scrap:
 			v.hatch(r)
 			v.Rect(r, hair)
@@ -314,7 +314,7 @@ func (v view) edges() {
 	foot := page.Point{X: r.Min.X, Y: r.Max.Y + 4*mm}
 	from := v.bare(s.from)
 	if s.from == 0 {
-		from = "cut end"
+		from = v.say("cut end")
 	}
 	small.Align = page.End
 	v.Text(page.Point{X: r.Max.X - mm/2, Y: foot.Y}, v.bare(s.to), small)
@@ -328,9 +328,9 @@ func (v view) edges() {
 func (v view) title(width measure.Length) (string, page.Face) {
 	s, whole := v.span, v.plan.Parts[v.span.part]
 	f := page.Face{Size: 9 * page.Pt, Weight: page.Bold}
-	long := fmt.Sprintf("%s: %s", s.title, v.say(whole.Length))
+	long := s.title + ": " + v.length(whole.Length)
 	if s.from > whole.Y {
-		long += ", continued"
+		long = v.say("%s, continued", long)
 	}
 	for _, t := range []string{long, s.title + ": " + v.bare(whole.Length), s.title} {
 		if page.Width(t, f) <= width {

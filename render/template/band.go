@@ -4,7 +4,9 @@ import (
 	"strings"
 
 	"shadewright/ticket"
+	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 // past is how far the lines run on beyond the sides of the cloth, so that they
@@ -35,7 +37,7 @@ func bands(tickets []*ticket.Ticket) []*band {
 		s := shapeOf(t)
 		b := known[s]
 		if b == nil {
-			b = &band{shape: s, name: letters(len(list))}
+			b = &band{shape: s, name: code.Letters(len(list))}
 			known[s] = b
 			list = append(list, b)
 		}
@@ -52,15 +54,6 @@ func shapeOf(t *ticket.Ticket) shape {
 		width: t.Panel.Width, folds: t.Folds, sideHem: hem,
 		slat: [2]measure.Length{hem + t.Slat.EndGap, t.Panel.Width - hem - t.Slat.EndGap},
 	}
-}
-
-// letters names the n-th band, from 0: A … Z, AA, AB …
-func letters(n int) string {
-	var s string
-	for n++; n > 0; n = (n - 1) / 26 {
-		s = string(rune('A'+(n-1)%26)) + s
-	}
-	return s
 }
 
 // owners lists the band's shades.
@@ -80,19 +73,19 @@ const (
 type rule struct {
 	y     measure.Length
 	kind  kind
-	step  int    // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
-	name  string // short, for the ends that show beside the cloth
-	words string
+	step  int            // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
+	name  phrase.English // short, for the ends that show beside the cloth
+	words phrase.English
 }
 
 // rules returns the lines of the folds, from the raw edge up.
 func rules(f ticket.Folds) []rule {
 	return []rule{
 		{0, rawEdge, 0, "raw edge", "Lay the raw bottom edge of the cloth along this line"},
-		{f.HemFold, foldLine, 0, "hem fold", "Hem fold: the cloth turns here"},
-		{f.HemMark, markLine, 1, "hem mark", "Fold the raw edge up to this line"},
-		{f.PocketFold, foldLine, 0, "pocket fold", "Pocket fold: the cloth turns here"},
-		{f.Stitch, stitchRow, 3, "stitch row", "Sew along this row; back-tack both ends"},
-		{f.PocketMark, markLine, 2, "pocket mark", "Fold the hem’s edge up to this line"},
+		{f.HemFold, foldLine, 0, "hem fold|short", "Hem fold: the cloth turns here"},
+		{f.HemMark, markLine, 1, "hem mark|short", "Fold the raw edge up to this line"},
+		{f.PocketFold, foldLine, 0, "pocket fold|short", "Pocket fold: the cloth turns here"},
+		{f.Stitch, stitchRow, 3, "stitch row|short", "Sew along this row; back-tack both ends"},
+		{f.PocketMark, markLine, 2, "pocket mark|short", "Fold the hem’s edge up to this line"},
 	}
 }

@@ -1,7 +1,6 @@
 package template
 
 import (
-	"fmt"
 	"strings"
 
 	"shadewright/render/fullscale"
@@ -35,18 +34,30 @@ func gauges(list []*band) []*gauge {
 	return all
 }
 
+// use says which bands a gauge is for, and how it is used.
+func (d *drawing) use(g *gauge) string {
+	if len(g.bands) == 1 {
+		return d.Say("for band %s: cut out along the outline, lay it on the raw edge, mark each line, slide on", g.bands[0])
+	}
+	return d.Say("for bands %s: cut out along the outline, lay it on the raw edge, mark each line, slide on", strings.Join(g.bands, ", "))
+}
+
 // gauge draws a gauge with its top left corner at at, in a body of the width.
 func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	width = min(width, gaugeWidth)
 	f := g.folds
 	v := d.view(g.shape, 0, width, at)
-	d.Text(page.Point{X: at.X, Y: at.Y + 5*mm}, "Gauge", page.Face{Size: 11 * page.Pt, Weight: page.Bold})
-	bands := "bands " + strings.Join(g.bands, ", ")
-	if len(g.bands) == 1 {
-		bands = "band " + g.bands[0]
+	name, bold := d.Say("Gauge"), page.Face{Size: 11 * page.Pt, Weight: page.Bold}
+	d.Text(page.Point{X: at.X, Y: at.Y + 5*mm}, name, bold)
+	aside := max(15*mm, page.Width(name, bold)+3*mm)
+	note, face := page.Fit(d.use(g), plain, width-aside, fair)
+	if note == d.use(g) {
+		d.Text(page.Point{X: at.X + aside, Y: at.Y + 5*mm}, note, face)
+	} else { // it serves many bands
+		for i, s := range page.Wrap(d.use(g), small, width-aside) {
+			d.Text(page.Point{X: at.X + aside, Y: at.Y + 3*mm + measure.Length(i)*33*mm/10}, s, small)
+		}
 	}
-	note := fmt.Sprintf("for %s: cut out along the outline, lay it on the raw edge, mark each line, slide on", bands)
-	d.Text(page.Point{X: at.X + 15*mm, Y: at.Y + 5*mm}, page.Cut(note, plain, width-15*mm), plain)
 	lines := rules(f)
 	// As of a band that goes on: its centre, its right side and their words fall outside.
 	wide := shape{folds: f, width: 2*width + 2*past, slat: [2]measure.Length{0, 2 * width}}

@@ -19,8 +19,9 @@ func TestNarrowBands(t *testing.T) {
 			s.Allow.SideHem = hem
 			shades = append(shades, s)
 		}
-		for _, paper := range []string{"letter", "a4", "tabloid"} {
-			opt := optionsFor(t, paper)
+		for _, opt := range []Options{
+			optionsFor(t, "letter"), optionsFor(t, "a4"), optionsFor(t, "tabloid"), spanish(t, optionsFor(t, "letter")), spanish(t, optionsFor(t, "a4")),
+		} {
 			list := tickets(t, shades...)
 			sheets, err := lay(bands(list), opt)
 			if err != nil {
@@ -28,13 +29,13 @@ func TestNarrowBands(t *testing.T) {
 			}
 			doc := proof.Open(t, pdfOf(t, list, opt))
 			for i, s := range sheets {
-				where := fmt.Sprintf("hem %s, %s sheet %d", hem, paper, i+1)
+				where := fmt.Sprintf("%s, hem %s, %s sheet %d", opt.Language.Tag(), hem, opt.Paper.Name, i+1)
 				for _, c := range doc.Crowded(i, 6.3) {
 					t.Errorf("%s: %s", where, c)
 				}
 				for _, it := range s.items {
 					if it.strip != nil {
-						checkInside(t, where, doc.Marks(i), it)
+						checkInside(t, where, doc.Marks(i), it, opt)
 					}
 				}
 			}

@@ -126,12 +126,13 @@ func cuts(plan sheet.Layout, number int, body page.Rect) []cut {
 func (d *drawing) cut(c cut) {
 	d.Line(c.from, c.to, cutting)
 	const every = 500 * mm
+	words := d.Say("cut here")
 	if c.from.X == c.to.X {
-		d.Text(page.Point{X: c.from.X - mm, Y: c.from.Y + (c.to.Y-c.from.Y)/2}, "cut here", page.Face{Size: small.Size, Turn: 90, Align: page.Middle})
+		d.Text(page.Point{X: c.from.X - mm, Y: c.from.Y + (c.to.Y-c.from.Y)/2}, words, page.Face{Size: small.Size, Turn: 90, Align: page.Middle})
 		return
 	}
-	for x := c.from.X + 10*mm; x+page.Width("cut here", small) < c.to.X; x += every {
-		d.Text(page.Point{X: x, Y: c.from.Y - mm}, "cut here", small)
+	for x := c.from.X + 10*mm; x+page.Width(words, small) < c.to.X; x += every {
+		d.Text(page.Point{X: x, Y: c.from.Y - mm}, words, small)
 	}
 }
 
@@ -140,13 +141,13 @@ func (d *drawing) cut(c cut) {
 func (d *drawing) sign(s *strip, at page.Point) {
 	large := page.Face{Size: 20 * page.Pt, Weight: page.Bold}
 	long := s.to - s.from
-	words := "Band " + s.band.name
+	words := d.Say("Band %s for %s", s.band.name, s.band.owners())
 	if n := len(s.spans); n > 1 {
-		words += fmt.Sprintf(", strip %d of %d", s.index+1, n)
+		words = d.Say("Band %s, strip %d of %d for %s", s.band.name, s.index+1, n, s.band.owners())
 		d.Map(page.Box(at.X+long-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 		long -= mapWidth + 3*mm
 	}
-	words = page.Cut(words+" for "+s.band.owners(), large, long)
+	words = page.Cut(words, large, long)
 	y := at.Y + 6*mm + mm/2
 	d.Text(page.Point{X: at.X, Y: y}, words, large)
 	if w := page.Width(words, large); long > 1200*mm && 3*w < long {

@@ -52,7 +52,7 @@ func TestLinesOnRoll(t *testing.T) {
 				if it.strip != nil {
 					strips++
 					checkStrip(t, fmt.Sprintf("roll of %s, sheet %d", name, i+1), marks, it)
-					checkInside(t, "roll of "+name, marks, it)
+					checkInside(t, "roll of "+name, marks, it, opt)
 				}
 			}
 		}

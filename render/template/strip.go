@@ -8,6 +8,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
 )
 
 const mm = measure.Millimetre
@@ -55,49 +56,56 @@ func (v view) sides(b *band) {
 	for _, x := range []measure.Length{0, b.width} {
 		v.Up(x, 0, top, fullscale.Heavy)
 	}
-	turned := page.Face{Size: small.Size, Turn: 90, Align: page.Middle}
-	mid := widestGap(b.folds)
-	v.Write(-mm, mid, "left side of the cloth", turned)
-	v.Write(b.width+mm+small.Ascent(), mid, "right side of the cloth", turned)
+	mid, gap := widestGap(b.folds)
+	turned := func(x measure.Length, e phrase.English) {
+		words, f := page.Fit(v.Say(e), page.Face{Size: small.Size, Turn: 90, Align: page.Middle}, max(gap, leastGap), least)
+		v.Write(x, mid, words, f)
+	}
+	turned(-mm, "left side of the cloth")
+	turned(b.width+mm+small.Ascent(), "right side of the cloth")
 	if b.sideHem > 0 {
 		for _, x := range []measure.Length{b.sideHem, b.width - b.sideHem} {
 			v.Up(x, 0, top, fullscale.Dashed)
 		}
-		v.Write(b.sideHem-mm, mid, "side hem fold", turned)
-		v.Write(b.width-b.sideHem+mm+small.Ascent(), mid, "side hem fold", turned)
+		turned(b.sideHem-mm, "side hem fold")
+		turned(b.width-b.sideHem+mm+small.Ascent(), "side hem fold")
 	}
 	v.Up(b.width/2, 0, top, fullscale.Centred)
 	for i, x := range b.slat {
 		v.Up(x, b.folds.PocketFold, b.folds.Stitch, fullscale.Fine)
 		f := page.Face{Size: small.Size, Align: [...]page.Align{page.Start, page.End}[i]}
 		dx := [...]measure.Length{mm, -mm}[i]
-		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, "slat ends here", f)
+		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, v.Say("slat ends here"), f)
 	}
 }
 
 // centre names the centre line: at its top, or lower where words are in the way.
 func (v view) centre(s shape, words []sheet.Span) {
 	f := page.Face{Size: small.Size, Align: page.End}
+	name := v.Say("centre")
 	x, y := s.width/2-mm, s.folds.PocketMark+mm
 	for _, w := range words {
-		if w.From < x && w.To > x-page.Width("centre", f)-mm {
-			y = widestGap(s.folds)
+		if w.From < x && w.To > x-page.Width(name, f)-mm {
+			y, _ = widestGap(s.folds)
 		}
 	}
-	v.Write(x, y, "centre", f)
+	v.Write(x, y, name, f)
 }
 
-// widestGap returns the middle of the widest gap between two lines.
-func widestGap(f ticket.Folds) measure.Length {
-	var mid, gap measure.Length
+// widestGap returns the widest gap between two lines, and its middle.
+func widestGap(f ticket.Folds) (mid, gap measure.Length) {
 	lines := rules(f)
 	for i := 1; i < len(lines); i++ {
 		if g := lines[i].y - lines[i-1].y; g > gap {
 			gap, mid = g, lines[i-1].y+g/2
 		}
 	}
-	return mid
+	return mid, gap
 }
+
+// leastGap is what words along the cloth's side may take even where they then run
+// over a line.
+const leastGap = 25 * mm
 
 // label writes the words of a line: beside the cloth its name, on the cloth what
 // to do. They stand above the line, or below it where there is more room, and are
@@ -130,9 +138,10 @@ func (v view) label(s shape, lines []rule, i int) []sheet.Span {
 	if under {
 		y = r.y - clear - face.Ascent()
 	}
-	v.Write(-past+mm, y, r.name, tag)
+	name, tag := page.Fit(v.Say(r.name), tag, past-2*mm, least)
+	v.Write(-past+mm, y, name, tag)
 	tag.Align = page.End
-	v.Write(s.width+past-mm, y, r.name, tag)
+	v.Write(s.width+past-mm, y, name, tag)
 	return v.acts(r, s, y, face)
 }
 
@@ -169,9 +178,9 @@ func (v view) acts(r rule, s shape, y measure.Length, face page.Face) []sheet.Sp
 // is not enough, without how far up. It returns from where to where.
 func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face page.Face) sheet.Span {
 	x, y := at.X, at.Y
-	where := ""
+	what, where := v.Say(r.words), ""
 	if r.y > 0 {
-		where = v.Words(r.y) + " from the raw edge"
+		where = v.Say("%s from the raw edge", v.Words(r.y))
 	}
 	text := x
 	if r.step > 0 {
@@ -179,9 +188,9 @@ func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face pag
 	}
 	words := func() measure.Length {
 		if where == "" {
-			return page.Width(r.words, face)
+			return page.Width(what, face)
 		}
-		return page.Width(r.words+"  ", face) + page.Width(where, page.Face{Size: face.Size})
+		return page.Width(what+"  ", face) + page.Width(where, page.Face{Size: face.Size})
 	}
 	for full := face.Size; text+words() > limit; face.Size -= page.Pt / 2 {
 		switch {
@@ -199,9 +208,9 @@ func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face pag
 		v.Disc(c, 19*mm/10, page.Black)
 		v.Text(page.Point{X: c.X, Y: c.Y + number.CapHeight()/2}, fmt.Sprint(r.step), number)
 	}
-	v.Write(text, y, r.words, face)
+	v.Write(text, y, what, face)
 	if where != "" {
-		v.Write(text+page.Width(r.words+"  ", face), y, where, page.Face{Size: face.Size})
+		v.Write(text+page.Width(what+"  ", face), y, where, page.Face{Size: face.Size})
 	}
 	return used
 }
@@ -224,13 +233,13 @@ func (d *drawing) caption(s *strip, at page.Point) {
 		return
 	}
 	base := page.Point{X: at.X, Y: at.Y + 5*mm}
-	name := fmt.Sprintf("Band %s, strip %d of %d", s.band.name, s.index+1, len(s.spans))
+	name := d.Say("Band %s, strip %d of %d", s.band.name, s.index+1, len(s.spans))
 	f := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	d.Text(base, name, f)
 	base.X += page.Width(name, f) + 3*mm
 	room := at.X + s.to - s.from - mapWidth - 3*mm - base.X
 	if room > 15*mm {
-		d.Text(base, page.Cut("for "+s.band.owners(), plain, room), plain)
+		d.Text(base, page.Cut(d.Say("for %s|shades", s.band.owners()), plain, room), plain)
 	}
 	d.Map(page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 }

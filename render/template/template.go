@@ -6,6 +6,7 @@ import (
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/ticket"
+	"shadewright/ticket/phrase"
 )
 
 // Options says what paper the template is for and who prints it.
@@ -30,28 +31,29 @@ func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 type drawing struct{ fullscale.Drawing }
 
 const (
-	title  = "Marking template"
-	taping = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
-	apart  = "Cut the bands apart at the lines between them: first right across the sheet, then between two on a row."
+	title  phrase.English = "Marking template"
+	check  phrase.English = "Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
+	taping phrase.English = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
+	apart  phrase.English = "Cut the bands apart at the lines between them: first right across the sheet, then between two on a row."
 )
 
 // how says how the sheet is used.
-func (s *leaf) how(opt Options) string {
+func (s *leaf) how(opt Options) phrase.Phrase {
 	if !opt.Paper.Roll {
-		return taping
+		return phrase.Of(taping)
 	}
 	for _, it := range s.items {
 		if it.strip != nil && len(it.strip.spans) > 1 {
-			return apart + " " + taping
+			return phrase.Join(" ", phrase.Of(apart), phrase.Of(taping))
 		}
 	}
-	return apart
+	return phrase.Of(apart)
 }
 
 // sheet draws everything on one sheet.
 func (d *drawing) sheet(s *leaf, number, of int) {
 	d.Head(s.Sheet, fullscale.Heading{
-		Title: title, Of: d.Job, Before: "any cloth is marked", How: s.how(d.Options), Number: number, In: of,
+		Title: title, Of: d.Job, Check: check, How: s.how(d.Options), Number: number, In: of,
 	})
 	for _, it := range s.items {
 		if it.gauge != nil {

@@ -7,6 +7,8 @@
 // is never taken for another ticket. A revision is four symbols and has no
 // check. [Parse] alone judges text; a Code or Revision that came from
 // elsewhere is judged by its Check method.
+//
+// [Letters] and [Chalked] name what is told apart on paper and on cloth.
 package code
 
 import (

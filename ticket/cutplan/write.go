@@ -1,9 +1,8 @@
 package cutplan
 
 import (
-	"strings"
-
 	"shadewright/ticket"
+	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
 	"shadewright/ticket/phrase"
@@ -123,29 +122,12 @@ func (w *writer) name(i int) {
 			w.Keep = append(w.Keep, w.part[i])
 		}
 	default:
-		p.Kind, p.Name = Between, phrase.Verbatim(w.letter())
+		p.Kind, p.Name = Between, phrase.Verbatim(code.Chalked(w.letters))
+		w.letters++
 	}
 }
 
 // keeps reports whether an offcut is worth keeping.
 func (w *writer) keeps(a, b measure.Length) bool {
 	return min(a, b) >= w.opt.KeepWidth && max(a, b) >= w.opt.KeepLength
-}
-
-// alphabet leaves out what is taken for a figure when it is chalked.
-const alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-
-// letter returns the next name of a part that is cut further: A, B, … Z, AA …
-func (w *writer) letter() string {
-	w.letters++
-	var s strings.Builder
-	n := w.letters
-	var digits []byte
-	for ; n > 0; n = (n - 1) / len(alphabet) {
-		digits = append(digits, alphabet[(n-1)%len(alphabet)])
-	}
-	for i := len(digits) - 1; i >= 0; i-- {
-		s.WriteByte(digits[i])
-	}
-	return s.String()
 }

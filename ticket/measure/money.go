@@ -70,3 +70,6 @@ func (m Money) String() string {
 	}
 	return fmt.Sprintf("%s%d.%02d", sign, r/Unit, r%Unit/100)
 }
+
+// Money is m.String() with the style's decimal mark.
+func (s Style) Money(m Money) string { return s.mark(m.String()) }

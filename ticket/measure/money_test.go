@@ -36,6 +36,9 @@ func TestMoneyWords(t *testing.T) {
 			t.Errorf("%d is %s; want %s (halves away from zero)", m, got, want)
 		}
 	}
+	if got := (Style{Comma: true}).Money(185_000); got != "18,50" {
+		t.Errorf("with a comma %s; want 18,50", got)
+	}
 	// 1962 in at 18.50 a yard of 36 in: 54.5 × 18.50 = 1008.25, by hand.
 	if got := Money(185_000).For(1962*Inch, Yard); got.String() != "1008.25" {
 		t.Errorf("54.5 yd at 18.50 are %s; want 1008.25", got)

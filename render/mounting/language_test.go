@@ -1,0 +1,118 @@
+package mounting
+
+import (
+	"strings"
+	"testing"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/internal/proof"
+	"shadewright/render/page"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/phrase"
+)
+
+func spanish(t testing.TB, opt Options) Options {
+	opt.Language = proof.Spanish(t)
+	opt.Style.Comma = opt.Language.Comma()
+	return opt
+}
+
+// own are the samples' own words.
+const own = "Heron Landing office bunk upper berth port side lower galley hall south porch tiller wheelhouse porthole " +
+	"too long ladder firm ground three points contact nobody below over the stove"
+
+// sheetsToSay returns the samples, one with a stray hole and one that is stopped.
+func sheetsToSay(t *testing.T) map[string]named {
+	all := map[string]named{}
+	for _, n := range samples(t) {
+		all[n.name] = n
+	}
+	stray := sampleOf(t, "outside")
+	stray.site.Head, stray.site.TipToTip = 0, stray.site.Opening.Width-10*mm
+	d, _, err := stray.site.Drill(stray.style)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stray.sheet.Drilling = d
+	if !stray.sheet.stray() {
+		t.Fatal("no hole lies over the opening")
+	}
+	all["stray"] = stray
+	tickets := ticketsOf(t)
+	for _, tk := range tickets {
+		tk.Findings = []finding.Finding{{Level: finding.Stop, Text: phrase.Of("hang the roller lower")}, {Level: finding.Stop, Text: phrase.Of("the wall")}}
+	}
+	stopped := sampleOf(t, "outside")
+	stopped.sheet = FromTickets(tickets)[0]
+	all["stopped"] = stopped
+	return all
+}
+
+func TestMarked(t *testing.T) {
+	for name, n := range sheetsToSay(t) {
+		for _, paper := range []string{"letter"} {
+			t.Run(name+" on "+paper, func(t *testing.T) {
+				opt := corrected(optionsFor(t, paper, n.style))
+				opt.Language = proof.Marked()
+				proof.Open(t, pdf(t, opt, n.sheet)).CheckMarked(own)
+			})
+		}
+	}
+}
+
+// In Spanish every hole, edge and line stands on its place, nothing lies over
+// other words or is cut off, and a jamb's own words stay on the paper that is not
+// cut away.
+func TestSpanish(t *testing.T) {
+	for name, n := range sheetsToSay(t) {
+		for _, paper := range papers4 {
+			t.Run(name+" on "+paper, func(t *testing.T) {
+				opt := spanish(t, optionsFor(t, paper, n.style))
+				opt.Printer = "office" // without its correction, which would move words into the margin
+				doc := proof.Open(t, pdf(t, opt, n.sheet))
+				doc.CheckFits(6.2)
+				opt.Printer = ""
+				c := checker{t: t, name: name + " in Spanish on " + paper, opt: opt, seen: map[string]int{}}
+				c.sheet(n.sheet)
+				if strings.HasPrefix(name, "inside") && !strings.Contains(doc.Marks(0).Words(), "JAMBA IZQUIERDA, espiga ") {
+					t.Error("the jamb's sheet does not say which way up it goes when it is cut")
+				}
+			})
+		}
+	}
+}
+
+// textOnly keeps the words of a drawing in layers.
+type textOnly struct {
+	page.Recorder
+	words []string
+}
+
+func (*textOnly) Layer(string) {}
+
+func (r *textOnly) Text(_ page.Point, s string, _ page.Face) { r.words = append(r.words, s) }
+
+// The drawings for a cutter have their words and titles in the language.
+func TestDrawMarked(t *testing.T) {
+	n := sampleOf(t, "inside")
+	opt := optionsFor(t, "letter", n.style)
+	opt.Language = proof.Marked()
+	var titles []string
+	rec := &textOnly{}
+	err := Draw([]Sheet{n.sheet}, opt, func(title string, _ measure.Size) fullscale.Layered {
+		titles = append(titles, title)
+		return rec
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(titles) != 2 || len(rec.words) < 60 {
+		t.Fatalf("%d titles, %d words", len(titles), len(rec.words))
+	}
+	for _, s := range append(titles, rec.words...) {
+		if bad := proof.Unmarked(s, append(strings.Fields(own), "ABC")...); bad != nil {
+			t.Errorf("of %q, %q are not said through the language", s, bad)
+		}
+	}
+}

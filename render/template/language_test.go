@@ -1,0 +1,133 @@
+package template
+
+import (
+	"strings"
+	"testing"
+
+	"shadewright/render/fullscale"
+	"shadewright/render/internal/proof"
+	"shadewright/render/page"
+	"shadewright/ticket"
+	"shadewright/ticket/measure"
+)
+
+// spanish returns the options in Spanish.
+func spanish(t testing.TB, opt Options) Options {
+	opt.Language = proof.Spanish(t)
+	opt.Style.Comma = opt.Language.Comma()
+	return opt
+}
+
+// own are the samples' own words.
+const own = "Heron Landing bunk galley hall office"
+
+// narrow are bands that share a gauge, with both sides on one strip.
+func narrow(t testing.TB) []*ticket.Ticket {
+	return tickets(t, shadeOf("bunk", 5*in, 35*in), shadeOf("galley", 7*in, 35*in), shadeOf("hall", 12*in, 35*in))
+}
+
+func TestMarked(t *testing.T) {
+	for _, paper := range []string{"letter", "a4"} {
+		opt := optionsFor(t, paper)
+		opt.Language = proof.Marked()
+		opt.Printer, opt.Correction = "office", page.Correction{X: 1_005_025}
+		for _, list := range [][]*ticket.Ticket{job(t), narrow(t)} {
+			proof.Open(t, pdfOf(t, list, opt)).CheckMarked(own)
+			proof.Open(t, pdfOf(t, list, rollOptions(t, 24*in, opt))).CheckMarked(own)
+		}
+	}
+	long := rollOptions(t, 24*in, optionsFor(t, "letter"))
+	long.Language = proof.Marked()
+	proof.Open(t, pdfOf(t, tickets(t, shadeOf("hall", 250*in, 60*in)), long)).CheckMarked(own)
+}
+
+// Words are all that a language changes: every line, diamond and square stays on
+// its nanometre, and the words fit.
+func TestSpanish(t *testing.T) {
+	for _, paper := range []string{"letter", "a4", "legal", "tabloid"} {
+		opt := optionsFor(t, paper)
+		opt.Printer = "office" // without its correction, which would move words into the margin
+		for _, list := range [][]*ticket.Ticket{job(t), narrow(t)} {
+			checkSpanish(t, list, opt)
+			checkSpanish(t, list, rollOptions(t, 24*in, opt))
+		}
+	}
+	checkSpanish(t, tickets(t, shadeOf("hall", 250*in, 60*in)), rollOptions(t, 24*in, optionsFor(t, "letter")))
+}
+
+func checkSpanish(t *testing.T, list []*ticket.Ticket, opt Options) {
+	t.Helper()
+	es := spanish(t, opt)
+	proof.Open(t, pdfOf(t, list, es)).CheckFits(6.3)
+	if a, b := marks(t, list, opt), marks(t, list, es); a != b {
+		t.Errorf("%s: marks are drawn elsewhere in Spanish:\n%s\nin English:\n%s", opt.Paper.Name, b, a)
+	}
+}
+
+// The last words of the heading, those of a printer's correction, stay clear of the
+// check ruler, whose marks begin 42 mm below the top of what can be printed (50 less
+// 3 and 5), even on small paper.
+func TestHeadingClear(t *testing.T) {
+	for _, paper := range []string{"a5", "letter"} {
+		opt := optionsFor(t, paper)
+		opt.Printer = "office"
+		for start, o := range map[string]Options{"corrected for": opt, "corregido para": spanish(t, opt)} {
+			found := false
+			for _, w := range proof.Open(t, pdfOf(t, narrow(t), o)).Marks(0).Texts {
+				if strings.HasPrefix(w.Text, start) {
+					found = true
+					if w.Max.Y > 6.35+42 {
+						t.Errorf("%s: %q reaches %.2f mm down; the ruler's marks begin at 48.35", paper, w.Text, w.Max.Y)
+					}
+				}
+			}
+			if !found {
+				t.Errorf("%s: nothing is said of the correction", paper)
+			}
+		}
+	}
+}
+
+// marks returns all that is drawn but words, and what is painted under them.
+func marks(t *testing.T, list []*ticket.Ticket, opt Options) string {
+	t.Helper()
+	sheets, err := lay(bands(list), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var kept strings.Builder
+	for i, s := range sheets {
+		rec := new(page.Recorder)
+		d := &drawing{fullscale.Drawing{Canvas: rec, Options: opt}}
+		d.sheet(s, i+1, len(sheets))
+		for line := range strings.Lines(rec.String()) {
+			if kind, _, _ := strings.Cut(line, " "); kind != "text" && kind != "disc" && kind != "fill" {
+				kept.WriteString(line)
+			}
+		}
+	}
+	if n := strings.Count(kept.String(), "\n"); n < 500 {
+		t.Fatalf("only %d marks", n)
+	}
+	return kept.String()
+}
+
+// A band in one piece has its words and its title in the language.
+func TestWholeMarked(t *testing.T) {
+	opt := Options{Style: measure.Usual(measure.Inches), Job: "Heron Landing", Language: proof.Marked()}
+	for _, w := range Wholes(job(t), opt) {
+		rec := &byLayer{lines: map[string][]string{}}
+		w.Draw(rec)
+		for line := range strings.Lines(rec.String()) {
+			if text, ok := strings.CutPrefix(line, "text "); ok {
+				text = text[strings.Index(text, `"`)+1 : strings.LastIndex(text, `"`)]
+				if bad := proof.Unmarked(text, strings.Fields(own)...); bad != nil {
+					t.Errorf("%q are not said through the language", bad)
+				}
+			}
+		}
+		if bad := proof.Unmarked(w.Title(), strings.Fields(own)...); bad != nil {
+			t.Errorf("of the title %q are not said through the language", bad)
+		}
+	}
+}
