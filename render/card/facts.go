@@ -115,7 +115,7 @@ const blankPitch = 11 * mm / 2
 func (m maker) tube() fact {
 	r := m.Shade.Roller
 	f := fact{head: m.say("Trim tube"), value: m.near(m.Cut.Tube), second: m.other(m.Cut.Tube, measure.Down), shares: 1}
-	f.remarks = append(f.remarks, m.say("%s roller, Ø\u00a0%s", r.Name, spoken(m.fine(), r.Tube, measure.Nearest)))
+	f.remarks = append(f.remarks, m.say("%s roller, Ø\u00a0%s", r.Name, m.fine().Words(r.Tube, measure.Nearest).Printed()))
 	switch {
 	case r.Shortest > 0:
 		f.remarks = append(f.remarks, m.say("reaches %s to\u00a0%s", bare(m.first.Words(r.Shortest, measure.Nearest)), m.near(r.Longest)))
@@ -132,7 +132,7 @@ func (m maker) slatTrim() fact {
 
 func (m maker) sew() fact {
 	s := m.Stitch
-	stitch := spoken(m.metric(), s.Length, measure.Nearest)
+	stitch := m.metric().Words(s.Length, measure.Nearest).Printed()
 	f := fact{head: m.say("Sew|a heading"), shares: 2, value: m.say("%s, thread %d, needle %d", stitch, s.ThreadSize, s.Needle)}
 	perInch := m.first.Decimal(s.PerInch, 1)
 	if s.NeedleMetric > 0 {

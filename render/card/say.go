@@ -13,32 +13,18 @@ import (
 // for whoever has the other rule at hand.
 type voice struct{ first, second measure.Style }
 
-func voiceOf(s measure.Style) voice {
-	other := measure.Millimetres
-	if s.System == measure.Millimetres {
-		other = measure.Inches
-	}
-	v := voice{s, measure.Usual(other)}
-	v.second.Comma = s.Comma
-	return v
-}
+func voiceOf(s measure.Style) voice { return voice{s, s.Other()} }
 
 // own returns l in the job's own unit; ≈ goes before words that are rounded.
-func (v voice) own(l measure.Length, r measure.Rounding) string { return spoken(v.first, l, r) }
+func (v voice) own(l measure.Length, r measure.Rounding) string { return v.first.Words(l, r).Printed() }
 
 // other returns l in the other unit.
-func (v voice) other(l measure.Length, r measure.Rounding) string { return spoken(v.second, l, r) }
+func (v voice) other(l measure.Length, r measure.Rounding) string {
+	return v.second.Words(l, r).Printed()
+}
 
 // near returns l in the job's own unit, rounded to the nearest.
 func (v voice) near(l measure.Length) string { return v.own(l, measure.Nearest) }
-
-func spoken(s measure.Style, l measure.Length, r measure.Rounding) string {
-	w := s.Words(l, r)
-	if w.Rounded {
-		return "≈\u00a0" + w.Typeset()
-	}
-	return w.Typeset()
-}
 
 // fine returns the style for sizes that stock is sold in, to 1/64 in or 0.1 mm:
 // nobody sets a rule to them, and three thirty-seconds are not an eighth.
@@ -50,12 +36,7 @@ func (v voice) fine() measure.Style {
 
 // by returns two lengths as a size, with the unit once: 27 1⁄2 × 48 3⁄4 in.
 func by(s measure.Style, a, b measure.Length, ra, rb measure.Rounding) string {
-	wa, wb := s.Words(a, ra), s.Words(b, rb)
-	text := bare(wa) + " × " + wb.Typeset()
-	if wa.Rounded || wb.Rounded {
-		return "≈\u00a0" + text
-	}
-	return text
+	return s.Words(a, ra).PrintedBy(s.Words(b, rb))
 }
 
 // bare returns words without their unit.

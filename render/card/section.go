@@ -87,7 +87,7 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 func (m maker) slatSize() string {
 	s := m.Shade.Slat
 	if s.Round() {
-		return "Ø " + spoken(m.fine(), s.Diameter, measure.Nearest)
+		return "Ø " + m.fine().Words(s.Diameter, measure.Nearest).Printed()
 	}
 	return by(m.fine(), s.Width, s.Thickness, measure.Nearest, measure.Nearest)
 }

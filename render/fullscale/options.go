@@ -35,11 +35,7 @@ func (o Options) Document(title phrase.English) *page.Document {
 
 // Words returns a length in words, with a sign where they are rounded.
 func (o Options) Words(l measure.Length) string {
-	w := o.Style.Words(l, measure.Nearest)
-	if w.Rounded {
-		return "≈ " + w.Typeset()
-	}
-	return w.Typeset()
+	return o.Style.Words(l, measure.Nearest).Printed()
 }
 
 func (o Options) correctionWords() string {

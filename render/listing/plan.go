@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"strings"
 
 	"shadewright/ticket/buying"
 	"shadewright/ticket/cutplan"
@@ -46,10 +47,7 @@ func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 
 // near is words with a sign where they are rounded: cuts must add up.
 func (l *lines) near(v measure.Length) string {
-	if l.style.Words(v, measure.Nearest).Rounded {
-		return "≈ " + l.words(v)
-	}
-	return l.words(v)
+	return strings.TrimSuffix(l.style.Words(v, measure.Nearest).Spoken(), " "+l.unit())
 }
 
 // partNames names the parts of a plan: a part that is cut further by the number

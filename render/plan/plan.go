@@ -162,11 +162,7 @@ func (l *layout) put(p phrase.Phrase) string { return l.opt.Language.Put(p) }
 
 // length puts a length into words; ≈ marks words that were rounded.
 func (l *layout) length(v measure.Length) string {
-	w := l.opt.Style.Words(v, measure.Nearest)
-	if w.Rounded {
-		return "≈ " + w.Typeset()
-	}
-	return w.Typeset()
+	return l.opt.Style.Words(v, measure.Nearest).Printed()
 }
 
 // bare is length without the unit.

@@ -2,7 +2,6 @@ package screen
 
 import (
 	"encoding/json"
-	"strings"
 
 	"shadewright/render/language"
 	"shadewright/ticket"
@@ -69,8 +68,8 @@ func SummaryOf(t *ticket.Ticket) Summary {
 		Units: t.Job.Style.System.String(), Panel: measure.Size{Width: t.Panel.Width, Length: t.Panel.Length},
 		Goods: phrase.Kept{Phrase: phrase.Join(", ", phrase.Verbatim(t.Shade.Goods.Name), phrase.Of(t.Shade.Goods.Kind.Cloth().Name))},
 		Cut: Pair{
-			by(v.own.Words(c.Width, measure.Nearest), v.own.Words(c.Length, measure.Nearest)),
-			by(v.other.Words(c.Width, measure.Down), v.other.Words(c.Length, measure.Up)),
+			v.own.Words(c.Width, measure.Nearest).SpokenBy(v.own.Words(c.Length, measure.Nearest)),
+			v.other.Words(c.Width, measure.Down).SpokenBy(v.other.Words(c.Length, measure.Up)),
 		},
 		Diagonal: v.pair(c.Diagonal, measure.Nearest),
 		Facts: []Fact{
@@ -124,24 +123,7 @@ func (v voice) millimetres() measure.Style {
 // pair rounds the job's own unit to the nearest mark and the other the way that
 // still fits.
 func (v voice) pair(l measure.Length, r measure.Rounding) Pair {
-	return Pair{spoken(v.own.Words(l, measure.Nearest)), spoken(v.other.Words(l, r))}
-}
-
-// spoken says where words differ from the exact length.
-func spoken(w measure.Words) string {
-	if w.Rounded {
-		return "≈ " + w.String()
-	}
-	return w.String()
-}
-
-// by returns a size with its unit once.
-func by(w, l measure.Words) string {
-	text := strings.TrimSuffix(w.String(), " "+w.Unit) + " × " + l.String()
-	if w.Rounded || l.Rounded {
-		return "≈ " + text
-	}
-	return text
+	return Pair{v.own.Words(l, measure.Nearest).Spoken(), v.other.Words(l, r).Spoken()}
 }
 
 // JSON returns the summary as it is kept.

@@ -73,6 +73,32 @@ func (w Words) Typeset() string {
 	return n + "\u00a0" + w.Unit
 }
 
+// Spoken returns the words on one line, after ≈ where they are rounded.
+func (w Words) Spoken() string { return w.near(" ", w.String()) }
+
+// Printed returns the words as type is set, after ≈ where they are rounded.
+func (w Words) Printed() string { return w.near("\u00a0", w.Typeset()) }
+
+// SpokenBy returns a size on one line with its unit once: "27-1/2 × 48-3/4 in".
+func (w Words) SpokenBy(l Words) string {
+	l.Rounded = l.Rounded || w.Rounded
+	return l.near(" ", strings.TrimSuffix(w.String(), " "+w.Unit)+" × "+l.String())
+}
+
+// PrintedBy returns a size as type is set, with its unit once.
+func (w Words) PrintedBy(l Words) string {
+	l.Rounded = l.Rounded || w.Rounded
+	return l.near("\u00a0", strings.TrimSuffix(w.Typeset(), "\u00a0"+w.Unit)+" × "+l.Typeset())
+}
+
+// near puts the sign and a space before words that are rounded.
+func (w Words) near(space, words string) string {
+	if w.Rounded {
+		return "≈" + space + words
+	}
+	return words
+}
+
 // Words puts l into words, rounded the way r asks to the style's step.
 func (s Style) Words(l Length, r Rounding) Words {
 	v := l.Round(s.Step(), r)

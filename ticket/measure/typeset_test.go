@@ -25,3 +25,23 @@ func TestTypeset(t *testing.T) {
 		}
 	}
 }
+
+// A sign goes before words that are rounded: 1/32 in is half a sixteenth, by hand.
+func TestNear(t *testing.T) {
+	st := Usual(Inches)
+	exact, between := st.Words(27*Inch+Inch/2, Nearest), st.Words(48*Inch+Inch/32, Down)
+	for _, tt := range []struct{ got, want string }{
+		{exact.Spoken(), "27-1/2 in"},
+		{between.Spoken(), "≈ 48 in"},
+		{exact.Printed(), "27\u20091\u20442\u00a0in"},
+		{between.Printed(), "≈\u00a048\u00a0in"},
+		{exact.SpokenBy(exact), "27-1/2 × 27-1/2 in"},
+		{exact.SpokenBy(between), "≈ 27-1/2 × 48 in"},
+		{between.SpokenBy(exact), "≈ 48 × 27-1/2 in"},
+		{between.PrintedBy(exact), "≈\u00a048 × 27\u20091\u20442\u00a0in"},
+	} {
+		if tt.got != tt.want {
+			t.Errorf("got %q; want %q", tt.got, tt.want)
+		}
+	}
+}
