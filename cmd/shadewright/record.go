@@ -12,10 +12,8 @@ import (
 	"shadewright/config"
 	"shadewright/render/screen"
 	"shadewright/ticket"
-	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/store"
-	"shadewright/ticket/measure"
 )
 
 // storeAt returns where the shop's record of marks is: a path or an address.
@@ -134,15 +132,7 @@ func registrations(tickets []*ticket.Ticket) ([]*mark.Ticket, error) {
 		if err != nil {
 			return nil, err
 		}
-		m := &mark.Ticket{
-			ID: t.Identity, Code: t.Code, Revision: t.Revision, Job: t.Job.ID, JobName: t.Job.Name, Due: t.Job.Due,
-			Shade: t.Shade.ID, Unit: t.Unit, Of: t.Of, Remake: t.Remake,
-			Panel: measure.Size{Width: t.Cut.Width, Length: t.Cut.Length}, Turns: mark.TurnsOf(t.Wind), Route: t.Route, Summary: summary,
-		}
-		if t.Remake > 0 {
-			m.Replaces = code.Derive(code.Identity(t.Job.ID, t.Shade.ID, t.Unit, t.Remake-1))
-		}
-		list[i] = m
+		list[i] = mark.TicketOf(t, summary)
 	}
 	return list, nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/phrase"
@@ -33,6 +34,20 @@ type Ticket struct {
 	Turns    TurnRange       // of its spring; zero if they were not worked out
 	Route    route.Route     // shared among tickets, never changed
 	Summary  json.RawMessage // what a screen shows; kept and handed back as it is
+}
+
+// TicketOf returns what is registered of a ticket that was printed, with what a
+// screen shows of it.
+func TicketOf(t *ticket.Ticket, summary json.RawMessage) *Ticket {
+	m := &Ticket{
+		ID: t.Identity, Code: t.Code, Revision: t.Revision, Job: t.Job.ID, JobName: t.Job.Name, Due: t.Job.Due,
+		Shade: t.Shade.ID, Unit: t.Unit, Of: t.Of, Remake: t.Remake,
+		Panel: measure.Size{Width: t.Cut.Width, Length: t.Cut.Length}, Turns: TurnsOf(t.Wind), Route: t.Route, Summary: summary,
+	}
+	if t.Remake > 0 {
+		m.Replaces = code.Derive(code.Identity(t.Job.ID, t.Shade.ID, t.Unit, t.Remake-1))
+	}
+	return m
 }
 
 const (
