@@ -72,10 +72,10 @@ func (t Turns) In(s measure.Style) string {
 // how few and how many will do. Zero is not worked out.
 type TurnRange struct{ Least, Best, Most Turns }
 
-// TurnsOf returns the range of a wind that was worked out, to the tenth as its
+// turnsOf returns the range of a wind that was worked out, to the tenth as its
 // ticket prints it and to the hundredth of a part of a turn, or none. It is never
 // wider than what will do.
-func TurnsOf(w *hang.Wind) TurnRange {
+func turnsOf(w *hang.Wind) TurnRange {
 	const most = float64(MostTurns) / 100
 	if w == nil || !w.OK || w.Turns > most {
 		return TurnRange{}

@@ -48,19 +48,19 @@ func TestAnswerSquare(t *testing.T) {
 
 // What the ticket says of its spring is compared, and lets every number pass.
 func TestAnswerTurns(t *testing.T) {
-	k := &Ticket{Turns: TurnsOf(&hang.Wind{OK: true, Least: 10.42, Turns: 12, Most: 13.58})}
+	k := &Ticket{Turns: turnsOf(&hang.Wind{OK: true, Least: 10.42, Turns: 12, Most: 13.58})}
 	if want := (TurnRange{Least: 1050, Best: 1200, Most: 1350}); k.Turns != want {
 		t.Errorf("turns %v; want %v: to the tenth, inwards", k.Turns, want)
 	}
 	// Between 10.01 and 10.04 lies no tenth: the middle, 10.025, is 10.0 to the tenth.
-	if got, want := TurnsOf(&hang.Wind{OK: true, Least: 10.01, Turns: 10.025, Most: 10.04}), (TurnRange{1000, 1000, 1000}); got != want {
+	if got, want := turnsOf(&hang.Wind{OK: true, Least: 10.01, Turns: 10.025, Most: 10.04}), (TurnRange{1000, 1000, 1000}); got != want {
 		t.Errorf("turns %v; want %v", got, want)
 	}
-	if got, want := TurnsOf(&hang.Wind{OK: true, Least: 0.213, Turns: 0.246, Most: 0.279}), (TurnRange{22, 25, 27}); got != want {
+	if got, want := turnsOf(&hang.Wind{OK: true, Least: 0.213, Turns: 0.246, Most: 0.279}), (TurnRange{22, 25, 27}); got != want {
 		t.Errorf("turns %v; want %v: a stiff spring's to the hundredth", got, want)
 	}
 	for _, none := range []*hang.Wind{nil, {Least: 3, Most: 2}, {OK: true, Least: 100, Turns: 200, Most: 300}} {
-		if got := TurnsOf(none); got != (TurnRange{}) {
+		if got := turnsOf(none); got != (TurnRange{}) {
 			t.Errorf("turns %v of %+v; want none", got, none)
 		}
 	}

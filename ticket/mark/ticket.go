@@ -42,7 +42,7 @@ func TicketOf(t *ticket.Ticket, summary json.RawMessage) *Ticket {
 	m := &Ticket{
 		ID: t.Identity, Code: t.Code, Revision: t.Revision, Job: t.Job.ID, JobName: t.Job.Name, Due: t.Job.Due,
 		Shade: t.Shade.ID, Unit: t.Unit, Of: t.Of, Remake: t.Remake,
-		Panel: measure.Size{Width: t.Cut.Width, Length: t.Cut.Length}, Turns: TurnsOf(t.Wind), Route: t.Route, Summary: summary,
+		Panel: measure.Size{Width: t.Cut.Width, Length: t.Cut.Length}, Turns: turnsOf(t.Wind), Route: t.Route, Summary: summary,
 	}
 	if t.Remake > 0 {
 		m.Replaces = code.Derive(code.Identity(t.Job.ID, t.Shade.ID, t.Unit, t.Remake-1))
