@@ -1,6 +1,7 @@
 package language
 
 import (
+	"encoding/json"
 	"go/ast"
 	"go/constant"
 	"go/token"
@@ -222,6 +223,25 @@ func verbs(s string) []string {
 		list = append(list, at[i+1])
 	}
 	return list
+}
+
+// Every text can be kept and is read back: none has a verb that is refused there.
+func TestEveryTextIsKept(t *testing.T) {
+	for key := range spanish() {
+		var args []any
+		for _, v := range verbs(string(key)) {
+			args = append(args, map[string]any{"d": 7, "s": "x", "q": "x"}[v])
+		}
+		p := phrase.Of(key, args...)
+		b, err := json.Marshal(phrase.Kept{Phrase: p})
+		var again phrase.Kept
+		if err == nil {
+			err = json.Unmarshal(b, &again)
+		}
+		if err != nil || again.String() != p.String() {
+			t.Errorf("%q is kept as %s and read back as %q, %v", key, b, again, err)
+		}
+	}
 }
 
 // A translation takes the arguments of its text, all and in their kinds, and can

@@ -246,3 +246,27 @@ func TestOldSummary(t *testing.T) {
 		t.Errorf("shown %+v, %t", got, ok)
 	}
 }
+
+// What cannot be read leaves its part of the page empty, and says still what a
+// bare number means.
+func TestUnreadableSummary(t *testing.T) {
+	s := openShop(t, nil)
+	door := *s.named("door")
+	for raw, unit := range map[string]string{
+		`{"goods":{"en":"%[1]s%[1]s","with":["reed"]},"roll":"reverse","units":"mm","cut":{"own":"2 × 3 mm"}}`: "millimetres", // said twice
+		`{"goods":"reed","roll":"reverse","units":"mm","cut":"2 × 3 mm"}`:                                     "millimetres", // of some other version
+		`{"units":5}`: "inches",
+		`[]`:          "inches",
+		`null`:        "inches",
+	} {
+		door.Summary = []byte(raw)
+		if _, err := s.log.Register(context.Background(), []*mark.Ticket{&door}); err != nil {
+			t.Fatal(err)
+		}
+		p := s.joined()
+		if len(s.state(door.Code).Steps) == 0 {
+			p.does(p.get(pathOf(&door)), "done")
+		}
+		wantIn(t, p.get(pathOf(&door)), http.StatusOK, "Next step: Cut the panel", "Width as cut, "+unit)
+	}
+}

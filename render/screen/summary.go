@@ -129,10 +129,24 @@ func (v voice) pair(l measure.Length, r measure.Rounding) Pair {
 // JSON returns the summary as it is kept.
 func (s Summary) JSON() (json.RawMessage, error) { return json.Marshal(s) }
 
-// read returns the summary that a registration carries. One that cannot be
-// read, of another version of the program, leaves its part of the page empty.
+// read returns the summary that a registration carries. One that cannot be read,
+// of another version of the program, leaves its part of the page empty; what a
+// bare number means is read of it all the same, as the reading of a step hangs on
+// that.
 func read(raw json.RawMessage) (s Summary, ok bool) {
-	return s, len(raw) > 0 && json.Unmarshal(raw, &s) == nil
+	if len(raw) == 0 {
+		return Summary{}, false
+	}
+	if json.Unmarshal(raw, &s) == nil {
+		return s, true
+	}
+	var units struct {
+		Units string `json:"units"`
+	}
+	if json.Unmarshal(raw, &units) != nil {
+		return Summary{}, false
+	}
+	return Summary{Units: units.Units}, false
 }
 
 // shown is a summary in a phone's language.

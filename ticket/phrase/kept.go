@@ -47,9 +47,12 @@ func (k Kept) MarshalJSON() ([]byte, error) {
 		default:
 			// A whole number stays one; text, and what has words for itself, is text.
 			_, worded := a.(fmt.Stringer)
-			if v := reflect.ValueOf(a); v.CanInt() && !worded {
+			switch v := reflect.ValueOf(a); {
+			case v.CanInt() && !worded:
 				out.Args[i] = v.Int()
-			} else {
+			case v.CanUint() && !worded:
+				out.Args[i] = v.Uint()
+			default:
 				out.Args[i] = fmt.Sprint(a)
 			}
 		}
@@ -57,33 +60,51 @@ func (k Kept) MarshalJSON() ([]byte, error) {
 	return json.Marshal(out)
 }
 
-// UnmarshalJSON reads what MarshalJSON wrote.
+// deepest is how far kept phrases may stand in one another: more than any that the
+// program makes, and few enough that none takes long to read or to say.
+const deepest = 8
+
+// UnmarshalJSON reads what MarshalJSON wrote. It refuses what cannot be said as it
+// was meant: a record may come from elsewhere, and fmt obeys widths and repeats
+// that no text of the program has.
 func (k *Kept) UnmarshalJSON(data []byte) error {
+	p, err := keptIn(data, 1)
+	if err != nil {
+		return err
+	}
+	k.Phrase = p
+	return nil
+}
+
+// keptIn reads a phrase that stands at a depth.
+func keptIn(data []byte, depth int) (Phrase, error) {
+	if depth > deepest {
+		return Phrase{}, fmt.Errorf("phrases stand in one another more than %d deep", deepest)
+	}
 	var s string
 	if json.Unmarshal(data, &s) == nil {
-		k.Phrase = Verbatim(s)
-		return nil
+		return Verbatim(s), nil
 	}
 	var in struct {
 		English English           `json:"en"`
 		Args    []json.RawMessage `json:"with"`
 	}
 	if err := json.Unmarshal(data, &in); err != nil {
-		return err
+		return Phrase{}, err
 	}
-	k.Phrase = Phrase{English: in.English}
+	p := Phrase{English: in.English}
 	for _, raw := range in.Args {
-		a, err := keptArg(raw)
+		a, err := keptArg(raw, depth)
 		if err != nil {
-			return err
+			return Phrase{}, err
 		}
-		k.Args = append(k.Args, a)
+		p.Args = append(p.Args, a)
 	}
-	return nil
+	return p, p.fits()
 }
 
 // keptArg reads one argument: a number, a time, or text of either kind.
-func keptArg(raw json.RawMessage) (any, error) {
+func keptArg(raw json.RawMessage, depth int) (any, error) {
 	var n int
 	if json.Unmarshal(raw, &n) == nil {
 		return n, nil
@@ -107,7 +128,36 @@ func keptArg(raw json.RawMessage) (any, error) {
 		}
 		return At(*t.At, t.Form), nil
 	}
-	var k Kept
-	err = json.Unmarshal(raw, &k)
-	return k.Phrase, err
+	return keptIn(raw, depth+1)
+}
+
+// fits refuses a text that does not have a plain verb for each argument, of its
+// kind and in its place.
+func (p Phrase) fits() error {
+	if p.English == "" || len(p.Args) == 0 {
+		return nil // package fmt has no part in it
+	}
+	text, n := p.English.String(), 0
+	for i := 0; i < len(text); i++ {
+		if text[i] != '%' {
+			continue
+		}
+		i++
+		switch {
+		case i < len(text) && text[i] == '%':
+			continue
+		case i == len(text) || text[i] != 's' && text[i] != 'd' && text[i] != 'q':
+			return fmt.Errorf("text %q has another verb than %%s, %%d and %%q", p.English)
+		case n == len(p.Args):
+			return fmt.Errorf("text %q has more verbs than the %d that stand in it", p.English, n)
+		}
+		if _, number := p.Args[n].(int); number != (text[i] == 'd') && text[i] != 'q' {
+			return fmt.Errorf("text %q has %v in the place of another kind", p.English, p.Args[n])
+		}
+		n++
+	}
+	if n < len(p.Args) {
+		return fmt.Errorf("text %q has no place for %v", p.English, p.Args[n])
+	}
+	return nil
 }

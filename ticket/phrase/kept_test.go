@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 )
@@ -19,7 +20,9 @@ func TestKept(t *testing.T) {
 		{Verbatim("27-1/2 in"), `"27-1/2 in"`},
 		{Verbatim("5"), `"5"`},
 		{Of("for %s", time.Minute), `{"en":"for %s","with":["1m0s"]}`},
-		{Of("%d of %d", int64(1), 2), `{"en":"%d of %d","with":[1,2]}`},
+		{Of("%d of %d", int64(1), uint8(2)), `{"en":"%d of %d","with":[1,2]}`},
+		{Of("10 %% of %s|cloth", Of("10 %% more")), `{"en":"10 %% of %s|cloth","with":[{"en":"10 %% more"}]}`},
+		{Of("at 100 %, no less"), `{"en":"at 100 %, no less"}`},
 		{Of("left|side"), `{"en":"left|side"}`},
 		{Of("%d shades of %s", 2, "door"), `{"en":"%d shades of %s","with":[2,"door"]}`},
 		{Join(", ", Of("one"), Verbatim("2")), `{"with":[{"en":"one"},", ","2"]}`},
@@ -42,6 +45,38 @@ func TestKept(t *testing.T) {
 		if err := json.Unmarshal([]byte(bad), &k); err == nil {
 			t.Errorf("%s is read as %q", bad, k)
 		}
+	}
+}
+
+// What was put into a record by another hand is refused where it could not be said
+// as it was meant, would be said without end, or take long to read.
+func TestKeptIsPlain(t *testing.T) {
+	in := func(open, leaf, end string, n int) string {
+		return strings.Repeat(open, n) + leaf + strings.Repeat(end, n)
+	}
+	tests := []struct{ kept, want string }{
+		{`{"en":"%s and %s","with":["a"]}`, `text "%s and %s" has more verbs than the 1 that stand in it`},
+		{`{"en":"%s","with":["a","b"]}`, `text "%s" has no place for b`},
+		{`{"en":"cut","with":[5]}`, `text "cut" has no place for 5`},
+		{`{"en":"%d","with":["a"]}`, `text "%d" has a in the place of another kind`},
+		{`{"en":"%s","with":[5]}`, `text "%s" has 5 in the place of another kind`},
+		{`{"en":"%s, 50 %","with":["a"]}`, `text "%s, 50 %" has another verb than %s, %d and %q`},
+		{`{"en":"%v","with":["a"]}`, `text "%v" has another verb than %s, %d and %q`},
+		{`{"en":"%999999d","with":[1]}`, `text "%999999d" has another verb than %s, %d and %q`},
+		{`{"en":"%*d","with":[999999,1]}`, `text "%*d" has another verb than %s, %d and %q`},
+		{in(`{"en":"%[1]s%[1]s","with":[`, `"a"`, `]}`, 7), `text "%[1]s%[1]s" has another verb than %s, %d and %q`}, // 2 to the 7th
+		{in(`{"with":[`, `"a"`, `]}`, 9), "phrases stand in one another more than 8 deep"},
+		{in(`{"with":[`, `"a"`, `]}`, 4900), "phrases stand in one another more than 8 deep"}, // encoding/json takes 10000 brackets
+	}
+	for _, tt := range tests {
+		var k Kept
+		if err := json.Unmarshal([]byte(tt.kept), &k); err == nil || err.Error() != tt.want || !k.IsZero() {
+			t.Errorf("%.80s is read as %.80q, %v; want %s", tt.kept, k.String(), err, tt.want)
+		}
+	}
+	var k Kept
+	if err := json.Unmarshal([]byte(in(`{"with":[`, `"a"`, `]}`, 8)), &k); err != nil || k.String() != "a" {
+		t.Errorf("8 deep: %q, %v", k, err)
 	}
 }
 
