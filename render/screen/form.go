@@ -53,7 +53,7 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 		errs = append(errs, phrase.Wrong("the form has no id of its own; open the ticket again"))
 	}
 	if at, err := time.Parse(time.RFC3339Nano, f.Get("at")); err == nil && at.After(now.Add(-oldestMark)) && at.Before(now.Add(clockMayErr)) {
-		m.Time = at
+		m.Time = at.In(now.Location()) // a script tells it in UTC
 	}
 	switch m.Kind {
 	case mark.Held, mark.Remade:

@@ -254,7 +254,7 @@ func TestUnreadableSummary(t *testing.T) {
 	door := *s.named("door")
 	for raw, unit := range map[string]string{
 		`{"goods":{"en":"%[1]s%[1]s","with":["reed"]},"roll":"reverse","units":"mm","cut":{"own":"2 × 3 mm"}}`: "millimetres", // said twice
-		`{"goods":"reed","roll":"reverse","units":"mm","cut":"2 × 3 mm"}`:                                     "millimetres", // of some other version
+		`{"goods":"reed","roll":"reverse","units":"mm","cut":"2 × 3 mm"}`:                                      "millimetres", // of some other version
 		`{"units":5}`: "inches",
 		`[]`:          "inches",
 		`null`:        "inches",

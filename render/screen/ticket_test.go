@@ -94,6 +94,17 @@ func TestTimeOfPhone(t *testing.T) {
 	}
 }
 
+// A phone's script tells the time in UTC; what is said of it later is what the
+// clock on the shop's wall showed.
+func TestTimeIsOfTheShop(t *testing.T) {
+	now := time.Date(2027, 2, 1, 21, 30, 0, 0, time.FixedZone("", -5*3600)) // 2 February, 02:30 UTC
+	s := openShop(t, func(o *Options) { o.Now = func() time.Time { return now } })
+	p := s.joined()
+	page := p.get(pathOf(s.named("door")))
+	wantIn(t, p.does(page, "held", "reason", "no cloth", "at", "2027-02-02T02:30:00.000Z"), http.StatusOK, "<strong>HELD</strong>")
+	wantIn(t, p.does(page, "done"), http.StatusConflict, "held: no cloth at 21:30 on 1 February by ann")
+}
+
 func TestTicketAddresses(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.joined()
