@@ -106,6 +106,17 @@ var spanishMark = map[phrase.English]string{
 	"finished|ticket": "terminada",
 	"spoilt|ticket":   "estropeada",
 
+	// What is the matter with the record.
+	"store %q cannot be used; nothing was marked, see the cause":                                                                       "el registro %q no se puede usar; no se registró nada, vea la causa",
+	"store %q is busy: another program is writing to it; nothing was marked, try again":                                                "el registro %q está ocupado: otro programa escribe en él; no se registró nada, inténtelo otra vez",
+	"store %q is on a full disk; nothing was marked, make room and try again":                                                          "el registro %q está en un disco lleno; no se registró nada, haga sitio e inténtelo otra vez",
+	"store %q cannot be written; nothing was marked, give this user the right to write to the file and its folder":                     "no se puede escribir en el registro %q; no se registró nada, dé a este usuario permiso para escribir en el archivo y en su carpeta",
+	"store %q is damaged; it was not touched: move it away and put back the newest copy, or import the newest export into a new store": "el registro %q está dañado; no se tocó: apártelo y reponga la copia más reciente, o importe la exportación más reciente en un registro nuevo",
+	"store %q belongs to another program; it was not touched: name another file or database for the marks":                             "el registro %q es de otro programa; no se tocó: indique otro archivo u otra base de datos",
+	"store %q was written by a newer version of this program; it was not touched: use the newer version":                               "el registro %q lo escribió una versión más nueva de este programa; no se tocó: use la versión más nueva",
+	"store %q cannot be reached; whether the last mark was kept is unknown, send it again when the store answers":                      "no se llega al registro %q; no se sabe si lo último se guardó, envíelo otra vez cuando responda",
+	"store %q is closed; nothing was marked":                                                                                           "el registro %q está cerrado; no se registró nada",
+
 	// What is no code.
 	"no code was read; scan the ticket or type its 10 symbols":                                    "no se leyó ningún código; escanee la ficha o teclee sus 10 signos",
 	"code %q has %q at place %d, which no code uses (nor 0 1 I L O Q U); look at the print again": "el código %q tiene %q en el lugar %d, que ningún código usa (ni 0 1 I L O Q U); mire otra vez el papel",

@@ -2,6 +2,8 @@ package screen
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"html"
 	"net/http"
 	"net/url"
@@ -14,7 +16,9 @@ import (
 
 	"shadewright/render/internal/proof"
 	"shadewright/render/language"
+	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
+	"shadewright/ticket/mark/store"
 	"shadewright/ticket/route"
 )
 
@@ -118,6 +122,33 @@ func TestEveryWordIsSaid(t *testing.T) {
 	r.see("stale form", p.post(porch, url.Values{"deed": {"done"}}))
 	if r.pages < 40 {
 		t.Errorf("%d pages were seen", r.pages)
+	}
+}
+
+// faulty is a record with something the matter.
+type faulty struct {
+	record
+	err error
+}
+
+func (f faulty) Board(context.Context) (mark.Board, error) { return mark.Board{}, f.err }
+func (f faulty) Look(context.Context, code.Code, code.Revision) (mark.Answer, error) {
+	return mark.Answer{}, f.err
+}
+
+// What is the matter with the record is told in the phone's language.
+func TestFaultIsSaid(t *testing.T) {
+	for f := store.Broken; f <= store.Closed; f++ {
+		s := openShop(t, func(o *Options) {
+			o.Language, o.Fault = proof.Marked(), func(error) {}
+			o.Record = faulty{o.Record, fmt.Errorf("look: %w", &store.Error{Fault: f, Where: "mrks.db", Err: errors.New("d'sk")})}
+		})
+		r, p := &reader{t: t, own: sampleWords}, s.joined()
+		for _, path := range []string{"/board", pathOf(s.named("door"))} {
+			a := p.get(path)
+			wantIn(t, a, http.StatusServiceUnavailable, `&#34;mrks.db&#34;`, "(d&#39;sk)")
+			r.see(fmt.Sprintf("fault %d on %s", f, path), a)
+		}
 	}
 }
 

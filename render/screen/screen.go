@@ -200,10 +200,5 @@ func (s *Screen) failed(w http.ResponseWriter, r *http.Request, err error) {
 		return // nobody waits for it
 	}
 	s.opt.Fault(err)
-	s.say(w, r, http.StatusServiceUnavailable, "The record does not answer", phrase.Verbatim(firstLine(err.Error())))
-}
-
-func firstLine(text string) string {
-	line, _, _ := strings.Cut(text, "\n")
-	return line
+	s.say(w, r, http.StatusServiceUnavailable, "The record does not answer", phrase.Told(err))
 }

@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"shadewright/ticket/phrase"
 )
 
 func TestDamaged(t *testing.T) {
@@ -47,7 +49,7 @@ func TestDamaged(t *testing.T) {
 			t.Fatal(err)
 		}
 		_, err := Open(background, at, Options{})
-		if !errors.Is(err, &Error{Fault: tt.fault}) || !strings.Contains(err.Error(), advice[tt.fault]) {
+		if !errors.Is(err, &Error{Fault: tt.fault}) || !strings.HasPrefix(err.Error(), phrase.Of(advice[tt.fault], at).String()) {
 			t.Errorf("%s: %v; want fault %d", tt.name, err, tt.fault)
 		}
 		after, err := os.ReadFile(at)

@@ -11,6 +11,8 @@ import (
 
 	"github.com/jackc/pgx/v5/pgconn"
 	"modernc.org/sqlite"
+
+	"shadewright/ticket/phrase"
 )
 
 // A Fault is what is the matter with a store.
@@ -29,17 +31,17 @@ const (
 	Closed                   // it was closed by this program
 )
 
-// advice says what happened and how to mend it, after the store's name.
-var advice = map[Fault]string{
-	Broken:      "cannot be used; nothing was marked, see the cause",
-	Busy:        "is busy: another program is writing to it; nothing was marked, try again",
-	Full:        "is on a full disk; nothing was marked, make room and try again",
-	ReadOnly:    "cannot be written; nothing was marked, give this user the right to write to the file and its folder",
-	Damaged:     "is damaged; it was not touched: move it away and put back the newest copy, or import the newest export into a new store",
-	Foreign:     "belongs to another program; it was not touched: name another file or database for the marks",
-	Newer:       "was written by a newer version of this program; it was not touched: use the newer version",
-	Unreachable: "cannot be reached; whether the last mark was kept is unknown, send it again when the store answers",
-	Closed:      "is closed; nothing was marked",
+// advice says what happened to a store and how to mend it.
+var advice = map[Fault]phrase.English{
+	Broken:      "store %q cannot be used; nothing was marked, see the cause",
+	Busy:        "store %q is busy: another program is writing to it; nothing was marked, try again",
+	Full:        "store %q is on a full disk; nothing was marked, make room and try again",
+	ReadOnly:    "store %q cannot be written; nothing was marked, give this user the right to write to the file and its folder",
+	Damaged:     "store %q is damaged; it was not touched: move it away and put back the newest copy, or import the newest export into a new store",
+	Foreign:     "store %q belongs to another program; it was not touched: name another file or database for the marks",
+	Newer:       "store %q was written by a newer version of this program; it was not touched: use the newer version",
+	Unreachable: "store %q cannot be reached; whether the last mark was kept is unknown, send it again when the store answers",
+	Closed:      "store %q is closed; nothing was marked",
 }
 
 // An Error is what is the matter with a store, and how to mend it.
@@ -49,12 +51,16 @@ type Error struct {
 	Err   error  // the cause; may be nil
 }
 
-func (e *Error) Error() string {
-	s := fmt.Sprintf("store %q %s", e.Where, advice[e.Fault])
+func (e *Error) Error() string { return e.Told().String() }
+
+// Told returns what the error says for any language; the cause is as a driver or
+// the system tells it.
+func (e *Error) Told() phrase.Phrase {
+	said := phrase.Of(advice[e.Fault], e.Where)
 	if e.Err != nil {
-		s += fmt.Sprintf(" (%s)", e.Err)
+		said = phrase.Join("", said, phrase.Verbatim(fmt.Sprintf(" (%s)", e.Err)))
 	}
-	return s
+	return said
 }
 
 func (e *Error) Unwrap() error { return e.Err }
