@@ -2,12 +2,14 @@ package screen
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"html"
 	"net/http"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -33,10 +35,18 @@ func languageOf(t testing.TB, tag string) language.Language {
 }
 
 var (
-	attributeRE = regexp.MustCompile(`\s(?:aria-label|data-(?:single|many|join|read|sending|waits|fresh|cut))="([^"]*)"`)
+	attributeRE = regexp.MustCompile(`\s([a-z-]+)="([^"]*)"`)
 	codeRE      = regexp.MustCompile(`\b[0-9A-Z]{3}-[0-9A-Z]{4}-[0-9A-Z]{3}\b`)
 	tagRE       = regexp.MustCompile(`(?s)<(?:style|script).*?</(?:style|script)>|<[^>]*>`)
+	verbRE      = regexp.MustCompile(`%[!sdq]`)
 )
+
+// silent are the attributes whose values nobody is shown or told. Any other is
+// taken for words, so that one that is used anew is not forgotten. Value is that of
+// fields and choices: what was typed, or a reason as it is kept.
+var silent = strings.Fields(`action aria-current aria-labelledby aria-live autocapitalize autocomplete charset class content d data-after data-all
+	data-leave data-offline data-plain data-token dy fill for height href id inputmode lang list maxlength method name rel role scope
+	shape-rendering spellcheck src tabindex transform type value viewBox width x y`)
 
 // shownBy returns what a page shows and says to who does not see it, apart from
 // the names of languages.
@@ -44,13 +54,20 @@ func shownBy(a arrival) string {
 	text := a.text
 	var said []string
 	for _, m := range attributeRE.FindAllStringSubmatch(text, -1) {
-		said = append(said, m[1])
+		if !slices.Contains(silent, m[1]) {
+			said = append(said, m[2])
+		}
 	}
+	return shownText(text) + html.UnescapeString(strings.Join(said, " "))
+}
+
+// shownText returns what a page shows in its text.
+func shownText(text string) string {
 	if i := strings.Index(text, `class="languages"`); i >= 0 {
 		end := i + strings.Index(text[i:], "</form>")
 		text = text[:i] + ">" + text[end:]
 	}
-	return codeRE.ReplaceAllString(html.UnescapeString(tagRE.ReplaceAllString(text, " ")+strings.Join(said, " ")), " ")
+	return codeRE.ReplaceAllString(html.UnescapeString(tagRE.ReplaceAllString(text, " ")), " ")
 }
 
 // sampleWords are words of the sample and of the tests, which no language changes.
@@ -92,6 +109,24 @@ func (r *reader) see(name string, a arrival) {
 	if found := proof.Unmarked(shownBy(a), r.own...); len(found) > 0 {
 		r.t.Errorf("%s says without its language %q", name, found)
 	}
+	if verb := verbRE.FindString(shownText(a.text)); verb != "" {
+		r.t.Errorf("%s shows %q: a text without what is to stand in it, or with something else", name, verb)
+	}
+}
+
+// hear judges what a script is told.
+func (r *reader) hear(name string, q *http.Request, p *phone) {
+	r.t.Helper()
+	q.Header.Set("Accept", "application/json")
+	a := p.do(q)
+	var told reply
+	if err := json.Unmarshal([]byte(a.text), &told); err != nil || told.Message == "" || a.header.Get("Content-Language") == "" {
+		r.t.Errorf("%s: a script is told %q in %q, %v", name, a.text, a.header.Get("Content-Language"), err)
+	}
+	if strings.HasPrefix(told.Message, "NO") {
+		r.t.Errorf("%s: a script is told %q; want a verdict in the language", name, told.Message)
+	}
+	r.see(name+", to a script", arrival{text: html.EscapeString(told.Message)})
 }
 
 // Every word of every page passes through the language.
@@ -108,6 +143,8 @@ func TestEveryWordIsSaid(t *testing.T) {
 	}
 	r.see("too many PINs", stranger.post("/join", url.Values{"pin": {"1"}}))
 	r.see("not in", stranger.post("/me", nil))
+	r.hear("not in", stranger.request("POST", "/me", nil), stranger)
+	r.hear("nowhere", p.request("GET", "/nowhere", nil), p)
 	for _, path := range []string{"/", "/let-in", "/offline", "/nowhere", "/board", "/board?all", "/find?code=x1", "/T/Z3AB4Y9X6N", "/T/Z3AB4Y9X6P", "/T/" + strings.Repeat("A", 65), "/board/changes?after=-1"} {
 		r.see(path, p.get(path))
 	}
@@ -120,6 +157,10 @@ func TestEveryWordIsSaid(t *testing.T) {
 	r.see("spoilt", p.get(porch))
 	r.see("all", p.get("/board?all"))
 	r.see("stale form", p.post(porch, url.Values{"deed": {"done"}}))
+	r.hear("stale form", p.request("POST", porch, nil), p)
+	r.hear("spoilt", p.request("GET", porch, nil), p)
+	r.hear("ready", p.request("GET", pathOf(r.s.named("pantry")), nil), p)
+	r.hear("unknown", p.request("GET", "/T/Z3AB4Y9X6N", nil), p)
 	if r.pages < 40 {
 		t.Errorf("%d pages were seen", r.pages)
 	}
