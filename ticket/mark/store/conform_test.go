@@ -31,6 +31,12 @@ func TestRegister(t *testing.T) {
 		}
 		want(Registered{New: 2}, a, b)
 		want(Registered{Same: 2}, a, b)
+		shown := *a // by a later version of the program, say: its paper still counts
+		shown.Summary, shown.Turns = []byte(`{"place":"below"}`), mark.TurnRange{Least: 1050, Best: 1200, Most: 1350}
+		want(Registered{Same: 2}, &shown, b)
+		if s, err := l.State(background, a.Code); err != nil || string(s.Ticket.Summary) != `{"place":"below"}` || s.Ticket.Turns != shown.Turns || len(s.Earlier) != 0 {
+			t.Errorf("what is shown is %+v, %v", s, err)
+		}
 		newer := *a
 		newer.Revision = "T6TY"
 		want(Registered{Renewed: 1, Same: 1}, &newer, b)

@@ -140,7 +140,11 @@ func (l *Log) Mark(ctx context.Context, m mark.Mark) (mark.Answer, error) {
 }
 
 // Registered counts what became of tickets that were registered.
-type Registered struct{ New, Renewed, Same int }
+type Registered struct {
+	New     int
+	Renewed int // with another revision: the paper before does not count any more
+	Same    int // with the revision it had, though what a screen shows may be new
+}
 
 // A TakenError is two tickets that fell on one code.
 type TakenError struct{ Old, New *mark.Ticket }
@@ -170,6 +174,8 @@ func (l *Log) Register(ctx context.Context, tickets []*mark.Ticket) (Registered,
 			case old.Ticket.Equal(t):
 				count.Same++
 				continue
+			case old.Ticket.Revision == t.Revision:
+				count.Same++
 			default:
 				count.Renewed++
 			}
