@@ -2,6 +2,7 @@ package screen
 
 import (
 	"context"
+	"errors"
 	"sync"
 )
 
@@ -32,6 +33,9 @@ type making struct {
 	err  error
 }
 
+// errUnmade is what those get who waited for a making that broke off.
+var errUnmade = errors.New("screen: the change was not made")
+
 // mostKept is how many changes are kept for boards that come to their place a
 // moment later.
 const mostKept = 16
@@ -42,11 +46,14 @@ const mostKept = 16
 func (st *streams) once(ctx context.Context, at place, work func() ([]byte, error)) ([]byte, error) {
 	m, mine := st.join(at)
 	if mine {
+		m.err = errUnmade
+		defer func() { // also if work panics: nobody is left waiting
+			if m.err != nil {
+				st.forget(at, m)
+			}
+			close(m.done)
+		}()
 		m.data, m.err = work()
-		if m.err != nil {
-			st.forget(at, m)
-		}
-		close(m.done)
 		return m.data, m.err
 	}
 	select {

@@ -135,3 +135,32 @@ func TestChangeIsMadeOnce(t *testing.T) {
 		t.Error(r.err)
 	}
 }
+
+// A making that breaks off leaves nobody waiting, and is tried again.
+func TestMakingBreaksOff(t *testing.T) {
+	var st streams
+	begun, end := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer func() { recover() }() // as the server of every request does
+		_, _ = st.once(context.Background(), place{}, func() ([]byte, error) {
+			close(begun)
+			<-end
+			panic("broken")
+		})
+	}()
+	arrives(t, begun, "the making")
+	waiting := make(chan error, 1)
+	m, mine := st.join(place{})
+	if mine {
+		t.Fatal("a second making is begun")
+	}
+	go func() { <-m.done; waiting <- m.err }()
+	close(end)
+	if err := arrives(t, waiting, "the end of the making"); !errors.Is(err, errUnmade) {
+		t.Errorf("who waited gets %v", err)
+	}
+	data, err := st.once(context.Background(), place{}, func() ([]byte, error) { return []byte("made"), nil })
+	if err != nil || string(data) != "made" {
+		t.Errorf("another try gives %q, %v", data, err)
+	}
+}
