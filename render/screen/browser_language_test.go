@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"github.com/chromedp/chromedp"
+
+	"shadewright/ticket/phrase"
 )
 
 // What is kept for when the network is away follows the language that was chosen:
@@ -87,5 +89,32 @@ func TestBrowserToldSpeaks(t *testing.T) {
 	b.says("I have read this")
 	b.until(`document.querySelector('#waiting p').lang === 'es'`)
 	b.press("I have read this")
+	b.until(`document.getElementById('waiting').textContent === ''`)
+}
+
+// A language that is chosen in one tab is taken over, whole, by the next answer in
+// another.
+func TestBrowserTabSpeaks(t *testing.T) {
+	s, es := openShop(t, nil), languageOf(t, "es")
+	b := openBrowser(t)
+	b.join(s, pathOf(s.named("door")))
+	b.says("Next step: Strip the donor")
+	other := b.tab()
+	other.open(s.server.URL + "/")
+	other.press("español")
+	other.says("Este teléfono")
+	b.press("Done: Strip the donor")
+	b.says("HECHO")
+	b.until(`document.documentElement.lang === 'es' && document.activeElement.id === 'answer'`)
+	shown := evaluate[string](b, `document.querySelector('header').textContent + document.querySelector('.skip').textContent + document.querySelector('nav').getAttribute('aria-label') + document.title`)
+	for _, e := range []phrase.English{"Board", "To the page", "Pages", "DONE"} {
+		if !strings.Contains(shown, es.Say(e)) {
+			t.Errorf("the tab shows %q; want %q in it", shown, es.Say(e))
+		}
+	}
+	at := s.down()
+	b.press(es.Say("Done: %s", es.Say("Cut the panel")))
+	b.says("1 registro espera la red en este teléfono.")
+	s.up(at)
 	b.until(`document.getElementById('waiting').textContent === ''`)
 }

@@ -9,6 +9,7 @@ import (
 	"net"
 	"net/http/httptest"
 	"os/exec"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -268,6 +269,30 @@ func TestBrowserOffline(t *testing.T) {
 	}
 	b.open("http://" + at + pathOf(door))
 	b.says("Next step: Cut the panel")
+}
+
+// A mark that is sent when the phone's time in the shop is over waits in it, and
+// is sent once it has joined again.
+func TestBrowserJoinsAgain(t *testing.T) {
+	var later atomic.Int64
+	s := openShop(t, func(o *Options) { o.Now = func() time.Time { return time.Now().Add(time.Duration(later.Load())) } })
+	b := openBrowser(t)
+	door := s.named("door")
+	b.join(s, pathOf(door))
+	b.says("Next step: Strip the donor")
+	later.Store(int64(31 * 24 * time.Hour)) // a cookie lasts 30 days
+	b.press("Done: Strip the donor")
+	b.says("1 mark waits in this phone")
+	evaluate[chromedp.Void](b, `[...document.querySelectorAll('#waiting a')].find(a => a.textContent === 'Join again, so that they are sent').click()`)
+	b.says("Join the shop")
+	b.fill("#pin", testPIN)
+	b.fill("#who", "ann")
+	b.press("Join")
+	b.says("Point the camera")
+	b.until(`document.getElementById('waiting').textContent === ''`)
+	if st := s.state(door.Code); len(st.Steps) != 1 || st.Steps[0].Who != "ann" {
+		t.Errorf("%d steps are done: %+v; want the one that waited", len(st.Steps), st.Steps)
+	}
 }
 
 // A second phone joins by the code that the first one's screen shows, as another

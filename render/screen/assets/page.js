@@ -82,8 +82,10 @@
   function speak(page) {
     document.documentElement.lang = page.documentElement.lang;
     words = page.getElementById('waiting').dataset;
-    var pages = document.querySelector('header'), fresh = page.querySelector('header');
-    if (pages && fresh) { pages.innerHTML = fresh.innerHTML; }
+    ['header', '.skip'].forEach(function (part) {
+      var old = document.querySelector(part), fresh = page.querySelector(part);
+      if (old) { old.innerHTML = fresh ? fresh.innerHTML : ''; }
+    });
     show();
   }
 
@@ -118,7 +120,7 @@
     };
     if (form.getAttribute('data-offline') || load(QUEUE).length) { offline(); send(); return; } // in their order
     post(url, body, 'text/html').then(function (r) {
-      if (r.status >= 500) { offline(); return; }
+      if (r.status >= 500 || r.status === 401) { out = r.status === 401; offline(); return; }
       return r.text().then(replace);
     }, offline);
   }
