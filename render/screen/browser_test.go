@@ -289,7 +289,7 @@ func TestBrowserJoinsAgain(t *testing.T) {
 	b.fill("#who", "ann")
 	b.press("Join")
 	b.says("Point the camera")
-	b.until(`document.getElementById('waiting').textContent === ''`)
+	b.until(`localStorage.getItem('waiting') === '[]'`)
 	if st := s.state(door.Code); len(st.Steps) != 1 || st.Steps[0].Who != "ann" {
 		t.Errorf("%d steps are done: %+v; want the one that waited", len(st.Steps), st.Steps)
 	}

@@ -42,9 +42,11 @@ function pagesOf(lang) {
   });
 }
 
-// keep keeps an answer; a page says its language, a script or style has none.
+// keep keeps an answer: a page, which says its language, or a style, script or
+// picture of ours. What some network puts in their place is neither.
 function keep(request, answer) {
   var lang = answer.headers.get('Content-Language');
+  if (!lang && FIRST.indexOf(new URL(request.url).pathname) < 0) { return Promise.resolve(); }
   return (lang ? pagesOf(lang) : caches.open(ASSETS)).then(function (c) { return c.put(request, answer); });
 }
 
