@@ -90,3 +90,31 @@ func TestTold(t *testing.T) {
 		t.Error("no error says something")
 	}
 }
+
+// Whatever a record holds is said in the end, in no more than the quotes within
+// quotes make of it, and kept and read again is the same.
+func FuzzKept(f *testing.F) {
+	for _, s := range []string{
+		`"x"`, `{}`, `null`, `{"en":"%d of %s|x","with":[1,{"word":"a"}]}`, `{"en":"%q","with":[{"en":"%q","with":["\"\\"]}]}`,
+		`{"with":[null,"a",{"at":"2026-03-09T14:05:00Z","form":3}]}`, `{"en":"%%%s","with":["%"]}`, `{"en":"%q","with":[-1]}`,
+	} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		var k, again Kept
+		if json.Unmarshal([]byte(s), &k) != nil {
+			return
+		}
+		said := k.String()
+		if most := 64 + len(s)<<(deepest+2); len(said) > most {
+			t.Errorf("%d bytes are said in %d", len(s), len(said))
+		}
+		b, err := json.Marshal(k)
+		if err == nil {
+			err = json.Unmarshal(b, &again)
+		}
+		if err != nil || again.String() != said {
+			t.Errorf("%q is kept as %s and read as %q, %v; want %q", s, b, again, err, said)
+		}
+	})
+}
