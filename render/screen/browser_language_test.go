@@ -99,6 +99,7 @@ func TestBrowserTabSpeaks(t *testing.T) {
 	b := openBrowser(t)
 	b.join(s, pathOf(s.named("door")))
 	b.says("Next step: Strip the donor")
+	b.until(`document.readyState === 'complete'`) // the script is there
 	other := b.tab()
 	other.open(s.server.URL + "/")
 	other.press("español")

@@ -280,6 +280,7 @@ func TestBrowserJoinsAgain(t *testing.T) {
 	door := s.named("door")
 	b.join(s, pathOf(door))
 	b.says("Next step: Strip the donor")
+	b.until(`document.readyState === 'complete'`) // the script is there
 	later.Store(int64(31 * 24 * time.Hour)) // a cookie lasts 30 days
 	b.press("Done: Strip the donor")
 	b.says("1 mark waits in this phone")
