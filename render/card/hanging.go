@@ -85,7 +85,7 @@ func (m maker) readings(list []measure.Length) string {
 			words[i] = strings.TrimSuffix(words[i], "\u00a0"+m.first.System.String())
 		}
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, m.first.Between())
 }
 
 // roll says how thick the shade is when up, what it clears, and how far the tube
