@@ -92,7 +92,7 @@ var spanishCard = map[phrase.English]string{
 	"no turns do":                              "sin vueltas posibles",
 	"%s N·mm per turn":                         "%s N·mm por vuelta",
 	"%s N·mm per turn, %s to %s do":            "%s N·mm por vuelta; sirven de %s a %s",
-	"%s g hang":                                "cuelgan %s g",
+	"%s g hang":                                "cuelgan %s\u00a0g",
 	"from slack, once: pull %s down, lift out with the flat pin held, roll up by hand, hang again":     "partiendo del resorte flojo, una vez: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo",
 	"from slack, %d times: pull %s down, lift out with the flat pin held, roll up by hand, hang again": "partiendo del resorte flojo, %d veces: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo",
 	"Spring, rate not known":                        "Resorte, constante desconocida",
