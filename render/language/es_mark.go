@@ -72,7 +72,7 @@ var spanishMark = map[phrase.English]string{
 	"only one diagonal is given; measure both":  "solo hay una diagonal; mida las dos",
 	"a reading is below zero; measure again":    "una lectura es menor que cero; mida otra vez",
 	"a reading is far too large; measure again": "una lectura es demasiado grande; mida otra vez",
-	"turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s": "%q no es un número de vueltas; escriba por ejemplo 12, 12,5 o 12-1/2, como mucho %s",
+	"turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s": "%q no es un número de vueltas; escriba por ejemplo 12; 12,5 o 12-1/2, como mucho %s",
 
 	// What a reading says.
 	"no panel of this size has such diagonals; measure both again": "ningún paño de este tamaño tiene esas diagonales; mida las dos otra vez",
@@ -84,9 +84,9 @@ var spanishMark = map[phrase.English]string{
 	"too wide by %s; trim it off one side and measure again":    "exceso de ancho: %s; recórtelo de un lado y mida otra vez",
 	"too narrow by %s; hold the ticket, or cut the panel again": "ancho que falta: %s; ponga la ficha en espera, o corte otro paño",
 	"%s turns kept": "guardadas: %s vueltas",
-	"the ticket says %s, and %s to %s will do":                           "la ficha dice %s, y valen de %s a %s",
-	"the ticket says %s and at least %s: it may not roll all the way up": "la ficha dice %s, y %s como mínimo: puede que no se enrolle del todo",
-	"the ticket says %s and at most %s: it may fly up or bind":           "la ficha dice %s, y %s como máximo: puede dispararse o trabarse",
+	"the ticket says %s, and %s to %s will do":                           "la ficha dice %s; valen de %s a %s",
+	"the ticket says %s and at least %s: it may not roll all the way up": "la ficha dice %s, con un mínimo de %s: puede que no se enrolle del todo",
+	"the ticket says %s and at most %s: it may fly up or bind":           "la ficha dice %s, con un máximo de %s: puede dispararse o trabarse",
 
 	// Reasons that a shop begins with.
 	"held has no reason; say in a few words why":   "falta el motivo de la espera; diga en pocas palabras por qué",

@@ -16,7 +16,7 @@ var spanishPlan = map[phrase.English]string{
 	"Cut nothing off the roll: %d piece on hand suffices":                         "No cortar nada del rollo: basta %d pieza disponible",
 	"Cut nothing off the roll: %d pieces on hand suffice":                         "No cortar nada del rollo: bastan %d piezas disponibles",
 	"%s. Of the cloth cut, panels are %s %%, offcuts to keep %s %%, waste %s %%.": "%s. De la tela cortada, paños %s %%, retales que se guardan %s %%, desperdicio %s %%.",
-	"Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.": "Situarse en el extremo cortado, con el derecho de la tela hacia arriba: en el dibujo está a la izquierda, y el borde izquierdo del rollo queda arriba. Cada parte conserva esos bordes. Escala 1 : %d.",
+	"Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.": "Situarse en el extremo cortado, con el derecho de la tela hacia arriba: en el dibujo, ese extremo queda a la izquierda y el borde izquierdo del rollo, arriba. Cada parte conserva esos bordes. Escala 1 : %d.",
 
 	// The drawing and its key.
 	"on hand: %s":                 "disponible: %s",

@@ -77,7 +77,7 @@ var spanishTicket = map[phrase.English]string{
 	// What can hurt someone.
 	"Follow local codes. Structural, electrical and gas work is for licensed trades.": "Cumplir las normas locales. Estructura, electricidad y gas: solo profesionales autorizados.",
 	"Wound spring": "Resorte tensado",
-	"Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube.": "Sujetar la espiga plana con alicates antes de sacarla del soporte: gira y golpea. Descargar el resorte antes de quitarle la tela al tubo.",
+	"Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube.": "Sujetar la espiga plana con alicates antes de sacarla del soporte: gira y golpea. Destensar el resorte antes de quitarle la tela al tubo.",
 	"Rotary blade": "Cúter rotativo",
 	"Cut away from yourself, hand behind the straightedge; close the guard each time it is put down.": "Cortar alejando la hoja del cuerpo, con la mano detrás de la regla; cerrar el protector cada vez que se suelte.",
 	"Needle": "Aguja",
