@@ -133,7 +133,7 @@ func (m maker) spring() fact {
 		f.value = m.say("%s turns", m.turns(w.Turns))
 		f.second = m.say("%s N·mm per turn, %s to %s do", rate, hang.TurnsText(m.first, w.Least), hang.TurnsText(m.first, w.Most))
 	}
-	how := m.say("%s g hang", m.first.Decimal(m.Weight.Total.Grams(), 0))
+	how := m.say("%s\u00a0g hang with the shade down", m.first.Decimal(m.Weight.Total.Grams(), 0))
 	if n := len(w.Pulls); n > 0 {
 		how = m.pull(n, m.near(w.Pulls[0])) + "; " + how
 	}

@@ -51,7 +51,7 @@ var spanishCard = map[phrase.English]string{
 	// Trims, seam, tape and edges.
 	"%s roller, Ø\u00a0%s":                                       "rodillo %s, Ø\u00a0%s",
 	"reaches %s to\u00a0%s":                                      "alcanza de %s a\u00a0%s",
-	"from %s|the length that a tube is cut from":                 "sale de un tubo de %s",
+	"cut from a tube of %s":                                      "sale de un tubo de %s",
 	"%s back from each side":                                     "%s hacia dentro en cada lado",
 	"Sew|a heading":                                              "Coser",
 	"%s, thread %d, needle %d":                                   "%s, hilo %d, aguja %d",
@@ -92,7 +92,7 @@ var spanishCard = map[phrase.English]string{
 	"no turns do":                              "sin vueltas posibles",
 	"%s N·mm per turn":                         "%s N·mm por vuelta",
 	"%s N·mm per turn, %s to %s do":            "%s N·mm por vuelta; sirven de %s a %s",
-	"%s g hang":                                "cuelgan %s\u00a0g",
+	"%s\u00a0g hang with the shade down":       "con la cortina bajada cuelgan %s\u00a0g",
 	"from slack, once: pull %s down, lift out with the flat pin held, roll up by hand, hang again":     "partiendo del resorte flojo, una vez: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo",
 	"from slack, %d times: pull %s down, lift out with the flat pin held, roll up by hand, hang again": "partiendo del resorte flojo, %d veces: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo",
 	"Spring, rate not known":                        "Resorte, constante desconocida",

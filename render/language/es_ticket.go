@@ -89,7 +89,7 @@ var spanishTicket = map[phrase.English]string{
 	"Ladder": "Escalera",
 	"Firm ground, three points of contact, nobody below.": "Suelo firme, tres puntos de apoyo, nadie debajo.",
 	"Escape windows": "Ventanas de emergencia",
-	"Exits stay free: over one, the shade lifts away without tools and leaves handle and label in sight.": "Dejar libres las salidas: la cortina que cubra una debe poder quitarse sin herramientas y dejar a la vista manija y rótulo.",
+	"Keep exits free: a shade over one must lift away without tools and leave handle and label in sight.": "Dejar libres las salidas: la cortina que cubra una debe poder quitarse sin herramientas y dejar a la vista manija y rótulo.",
 	"Children": "Niños",
 	"Leave no cord or loop within reach; a spring roller needs none.": "No dejar cordones ni lazos a su alcance; un rodillo de resorte no los necesita.",
 	"Flammability": "Inflamabilidad",
