@@ -221,7 +221,7 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, erro
 		{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
 	if bands.Paper.Roll {
-		list[0].roll = full.Style.Format
+		list[0].roll = full.Style.Exact
 	}
 	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
 		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + count(len(brackets), "shade"), page: "sheet",
@@ -311,10 +311,10 @@ func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
 }
 
 // templatePrinter returns the printer of the template: another one, if the shop
-// says so, else the one of all else. A roll of paper does not fit that one, so its
+// says so by its name or by its factors, else the one of all else. A roll of paper does not fit that one, so its
 // correction would be wrong there.
 func (l *loaded) templatePrinter(p sheet.Paper) (string, page.Correction) {
-	if t := l.settings.TemplatePrinter; t.Name != "" {
+	if t := l.settings.TemplatePrinter; t.Name != "" || t.X != measure.One || t.Y != measure.One {
 		return t.Name, page.Correction{X: t.X, Y: t.Y}
 	}
 	if p.Roll {

@@ -8,6 +8,7 @@ var spanishTemplate = map[phrase.English]string{
 	"Print at 100 %, actual size. Not “fit to page”.": "Imprimir al 100 %, tamaño real. Sin “ajustar a la página”.",
 	"each way":                            "por lado",
 	"corrected for printer '%s': %s × %s": "corregido para la impresora '%s': %s × %s",
+	"corrected: %s × %s":                  "corregido: %s × %s",
 
 	// The marking template.
 	"Marking template": "Plantilla de marcado",
