@@ -49,7 +49,7 @@ var spanishTemplate = map[phrase.English]string{
 	// The sheet that a printer is measured by.
 	"Printer calibration": "Calibración de la impresora",
 	"NAME|of a printer":   "NOMBRE",
-	"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: shadewright calibrate --printer %q --across … --down …": "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho deben ser %s, a lo alto %s. Leer tan fino como permita la regla. Después escribir las dos lecturas con su unidad: shadewright calibrate --printer %q --across … --down …",
+	"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: %s --across … --down …": "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho deben ser %s, a lo alto %s. Leer tan fino como permita la regla. Después escribir las dos lecturas con su unidad: %s --across … --down …",
 	"%s from mark to mark": "%s de marca a marca",
 	"%s each way; both diagonals alike, %s, or the paper went through askew": "%s por lado; las dos diagonales iguales, %s; si no, el papel pasó torcido",
 }
