@@ -11,11 +11,13 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
+	"time"
 )
 
 // A document is one file that a command writes. What is in it is known, or is made
@@ -126,7 +128,11 @@ func (f folder) write(ctx context.Context, docs []document) (stay []string, err 
 			return nil, err
 		}
 	}
-	return slices.Sorted(maps.Keys(kept.Files)), os.Rename(list, filepath.Join(f.dir, manifestName))
+	if err := os.Rename(list, filepath.Join(f.dir, manifestName)); err != nil {
+		return nil, err
+	}
+	f.sweep(files)
+	return slices.Sorted(maps.Keys(kept.Files)), nil
 }
 
 // open makes the folder, unless it is there, and sees that nothing is in the way.
@@ -163,6 +169,36 @@ func (f folder) replace(files []written) error {
 		}
 	}
 	return nil
+}
+
+// stale is how much older than a run's own files are those that a run must have left
+// that was cut off. A younger one may be another's that is still at work.
+const stale = time.Hour
+
+// sweep removes what earlier runs left aside when they were killed, or the power went.
+// What cannot be removed is in nobody's way: the paper is there, which is what counts.
+func (f folder) sweep(files []written) {
+	now, err := os.Stat(filepath.Join(f.dir, manifestName)) // the folder's own clock
+	if err != nil {
+		return
+	}
+	entries, err := os.ReadDir(f.dir)
+	if err != nil {
+		return
+	}
+	ours := map[string]bool{manifestName: true}
+	for _, w := range files {
+		ours[w.name] = true
+	}
+	for _, e := range entries {
+		m := asideName.FindStringSubmatch(e.Name())
+		if m == nil || !ours[m[1]] {
+			continue
+		}
+		if info, err := e.Info(); err == nil && now.ModTime().Sub(info.ModTime()) >= stale {
+			_ = os.Remove(filepath.Join(f.dir, e.Name())) // as above
+		}
+	}
 }
 
 // mostNamed bounds how many files an error names.
@@ -246,6 +282,10 @@ func (f folder) one(d document) (w written, err error) {
 	w.aside, err = writeAside(f.dir, d)
 	return w, err
 }
+
+// asideName is what writeAside calls a file: its name between a dot, and a dot and
+// digits.
+var asideName = regexp.MustCompile(`^\.(.+)\.[0-9]+$`)
 
 // writeAside writes a document's data to a temporary file of the folder and syncs it.
 func writeAside(dir string, d document) (name string, err error) {

@@ -10,9 +10,11 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
@@ -184,6 +186,29 @@ func TestHalfReplaced(t *testing.T) {
 		if m, err := readManifest(dir); err != nil || m.Note != manifestNote || len(all) != 4 || all["a.pdf"] != "new a" || all["b.pdf"] != "new b" || all["c.pdf"] != "new c" {
 			t.Errorf("after the next run: %q, the list says %q, %v", all, m.Note, err)
 		}
+	}
+}
+
+// What a run that was killed left aside goes with a later run. What may be another
+// run's, or is nobody's name, stays.
+func TestLeftAside(t *testing.T) {
+	dir := t.TempDir()
+	long := time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC)
+	for _, name := range []string{".a.pdf.123", ".printed.json.7", ".a.pdf.x1", ".mine.pdf.123", "a.pdf.123"} {
+		path := filepath.Join(dir, name)
+		if err := errors.Join(os.WriteFile(path, nil, 0o644), os.Chtimes(path, long, long)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.WriteFile(filepath.Join(dir, ".a.pdf.124"), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf"}}); err != nil {
+		t.Fatal(err)
+	}
+	got := slices.Sorted(maps.Keys(listed(t, dir)))
+	if want := []string{".a.pdf.124", ".a.pdf.x1", ".mine.pdf.123", "a.pdf", "a.pdf.123", "printed.json"}; !slices.Equal(got, want) {
+		t.Errorf("the folder has %q; want %q", got, want)
 	}
 }
 
