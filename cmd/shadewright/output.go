@@ -120,7 +120,10 @@ func (f folder) write(ctx context.Context, docs []document) (stay []string, err 
 	if err := replaceManifest(f.dir, sums(files, before, cutOffNote)); err != nil {
 		return nil, err
 	}
-	if err := f.replace(files); err != nil {
+	if done, err := f.replace(files); err != nil {
+		if done == 0 {
+			err = errors.Join(err, replaceManifest(f.dir, sums(nil, before, manifestNote)))
+		}
 		return nil, err
 	}
 	for _, name := range outdated {
@@ -150,8 +153,8 @@ func (f folder) open(docs []document) (before manifest, err error) {
 }
 
 // replace renames the files over the earlier ones. Where that fails it says which
-// files are of which run.
-func (f folder) replace(files []written) error {
+// files are of which run; done is how many are of this one.
+func (f folder) replace(files []written) (done int, err error) {
 	for i, w := range files {
 		name := filepath.Join(f.dir, w.name)
 		err := os.Rename(w.aside, name)
@@ -162,13 +165,13 @@ func (f folder) replace(files []written) error {
 		switch {
 		case err == nil:
 		case i == 0:
-			return fmt.Errorf("%s: cannot be replaced: %w; what was there before is untouched", name, err)
+			return i, fmt.Errorf("%s: cannot be replaced: %w; what was there before is untouched", name, err)
 		default:
-			return fmt.Errorf("%s: cannot be replaced: %w; %s in this folder: new already; %s: still as before, if there; do not work by such a mix: close the file if it is open, and print again",
+			return i, fmt.Errorf("%s: cannot be replaced: %w; %s in this folder: new already; %s: still as before, if there; do not work by such a mix: close the file if it is open, and print again",
 				name, err, some(files[:i]), some(files[i:]))
 		}
 	}
-	return nil
+	return len(files), nil
 }
 
 // stale is how much older than a run's own files are those that a run must have left

@@ -156,7 +156,7 @@ func TestHalfReplaced(t *testing.T) {
 		want    string // after the cause
 		note    string
 	}{
-		{"a.pdf", "; what was there before is untouched", cutOffNote},
+		{"a.pdf", "; what was there before is untouched", manifestNote},
 		{"b.pdf", "; a.pdf in this folder: new already; b.pdf and c.pdf: still as before, if there; do not work by such a mix: close the file if it is open, and print again", cutOffNote},
 	} {
 		dir := t.TempDir()
