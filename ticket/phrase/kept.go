@@ -4,6 +4,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
 	"time"
 )
 
@@ -131,33 +135,42 @@ func keptArg(raw json.RawMessage, depth int) (any, error) {
 	return keptIn(raw, depth+1)
 }
 
-// fits refuses a text that does not have a plain verb for each argument, of its
-// kind and in its place.
+// verb is one of those that a text has: plain, or with the number of its argument.
+var verb = regexp.MustCompile(`%%|%(?:\[([1-9][0-9]?)\])?([sdq])`)
+
+// fits refuses a text that does not have a verb for each argument, once and of its
+// kind.
 func (p Phrase) fits() error {
 	if p.English == "" || len(p.Args) == 0 {
 		return nil // package fmt has no part in it
 	}
-	text, n := p.English.String(), 0
-	for i := 0; i < len(text); i++ {
-		if text[i] != '%' {
-			continue
-		}
-		i++
-		switch {
-		case i < len(text) && text[i] == '%':
-			continue
-		case i == len(text) || text[i] != 's' && text[i] != 'd' && text[i] != 'q':
-			return fmt.Errorf("text %q has another verb than %%s, %%d and %%q", p.English)
-		case n == len(p.Args):
-			return fmt.Errorf("text %q has more verbs than the %d that stand in it", p.English, n)
-		}
-		if _, number := p.Args[n].(int); number != (text[i] == 'd') && text[i] != 'q' {
-			return fmt.Errorf("text %q has %v in the place of another kind", p.English, p.Args[n])
-		}
-		n++
+	text := p.English.String()
+	if strings.Contains(verb.ReplaceAllString(text, ""), "%") {
+		return fmt.Errorf("text %q has another verb than %%s, %%d and %%q", p.English)
 	}
-	if n < len(p.Args) {
-		return fmt.Errorf("text %q has no place for %v", p.English, p.Args[n])
+	said, next := make([]bool, len(p.Args)), 0
+	for _, m := range verb.FindAllStringSubmatch(text, -1) {
+		if m[2] == "" {
+			continue
+		}
+		if m[1] != "" {
+			next, _ = strconv.Atoi(m[1]) // digits by the pattern
+			next--
+		}
+		switch {
+		case next >= len(p.Args):
+			return fmt.Errorf("text %q has more verbs than the %d that stand in it", p.English, len(p.Args))
+		case said[next]:
+			return fmt.Errorf("text %q says %v twice", p.English, p.Args[next])
+		}
+		if _, number := p.Args[next].(int); number != (m[2] == "d") && m[2] != "q" {
+			return fmt.Errorf("text %q has %v in the place of another kind", p.English, p.Args[next])
+		}
+		said[next] = true
+		next++
+	}
+	if i := slices.Index(said, false); i >= 0 {
+		return fmt.Errorf("text %q has no place for %v", p.English, p.Args[i])
 	}
 	return nil
 }

@@ -22,6 +22,7 @@ func TestKept(t *testing.T) {
 		{Of("for %s", time.Minute), `{"en":"for %s","with":["1m0s"]}`},
 		{Of("%d of %d", int64(1), uint8(2)), `{"en":"%d of %d","with":[1,2]}`},
 		{Of("10 %% of %s|cloth", Of("10 %% more")), `{"en":"10 %% of %s|cloth","with":[{"en":"10 %% more"}]}`},
+		{Of("%[2]s, and %[1]d", 7, "roll"), `{"en":"%[2]s, and %[1]d","with":[7,"roll"]}`},
 		{Of("at 100 %, no less"), `{"en":"at 100 %, no less"}`},
 		{Of("left|side"), `{"en":"left|side"}`},
 		{Of("%d shades of %s", 2, "door"), `{"en":"%d shades of %s","with":[2,"door"]}`},
@@ -61,10 +62,13 @@ func TestKeptIsPlain(t *testing.T) {
 		{`{"en":"%d","with":["a"]}`, `text "%d" has a in the place of another kind`},
 		{`{"en":"%s","with":[5]}`, `text "%s" has 5 in the place of another kind`},
 		{`{"en":"%s, 50 %","with":["a"]}`, `text "%s, 50 %" has another verb than %s, %d and %q`},
+		{`{"en":"%[2]s","with":["a","b"]}`, `text "%[2]s" has no place for a`},
+		{`{"en":"%[3]s %s","with":["a","b"]}`, `text "%[3]s %s" has more verbs than the 2 that stand in it`},
+		{`{"en":"%[1]*d","with":[9]}`, `text "%[1]*d" has another verb than %s, %d and %q`},
 		{`{"en":"%v","with":["a"]}`, `text "%v" has another verb than %s, %d and %q`},
 		{`{"en":"%999999d","with":[1]}`, `text "%999999d" has another verb than %s, %d and %q`},
 		{`{"en":"%*d","with":[999999,1]}`, `text "%*d" has another verb than %s, %d and %q`},
-		{in(`{"en":"%[1]s%[1]s","with":[`, `"a"`, `]}`, 7), `text "%[1]s%[1]s" has another verb than %s, %d and %q`}, // 2 to the 7th
+		{in(`{"en":"%[1]s%[1]s","with":[`, `"a"`, `]}`, 7), `text "%[1]s%[1]s" says a twice`}, // 2 to the 7th
 		{in(`{"with":[`, `"a"`, `]}`, 9), "phrases stand in one another more than 8 deep"},
 		{in(`{"with":[`, `"a"`, `]}`, 4900), "phrases stand in one another more than 8 deep"}, // encoding/json takes 10000 brackets
 	}
