@@ -212,8 +212,12 @@ func (h header) check(g *grid.Grid, need []string) form.Problems {
 			continue
 		}
 		if was, twice := seen[m.Path]; twice {
+			fix := "rename or delete one of them"
+			if m.Unit != was.Unit && m.Unit != "" && was.Unit != "" { // feet in one, inches in the other
+				fix = "write each length whole in one cell, for example 2' 3-1/2\" or 27-1/2 in, and delete the other column"
+			}
 			out = append(out, form.Problem{File: name(g), Line: row, Field: "column " + grid.Letter(m.Column), Value: m.Heading, Fault: form.Fault{
-				Problem: fmt.Sprintf("means the same as column %s, %q", grid.Letter(was.Column), was.Heading), Fix: "rename or delete one of them"}})
+				Problem: fmt.Sprintf("means the same as column %s, %q", grid.Letter(was.Column), was.Heading), Fix: fix}})
 			continue
 		}
 		seen[m.Path] = m
