@@ -89,13 +89,40 @@ func fileNotCommand(word string) string {
 	if err != nil || info.IsDir() {
 		return ""
 	}
-	switch strings.ToLower(filepath.Ext(word)) {
-	case ".yaml", ".yml":
+	switch kindOfFile(word) {
+	case jobKind:
 		return "shadewright print " + word
-	case ".csv", ".tsv", ".xlsx":
+	case sheetKind:
 		return "shadewright import " + word
 	}
 	return ""
+}
+
+// What a file is by the ending of its name.
+const (
+	otherKind = iota
+	jobKind
+	sheetKind
+)
+
+func kindOfFile(path string) int {
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".yaml", ".yml":
+		return jobKind
+	case ".csv", ".tsv", ".xlsx":
+		return sheetKind
+	}
+	return otherKind
+}
+
+// notJob explains a spreadsheet that was given where a job belongs: what is wrong
+// with it as a job helps nobody. Any other error is returned as it is.
+func notJob(path string, err error) error {
+	var problems form.Problems
+	if kindOfFile(path) != sheetKind || !errors.As(err, &problems) {
+		return err
+	}
+	return form.Problems{{File: path, Fault: form.Fault{Problem: "is a spreadsheet and no job", Fix: "make a job of it with shadewright import " + path}}}
 }
 
 var (

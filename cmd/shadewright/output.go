@@ -82,7 +82,7 @@ func (f folder) write(ctx context.Context, docs []document) (err error) {
 		return fmt.Errorf("%s: is a file and no folder to write to; name another with --out", f.dir)
 	}
 	if err := os.MkdirAll(f.dir, 0o777); err != nil {
-		return fmt.Errorf("output folder: %w; name another with --out", err)
+		return noFolder(f.dir, err)
 	}
 	before, err := readManifest(f.dir)
 	if err != nil {
@@ -196,11 +196,21 @@ func (f folder) one(d document) (w written, err error) {
 	return w, err
 }
 
+// noFolder names the folder that cannot be written to, not the file aside that was
+// tried there and that nobody asked for.
+func noFolder(dir string, err error) error {
+	var system *fs.PathError
+	if errors.As(err, &system) {
+		err = system.Err
+	}
+	return fmt.Errorf("folder %s: %w; name another with --out", dir, err)
+}
+
 // writeAside writes a document's data to a temporary file of the folder and syncs it.
 func writeAside(dir string, d document) (name string, err error) {
 	f, err := os.CreateTemp(dir, "."+d.name+".*")
 	if err != nil {
-		return "", fmt.Errorf("output folder: %w; name another with --out", err)
+		return "", noFolder(dir, err)
 	}
 	_, err = f.Write(d.data)
 	if err == nil {
