@@ -37,6 +37,7 @@ func lengthText(c grid.Cell, unit string) (string, *form.Fault) {
 	if text == "" || fault != nil {
 		return "", fault
 	}
+	text = ungrouped(text)
 	if _, err := measure.Parse(text, measure.Undeclared); err == nil {
 		return text, nil
 	}
@@ -57,6 +58,24 @@ func lengthText(c grid.Cell, unit string) (string, *form.Fault) {
 		return "", &form.Fault{Problem: "is no length in " + unit, Fix: "write it as a tape shows it, for example 43-3/4 in or 1111 mm"}
 	}
 	return "", &form.Fault{Problem: "has no unit", Fix: "write the unit in the heading, for example Width (in), or give --units in or --units mm"}
+}
+
+// thousands are figures in groups of three with a decimal mark of another kind, or
+// in groups parted by blanks. One mark alone may be either, and is left to be told.
+var thousands = []*regexp.Regexp{
+	regexp.MustCompile(`^\d{1,3}(?:\.\d{3})+(,\d+.*)$`),
+	regexp.MustCompile(`^\d{1,3}(?:,\d{3})+(\.\d+.*)$`),
+	regexp.MustCompile(`^\d{1,3}(?: \d{3})+([,.]\d+.*| ?\pL.*|)$`),
+}
+
+// ungrouped takes out what parts thousands.
+func ungrouped(text string) string {
+	for _, form := range thousands {
+		if m := form.FindStringSubmatchIndex(text); m != nil {
+			return strings.NewReplacer(".", "", ",", "", " ", "").Replace(text[:m[2]]) + text[m[2]:]
+		}
+	}
+	return text
 }
 
 // dayFault explains a day where a length belongs.

@@ -149,9 +149,10 @@ func title(r grid.Row) bool {
 }
 
 // match takes the first of several wordings that is known. An opening is not a
-// finished size: a heading that speaks of one is not taken for the other.
+// finished size: a heading that speaks of one is not taken for the other, nor is a
+// heading taken for an opening's because it is near to one.
 func match(column int, shown string, wordings ...string) Match {
-	m := Match{Column: column, Heading: shown}
+	m := Match{Column: column, Heading: strings.Join(strings.Fields(shown), " ")} // on one line
 	for _, text := range wordings {
 		words, unit := heading(text)
 		if m.Unit == "" {
@@ -162,7 +163,7 @@ func match(column int, shown string, wordings ...string) Match {
 			words, _ = heading(bracketed.ReplaceAllString(text, " "))
 			known, near, ok = guess(words)
 		}
-		if ok && isOpening(shown) == isOpening(known.words[0]) {
+		if ok && (!known.length || isOpening(shown) == isOpening(known.words[0]) || !isOpening(shown) && !near) {
 			m.Path, m.Near, m.length = known.path, near, known.length
 			break
 		}

@@ -145,6 +145,26 @@ func TestForgotten(t *testing.T) {
 	}
 }
 
+// Thousands are taken out where they cannot be decimals, and nowhere else.
+func TestThousands(t *testing.T) {
+	for _, tt := range []struct{ text, want string }{
+		{"1.200,5", "1200,5"},
+		{"1,200.5", "1200.5"},
+		{"1 200,5", "1200,5"},
+		{"1 200", "1200"},
+		{"1 200 mm", "1200 mm"},
+		{"1.200", "1.200"}, // a metre and twenty centimetres, or millimetres
+		{"1,125", "1,125"},
+		{"27 1/2", "27 1/2"},
+		{"27 100/128", "27 100/128"},
+		{"43.75", "43.75"},
+	} {
+		if got := ungrouped(tt.text); got != tt.want {
+			t.Errorf("ungrouped(%q) = %q; want %q", tt.text, got, tt.want)
+		}
+	}
+}
+
 // A day is written with one mark throughout: 27-1/2 is what a tape shows. The
 // suspicion of a fraction that became a day must not refuse it.
 func TestTapeIsNoDay(t *testing.T) {
@@ -329,6 +349,10 @@ func TestHeadings(t *testing.T) {
 		{"Opening width (in)", "shades.opening.widths#1", "in"},
 		{"Opening Height (right) mm", "shades.opening.heights#3", "mm"},
 		{"Opening colour", "", ""},
+		{"Opening", "shades.id", ""},
+		{"Depth (in)", "shades.opening.depth", "in"},
+		{"Width top", "shades.opening.widths#1", ""},
+		{"Recess drop", "", ""}, // no finished length
 		{"Rough opening", "", ""},
 		{"Price", "", ""},
 		{"Colour", "", ""},
