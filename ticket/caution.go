@@ -27,7 +27,7 @@ var cautionWords = map[route.Caution]struct{ head, text phrase.English }{
 	route.Drilling:    {head: "Drilling", text: "Wires, gas or water may lie behind the wall or skin. Look first, then use a depth stop."},
 	route.Ladder:      {head: "Ladder", text: "Firm ground, three points of contact, nobody below."},
 	// NFPA 1192, 6.2.1.2: sleeping areas keep two unobstructed ways out.
-	route.EmergencyExit: {head: "Escape windows", text: "Exits stay free: over one, the shade lifts away without tools and leaves handle and label in sight."},
+	route.EmergencyExit: {head: "Escape windows", text: "Keep exits free: a shade over one must lift away without tools and leave handle and label in sight."},
 	// 87 FR 72873 protects children of eight and younger.
 	route.ChildrenCords: {head: "Children", text: "Leave no cord or loop within reach; a spring roller needs none."},
 	// 49 CFR 571.302 (vehicles) and NFPA 701 (public buildings). NFPA 701 dropped

@@ -120,7 +120,7 @@ func (m maker) tube() fact {
 	case r.Shortest > 0:
 		f.remarks = append(f.remarks, m.say("reaches %s to\u00a0%s", bare(m.first.Words(r.Shortest, measure.Nearest)), m.near(r.Longest)))
 	case r.Longest > 0:
-		f.remarks = append(f.remarks, m.say("from %s|the length that a tube is cut from", m.near(r.Longest)))
+		f.remarks = append(f.remarks, m.say("cut from a tube of %s", m.near(r.Longest)))
 	}
 	return f
 }

@@ -85,7 +85,7 @@ func (m maker) readings(list []measure.Length) string {
 			words[i] = strings.TrimSuffix(words[i], "\u00a0"+m.first.System.String())
 		}
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, m.first.Between())
 }
 
 // roll says how thick the shade is when up, what it clears, and how far the tube
@@ -133,7 +133,7 @@ func (m maker) spring() fact {
 		f.value = m.say("%s turns", m.turns(w.Turns))
 		f.second = m.say("%s N·mm per turn, %s to %s do", rate, hang.TurnsText(m.first, w.Least), hang.TurnsText(m.first, w.Most))
 	}
-	how := m.say("%s g hang", m.first.Decimal(m.Weight.Total.Grams(), 0))
+	how := m.say("%s\u00a0g hang with the shade down", m.first.Decimal(m.Weight.Total.Grams(), 0))
 	if n := len(w.Pulls); n > 0 {
 		how = m.pull(n, m.near(w.Pulls[0])) + "; " + how
 	}

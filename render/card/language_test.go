@@ -164,6 +164,19 @@ func named(t testing.TB, tag string, style measure.Style) (language.Language, me
 	return l, style
 }
 
+// What a tape read three times is three numbers, whichever decimal mark they have.
+func TestReadings(t *testing.T) {
+	list := []measure.Length{2223 * measure.Millimetre / 2, 1110 * measure.Millimetre, 1112 * measure.Millimetre}
+	for tag, want := range map[string]string{ // by hand
+		"es": "1111,5; 1110; 1112\u00a0mm", "es-MX": "1111.5, 1110, 1112\u00a0mm", "en": "1111.5, 1110, 1112\u00a0mm",
+	} {
+		_, style := named(t, tag, millimetres())
+		if got := (maker{voice: voiceOf(style)}).readings(list); got != want {
+			t.Errorf("%s: %q; want %q", tag, got, want)
+		}
+	}
+}
+
 // Spanish is longer than English. It takes no more pages all the same; in neither
 // does anything overlap or end in an ellipsis, on small paper no more than on
 // large.

@@ -21,8 +21,8 @@ var spanishCommon = map[phrase.English]string{
 	"stitch row":  "línea de costura",
 
 	// What is cut to length, what holds and finishes it.
-	"Trim tube": "Cortar tubo",
-	"Trim slat": "Cortar listón",
+	"Trim tube": "Cortar tubo a",
+	"Trim slat": "Cortar listón a",
 	"Tape":      "Cinta",
 	"Sides":     "Lados",
 

@@ -60,7 +60,7 @@ var spanishMark = map[phrase.English]string{
 
 	// A paper that does not count.
 	"%s: no ticket has this code; print its job on this shop's store, then scan again":                          "%s: ninguna ficha tiene este código; imprima su trabajo con el registro de este taller y escanee otra vez",
-	"this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again":          "este papel es la revisión %s y la última es %s; tírelo y use el último, o imprímalo otra vez",
+	"this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again":          "este papel es la revisión %s y la última es %s; tírelo y use el más reciente, o imprímalo otra vez",
 	"no paper of revision %s was printed, the newest is %s; look at the print again, or leave the revision out": "no se imprimió ningún papel de la revisión %s, la última es %s; mire otra vez el papel, u omita la revisión",
 
 	// What a step asks to be read.
@@ -72,21 +72,21 @@ var spanishMark = map[phrase.English]string{
 	"only one diagonal is given; measure both":  "solo hay una diagonal; mida las dos",
 	"a reading is below zero; measure again":    "una lectura es menor que cero; mida otra vez",
 	"a reading is far too large; measure again": "una lectura es demasiado grande; mida otra vez",
-	"turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s": "%q no es un número de vueltas; escriba por ejemplo 12, 12,5 o 12-1/2, como mucho %s",
+	"turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s": "%q no es un número de vueltas; escriba por ejemplo 12; 12,5 o 12-1/2, como mucho %s",
 
 	// What a reading says.
 	"no panel of this size has such diagonals; measure both again": "ningún paño de este tamaño tiene esas diagonales; mida las dos otra vez",
 	"square": "a escuadra",
 	"square: the diagonals differ by %s and may by %s": "a escuadra: las diagonales difieren en %s y se admiten %s",
-	"not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again":  "fuera de escuadra: el borde superior está corrido %s a la izquierda; recorte %s del extremo en la esquina superior izquierda y en la inferior derecha, en cuña hasta cero en la otra esquina de cada extremo; mida otra vez",
-	"not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again": "fuera de escuadra: el borde superior está corrido %s a la derecha; recorte %s del extremo en la esquina superior derecha y en la inferior izquierda, en cuña hasta cero en la otra esquina de cada extremo; mida otra vez",
+	"not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again":  "fuera de escuadra: el borde superior está corrido %[1]s a la izquierda; recorte una cuña de cada extremo: %[2]s en la esquina superior izquierda y %[2]s en la inferior derecha, hasta cero en la otra esquina del mismo extremo; mida otra vez",
+	"not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again": "fuera de escuadra: el borde superior está corrido %[1]s a la derecha; recorte una cuña de cada extremo: %[2]s en la esquina superior derecha y %[2]s en la inferior izquierda, hasta cero en la otra esquina del mismo extremo; mida otra vez",
 	"width is right": "el ancho es correcto",
-	"too wide by %s; trim it off one side and measure again":    "sobran %s de ancho; recórtelos de un lado y mida otra vez",
-	"too narrow by %s; hold the ticket, or cut the panel again": "faltan %s de ancho; ponga la ficha en espera, o corte otro paño",
+	"too wide by %s; trim it off one side and measure again":    "exceso de ancho: %s; recórtelo de un lado y mida otra vez",
+	"too narrow by %s; hold the ticket, or cut the panel again": "ancho que falta: %s; ponga la ficha en espera, o corte otro paño",
 	"%s turns kept": "guardadas: %s vueltas",
-	"the ticket says %s, and %s to %s will do":                           "la ficha dice %s, y valen de %s a %s",
-	"the ticket says %s and at least %s: it may not roll all the way up": "la ficha dice %s, y %s como mínimo: puede que no se enrolle del todo",
-	"the ticket says %s and at most %s: it may fly up or bind":           "la ficha dice %s, y %s como máximo: puede dispararse o trabarse",
+	"the ticket says %s, and %s to %s will do":                           "la ficha dice %s; valen de %s a %s",
+	"the ticket says %s and at least %s: it may not roll all the way up": "la ficha dice %s, con un mínimo de %s: puede que no se enrolle del todo",
+	"the ticket says %s and at most %s: it may fly up or bind":           "la ficha dice %s, con un máximo de %s: puede dispararse o trabarse",
 
 	// Reasons that a shop begins with.
 	"held has no reason; say in a few words why":   "falta el motivo de la espera; diga en pocas palabras por qué",

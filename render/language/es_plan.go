@@ -11,10 +11,12 @@ var spanishPlan = map[phrase.English]string{
 
 	// How the goods are cut, and how good the plan is.
 	"Cut %s off the roll, %s wide":                                                "Cortar %s del rollo, de %s de ancho",
-	"Cut %s off the roll, %s wide, and %d on hand":                                "Cortar %s del rollo, de %s de ancho, y piezas disponibles: %d",
-	"Cut nothing off the roll: pieces on hand suffice, and %d on hand":            "No cortar nada del rollo: basta con piezas disponibles: %d",
+	"Cut %[2]s off the roll, %[3]s wide, and %[1]d piece on hand":                 "Cortar %[2]s del rollo, de %[3]s de ancho, y %[1]d pieza disponible",
+	"Cut %[2]s off the roll, %[3]s wide, and %[1]d pieces on hand":                "Cortar %[2]s del rollo, de %[3]s de ancho, y %[1]d piezas disponibles",
+	"Cut nothing off the roll: %d piece on hand suffices":                         "No cortar nada del rollo: basta %d pieza disponible",
+	"Cut nothing off the roll: %d pieces on hand suffice":                         "No cortar nada del rollo: bastan %d piezas disponibles",
 	"%s. Of the cloth cut, panels are %s %%, offcuts to keep %s %%, waste %s %%.": "%s. De la tela cortada, paños %s %%, retales que se guardan %s %%, desperdicio %s %%.",
-	"Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.": "Situarse en el extremo cortado, con el derecho de la tela hacia arriba: en el dibujo está a la izquierda, y el borde izquierdo del rollo queda arriba. Cada parte conserva esos bordes. Escala 1 : %d.",
+	"Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.": "Situarse en el extremo cortado, con el derecho de la tela hacia arriba: en el dibujo, ese extremo queda a la izquierda y el borde izquierdo del rollo, arriba. Cada parte conserva esos bordes. Escala 1 : %d.",
 
 	// The drawing and its key.
 	"on hand: %s":                 "disponible: %s",
@@ -22,7 +24,7 @@ var spanishPlan = map[phrase.English]string{
 	"panel, sizes across × along": "paño, a lo ancho × a lo largo",
 	"offcut to keep":              "retal que se guarda",
 	"to the panel’s top":          "parte superior del paño",
-	"table ends: %s":              "fin de la mesa: %s",
+	"table ends: %s":              "largo de la mesa: %s",
 
 	// The list of cuts.
 	"cut":                                    "corte",
@@ -32,12 +34,12 @@ var spanishPlan = map[phrase.English]string{
 	"this comes off":                         "sale",
 	"this is left":                           "queda",
 	"check":                                  "control",
-	"across, %s from cut end":                "a lo ancho, extremo: %s",
-	"along, %s from left edge":               "a lo largo, borde izq.: %s",
-	"along, %s, then %s from left edge":      "a lo largo, borde izq.: %s, luego %s",
+	"across, %s from cut end":                "a lo ancho, a %s del extremo",
+	"along, %s from left edge":               "a lo largo, a %s del borde izq.",
+	"%s from left edge, %s from there":       "a %s del borde izq., a %s de ahí",
 	"%s from cut end":                        "extremo: %s",
 	"%s from left edge":                      "borde izq.: %s",
-	"%s, %s from left edge":                  "borde izq.: %s, %s",
+	"left edge %s, then %s":                  "izq.: %s, luego %s",
 	"selvages, %s and %s wide":               "orillos, de %s y %s",
 	"Check: %s in %s.":                       "Control: %s en %s.",
 	"%d panel":                               "%d paño",

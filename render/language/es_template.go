@@ -21,8 +21,8 @@ var spanishTemplate = map[phrase.English]string{
 	"Band %s for %s":                 "Franja %s para %s",
 	"Band %s of %s":                  "Franja %s de %s",
 	"Gauge":                          "Calibre de papel",
-	"for band %s: cut out along the outline, lay it on the raw edge, mark each line, slide on":  "franja %s: recortar por el contorno, poner sobre el borde crudo, marcar cada línea, deslizar",
-	"for bands %s: cut out along the outline, lay it on the raw edge, mark each line, slide on": "franjas %s: recortar por el contorno, poner sobre el borde crudo, marcar cada línea, deslizar",
+	"for band %s: cut out along the outline, lay it on the raw edge, mark each line, slide on":  "franja %s: recortar por el contorno, alinear con el borde crudo, marcar cada línea, deslizar",
+	"for bands %s: cut out along the outline, lay it on the raw edge, mark each line, slide on": "franjas %s: recortar por el contorno, alinear con el borde crudo, marcar cada línea, deslizar",
 	"trim here: joint %s%d":           "recortar aquí: unión %s%d",
 	"lay joint %s%d of strip %d here": "poner aquí la unión %s%d de la tira %d",
 	"left side of the cloth":          "borde izquierdo de la tela",
@@ -48,7 +48,7 @@ var spanishTemplate = map[phrase.English]string{
 	// The sheet that a printer is measured by.
 	"Printer calibration": "Calibración de la impresora",
 	"NAME|of a printer":   "NOMBRE",
-	"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: shadewright calibrate --printer %q --across … --down …": "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho deben ser %s, a lo alto %s. Leer tan fino como permita la regla. Después escribir las dos lecturas con su unidad: shadewright calibrate --printer %q --across … --down …",
+	"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: shadewright calibrate --printer %q --across … --down …": "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho (across) deben ser %s; a lo alto (down), %s. Leer con toda la precisión que permita la regla. Después escribir las dos lecturas con su unidad: shadewright calibrate --printer %q --across … --down …",
 	"%s from mark to mark": "%s de marca a marca",
 	"%s each way; both diagonals alike, %s, or the paper went through askew": "%s por lado; las dos diagonales iguales, %s; si no, el papel pasó torcido",
 }

@@ -36,7 +36,7 @@ func TestTime(t *testing.T) {
 		tag  string
 		form phrase.Form
 		want string
-	}{ // Unicode CLDR's orders of en, en-US, es and es-US, from memory; words by hand
+	}{ // Unicode CLDR's orders of en, en-US, es, es-MX and es-US, from memory; words by hand
 		{"en", phrase.DayMonth, "9 March"},
 		{"en", phrase.Date, "9 March 2026"},
 		{"en", phrase.Stamp, "Mon 9 Mar, 14:05"},
@@ -48,7 +48,10 @@ func TestTime(t *testing.T) {
 		{"es", phrase.Date, "9 de marzo de 2026"},
 		{"es", phrase.Clock, "14:05"},
 		{"es", phrase.Stamp, "lun 9 mar, 14:05"},
+		{"es-MX", phrase.Clock, "14:05"},
+		{"es-MX", phrase.Date, "9 de marzo de 2026"},
 		{"es-US", phrase.Clock, "2:05\u00a0p.\u00a0m."},
+		{"es-US", phrase.Stamp, "lun 9 mar, 2:05\u00a0p.\u00a0m."},
 	}
 	for _, tt := range tests {
 		l, err := Named(tt.tag)

@@ -153,7 +153,7 @@ func (l *layout) bars(c *column, bars []buying.Bar) {
 		for _, p := range b.Pieces {
 			words = append(words, p.Ticket.Name()+": "+l.bare(p.Length))
 		}
-		text := l.say("%d. %s, %s: %s; left %s", i+1, b.Slat, l.length(b.Stock), strings.Join(words, ", "), l.opt.Style.Words(b.Left, measure.Down).Typeset())
+		text := l.say("%d. %s, %s: %s; left %s", i+1, b.Slat, l.length(b.Stock), strings.Join(words, l.opt.Style.Between()), l.opt.Style.Words(b.Left, measure.Down).Typeset())
 		for k, line := range page.Wrap(text, plain, l.frame.Width()-5*mm) {
 			x := l.frame.Min.X
 			if k > 0 {

@@ -138,9 +138,9 @@ func (t table) how(r cutRow) string {
 	at := t.bare(r[0].At)
 	switch {
 	case len(r) == 2 && t.short(): // selvages lie along the roll
-		return t.say("%s, %s from left edge", at, t.bare(r[1].At))
+		return t.say("left edge %s, then %s", at, t.bare(r[1].At))
 	case len(r) == 2:
-		return t.say("along, %s, then %s from left edge", at, t.bare(r[1].At))
+		return t.say("%s from left edge, %s from there", at, t.bare(r[1].At))
 	case r[0].Way == nest.Along && t.short():
 		return t.say("%s from left edge", at)
 	case r[0].Way == nest.Along:

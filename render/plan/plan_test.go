@@ -35,7 +35,7 @@ func tongues(t *testing.T) []tongue {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return []tongue{{end: "from cut end", left: "from left edge"}, {mexican, "extremo: ", "borde izq.: "}}
+	return []tongue{{end: "cut end", left: "left edge"}, {mexican, "extremo", "izq."}}
 }
 
 // list reads the rows of the list of cuts off the sheets, in their order: down

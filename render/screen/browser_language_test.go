@@ -15,10 +15,10 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 	b := openBrowser(t)
 	door, kitchen := s.named("door"), s.named("kitchen")
 	b.join(s, pathOf(door))
-	b.says("Next step: Strip the donor")
+	b.says("Next step: Mark direction")
 	b.until(`navigator.serviceWorker && !!navigator.serviceWorker.controller`)
 	b.open(s.server.URL + pathOf(door)) // is kept
-	b.says("Next step: Strip the donor")
+	b.says("Next step: Mark direction")
 	const kept = `(async () => (await Promise.all((await caches.keys()).map(async n => (await (await caches.open(n)).keys()).map(r => n + ' ' + new URL(r.url).pathname)))).flat().sort().join('\n'))()`
 	b.until(kept + `.then(k => k.includes('pages-2-en ` + pathOf(door) + `'))`)
 
@@ -72,7 +72,7 @@ func TestBrowserToldSpeaks(t *testing.T) {
 	b := openBrowser(t)
 	door := s.named("door")
 	b.join(s, pathOf(door))
-	b.press(es.Say("Done: %s", es.Say("Strip the donor, mark its direction")))
+	b.press(es.Say("Done: %s", es.Say("Mark direction and strip the donor")))
 	b.says("HECHO")
 	old := evaluate[string](b, `localStorage.getItem('waiting') || ''`)
 	if old != "" && old != "[]" {

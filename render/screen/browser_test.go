@@ -193,13 +193,13 @@ func TestBrowserMarks(t *testing.T) {
 	b := openBrowser(t)
 	door := s.named("door")
 	b.join(s, pathOf(door))
-	b.says("Next step: Strip the donor")
+	b.says("Next step: Mark direction")
 
 	wall := b.tab()
 	wall.open(s.server.URL + "/board")
 	wall.says("Changes by itself.")
 
-	b.press("Done: Strip the donor")
+	b.press("Done: Mark direction")
 	b.says("Next step: Cut the panel")
 	b.until(`document.activeElement.id === 'answer' && document.title.startsWith('DONE')`)
 	wall.until(fmt.Sprintf(`document.getElementById('t-%s').innerText.includes('begun')`, door.Code))
@@ -236,13 +236,13 @@ func TestBrowserOffline(t *testing.T) {
 	b := openBrowser(t)
 	door, kitchen := s.named("door"), s.named("kitchen")
 	b.join(s, pathOf(door))
-	b.says("Next step: Strip the donor")
+	b.says("Next step: Mark direction")
 	b.until(`navigator.serviceWorker && !!navigator.serviceWorker.controller`)
 	b.open(s.server.URL + pathOf(door)) // through the worker, which keeps it
-	b.says("Next step: Strip the donor")
+	b.says("Next step: Mark direction")
 
 	at := s.down()
-	b.press("Done: Strip the donor")
+	b.press("Done: Mark direction")
 	b.says("1 mark waits in this phone")
 	// A ticket that this phone never opened.
 	b.open("http://" + at + pathOf(kitchen))
@@ -251,7 +251,7 @@ func TestBrowserOffline(t *testing.T) {
 	b.says("2 marks wait in this phone")
 	// One that it did.
 	b.open("http://" + at + pathOf(door))
-	b.says("Next step: Strip the donor")
+	b.says("Next step: Mark direction")
 	b.says("2 marks wait in this phone")
 
 	s.up(at)

@@ -167,7 +167,7 @@ func TestPhoneChooses(t *testing.T) {
 		return p.post("/language", url.Values{"language": {language}, "to": {to}})
 	}
 	a := choose("es", door)
-	wantIn(t, a, http.StatusOK, `<html lang="es-US">`, "Paso siguiente: "+es.Say("Strip the donor, mark its direction"), es.Say("reverse roll"), "entrega: 1 de marzo de 2027", ">falta tela</label>", `value="no cloth"`)
+	wantIn(t, a, http.StatusOK, `<html lang="es-US">`, "Paso siguiente: "+es.Say("Mark direction and strip the donor"), es.Say("reverse roll"), "entrega: 1 de marzo de 2027", ">falta tela</label>", `value="no cloth"`)
 	if a.path != door || a.header.Get("Content-Language") != "es-US" {
 		t.Errorf("the choice leads to %s in %q; want %s in es-US", a.path, a.header.Get("Content-Language"), door)
 	}

@@ -100,10 +100,7 @@ func sampleOf(t testing.TB, job string) []*mark.Ticket {
 		if err != nil {
 			t.Fatal(err)
 		}
-		list = append(list, &mark.Ticket{
-			ID: m.Identity, Code: m.Code, Revision: m.Revision, Job: m.Job.ID, JobName: m.Job.Name, Due: m.Job.Due, Shade: m.Shade.ID,
-			Unit: m.Unit, Of: m.Of, Panel: measure.Size{Width: m.Cut.Width, Length: m.Cut.Length}, Turns: mark.TurnsOf(m.Wind), Route: m.Route, Summary: summary,
-		})
+		list = append(list, mark.TicketOf(m, summary))
 	}
 	return list
 }

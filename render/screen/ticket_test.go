@@ -20,7 +20,7 @@ func TestTicketIsMarked(t *testing.T) {
 	door := s.named("door")
 	a := p.get(pathOf(door))
 	// By hand from the job: 23-3/4 in wide; 70 + 7 + 1/2 + 1-1/4 = 78-3/4 in long.
-	wantIn(t, a, http.StatusOK, "<h1>door</h1>", "Next step: Strip the donor", "23\u20113/4 × 78\u20113/4\u00a0in", "Rolls to the room side", "hem fold 1/2 in")
+	wantIn(t, a, http.StatusOK, "<h1>door</h1>", "Next step: Mark direction", "23\u20113/4 × 78\u20113/4\u00a0in", "Rolls to the room side", "hem fold 1/2 in")
 
 	a = p.does(a, "done")
 	wantIn(t, a, http.StatusOK, "<strong>DONE</strong>", "Next step: Cut the panel", "Width as cut, inches", "Done, 1 of 17", "by ann")
@@ -157,7 +157,7 @@ func TestReply(t *testing.T) {
 		return p.do(r)
 	}
 	a := send(f)
-	if want := `{"good":true,"outcome":"taken","message":"DONE  door: Strip the donor, mark its direction; next: Cut the panel"}` + "\n"; a.status != http.StatusOK || a.text != want {
+	if want := `{"good":true,"outcome":"taken","message":"DONE  door: Mark direction and strip the donor; next: Cut the panel"}` + "\n"; a.status != http.StatusOK || a.text != want {
 		t.Errorf("answer %d %s; want %s", a.status, a.text, want)
 	}
 	f.Set("id", uuid.NewString())

@@ -150,6 +150,15 @@ func (s Style) Decimal(v float64, places int) string {
 // style's unit, with the style's decimal mark.
 func (s Style) Exact(l Length) string { return s.mark(l.Exact(s.System)) }
 
+// Between returns what parts numbers that follow one another: a semicolon where a
+// comma is the decimal mark, as in "837,5; 601,5".
+func (s Style) Between() string {
+	if s.Comma {
+		return "; "
+	}
+	return ", "
+}
+
 // mark puts the style's decimal mark into a decimal.
 func (s Style) mark(dec string) string {
 	if !s.Comma {

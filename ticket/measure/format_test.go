@@ -75,6 +75,16 @@ func TestMetres(t *testing.T) {
 	}
 }
 
+// A list of numbers is parted by another mark than their decimals are.
+func TestBetween(t *testing.T) {
+	if got := (Style{}).Between(); got != ", " {
+		t.Errorf("with a point numbers are parted by %q", got)
+	}
+	if got := (Style{Comma: true}).Between(); got != "; " {
+		t.Errorf("with a comma numbers are parted by %q; want a semicolon (Ortografía de la lengua española, 2010)", got)
+	}
+}
+
 func TestDecimal(t *testing.T) {
 	comma := Style{Comma: true}
 	for _, tt := range []struct {

@@ -86,7 +86,7 @@ var usual = []struct {
 	reading     Reading
 	cautions    []Caution
 }{
-	{"strip", "Strip the donor, mark its direction", "donor", None, []Caution{WoundSpring}},
+	{"strip", "Mark direction and strip the donor", "donor", None, []Caution{WoundSpring}},
 	{"cut", "Cut the panel", "cutting", Width, []Caution{RotaryBlade}},
 	{"square", "Square the panel", "cutting", Diagonals, []Caution{RotaryBlade}},
 	{"lines", "Mark the lines", "cutting", None, nil},
