@@ -91,7 +91,7 @@ func (p *prompt) ask(ctx context.Context, q interview.Question, check func(strin
 	}
 	var field huh.Field
 	var list *chooser
-	fit := func() {} // fits the field to the window
+	var fit func() // fits the field to the window
 	if q.Choices != nil {
 		list = newChooser(q, &text, judge)
 		field = list.field
