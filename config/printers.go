@@ -52,8 +52,13 @@ func (f *flattener) walkPrinters(e form.Entry) {
 	}
 }
 
-// choosers are the groups of settings that choose one of the printers.
-var choosers = []string{"printer", "template_printer"}
+// The groups of settings that choose one of the printers.
+const (
+	ForAll      = "printer"
+	ForTemplate = "template_printer"
+)
+
+var choosers = []string{ForAll, ForTemplate}
 
 // adoptPrinters makes the correction of each chosen printer that of its file, and
 // takes the others out of the layers.
@@ -115,10 +120,10 @@ func adopt(layers []layer, group string) form.Problems {
 }
 
 // WithPrinter returns the path and the text of the user's settings file with a
-// printer's correction in it, and whether that printer is the one that is chosen.
-// It is chosen here if none was. Whatever else stands in the file stays as it was
-// typed. The file is not written.
-func WithPrinter(userDir string, p Printer) (path string, text []byte, chosen bool, err error) {
+// printer's correction in it, and whether that printer is the one that a group of
+// settings, [ForAll] or [ForTemplate], chooses. It is chosen here if none was.
+// Whatever else stands in the file stays as it was typed. The file is not written.
+func WithPrinter(userDir, group string, p Printer) (path string, text []byte, chosen bool, err error) {
 	path = filepath.Join(userDir, FileName)
 	text, err = os.ReadFile(path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -135,13 +140,13 @@ func WithPrinter(userDir string, p Printer) (path string, text []byte, chosen bo
 		return path, nil, false, bad
 	}
 	name := ""
-	if group := top.At("printer"); group != nil && group.Shape == form.Keys {
-		if n := group.At("name"); n != nil {
+	if g := top.At(group); g != nil && g.Shape == form.Keys {
+		if n := g.At("name"); n != nil {
 			name = n.Text
 		}
 	}
 	if name == "" || name == none {
-		text, err = form.Edit(path, text, []string{"printer", "name"}, p.Name)
+		text, err = form.Edit(path, text, []string{group, "name"}, p.Name)
 		name = p.Name
 	}
 	return path, text, name == p.Name, err

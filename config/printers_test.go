@@ -91,7 +91,7 @@ func TestWithPrinter(t *testing.T) {
 		{"printers:\n  office: {x: 1.02, y: 1} # in May\nprinter: {name: office}\n", "printers:\n  office: {x: 1.0031, y: 0.9984} # in May\nprinter: {name: office}\n", true},
 	} {
 		dir := userFile(t, tt.before)
-		_, got, chosen, err := WithPrinter(dir, Printer{"office", 1_003_100, 998_400})
+		_, got, chosen, err := WithPrinter(dir, ForAll, Printer{"office", 1_003_100, 998_400})
 		if err != nil || string(got) != tt.want || chosen != tt.chosen {
 			t.Errorf("%q: %v, %v\n%s\nwant %v\n%s", tt.before, err, chosen, got, tt.chosen, tt.want)
 			continue
@@ -104,7 +104,33 @@ func TestWithPrinter(t *testing.T) {
 			t.Errorf("read back: %v, %+v", err, s.Printer)
 		}
 	}
-	if _, _, _, err := WithPrinter(t.TempDir(), Printer{"office", measure.One, measure.One}); err != nil {
+	if _, _, _, err := WithPrinter(t.TempDir(), ForAll, Printer{"office", measure.One, measure.One}); err != nil {
 		t.Errorf("without a file: %v", err)
+	}
+}
+
+// A plotter that is measured for the template does not become the printer of all else.
+func TestWithPrinterOfTemplate(t *testing.T) {
+	plotter := Printer{"plotter", 1_001_000, 1_002_000}
+	office := Printer{"office", 1_003_100, 998_400}
+	dir := t.TempDir()
+	for _, step := range []struct {
+		group string
+		p     Printer
+	}{{ForTemplate, plotter}, {ForAll, office}} {
+		path, text, chosen, err := WithPrinter(dir, step.group, step.p)
+		if err != nil || !chosen {
+			t.Fatalf("%s: chosen %t, %v", step.group, chosen, err)
+		}
+		if err := os.WriteFile(path, text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		s, err := Load(Options{UserDir: dir})
+		if err != nil || s.TemplatePrinter != plotter || step.group == ForTemplate && s.Printer.Name != "" {
+			t.Errorf("after %s: printer %+v, of the template %+v, %v", step.group, s.Printer, s.TemplatePrinter, err)
+		}
+	}
+	if s, err := Load(Options{UserDir: dir}); err != nil || s.Printer != office {
+		t.Errorf("the printer is %+v, %v; want %+v", s.Printer, err, office)
 	}
 }

@@ -37,7 +37,7 @@ bench.people, bench.places, bench.holds and bench.spoilt.`,
 			if err != nil {
 				return err
 			}
-			if err := (folder{dir: opt.out, force: opt.force}).write(c.Context(), []document{doc}); err != nil {
+			if _, err := (folder{dir: opt.out, force: opt.force}).write(c.Context(), []document{doc}); err != nil {
 				return err
 			}
 			_, err = fmt.Fprintf(s.out, "%s\t%s\n", filepath.Join(opt.out, doc.name), doc.says)

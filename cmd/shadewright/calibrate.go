@@ -20,7 +20,7 @@ import (
 type calibrateOptions struct {
 	settingFlags
 	printer, across, down, out string
-	force                      bool
+	force, template            bool
 }
 
 func newCalibrate(s surround) *cobra.Command {
@@ -32,9 +32,15 @@ func newCalibrate(s surround) *cobra.Command {
 measure both rulers from heavy mark to heavy mark, and give the two readings: the
 correction is kept under the printer's name in shop.yaml in the user's settings
 folder, and every sheet that must be true to scale is drawn with it. Readings that
-no printer makes, because the print dialog has scaled the page, are refused.`,
+no printer makes, because the print dialog has scaled the page, are refused.
+
+With --template it is the printer of the marking template that is measured, on its
+own paper, where template_paper is another: a plotter's correction is kept for the
+template alone. A sheet of roll paper is half as long again as the roll is wide, so
+that it can go through one way only.`,
 		Example: `  shadewright calibrate --set paper=letter
-  shadewright calibrate --set paper=letter --set units=in --printer office --across "7 31/64 in" --down "8 1/64 in"`,
+  shadewright calibrate --set paper=letter --set units=in --printer office --across "7 31/64 in" --down "8 1/64 in"
+  shadewright calibrate --template --set template_paper=roll-24in --set units=in --out plotter.pdf`,
 		Args: noWords,
 		RunE: func(*cobra.Command, []string) error { return runCalibrate(s, &opt) },
 	}
@@ -44,6 +50,7 @@ no printer makes, because the print dialog has scaled the page, are refused.`,
 	f.StringVar(&opt.across, "across", "", "measured `length` of the ruler across the sheet, with its unit")
 	f.StringVar(&opt.down, "down", "", "measured `length` of the ruler down the sheet, with its unit")
 	f.StringVarP(&opt.out, "out", "o", "calibration.pdf", "`file` to write the sheet to")
+	f.BoolVar(&opt.template, "template", false, "measure the printer of the marking template, on the paper of the template")
 	f.BoolVar(&opt.force, "force", false, "replace a file that is there")
 	return c
 }
@@ -57,7 +64,7 @@ func runCalibrate(s surround, opt *calibrateOptions) error {
 		return err
 	}
 	l := &loaded{settings: settings, file: &jobfile.File{}}
-	paper, err := l.paper()
+	paper, err := opt.paper(l)
 	if err != nil {
 		return err
 	}
@@ -72,8 +79,36 @@ func runCalibrate(s surround, opt *calibrateOptions) error {
 	return keepCorrection(s, opt, page)
 }
 
+// paper returns what the printer is measured on.
+func (opt *calibrateOptions) paper(l *loaded) (sheet.Paper, error) {
+	if !opt.template {
+		return l.paper()
+	}
+	p, err := l.templatePaper()
+	if err != nil || !p.Roll {
+		return p, err
+	}
+	return sheet.Sized(p.Width, min(p.Width*3/2, sheet.Largest))
+}
+
+// command is what takes the readings of the sheet.
+func (opt *calibrateOptions) command() string {
+	if opt.template {
+		return "shadewright calibrate --template"
+	}
+	return "shadewright calibrate"
+}
+
+// chooser is the group of settings that the printer is chosen in.
+func (opt *calibrateOptions) chooser() string {
+	if opt.template {
+		return config.ForTemplate
+	}
+	return config.ForAll
+}
+
 func writeCalibration(s surround, opt *calibrateOptions, page fullscale.Options) error {
-	doc, err := calibration.Document(page)
+	doc, err := calibration.Document(page, opt.command())
 	if err != nil {
 		return err
 	}
@@ -109,7 +144,7 @@ func keepCorrection(s surround, opt *calibrateOptions, page fullscale.Options) e
 	if s.userDir == "" {
 		return errors.New("this machine has no folder for a user's settings; write printer.x and printer.y into shop.yaml beside the job")
 	}
-	path, text, chosen, err := config.WithPrinter(s.userDir, config.Printer{Name: opt.printer, X: c.X, Y: c.Y})
+	path, text, chosen, err := config.WithPrinter(s.userDir, opt.chooser(), config.Printer{Name: opt.printer, X: c.X, Y: c.Y})
 	if errors.Is(err, form.ErrByHand) {
 		return fmt.Errorf("%w; write under printers: %s: {x: %.6g, y: %.6g}", err, opt.printer, c.X.Float(), c.Y.Float())
 	}
@@ -123,8 +158,11 @@ func keepCorrection(s surround, opt *calibrateOptions, page fullscale.Options) e
 		return err
 	}
 	use := "used from now on"
+	if opt.template {
+		use += " for the marking template"
+	}
 	if !chosen {
-		use = fmt.Sprintf("another printer is chosen; use this one with --set printer.name=%q, or change printer.name there", opt.printer)
+		use = fmt.Sprintf("another printer is chosen; use this one with --set %s.name=%q, or change %[1]s.name there", opt.chooser(), opt.printer)
 	}
 	_, err = fmt.Fprintf(s.out, "printer '%s' is corrected by %.4f across and %.4f down\n%s\t%s\n", opt.printer, c.X.Float(), c.Y.Float(), path, use)
 	return err

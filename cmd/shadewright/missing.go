@@ -25,7 +25,8 @@ func (e *fileError) Error() string { return e.words }
 func (e *fileError) Unwrap() error { return e.cause }
 
 // unread puts the system's message on a file that was to be read into plain words,
-// with the file that may have been meant. Any other error is returned as it is.
+// with the file that may have been meant. The path is what was typed, and may be
+// empty: settings are read from files that nobody names. Any other error is returned as it is.
 func unread(path string, err error) error {
 	var system *fs.PathError
 	if !errors.As(err, &system) {
@@ -35,7 +36,7 @@ func unread(path string, err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return &fileError{fmt.Sprintf("%s: is not there; %s", form.Shorten(path), meant(path)), err}
 	case errors.Is(err, fs.ErrPermission):
-		return &fileError{fmt.Sprintf("%s: may not be read by this user; change what its owner allows, or copy it", path), err}
+		return &fileError{fmt.Sprintf("%s: may not be read by this user; change what its owner allows, or copy it", system.Path), err}
 	}
 	return err
 }
@@ -148,4 +149,14 @@ func flagError(c *cobra.Command, err error) error {
 		words, fix = fmt.Sprintf("%s takes no %s", m[2], m[1]), "write "+m[2]+" alone" // only switches are read by the library
 	}
 	return usageError{fmt.Errorf("%s; %s", words, fix)}
+}
+
+// noFolder names the folder that cannot be written to, not the file aside that was
+// tried there and that nobody asked for.
+func noFolder(dir string, err error) error {
+	var system *fs.PathError
+	if errors.As(err, &system) {
+		err = system.Err
+	}
+	return fmt.Errorf("folder %s: %w; name another with --out", dir, err)
 }

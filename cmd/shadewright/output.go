@@ -8,13 +8,16 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
+	"time"
 )
 
 // A document is one file that a command writes. What is in it is known, or is made
@@ -51,6 +54,9 @@ type manifest struct {
 
 const manifestNote = "What Shadewright wrote to this folder. A file that differs from its sum here is not replaced."
 
+// cutOffNote stands in the list only while files are being replaced.
+const cutOffNote = "Files are being replaced here. If no Shadewright is running, it was cut off: the files may be of two runs; print again before working by them."
+
 // A folder is where a command writes its documents.
 type folder struct {
 	dir   string
@@ -76,22 +82,12 @@ type written struct{ name, aside, sum string }
 // write writes the documents to the folder: each whole, or none. The files are
 // written aside and synced first, then renamed over the earlier ones. A file that
 // is there and was not written by an earlier run, or was changed since, is an error
-// unless force is set. It stops when ctx ends, and leaves what was there.
-func (f folder) write(ctx context.Context, docs []document) (err error) {
-	if info, err := os.Stat(f.dir); err == nil && !info.IsDir() {
-		return fmt.Errorf("%s: is a file and no folder to write to; name another with --out", f.dir)
-	}
-	if err := os.MkdirAll(f.dir, 0o777); err != nil {
-		return noFolder(f.dir, err)
-	}
-	before, err := readManifest(f.dir)
+// unless force is set. It stops when ctx ends, and leaves what was there. It returns
+// the names of an earlier run's files that stay, since they were not written again.
+func (f folder) write(ctx context.Context, docs []document) (stay []string, err error) {
+	before, err := f.open(docs)
 	if err != nil {
-		return err
-	}
-	if !f.force {
-		if err := ours(f.dir, docs, before); err != nil {
-			return err
-		}
+		return nil, err
 	}
 	files, err := f.aside(ctx, docs)
 	defer func() {
@@ -102,30 +98,124 @@ func (f folder) write(ctx context.Context, docs []document) (err error) {
 		}
 	}()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	kept, outdated, err := f.earlier(before, files)
 	if err != nil {
-		return err
+		return nil, err
+	}
+	// The last list is aside, too, before anything is replaced: nothing of what
+	// follows needs room on the disk.
+	list, err := manifestAside(f.dir, sums(files, kept, manifestNote))
+	defer func() {
+		if e := os.Remove(list); list != "" && e != nil && !errors.Is(e, fs.ErrNotExist) {
+			err = errors.Join(err, e)
+		}
+	}()
+	if err != nil {
+		return nil, err
 	}
 	// Both old and new sums stand while the files are renamed, so that a run that
 	// is cut off here leaves only files that the next one knows.
-	if err := replaceManifest(f.dir, sums(files, before)); err != nil {
-		return err
+	if err := replaceManifest(f.dir, sums(files, before, cutOffNote)); err != nil {
+		return nil, err
 	}
-	for _, w := range files {
-		if err := os.Rename(w.aside, filepath.Join(f.dir, w.name)); err != nil {
-			return err
+	if done, err := f.replace(files); err != nil {
+		if done == 0 {
+			err = errors.Join(err, replaceManifest(f.dir, sums(nil, before, manifestNote)))
 		}
+		return nil, err
 	}
-	after := sums(files, kept)
-	files = nil
 	for _, name := range outdated {
 		if err := os.Remove(filepath.Join(f.dir, name)); err != nil {
-			return err
+			return nil, err
 		}
 	}
-	return replaceManifest(f.dir, after)
+	if err := os.Rename(list, filepath.Join(f.dir, manifestName)); err != nil {
+		return nil, err
+	}
+	f.sweep(files)
+	return slices.Sorted(maps.Keys(kept.Files)), nil
+}
+
+// open makes the folder, unless it is there, and sees that nothing is in the way.
+func (f folder) open(docs []document) (before manifest, err error) {
+	if info, err := os.Stat(f.dir); err == nil && !info.IsDir() {
+		return before, fmt.Errorf("%s: is a file and no folder to write to; name another with --out", f.dir)
+	}
+	if err := os.MkdirAll(f.dir, 0o777); err != nil {
+		return before, noFolder(f.dir, err)
+	}
+	if before, err = readManifest(f.dir); err != nil {
+		return before, err
+	}
+	return before, f.clear(docs, before)
+}
+
+// replace renames the files over the earlier ones. Where that fails it says which
+// files are of which run; done is how many are of this one.
+func (f folder) replace(files []written) (done int, err error) {
+	for i, w := range files {
+		name := filepath.Join(f.dir, w.name)
+		err := os.Rename(w.aside, name)
+		var link *os.LinkError
+		if errors.As(err, &link) {
+			err = link.Err // the name aside says nothing to anybody
+		}
+		switch {
+		case err == nil:
+		case i == 0:
+			return i, fmt.Errorf("%s: cannot be replaced: %w; what was there before is untouched", name, err)
+		default:
+			return i, fmt.Errorf("%s: cannot be replaced: %w; %s in this folder: new already; %s: still as before, if there; do not work by such a mix: close the file if it is open, and print again",
+				name, err, some(files[:i]), some(files[i:]))
+		}
+	}
+	return len(files), nil
+}
+
+// stale is how much older than a run's own files are those that a run must have left
+// that was cut off. A younger one may be another's that is still at work.
+const stale = time.Hour
+
+// sweep removes what earlier runs left aside when they were killed, or the power went.
+// What cannot be removed is in nobody's way: the paper is there, which is what counts.
+func (f folder) sweep(files []written) {
+	now, err := os.Stat(filepath.Join(f.dir, manifestName)) // the folder's own clock
+	if err != nil {
+		return
+	}
+	entries, err := os.ReadDir(f.dir)
+	if err != nil {
+		return
+	}
+	ours := map[string]bool{manifestName: true}
+	for _, w := range files {
+		ours[w.name] = true
+	}
+	for _, e := range entries {
+		m := asideName.FindStringSubmatch(e.Name())
+		if m == nil || !ours[m[1]] {
+			continue
+		}
+		if info, err := e.Info(); err == nil && now.ModTime().Sub(info.ModTime()) >= stale {
+			_ = os.Remove(filepath.Join(f.dir, e.Name())) // as above
+		}
+	}
+}
+
+// mostNamed bounds how many files an error names.
+const mostNamed = 8
+
+func some(files []written) string {
+	var names []string
+	for _, w := range files[:min(len(files), mostNamed)] {
+		names = append(names, w.name)
+	}
+	if n := len(files) - mostNamed; n > 0 {
+		names = append(names, fmt.Sprintf("%d more", n))
+	}
+	return and(names)
 }
 
 // aside writes the documents to temporary files, as many at once as there are
@@ -196,15 +286,9 @@ func (f folder) one(d document) (w written, err error) {
 	return w, err
 }
 
-// noFolder names the folder that cannot be written to, not the file aside that was
-// tried there and that nobody asked for.
-func noFolder(dir string, err error) error {
-	var system *fs.PathError
-	if errors.As(err, &system) {
-		err = system.Err
-	}
-	return fmt.Errorf("folder %s: %w; name another with --out", dir, err)
-}
+// asideName is what writeAside calls a file: its name between a dot, and a dot and
+// digits.
+var asideName = regexp.MustCompile(`^\.(.+)\.[0-9]+$`)
 
 // writeAside writes a document's data to a temporary file of the folder and syncs it.
 func writeAside(dir string, d document) (name string, err error) {
@@ -241,12 +325,18 @@ func readManifest(dir string) (manifest, error) {
 	return m, nil
 }
 
-func replaceManifest(dir string, m manifest) error {
+// manifestAside writes a list of files to a temporary file. What it returns may
+// have to be removed after an error, too.
+func manifestAside(dir string, m manifest) (name string, err error) {
 	data, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {
-		return err
+		return "", err
 	}
-	name, err := writeAside(dir, document{name: manifestName, data: append(data, '\n')})
+	return writeAside(dir, document{name: manifestName, data: append(data, '\n')})
+}
+
+func replaceManifest(dir string, m manifest) error {
+	name, err := manifestAside(dir, m)
 	if err == nil {
 		err = os.Rename(name, filepath.Join(dir, manifestName))
 	}
@@ -257,8 +347,8 @@ func replaceManifest(dir string, m manifest) error {
 }
 
 // sums returns a manifest of the files, with the sums of an earlier one.
-func sums(files []written, before manifest) manifest {
-	m := manifest{Note: manifestNote, Files: map[string][]string{}}
+func sums(files []written, before manifest, note string) manifest {
+	m := manifest{Note: note, Files: map[string][]string{}}
 	for name, known := range before.Files {
 		m.Files[name] = slices.Clone(known)
 	}
@@ -273,11 +363,19 @@ func sum(data []byte) string {
 	return hex.EncodeToString(s[:])
 }
 
-// ours reports every file that is in the way and is not the program's own.
-func ours(dir string, docs []document, m manifest) error {
+// clear reports everything that is in the way: a folder, and unless force is set
+// a file that is not the program's own.
+func (f folder) clear(docs []document, m manifest) error {
 	var errs []error
 	for _, d := range docs {
-		name := filepath.Join(dir, d.name)
+		name := filepath.Join(f.dir, d.name)
+		if info, err := os.Stat(name); err == nil && info.IsDir() {
+			errs = append(errs, fmt.Errorf("%s: is a folder, where a file is to be written; move it away, or name another folder with --out", name))
+			continue
+		}
+		if f.force {
+			continue
+		}
 		data, err := os.ReadFile(name)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):

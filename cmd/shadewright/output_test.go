@@ -10,8 +10,11 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
+	"time"
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
@@ -116,7 +119,7 @@ shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 25, length: 35}
 func TestCutOffRun(t *testing.T) {
 	dir := t.TempDir()
 	old := []document{{name: "a.pdf", data: []byte("old a")}, {name: "b.pdf", data: []byte("old b")}}
-	if err := (folder{dir: dir}).write(t.Context(), old); err != nil {
+	if _, err := (folder{dir: dir}).write(t.Context(), old); err != nil {
 		t.Fatal(err)
 	}
 	next := []document{{name: "a.pdf", data: []byte("new a")}, {name: "b.pdf", data: []byte("new b")}}
@@ -126,13 +129,13 @@ func TestCutOffRun(t *testing.T) {
 	}
 	// What write does up to the first rename.
 	files := []written{{name: "a.pdf", sum: sum(next[0].data)}, {name: "b.pdf", sum: sum(next[1].data)}}
-	if err := replaceManifest(dir, sums(files, before)); err != nil {
+	if err := replaceManifest(dir, sums(files, before, cutOffNote)); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "a.pdf"), next[0].data, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if err := (folder{dir: dir}).write(t.Context(), next); err != nil {
+	if _, err := (folder{dir: dir}).write(t.Context(), next); err != nil {
 		t.Errorf("after a run that was cut off: %v", err)
 	}
 	all := listed(t, dir)
@@ -141,10 +144,92 @@ func TestCutOffRun(t *testing.T) {
 	}
 }
 
+// A file that cannot be replaced, as one that a viewer keeps open cannot on some
+// systems, leaves a mix that is told: here a folder takes its place once all is
+// checked. The list of the folder says so too, and the next run mends it.
+func TestHalfReplaced(t *testing.T) {
+	docs := func(what string) []document {
+		return []document{{name: "a.pdf", data: []byte(what + " a")}, {name: "b.pdf", data: []byte(what + " b")}, {name: "c.pdf", data: []byte(what + " c")}}
+	}
+	for _, tt := range []struct {
+		blocked string
+		want    string // after the cause
+		note    string
+	}{
+		{"a.pdf", "; what was there before is untouched", manifestNote},
+		{"b.pdf", "; a.pdf in this folder: new already; b.pdf and c.pdf: still as before, if there; do not work by such a mix: close the file if it is open, and print again", cutOffNote},
+	} {
+		dir := t.TempDir()
+		if _, err := (folder{dir: dir}).write(t.Context(), docs("old")); err != nil {
+			t.Fatal(err)
+		}
+		name := filepath.Join(dir, tt.blocked)
+		block := sync.OnceFunc(func() {
+			if err := errors.Join(os.Remove(name), os.Mkdir(name, 0o755), os.WriteFile(filepath.Join(name, "x"), nil, 0o644)); err != nil {
+				t.Error(err)
+			}
+		})
+		_, err := (folder{dir: dir, wrote: block}).write(t.Context(), docs("new"))
+		if err == nil || !strings.HasPrefix(err.Error(), name+": cannot be replaced: ") || !strings.HasSuffix(err.Error(), tt.want) || strings.Contains(err.Error(), ".pdf.") {
+			t.Errorf("%s blocked: %v; want it to end in %q", tt.blocked, err, tt.want)
+		}
+		if m, err := readManifest(dir); err != nil || m.Note != tt.note {
+			t.Errorf("%s blocked: the list says %q, %v", tt.blocked, m.Note, err)
+		}
+		if err := os.RemoveAll(name); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := (folder{dir: dir}).write(t.Context(), docs("new")); err != nil {
+			t.Errorf("the next run: %v", err)
+		}
+		all := listed(t, dir)
+		if m, err := readManifest(dir); err != nil || m.Note != manifestNote || len(all) != 4 || all["a.pdf"] != "new a" || all["b.pdf"] != "new b" || all["c.pdf"] != "new c" {
+			t.Errorf("after the next run: %q, the list says %q, %v", all, m.Note, err)
+		}
+	}
+}
+
+// What a run that was killed left aside goes with a later run. What may be another
+// run's, or is nobody's name, stays.
+func TestLeftAside(t *testing.T) {
+	dir := t.TempDir()
+	long := time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC)
+	for _, name := range []string{".a.pdf.123", ".printed.json.7", ".a.pdf.x1", ".mine.pdf.123", "a.pdf.123"} {
+		path := filepath.Join(dir, name)
+		if err := errors.Join(os.WriteFile(path, nil, 0o644), os.Chtimes(path, long, long)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.WriteFile(filepath.Join(dir, ".a.pdf.124"), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf"}}); err != nil {
+		t.Fatal(err)
+	}
+	got := slices.Sorted(maps.Keys(listed(t, dir)))
+	if want := []string{".a.pdf.124", ".a.pdf.x1", ".mine.pdf.123", "a.pdf", "a.pdf.123", "printed.json"}; !slices.Equal(got, want) {
+		t.Errorf("the folder has %q; want %q", got, want)
+	}
+}
+
+// A folder where a file is to be is told before anything is replaced, even by force.
+func TestFolderInTheWay(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.MkdirAll(filepath.Join(dir, "b.pdf", "x"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for _, force := range []bool{false, true} {
+		_, err := (folder{dir: dir, force: force}).write(t.Context(), []document{{name: "a.pdf"}, {name: "b.pdf"}})
+		if err == nil || !strings.Contains(err.Error(), "b.pdf: is a folder, where a file is to be written; move it away") || len(listed(t, dir)) != 0 {
+			t.Errorf("force %t: %v, and the folder has %q", force, err, listed(t, dir))
+		}
+	}
+}
+
 // A run that is interrupted while it writes leaves what was there, and nothing aside.
 func TestInterruptedWriting(t *testing.T) {
 	dir := t.TempDir()
-	if err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("old")}}); err != nil {
+	if _, err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("old")}}); err != nil {
 		t.Fatal(err)
 	}
 	before := listed(t, dir)
@@ -158,7 +243,7 @@ func TestInterruptedWriting(t *testing.T) {
 			return []byte("more"), nil
 		}})
 	}
-	err := (folder{dir: dir}).write(ctx, docs)
+	_, err := (folder{dir: dir}).write(ctx, docs)
 	if exitCode(err) != exitInterrupted || made != 1 || err.Error() != "interrupted: nothing was written to "+dir+", and what was there is untouched" {
 		t.Errorf("interrupted: %v, %d pictures made", err, made)
 	}
@@ -170,7 +255,7 @@ func TestInterruptedWriting(t *testing.T) {
 // A picture that cannot be made stops the run, and is named.
 func TestPictureFails(t *testing.T) {
 	dir := t.TempDir()
-	err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("a")}, {name: "preview-a-01.png", make: func() ([]byte, error) { return nil, errors.New("torn") }}})
+	_, err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("a")}, {name: "preview-a-01.png", make: func() ([]byte, error) { return nil, errors.New("torn") }}})
 	if err == nil || err.Error() != "preview-a-01.png: torn" || len(listed(t, dir)) != 0 {
 		t.Errorf("%v, and the folder has %q", err, listed(t, dir))
 	}
@@ -215,7 +300,7 @@ func TestManifestOfAnother(t *testing.T) {
 	if err := replaceManifest(inner, m); err != nil {
 		t.Fatal(err)
 	}
-	if err := (folder{dir: inner, outdated: "preview-"}).write(t.Context(), []document{{name: "a.pdf"}}); err != nil {
+	if _, err := (folder{dir: inner, outdated: "preview-"}).write(t.Context(), []document{{name: "a.pdf"}}); err != nil {
 		t.Fatal(err)
 	}
 	if data, err := os.ReadFile(filepath.Join(dir, "mine")); err != nil || string(data) != "mine" {

@@ -59,7 +59,7 @@ func searchFor(s surround, seconds float64, say func(measure.Length) string) (e 
 	if p != nil {
 		e.Progress = func(n nest.Progress) {
 			p.say(func() string {
-				return fmt.Sprintf("laying panels: %s so far, not less than %s, %.0f %% of the search (Ctrl-C takes the best so far)", say(n.Used), say(n.Bound), n.Done*100)
+				return fmt.Sprintf("laying panels: %.0f %%, none below %s, %s so far (Ctrl-C takes it)", n.Done*100, say(n.Bound), say(n.Used))
 			})
 		}
 	}

@@ -41,8 +41,9 @@ func newPrint(s surround) *cobra.Command {
 		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf, cutplan.pdf
 and, where brackets and openings are given, mounting.pdf into a folder of the
 job's name, or where --out says. Its own earlier files there are replaced whole;
-any other file is left alone. A shade that cannot be made so is left out and
-named, exit code 4, unless --insist prints it with its stops on it; it has no
+earlier mounting sheets and drawings that are not written again stay, and are
+named. Any other file is left alone. A shade that cannot be made so is left out
+and named, exit code 4, unless --insist prints it with its stops on it; it has no
 place on the cut plan.
 
 --preview also writes a picture of every page, preview-tickets-01.png and so on, to
@@ -105,7 +106,7 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 	}
 	p := s.progress()
 	defer p.wipe()
-	docs, err := opt.write(ctx, l, good, folder{dir: dir, force: opt.force, outdated: previewPrefix}, p)
+	docs, stay, err := opt.write(ctx, l, good, folder{dir: dir, force: opt.force, outdated: previewPrefix}, p)
 	if err != nil {
 		return err
 	}
@@ -114,22 +115,40 @@ func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (
 		registered, err = reg.add(ctx, good, p)
 	}
 	p.wipe()
-	return errors.Join(summarize(s.out, dir, docs, registered), err, left)
+	return errors.Join(summarize(s.out, dir, docs, registered), warnOfEarlier(s.err, dir, stay), err, left)
 }
 
-// write draws the paper of tickets and writes it to a folder.
-func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ticket, to folder, p *progress) ([]document, error) {
-	docs, err := l.documents(good, press{&opt.previewFlags, p})
+// write draws the paper of tickets and writes it to a folder. It returns the names of
+// what stays there of an earlier run, too.
+func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ticket, to folder, p *progress) (docs []document, stay []string, err error) {
+	docs, err = l.documents(good, press{&opt.previewFlags, p})
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	drawn, err := opt.pictures(l, good)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	docs = append(docs, drawn...)
 	to.wrote = p.count("writing: %d of %d files (Ctrl-C stops, and leaves what was there)", len(docs))
-	return docs, to.write(ctx, docs)
+	stay, err = to.write(ctx, docs)
+	return docs, stay, err
+}
+
+// warnOfEarlier names what print does not write of every job and an earlier run left
+// in the folder: a hole that is drilled by a job before is in the wrong place.
+func warnOfEarlier(errs io.Writer, dir string, stay []string) error {
+	var names []string
+	for _, name := range stay {
+		if strings.HasPrefix(name, "mounting") || strings.HasPrefix(name, "band-") {
+			names = append(names, filepath.Join(dir, name))
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	_, err := fmt.Fprintf(errs, "shadewright: %s: left from an earlier run, and may not fit what was printed now; delete what is not needed any more\n", and(names))
+	return err
 }
 
 // summarize lists what was written, and what became of the tickets in the record.
@@ -202,7 +221,7 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, erro
 		{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
 	if bands.Paper.Roll {
-		list[0].roll = full.Style.Format
+		list[0].roll = full.Style.Exact
 	}
 	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
 		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + count(len(brackets), "shade"), page: "sheet",
@@ -292,10 +311,10 @@ func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
 }
 
 // templatePrinter returns the printer of the template: another one, if the shop
-// says so, else the one of all else. A roll of paper does not fit that one, so its
+// says so by its name or by its factors, else the one of all else. A roll of paper does not fit that one, so its
 // correction would be wrong there.
 func (l *loaded) templatePrinter(p sheet.Paper) (string, page.Correction) {
-	if t := l.settings.TemplatePrinter; t.Name != "" {
+	if t := l.settings.TemplatePrinter; t.Name != "" || t.X != measure.One || t.Y != measure.One {
 		return t.Name, page.Correction{X: t.X, Y: t.Y}
 	}
 	if p.Roll {

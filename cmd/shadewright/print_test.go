@@ -18,6 +18,7 @@ func TestTemplatePrinter(t *testing.T) {
 	}
 	office := config.Printer{Name: "office", X: 1_003_100, Y: 998_400}
 	plotter := config.Printer{Name: "plotter", X: 1_000_400, Y: 1_001_200}
+	byHand := config.Printer{X: measure.One, Y: 1_001_200}
 	unknown := config.Printer{X: measure.One, Y: measure.One}
 	for _, tt := range []struct {
 		what string
@@ -29,6 +30,7 @@ func TestTemplatePrinter(t *testing.T) {
 		{"roll paper", unknown, roll, config.Printer{}},
 		{"roll paper of a known plotter", plotter, roll, plotter},
 		{"sheets of a known plotter", plotter, sheet.Paper{}, plotter},
+		{"roll paper of a plotter without a name", byHand, roll, byHand},
 	} {
 		l := &loaded{settings: config.Settings{Printer: office, TemplatePrinter: tt.own}}
 		name, c := l.templatePrinter(tt.on)

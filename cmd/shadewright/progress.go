@@ -10,7 +10,7 @@ import (
 
 // A progress is one line on a terminal, written over and over, that says what takes
 // so long: nothing within the first second, nothing where standard error is no
-// terminal. A nil progress shows nothing.
+// terminal or one that takes lines alone. A nil progress shows nothing.
 type progress struct {
 	w     io.Writer
 	ticks <-chan time.Time
@@ -31,7 +31,7 @@ func everySecond() (ticks <-chan time.Time, stop func()) {
 
 // progress returns what shows the progress of what begins now; it must be wiped.
 func (s surround) progress() *progress {
-	if !terminal(s.err) {
+	if !terminal(s.err) || s.plainly() {
 		return nil
 	}
 	clock := s.seconds
@@ -83,7 +83,13 @@ func (p *progress) count(format string, of int) (done func()) {
 	return func() { n.Add(1) }
 }
 
-const blankLine = "\r\x1b[K" // to the start of the line, and clear it
+const (
+	blankLine = "\r\x1b[K" // to the start of the line, and clear it
+	// Between these two, a line that is wider than the terminal stays one line (DECAWM
+	// of the VT220, from memory): what flowed on to a second would not be cleared, and
+	// each tick would leave a line.
+	noWrap, wrap = "\x1b[?7l", "\x1b[?7h"
+)
 
 func (p *progress) show() {
 	p.mu.Lock()
@@ -93,7 +99,7 @@ func (p *progress) show() {
 	}
 	p.shown = true
 	// A terminal that is gone is no reason to stop working.
-	_, _ = io.WriteString(p.w, blankLine+p.now())
+	_, _ = io.WriteString(p.w, blankLine+noWrap+p.now()+wrap)
 }
 
 // wipe ends the progress and clears its line. It may be called twice.

@@ -85,7 +85,7 @@ func TestPrintingShowsProgress(t *testing.T) {
 		"writing: 0 of 56 files (Ctrl-C stops, and leaves what was there)", // 5 documents and 51 pages
 		"registering 10 tickets",
 	} {
-		before, after, ok := strings.Cut(seen, blankLine+want)
+		before, after, ok := strings.Cut(seen, blankLine+noWrap+want+wrap)
 		if !ok {
 			t.Fatalf("the terminal never shows %q after what was before it; it shows %q", want, seen)
 		}
@@ -128,6 +128,63 @@ func TestPrintingShowsNothingInAPipe(t *testing.T) {
 	}
 }
 
+// A dumb terminal cannot write over a line, and a screen reader would read every one.
+func TestProgressOnPlainTerminals(t *testing.T) {
+	for _, env := range []string{"TERM=dumb", "ACCESSIBLE=1"} {
+		g := newGlass(t)
+		p := surround{err: g.tty, environ: []string{env}, seconds: always}.progress()
+		p.say(func() string { return "sewing" })
+		p.wipe()
+		if seen := g.closed(); seen != "" {
+			t.Errorf("%s: the terminal shows %q", env, seen)
+		}
+	}
+}
+
+// A line that is wider than the terminal leaves nothing behind, which it would if it
+// flowed on to a second. The lines are those of a terminal 20 letters wide that knows
+// what the program writes.
+func TestProgressOnNarrowTerminal(t *testing.T) {
+	g := newGlass(t)
+	p := surround{err: g.tty, seconds: always}.progress()
+	for range 3 {
+		p.say(func() string { return "sewing a seam along three sides of a very wide panel" })
+	}
+	p.wipe()
+	for i, l := range narrow(t, g.closed(), 20) {
+		if l != "" {
+			t.Errorf("line %d has %q at the end; want it bare", i+1, l)
+		}
+	}
+}
+
+// narrow returns the lines that a terminal of the width shows.
+func narrow(t *testing.T, written string, width int) []string {
+	t.Helper()
+	lines, at, flows := []string{""}, 0, true
+	for len(written) > 0 {
+		n := 1
+		last := &lines[len(lines)-1]
+		switch {
+		case strings.HasPrefix(written, blankLine):
+			n, at, *last = len(blankLine), 0, ""
+		case strings.HasPrefix(written, noWrap):
+			n, flows = len(noWrap), false
+		case strings.HasPrefix(written, wrap):
+			n, flows = len(wrap), true
+		case written[0] < ' ':
+			t.Fatalf("the terminal does not know %q", written)
+		case at < width:
+			*last += written[:1]
+			at++
+		case flows:
+			lines, at = append(lines, written[:1]), 1
+		}
+		written = written[n:]
+	}
+	return lines
+}
+
 // A step that says nothing for long is shown at every tick, with what is done of it.
 func TestProgressTicks(t *testing.T) {
 	g := newGlass(t)
@@ -152,7 +209,7 @@ func TestProgressTicks(t *testing.T) {
 	rest := seen
 	for _, want := range []string{"sewing: 0 of 2", "sewing: 1 of 2", "sweeping"} {
 		var ok bool
-		if _, rest, ok = strings.Cut(rest, blankLine+want); !ok {
+		if _, rest, ok = strings.Cut(rest, blankLine+noWrap+want+wrap); !ok {
 			t.Errorf("the terminal never shows %q in its turn; it shows %q", want, seen)
 		}
 	}
@@ -169,7 +226,7 @@ func TestPlanningShowsProgress(t *testing.T) {
 	if code := run(context.Background(), []string{"nest", "--width", "54", "--seconds", "1", "../../testdata/pieces.csv"}, s); code != exitDone {
 		t.Fatalf("nest ends with %d", code)
 	}
-	if seen := g.closed(); !strings.HasPrefix(seen, blankLine+"laying panels: ") || !strings.HasSuffix(seen, blankLine) {
+	if seen := g.closed(); !strings.HasPrefix(seen, blankLine+noWrap+"laying panels: ") || !strings.HasSuffix(seen, blankLine) {
 		t.Errorf("the terminal shows %q", seen)
 	}
 }

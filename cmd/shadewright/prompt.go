@@ -19,10 +19,13 @@ import (
 // canDraw reports whether there is a terminal to draw prompts in, and nobody who
 // asked for plain lines.
 func canDraw(s surround) bool {
-	if local(s.environ, "ACCESSIBLE") != "" || local(s.environ, "TERM") == "dumb" {
-		return false
-	}
-	return terminal(s.in) && terminal(s.out)
+	return !s.plainly() && terminal(s.in) && terminal(s.out)
+}
+
+// plainly reports whether a terminal takes lines alone: it can do no more, or somebody
+// has them read aloud.
+func (s surround) plainly() bool {
+	return local(s.environ, "ACCESSIBLE") != "" || local(s.environ, "TERM") == "dumb"
 }
 
 // terminal reports whether a stream is a terminal.

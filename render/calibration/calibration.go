@@ -8,7 +8,9 @@
 package calibration
 
 import (
+	"cmp"
 	"fmt"
+	"strconv"
 
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
@@ -60,18 +62,18 @@ func lay(o fullscale.Options) (fullscale.Sheet, Pair, error) {
 	return s, p, nil
 }
 
-// Document returns the sheet. It is drawn without any correction, because it is
-// to show the printer as it is.
-func Document(o fullscale.Options) (*page.Document, error) {
+// Document returns the sheet, which says what command takes the readings. It is drawn
+// without any correction, because it is to show the printer as it is.
+func Document(o fullscale.Options, command string) (*page.Document, error) {
 	s, p, err := lay(o)
 	if err != nil {
 		return nil, err
 	}
-	printer := o.Printer
+	command += " --printer " + strconv.Quote(cmp.Or(o.Printer, o.Say("NAME|of a printer")))
 	o.Correction, o.Printer = page.Correction{}, ""
 	doc := o.Document(title)
 	d := sketch{fullscale.Drawing{Canvas: doc.Add(s.Size), Options: o}}
-	d.words(s, p, printer)
+	d.words(s, p, command)
 	corner := page.Point{X: s.Frame.Min.X + inset, Y: s.Frame.Min.Y + wordsHeight}
 	d.ruler(corner, p.Across, false)
 	d.ruler(corner, p.Down, true)
@@ -82,7 +84,7 @@ func Document(o fullscale.Options) (*page.Document, error) {
 // A sketch is the sheet being drawn.
 type sketch struct{ fullscale.Drawing }
 
-func (d sketch) words(s fullscale.Sheet, p Pair, printer string) {
+func (d sketch) words(s fullscale.Sheet, p Pair, command string) {
 	at := s.Frame.Min
 	line := func(lead measure.Length, text string, f page.Face) {
 		at.Y += lead
@@ -90,12 +92,9 @@ func (d sketch) words(s fullscale.Sheet, p Pair, printer string) {
 	}
 	line(6*mm, d.Say(title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
 	line(7*mm, d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
-	if printer == "" {
-		printer = d.Say("NAME|of a printer")
-	}
 	for i, w := range page.Wrap(d.Say(
-		"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: shadewright calibrate --printer %q --across … --down …",
-		d.Words(p.Across), d.Words(p.Down), printer), fullscale.Plain, s.Frame.Width()) {
+		"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: %s --across … --down …",
+		d.Words(p.Across), d.Words(p.Down), command), fullscale.Plain, s.Frame.Width()) {
 		line([...]measure.Length{6 * mm, 4500 * measure.Micrometre}[min(i, 1)], w, fullscale.Plain)
 	}
 }

@@ -57,7 +57,7 @@ func TestDocument(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, err := Document(o)
+	doc, err := Document(o, "shadewright calibrate")
 	if err != nil {
 		t.Fatal(err)
 	}

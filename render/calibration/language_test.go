@@ -11,7 +11,7 @@ import (
 
 func sheetIn(t *testing.T, o fullscale.Options) *proof.Document {
 	t.Helper()
-	doc, err := Document(o)
+	doc, err := Document(o, "shadewright calibrate")
 	return proof.Open(t, proof.Bytes(t, doc, err))
 }
 

@@ -37,7 +37,7 @@ func (d Drawing) Head(s Sheet, h Heading) {
 	for i, w := range lines {
 		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, face)
 	}
-	if d.Printer != "" {
+	if d.corrected() {
 		line(4*mm, d.correctionWords(), Strong)
 	}
 	d.checks(s)
@@ -53,7 +53,7 @@ func headWidth(frame page.Rect) measure.Length { return min(frame.Width(), mostH
 // where there would be more of them.
 func (d Drawing) wrapped(words string, room measure.Length) ([]string, page.Face) {
 	most, face := 5, Plain
-	if d.Printer != "" {
+	if d.corrected() {
 		most--
 	}
 	lines := page.Wrap(words, face, room)

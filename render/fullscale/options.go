@@ -38,8 +38,18 @@ func (o Options) Words(l measure.Length) string {
 	return o.Style.Words(l, measure.Nearest).Printed()
 }
 
+// corrected reports whether the sheet is to say that it is corrected: a factor may
+// be written out in the settings without the name of a printer.
+func (o Options) corrected() bool {
+	one := func(f measure.Factor) bool { return f == 0 || f == measure.One }
+	return o.Printer != "" || !one(o.Correction.X) || !one(o.Correction.Y)
+}
+
 func (o Options) correctionWords() string {
 	c := o.Correction
+	if o.Printer == "" {
+		return o.Say("corrected: %s × %s", o.factor(c.X), o.factor(c.Y))
+	}
 	return o.Say("corrected for printer '%s': %s × %s", o.Printer, o.factor(c.X), o.factor(c.Y))
 }
 

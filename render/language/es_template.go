@@ -8,6 +8,7 @@ var spanishTemplate = map[phrase.English]string{
 	"Print at 100 %, actual size. Not “fit to page”.": "Imprimir al 100 %, tamaño real. Sin “ajustar a la página”.",
 	"each way":                            "por lado",
 	"corrected for printer '%s': %s × %s": "corregido para la impresora '%s': %s × %s",
+	"corrected: %s × %s":                  "corregido: %s × %s",
 
 	// The marking template.
 	"Marking template": "Plantilla de marcado",
@@ -48,7 +49,7 @@ var spanishTemplate = map[phrase.English]string{
 	// The sheet that a printer is measured by.
 	"Printer calibration": "Calibración de la impresora",
 	"NAME|of a printer":   "NOMBRE",
-	"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: shadewright calibrate --printer %q --across … --down …": "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho (across) deben ser %s; a lo alto (down), %s. Leer con toda la precisión que permita la regla. Después escribir las dos lecturas con su unidad: shadewright calibrate --printer %q --across … --down …",
+	"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: %s --across … --down …": "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho (across) deben ser %s; a lo alto (down), %s. Leer con toda la precisión que permita la regla. Después escribir las dos lecturas con su unidad: %s --across … --down …",
 	"%s from mark to mark": "%s de marca a marca",
 	"%s each way; both diagonals alike, %s, or the paper went through askew": "%s por lado; las dos diagonales iguales, %s; si no, el papel pasó torcido",
 }

@@ -1,6 +1,7 @@
 package template
 
 import (
+	"cmp"
 	"fmt"
 
 	"shadewright/render/fullscale"
@@ -28,13 +29,16 @@ type run struct {
 	roll    measure.Length // width
 	margin  measure.Length // on every side: a plotter may turn a short sheet either way
 	stretch measure.Factor // the larger of what the printer's correction makes of a length; at least 1
+	uneven  bool           // the correction is not the same on both axes
 }
 
 func runOf(opt Options) run {
 	m := opt.Margins
+	c := opt.Correction
 	return run{
 		roll: opt.Paper.Width, margin: max(m.Left, m.Right, m.Top, m.Bottom),
-		stretch: max(opt.Correction.X, opt.Correction.Y, measure.One),
+		stretch: max(c.X, c.Y, measure.One),
+		uneven:  cmp.Or(c.X, measure.One) != cmp.Or(c.Y, measure.One),
 	}
 }
 
@@ -44,6 +48,16 @@ func runOf(opt Options) run {
 func (r run) inside(side measure.Length) measure.Length {
 	room := side - 2*r.margin
 	return room - (r.stretch - measure.One).Of(room) // a little less than room / stretch
+}
+
+// least returns how long a sheet is at least. One that is shorter than the roll is
+// wide may go through a plotter either way. Where that decides which axis gets which
+// correction, it is made longer than that, and can go through one way alone.
+func (r run) least(step measure.Length) measure.Length {
+	if r.uneven {
+		return max(leastRun, min((r.roll+1).Round(step, measure.Up), sheet.Largest))
+	}
+	return leastRun
 }
 
 // outside returns how long a sheet is that holds a length inside: the other way
@@ -81,7 +95,7 @@ func layRoll(list []*band, opt Options) ([]*leaf, error) {
 	}
 	sheets := make([]*leaf, plan.Sheets)
 	for i := range sheets {
-		s, err := r.sheet(max(leastRun, r.outside(fullscale.ColumnWidth+plan.Used(i), step)))
+		s, err := r.sheet(max(r.least(step), r.outside(fullscale.ColumnWidth+plan.Used(i), step)))
 		if err != nil {
 			return nil, err
 		}

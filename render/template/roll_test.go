@@ -205,6 +205,32 @@ func TestRollCorrection(t *testing.T) {
 	}
 }
 
+// A sheet that is shorter than the roll is wide might go through the plotter either
+// way, and would get the two corrections on the wrong axes: it is made longer than the
+// roll is wide. A correction that is the same on both axes needs no paper for that. By
+// hand, of a panel 12 in wide: 12 + 51/25.4 + 1 = 15.008, times 1.004 with both margins
+// kept 15.064, and the next half inch is 15-1/2.
+func TestRollAxes(t *testing.T) {
+	list := tickets(t, shadeOf("pane", 12*in, 30*in))
+	for name, tt := range map[string]struct {
+		c    page.Correction
+		long float64 // in inches
+	}{
+		"true":     {page.Correction{}, 15.5},
+		"even":     {page.Correction{X: 1_004_000, Y: 1_004_000}, 15.5},
+		"uneven":   {page.Correction{X: 997_000, Y: 1_004_000}, 36.5},
+		"one axis": {page.Correction{Y: 1_004_000}, 36.5},
+		"of one":   {page.Correction{X: measure.One}, 15.5},
+	} {
+		opt := rollOptions(t, 36*in, optionsFor(t, "letter"))
+		opt.Printer, opt.Correction = "plotter", tt.c
+		doc := proof.Open(t, pdfOf(t, list, opt))
+		if w, h := doc.Size(0); doc.Pages() != 1 || math.Abs(w-tt.long*25.4) > 0.005 || math.Abs(h-36*25.4) > 0.005 {
+			t.Errorf("%s: %d sheets, the first of %.1f × %.1f mm; want one %.1f in long", name, doc.Pages(), w, h, tt.long)
+		}
+	}
+}
+
 func TestRollTooNarrow(t *testing.T) {
 	for _, c := range []struct {
 		width measure.Length

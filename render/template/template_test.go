@@ -280,6 +280,25 @@ func TestCorrection(t *testing.T) {
 	}
 }
 
+// A correction says so without the name of a printer, too; none says nothing.
+func TestCorrectionWithoutName(t *testing.T) {
+	for _, tt := range []struct {
+		c    page.Correction
+		want string
+	}{
+		{page.Correction{X: 1_004_000}, "corrected: 1.0040 × 1.0000"},
+		{page.Correction{X: measure.One, Y: 997_000}, "corrected: 1.0000 × 0.9970"},
+		{page.Correction{X: measure.One, Y: measure.One}, ""},
+		{page.Correction{}, ""},
+	} {
+		opt := optionsFor(t, "a4")
+		opt.Correction = tt.c
+		if text := proof.Open(t, pdf(t, opt)).Marks(0).Words(); !strings.Contains(text, tt.want) || tt.want == "" && strings.Contains(text, "corrected") {
+			t.Errorf("%v: the sheet does not say %q:\n%s", tt.c, tt.want, text)
+		}
+	}
+}
+
 // No words lie over other words, or outside what the printer can print.
 func TestWordsApart(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "legal"} {

@@ -105,7 +105,7 @@ func (p Paper) schema() map[string]any {
 		map[string]any{"type": "string", "pattern": `^[0-9].*[xX×]`},
 	}
 	if p.Rolls {
-		list = append(list, map[string]any{"type": "string", "pattern": `^[Rr]oll[- ]?[0-9]`})
+		list = append(list, map[string]any{"type": "string", "pattern": `^[Rr][Oo][Ll][Ll][- ]*[0-9]|^[0-9].* [Rr][Oo][Ll][Ll]$`})
 	}
 	return map[string]any{"anyOf": list}
 }

@@ -131,6 +131,24 @@ func TestSchemaAccepts(t *testing.T) {
 	}
 }
 
+// Roll paper may be written as a hand writes it, and an editor marks none of that.
+func TestSchemaAcceptsRolls(t *testing.T) {
+	s := compile(t)
+	for _, roll := range []string{"roll-36in", "roll-36", "Roll 914 mm", "ROLL-24in", "roll36in", "36 in roll", "914mm Roll"} {
+		text := []byte(strings.Replace(sound, "paper: letter", "template_paper: "+roll, 1))
+		if _, err := Read("job.yaml", text, Options{Papers: []string{"letter"}}); err != nil {
+			t.Errorf("%q is refused: %v", roll, err)
+		}
+		top, bad := form.Parse("job.yaml", text)
+		if bad != nil {
+			t.Fatal(bad)
+		}
+		if err := s.Validate(plain(top)); err != nil {
+			t.Errorf("the schema refuses %q: %v", roll, err)
+		}
+	}
+}
+
 // The schema refuses what an editor can tell without knowing the units.
 func TestSchemaRefuses(t *testing.T) {
 	s := compile(t)
