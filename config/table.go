@@ -42,7 +42,7 @@ func table(opt Options) []setting {
 			func(s *Settings) *string { return &s.Language }), "en", practice},
 		{key("paper", form.Paper{Names: papers}, "The paper in the printer, if the job does not say.", "a4",
 			func(s *Settings) *form.Sheet { return &s.Paper }), "letter", practice},
-		{key("template_paper", form.Paper{Names: papers, Rolls: true}, "The paper of the marking template, if it is another: roll paper of a copy shop by its width, or a sheet.", "roll-36in",
+		{key("template_paper", form.Paper{Names: papers, Rolls: true}, "The paper of what is at full scale, if it is another: a sheet, or for the template alone roll paper of a copy shop by its width.", "roll-36in",
 			func(s *Settings) *form.Sheet { return &s.TemplatePaper }), "", "the template comes on the same paper as all else"},
 	}
 	rows = append(rows, pageRows()...)

@@ -8,7 +8,7 @@ import (
 
 	"shadewright/render/fullscale"
 	"shadewright/render/mounting"
-	"shadewright/render/sheet"
+	"shadewright/render/page"
 	"shadewright/render/template"
 	"shadewright/render/vector"
 	"shadewright/ticket"
@@ -29,8 +29,13 @@ func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document
 	if !f.svg && !f.dxf {
 		return nil, nil
 	}
+	bands, mounts, err := l.fullScale()
+	if err != nil {
+		return nil, err
+	}
+	mounts.Printer, mounts.Correction = "", page.Correction{} // a cutter is no printer
 	var docs []document
-	for _, w := range template.Wholes(tickets, fullscale.Options{Style: l.file.Job.Style, Job: l.file.Job.Name, Language: languageOf(l.settings)}) {
+	for _, w := range template.Wholes(tickets, bands) {
 		p := vector.New(w.Title(), w.Size)
 		w.Draw(p)
 		docs = append(docs, f.files("band-"+strings.ToLower(w.Name), p, "band for "+w.For)...)
@@ -39,12 +44,8 @@ func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document
 	if len(brackets) == 0 {
 		return docs, nil
 	}
-	paper, err := l.paper()
-	if err != nil {
-		return nil, err
-	}
 	var sheets []*vector.Picture
-	err = mounting.Draw(brackets, fullscale.Options{Paper: paper, Margins: sheet.Margins(l.settings.Margins), Overlap: l.settings.Overlap, Style: l.file.Job.Style, Job: l.file.Job.Name, Language: languageOf(l.settings)},
+	err = mounting.Draw(brackets, mounts,
 		func(title string, size measure.Size) fullscale.Layered {
 			p := vector.New(title, size)
 			sheets = append(sheets, p)

@@ -194,15 +194,10 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, erro
 	if err != nil {
 		return nil, err
 	}
-	full := fullscale.Options{
-		Paper: paper, Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
-		Job: l.file.Job.Name, Language: languageOf(l.settings), Printer: l.settings.Printer.Name, Correction: l.correction(),
-	}
-	bands := full
-	if bands.Paper, err = l.templatePaper(); err != nil {
+	bands, mounts, err := l.fullScale()
+	if err != nil {
 		return nil, err
 	}
-	bands.Printer, bands.Correction = l.templatePrinter(bands.Paper)
 	cards := card.Options{
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
 		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(l.settings),
@@ -221,13 +216,44 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, erro
 		{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(tickets) }},
 	}
 	if bands.Paper.Roll {
-		list[0].roll = full.Style.Exact
+		list[0].roll = bands.Style.Exact
 	}
 	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
 		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + count(len(brackets), "shade"), page: "sheet",
-			draw: func() (*page.Document, error) { return mounting.Document(brackets, full) }})
+			draw: func() (*page.Document, error) { return mountingSheets(brackets, mounts) }})
 	}
 	return pr.drawAll(list)
+}
+
+// fullScale returns how the template and the mounting sheets are drawn. Both are
+// on the template's paper, unless that is a roll: a mounting sheet is held at a wall.
+func (l *loaded) fullScale() (bands, mounts fullscale.Options, err error) {
+	mounts = fullscale.Options{
+		Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
+		Job: l.file.Job.Name, Language: languageOf(l.settings), Printer: l.settings.Printer.Name, Correction: l.correction(),
+	}
+	if mounts.Paper, err = l.paper(); err != nil {
+		return bands, mounts, err
+	}
+	bands = mounts
+	if bands.Paper, err = l.templatePaper(); err != nil {
+		return bands, mounts, err
+	}
+	bands.Printer, bands.Correction = l.templatePrinter(bands.Paper)
+	if !bands.Paper.Roll {
+		mounts = bands
+	}
+	return bands, mounts, nil
+}
+
+// mountingSheets draws the mounting sheets. If the paper is too small for them,
+// all else may stay on it.
+func mountingSheets(brackets []mounting.Sheet, o fullscale.Options) (*page.Document, error) {
+	doc, err := mounting.Document(brackets, o)
+	if errors.Is(err, mounting.ErrPaper) {
+		err = fmt.Errorf("%w, or only what is at full scale on it with --set template_paper=a4", err)
+	}
+	return doc, err
 }
 
 // A drawing is a document to be drawn: its file, what it is, and what its pages

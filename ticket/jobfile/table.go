@@ -66,7 +66,7 @@ func keys(d *draft, opt Options) []form.Key {
 			Into: form.At(func(d *draft) *Paper { return &d.paper }),
 		}, {
 			Name: "template_paper", Kind: form.Paper{Names: papers, Rolls: true},
-			Doc: "The paper of the marking template, if it is another: roll paper of a copy shop by its width, a name, or width x height.", Example: "roll-36in", Default: "the shop's, else the same paper",
+			Doc: "The paper of what is at full scale, if it is another: a name, width x height, or for the template alone roll paper of a copy shop by its width.", Example: "roll-36in", Default: "the shop's, else the same paper",
 			Into: form.At(func(d *draft) *Paper { return &d.template }),
 		}, {
 			Name: "allow", Kind: form.Group{Keys: AllowKeys()},
