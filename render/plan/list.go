@@ -20,7 +20,7 @@ type look struct {
 // wide has the cut's way and a check in words; narrow names the edge alone, from
 // which the way follows, and leaves the check to the two sizes.
 var (
-	wide   = []measure.Length{0, 30, 88, 200, 424, 626, 832, 1000}
+	wide   = []measure.Length{0, 30, 86, 184, 436, 642, 836, 1000}
 	narrow = []measure.Length{0, 45, 130, 268, 520, 765, 1000}
 )
 
