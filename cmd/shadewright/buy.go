@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 
 	"github.com/spf13/cobra"
 
@@ -32,11 +33,13 @@ so is left out, exit code 4.`,
 	opt.add(c)
 	c.Flags().BoolVar(&opt.csv, "csv", false, "print the list for a spreadsheet")
 	c.Flags().BoolVar(&opt.json, "json", false, "print the list for a program, lengths in millimetres")
-	c.MarkFlagsMutuallyExclusive("csv", "json")
 	return c
 }
 
 func runBuy(ctx context.Context, s surround, opt *buyOptions, path string) error {
+	if opt.csv && opt.json {
+		return usageError{errors.New("--csv and --json are two ways to print the list; give one of them")}
+	}
 	l, err := loadJob(ctx, s, &opt.settingFlags, path)
 	if err != nil {
 		return err

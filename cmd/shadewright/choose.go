@@ -13,17 +13,18 @@ import (
 // that is not on the list is told.
 type chooser struct {
 	field *huh.Select[string]
-	hint  string
+	help  string
+	hint  string // the help, fitted to the window
 	typed string
 }
 
 // newChooser makes the list of a question; check judges a word that is typed.
 func newChooser(q interview.Question, into *string, check func(string) error) *chooser {
-	c := &chooser{hint: q.Help + "\nchoose with the arrows, or type the word; enter takes it\nesc goes back, ctrl-c stops"}
+	c := &chooser{help: q.Help + "\nchoose with the arrows, or type the word; enter takes it\nesc goes back, ctrl-c stops"}
 	*into = q.Default
 	c.field = huh.NewSelect[string]().Title(q.Ask + "?").Options(huh.NewOptions(q.Choices...)...).Value(into).
 		Validate(func(string) error {
-			if c.typed == "" || command(c.typed) {
+			if c.typed == "" {
 				return nil
 			}
 			err := check(c.typed)
@@ -32,8 +33,13 @@ func newChooser(q interview.Question, into *string, check func(string) error) *c
 			}
 			return err
 		})
-	c.show("")
 	return c
+}
+
+// fit fits the help to a width; below 1 it is not known.
+func (c *chooser) fit(width int) {
+	c.hint = fold(c.help, width)
+	c.show(c.typed)
 }
 
 // show shows what is typed so far below the question. The line is always there, so

@@ -65,11 +65,25 @@ func exitCode(err error) int {
 	return exitFailed
 }
 
+// bare reports whether an error says only, once or several times, that a context was
+// cancelled: words for a programmer.
+func bare(err error) bool {
+	for line := range strings.SplitSeq(err.Error(), "\n") {
+		if line != context.Canceled.Error() {
+			return false
+		}
+	}
+	return true
+}
+
 // report tells the error, once, and returns the exit code.
 func report(s surround, err error, asJSON bool) int {
 	code := exitCode(err)
 	if err == nil {
 		return code
+	}
+	if bare(err) {
+		err = errors.New("interrupted")
 	}
 	if asJSON {
 		line, e := json.Marshal(struct {

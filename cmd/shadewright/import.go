@@ -49,8 +49,8 @@ says which kind.`,
 	f.StringVar(&opt.blank, "blank", "", "write an empty sheet with one worked row to this `file`")
 	f.StringVar(&opt.sheet, "sheet", "", "`name` of the sheet in a workbook (default: the first with headings)")
 	f.StringVarP(&opt.out, "out", "o", "", "job `file` to write (default: the sheet's name with .yaml, here)")
-	f.StringVar(&opt.name, "name", "", "what the job is called (default: the sheet's name)")
-	f.StringVar(&opt.units, "units", "", "`unit` of numbers without one: in or mm")
+	f.StringVar(&opt.name, "name", "", "`name` of the job (default: the sheet's name)")
+	f.StringVar(&opt.units, "units", "", "what a bare number means: `in or mm`")
 	f.StringVar(&opt.like, "like", "", "job `file` whose goods, rollers, slats and allowances are used")
 	f.StringVar(&opt.apart, "apart", "", "CSV `file` for rows that cannot be understood")
 	f.BoolVar(&opt.force, "force", false, "replace files that are there")
@@ -114,6 +114,9 @@ func readSheet(s surround, opt *importOptions, units measure.System, path string
 	data, err := grid.Load(path)
 	if err != nil {
 		return nil, jopt, unread(path, err)
+	}
+	if kindOfFile(path) == jobKind {
+		return nil, jopt, usageError{fmt.Errorf("%s: is a job already, by its name; see shadewright check %s", path, path)}
 	}
 	grids, err := readGrids(path, data, opt.sheet)
 	if err != nil {

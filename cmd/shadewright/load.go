@@ -91,7 +91,7 @@ func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
 	}
 	file, err := jobfile.ReadPath(path, jobOptions(settings))
 	if err != nil {
-		return nil, unread(path, err)
+		return nil, notJob(path, unread(path, err))
 	}
 	return &loaded{settings: settings, dir: filepath.Dir(path), file: file}, nil
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -30,9 +29,7 @@ func (m tests) Run() int {
 
 // TestMain lets the scripts run this program as shadewright.
 func TestMain(m *testing.M) {
-	testscript.Main(tests{m}, map[string]func(){
-		"shadewright": func() { os.Exit(run(context.Background(), os.Args[1:], system())) },
-	})
+	testscript.Main(tests{m}, map[string]func(){"shadewright": main})
 }
 
 // Each script in testdata/script is one behaviour as a person meets it. Scripts

@@ -90,13 +90,40 @@ func fileNotCommand(word string) string {
 	if err != nil || info.IsDir() {
 		return ""
 	}
-	switch strings.ToLower(filepath.Ext(word)) {
-	case ".yaml", ".yml":
+	switch kindOfFile(word) {
+	case jobKind:
 		return "shadewright print " + word
-	case ".csv", ".tsv", ".xlsx":
+	case sheetKind:
 		return "shadewright import " + word
 	}
 	return ""
+}
+
+// What a file is by the ending of its name.
+const (
+	otherKind = iota
+	jobKind
+	sheetKind
+)
+
+func kindOfFile(path string) int {
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".yaml", ".yml":
+		return jobKind
+	case ".csv", ".tsv", ".xlsx":
+		return sheetKind
+	}
+	return otherKind
+}
+
+// notJob explains a spreadsheet that was given where a job belongs: what is wrong
+// with it as a job helps nobody. Any other error is returned as it is.
+func notJob(path string, err error) error {
+	var problems form.Problems
+	if kindOfFile(path) != sheetKind || !errors.As(err, &problems) {
+		return err
+	}
+	return form.Problems{{File: path, Fault: form.Fault{Problem: "is a spreadsheet and no job", Fix: "make a job of it with shadewright import " + path}}}
 }
 
 var (
@@ -122,4 +149,14 @@ func flagError(c *cobra.Command, err error) error {
 		words, fix = fmt.Sprintf("%s takes no %s", m[2], m[1]), "write "+m[2]+" alone" // only switches are read by the library
 	}
 	return usageError{fmt.Errorf("%s; %s", words, fix)}
+}
+
+// noFolder names the folder that cannot be written to, not the file aside that was
+// tried there and that nobody asked for.
+func noFolder(dir string, err error) error {
+	var system *fs.PathError
+	if errors.As(err, &system) {
+		err = system.Err
+	}
+	return fmt.Errorf("folder %s: %w; name another with --out", dir, err)
 }

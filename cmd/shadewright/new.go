@@ -54,6 +54,16 @@ ACCESSIBLE is set, for screen readers.`,
 // errStoppedAsking says that the person left before the job was complete.
 var errStoppedAsking = errors.New("stopped")
 
+// A brokenOffError says that an interrupt ended the conversation; what was answered
+// is on disk.
+type brokenOffError struct{ path string }
+
+func (e brokenOffError) Error() string {
+	return "interrupted; go on with shadewright new " + e.path
+}
+
+func (brokenOffError) Unwrap() error { return context.Canceled }
+
 // An asker puts a question and returns what was typed: an answer, or one of the
 // commands below. Check judges an answer before it is taken.
 type asker interface {
@@ -92,7 +102,7 @@ func runNew(ctx context.Context, s surround, opt *newOptions, path string) error
 		return err
 	}
 	if d.asker = asker(newPlain(s)); !opt.plain && canDraw(s) {
-		d.asker = prompt{s, newKeyboard(s.in.(*os.File))} // canDraw saw that it is one
+		d.asker = &prompt{surround: s, keys: newKeyboard(s.in.(*os.File))} // canDraw saw that it is one
 	}
 	if err := d.run(ctx); err != nil {
 		return err
@@ -143,7 +153,10 @@ func (d *dialogue) run(ctx context.Context) error {
 			return nil
 		}
 		text, err := d.ask(ctx, q, d.talk.Check)
-		if err != nil {
+		switch {
+		case errors.Is(err, context.Canceled):
+			return brokenOffError{d.path}
+		case err != nil:
 			return err
 		}
 		if err := d.take(q, text); err != nil {

@@ -165,7 +165,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.answer("What is the shade called for short?", "")
 	s.answer("Did you measure the finished shade or the opening?", "")
 	s.answer("Finished width?", "43 3/4")
-	s.wait("43-3/4 in = 1111.3 mm")
+	s.wait("43-3/4 in ≈ 1111.3 mm")
 	s.wait("Finished length?")
 	s.keys(escape)
 	s.answer("Finished width?", "27½")
@@ -195,5 +195,56 @@ func TestNewInTerminal(t *testing.T) {
 		if code := s.exit(); code != exitDone {
 			t.Errorf("%s: exit code %d\n%s", args, code, s.text())
 		}
+	}
+}
+
+// In a narrow window nothing is broken within a word: the library would break a day
+// after its hyphens and a number after its point.
+func TestNewInNarrowWindow(t *testing.T) {
+	s := start(t, t.TempDir(), "new", "hut.yaml")
+	if err := pty.Setsize(s.pty, &pty.Winsize{Rows: 30, Cols: 60}); err != nil {
+		t.Fatal(err)
+	}
+	s.answer("What is the job called?", "Heron Landing")
+	s.answer("Whom is it for?", "")
+	s.wait("When is it due?")
+	s.wait("2027-03-01.")
+	s.keys("soon\r")
+	s.wait(`"soon" is no date`)
+	s.wait("2027-03-01")
+	s.keys(ctrlC)
+	if code := s.exit(); code != exitPart {
+		t.Errorf("exit code %d; want %d", code, exitPart)
+	}
+}
+
+func TestFold(t *testing.T) {
+	for _, tt := range []struct {
+		text  string
+		width int
+		want  string
+	}{
+		{"write 1125 or 1.125", 14, "write 1125 or\n1.125"},
+		{"write 1125 or 1.125", 19, "write 1125 or 1.125"},
+		{"write 1125 or 1.125", 0, "write 1125 or 1.125"},
+		{"one\ntwo three", 5, "one\ntwo\nthree"},
+		{"unbreakable", 4, "unbreakable"},
+		{"¼ ½ ¾", 3, "¼ ½\n¾"},
+	} {
+		if got := fold(tt.text, tt.width); got != tt.want {
+			t.Errorf("fold(%q, %d) = %q; want %q", tt.text, tt.width, got, tt.want)
+		}
+	}
+}
+
+// Ctrl-C at a plain line says how to go on, not that a context was cancelled.
+func TestPlainInterrupted(t *testing.T) {
+	s := start(t, t.TempDir(), "new", "--plain", "hut.yaml")
+	s.answer("What is the job called?", "Heron Landing")
+	s.wait("Whom is it for?")
+	s.keys(ctrlC)
+	s.wait("shadewright: interrupted; go on with shadewright new hut.yaml")
+	if code := s.exit(); code != exitInterrupted {
+		t.Errorf("exit code %d; want %d", code, exitInterrupted)
 	}
 }

@@ -144,7 +144,7 @@ func (f folder) open(docs []document) (before manifest, err error) {
 		return before, fmt.Errorf("%s: is a file and no folder to write to; name another with --out", f.dir)
 	}
 	if err := os.MkdirAll(f.dir, 0o777); err != nil {
-		return before, fmt.Errorf("output folder: %w; name another with --out", err)
+		return before, noFolder(f.dir, err)
 	}
 	if before, err = readManifest(f.dir); err != nil {
 		return before, err
@@ -294,7 +294,7 @@ var asideName = regexp.MustCompile(`^\.(.+)\.[0-9]+$`)
 func writeAside(dir string, d document) (name string, err error) {
 	f, err := os.CreateTemp(dir, "."+d.name+".*")
 	if err != nil {
-		return "", fmt.Errorf("output folder: %w; name another with --out", err)
+		return "", noFolder(dir, err)
 	}
 	_, err = f.Write(d.data)
 	if err == nil {

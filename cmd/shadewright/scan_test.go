@@ -51,7 +51,8 @@ func TestScanInterrupted(t *testing.T) {
 	s := printed(t)
 	in, typing := io.Pipe()
 	defer typing.Close()
-	s.in = in
+	var talk bytes.Buffer
+	s.in, s.err = in, &talk
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan int)
 	go func() { ended <- run(ctx, []string{"scan"}, s) }()
@@ -60,6 +61,9 @@ func TestScanInterrupted(t *testing.T) {
 	case code := <-ended:
 		if code != exitInterrupted {
 			t.Errorf("exit %d; want %d", code, exitInterrupted)
+		}
+		if !strings.HasSuffix(talk.String(), "shadewright: interrupted\n") {
+			t.Errorf("it says %q; want that it was interrupted", talk.String())
 		}
 	case <-time.After(time.Minute):
 		t.Fatal("scan does not end")

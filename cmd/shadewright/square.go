@@ -42,7 +42,7 @@ equal: give them too if they were measured.`,
 		RunE: func(_ *cobra.Command, args []string) error { return runSquare(s, &opt, args) },
 	}
 	opt.add(c)
-	c.Flags().StringVar(&opt.units, "units", "", "what a number without a unit means: in or mm")
+	c.Flags().StringVar(&opt.units, "units", "", "what a bare number means: `in or mm`")
 	c.Flags().StringVar(&opt.top, "top", "", "`width` at the top, as measured")
 	c.Flags().StringVar(&opt.bottom, "bottom", "", "`width` at the bottom, as measured")
 	c.Flags().StringVar(&opt.left, "left", "", "`length` at the left, as measured")

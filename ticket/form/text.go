@@ -16,7 +16,10 @@ func Format(n *Node, remarks map[string][]string) []byte {
 	var b strings.Builder
 	remark := func(name string) {
 		for _, line := range remarks[name] {
-			b.WriteString(strings.TrimRight("# "+line, " ") + "\n")
+			if line != "" { // an empty one parts what is before it from what follows
+				line = "# " + line
+			}
+			b.WriteString(strings.TrimRight(line, " ") + "\n")
 		}
 	}
 	remark("")

@@ -20,6 +20,8 @@ var failed = regexp.MustCompile(`^#(REF|VALUE|DIV/0|NAME|N/A|NUM|NULL|SPILL|CALC
 // sound returns the text of a cell, or why there is none to trust.
 func sound(c grid.Cell) (string, *form.Fault) {
 	switch {
+	case c.Kind == grid.Fault && strings.HasPrefix(c.Text, "="):
+		return "", &form.Fault{Problem: "is a formula whose result is not in the file", Fix: "open the file in a spreadsheet program and save it there, or type the value"}
 	case c.Kind == grid.Fault || failed.MatchString(c.Text):
 		return "", &form.Fault{Problem: "is a formula that failed", Fix: "put it right in the spreadsheet, or type the value"}
 	case c.Kind == grid.Date:
@@ -35,6 +37,7 @@ func lengthText(c grid.Cell, unit string) (string, *form.Fault) {
 	if text == "" || fault != nil {
 		return "", fault
 	}
+	text = ungrouped(text)
 	if _, err := measure.Parse(text, measure.Undeclared); err == nil {
 		return text, nil
 	}
@@ -55,6 +58,24 @@ func lengthText(c grid.Cell, unit string) (string, *form.Fault) {
 		return "", &form.Fault{Problem: "is no length in " + unit, Fix: "write it as a tape shows it, for example 43-3/4 in or 1111 mm"}
 	}
 	return "", &form.Fault{Problem: "has no unit", Fix: "write the unit in the heading, for example Width (in), or give --units in or --units mm"}
+}
+
+// thousands are figures in groups of three with a decimal mark of another kind, or
+// in groups parted by blanks. One mark alone may be either, and is left to be told.
+var thousands = []*regexp.Regexp{
+	regexp.MustCompile(`^\d{1,3}(?:\.\d{3})+(,\d+.*)$`),
+	regexp.MustCompile(`^\d{1,3}(?:,\d{3})+(\.\d+.*)$`),
+	regexp.MustCompile(`^\d{1,3}(?: \d{3})+([,.]\d+.*| ?\pL.*|)$`),
+}
+
+// ungrouped takes out what parts thousands.
+func ungrouped(text string) string {
+	for _, form := range thousands {
+		if m := form.FindStringSubmatchIndex(text); m != nil {
+			return strings.NewReplacer(".", "", ",", "", " ", "").Replace(text[:m[2]]) + text[m[2]:]
+		}
+	}
+	return text
 }
 
 // dayFault explains a day where a length belongs.
@@ -92,7 +113,7 @@ func tape(num, den int) bool {
 var (
 	dayMonth = regexp.MustCompile(`^(\d{1,2})[-. /]+(\pL{3,9})\.?(?:[-. /]+(\d{2,4}))?$`)
 	monthDay = regexp.MustCompile(`^(\pL{3,9})\.?[-. /]+(\d{1,2})$`)
-	three    = regexp.MustCompile(`^(\d{1,4})([-/.])(\d{1,2})[-/.](\d{1,4})(?: 0{1,2}:00(?::00)?)?$`)
+	three    = regexp.MustCompile(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})(?: 0{1,2}:00(?::00)?)?$`)
 )
 
 // months are the first letters of the months where spreadsheets write them: in
@@ -138,14 +159,14 @@ func dayWords(text string) (time.Time, bool) {
 	}
 	m := three.FindStringSubmatch(text)
 	switch {
-	case m == nil:
+	case m == nil || m[2] != m[4]: // 27-1/2 is what a tape shows; no day is written so
 		return time.Time{}, false
 	case len(m[1]) == 4:
-		return day(n(m[1]), n(m[3]), n(m[4]))
+		return day(n(m[1]), n(m[3]), n(m[5]))
 	case m[2] == "." || n(m[1]) > 12: // day first
-		return day(year(m[4]), n(m[3]), n(m[1]))
+		return day(year(m[5]), n(m[3]), n(m[1]))
 	}
-	return day(year(m[4]), n(m[1]), n(m[3]))
+	return day(year(m[5]), n(m[1]), n(m[3]))
 }
 
 func day(y, m, d int) (time.Time, bool) {
@@ -154,6 +175,18 @@ func day(y, m, d int) (time.Time, bool) {
 	}
 	return time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC), true
 }
+
+// ditto reports whether a word says: as in the row above.
+func ditto(text string) bool {
+	switch strings.TrimSuffix(strings.ToLower(text), ".") {
+	case `"`, "''", "”", "„", "〃", "do", "ditto", "idem", "same", "as above":
+		return true
+	}
+	return false
+}
+
+// remark reports whether words that stand alone in a row are a note to the reader.
+var remark = regexp.MustCompile(`(?i)^(\*|(notes?|remarks?|n\.?b|notas?)\b)`)
 
 var countWords = regexp.MustCompile(`^(?:x ?)?([0-9]+)(?:\.0+|,0+)?(?: ?(?:x|pcs?|ea|off|pieces?)\.?)?$`)
 

@@ -19,9 +19,9 @@ type meaning struct {
 // meanings is every heading that is known. The words are common practice, no
 // source; a second language is as near as the next workroom.
 var meanings = []meaning{
-	{"shades.id", false, []string{"shade", "id", "no", "nr", "number", "shade no", "shade id", "shade name", "window", "window no", "item", "ref", "reference", "mark", "line", "name", "ventana"}},
-	{"shades.place", false, []string{"place", "room", "location", "where", "position", "area", "space", "cabin", "window location", "lugar", "sala", "habitacion"}},
-	{"shades.quantity", false, []string{"quantity", "qty", "count", "pcs", "pieces", "how many", "no of", "number of shades", "cantidad"}},
+	{"shades.id", false, []string{"shade", "id", "no", "nr", "number", "shade no", "shade id", "shade name", "window", "window no", "win", "win no", "item", "ref", "reference", "mark", "line", "name", "opening", "ventana", "persiana", "estor", "cortina"}},
+	{"shades.place", false, []string{"place", "room", "location", "where", "position", "cabin", "window location", "lugar", "sala", "habitacion"}},
+	{"shades.quantity", false, []string{"quantity", "qty", "count", "pcs", "pieces", "how many", "no of", "no of shades", "nr of shades", "number of shades", "shades", "units", "amount", "alike", "how many alike", "cantidad"}},
 	{"shades.finished.width", true, []string{"width", "w", "wide", "across", "shade width", "ancho"}},
 	{"shades.finished.length", true, []string{"length", "l", "long", "h", "height", "high", "drop", "fall", "shade length", "shade height", "largo", "alto", "caida"}},
 	{"shades.opening.mount", false, []string{"mount", "mounting", "fixed to", "inside or outside"}},

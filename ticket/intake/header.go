@@ -149,9 +149,10 @@ func title(r grid.Row) bool {
 }
 
 // match takes the first of several wordings that is known. An opening is not a
-// finished size: a heading that speaks of one is not taken for the other.
+// finished size: a heading that speaks of one is not taken for the other, nor is a
+// heading taken for an opening's because it is near to one.
 func match(column int, shown string, wordings ...string) Match {
-	m := Match{Column: column, Heading: shown}
+	m := Match{Column: column, Heading: strings.Join(strings.Fields(shown), " ")} // on one line
 	for _, text := range wordings {
 		words, unit := heading(text)
 		if m.Unit == "" {
@@ -162,7 +163,7 @@ func match(column int, shown string, wordings ...string) Match {
 			words, _ = heading(bracketed.ReplaceAllString(text, " "))
 			known, near, ok = guess(words)
 		}
-		if ok && isOpening(shown) == isOpening(known.words[0]) {
+		if ok && (!known.length || isOpening(shown) == isOpening(known.words[0]) || !isOpening(shown) && !near) {
 			m.Path, m.Near, m.length = known.path, near, known.length
 			break
 		}
@@ -212,8 +213,12 @@ func (h header) check(g *grid.Grid, need []string) form.Problems {
 			continue
 		}
 		if was, twice := seen[m.Path]; twice {
+			fix := "rename or delete one of them"
+			if m.Unit != was.Unit && m.Unit != "" && was.Unit != "" { // feet in one, inches in the other
+				fix = "write each length whole in one cell, for example 2' 3-1/2\" or 27-1/2 in, and delete the other column"
+			}
 			out = append(out, form.Problem{File: name(g), Line: row, Field: "column " + grid.Letter(m.Column), Value: m.Heading, Fault: form.Fault{
-				Problem: fmt.Sprintf("means the same as column %s, %q", grid.Letter(was.Column), was.Heading), Fix: "rename or delete one of them"}})
+				Problem: fmt.Sprintf("means the same as column %s, %q", grid.Letter(was.Column), was.Heading), Fix: fix}})
 			continue
 		}
 		seen[m.Path] = m

@@ -112,6 +112,7 @@ type reader struct {
 	parts  map[string]*group
 	shades []*form.Node
 	ids    map[string]int
+	above  *grid.Row // the last row that was read; nil before the first
 	result *Result
 }
 
@@ -125,6 +126,10 @@ func read(g *grid.Grid, h header, opt Options) (*Result, error) {
 	for _, row := range g.Rows[h.last+1:] {
 		if total(row) {
 			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d is a total and left out", row.Number))
+			continue
+		}
+		if r.mute(row) {
+			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d says nothing of a shade and is left out", row.Number))
 			continue
 		}
 		r.row(row)
@@ -201,6 +206,29 @@ func total(row grid.Row) bool {
 		if c.Text != "" {
 			w := strings.ToLower(strings.Trim(c.Text, " :."))
 			return w == "total" || w == "totals" || w == "sum" || w == "count" || w == "suma"
+		}
+	}
+	return false
+}
+
+// mute reports whether a row says nothing of a shade: a remark, or a sum without a
+// word. A row that names a shade or a part says something, were its size forgotten.
+func (r *reader) mute(row grid.Row) bool {
+	said := false
+	for _, m := range r.head.matches {
+		if m.Path != "" && m.Path != "shades.quantity" && row.At(m.Column).Text != "" {
+			said = true
+		}
+	}
+	if !said {
+		return true
+	}
+	if !title(row) {
+		return false
+	}
+	for _, c := range row.Cells {
+		if c.Text != "" {
+			return remark.MatchString(c.Text)
 		}
 	}
 	return false

@@ -61,6 +61,7 @@ func (r *reader) row(row grid.Row) {
 			l.cell(m)
 		}
 	}
+	r.above = &row
 	l.size()
 	id := l.id()
 	var parts [3]part
@@ -106,6 +107,10 @@ func (l *line) extra() bool {
 // cell reads the cell of a column by the rules of a job file.
 func (l *line) cell(m Match) {
 	c := l.row.At(m.Column)
+	if !m.length && m.Path != "shades.id" && ditto(c.Text) && l.above != nil {
+		c = l.above.At(m.Column)
+		l.row.Cells[m.Column] = c // the row below may say ditto, too
+	}
 	if c.Text == "" {
 		return
 	}
@@ -188,12 +193,12 @@ func (l *line) id() string {
 func (l *line) fresh(base string) string {
 	if base == "" {
 		base = "shade"
-	} else if _, taken := l.ids[base]; !taken {
+	} else if _, taken := l.ids[strings.ToLower(base)]; !taken {
 		return base
 	}
 	for n := 1; ; n++ {
 		id := fmt.Sprintf("%s-%d", base, n)
-		if _, taken := l.ids[id]; !taken && !(n == 1 && base != "shade") {
+		if _, taken := l.ids[strings.ToLower(id)]; !taken && !(n == 1 && base != "shade") {
 			return id
 		}
 	}

@@ -85,6 +85,9 @@ func TestSheets(t *testing.T) {
 			"loft||1|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|two lines/of remarks, with a comma\ndoor||1|603.25 mm|1778 mm|reed-mesh|donor|flat|standard|\n"},
 		{"title.csv", "narrowboat", 0, measure.Millimetres,
 			"saloon|saloon|3|845 mm|610 mm|screen|cabin|batten|standard|\ngalley-hatch|galley hatch|1|700 mm|425 mm|screen|cabin|batten|standard|\n"},
+		{"chandlery.csv", "bunkhouse", 0, measure.Inches,
+			"Office|Office|2|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\nOffice-2|Office|1|628.65 mm|920.75 mm|reed-mesh|donor|flat|standard|\n" +
+				"Office-3|Office|1|635 mm|968.375 mm|reed-mesh|donor|flat|standard|\n"},
 		{"spanish.csv", "narrowboat", 0, measure.Millimetres, "V1|Camarote de proa|2|845 mm|610 mm|screen|cabin|batten|standard|dos iguales\n"},
 	} {
 		res, err := readSheet(t, tt.file, optionsFor(t, tt.like, tt.units))
@@ -103,6 +106,76 @@ func TestSheets(t *testing.T) {
 		}
 		if _, err := jobfile.Write(res.File, jobfile.WriteOptions{}); err != nil {
 			t.Errorf("%s cannot be written: %v", tt.file, err)
+		}
+	}
+}
+
+// A row that names a shade without a size was forgotten and is told, never left out
+// as a remark; ditto below a part that is wrong is wrong, too, and never the part
+// above both.
+func TestForgotten(t *testing.T) {
+	const sheet = "Room,Width (in),Length (in),Goods,Roller,Slat\n" +
+		"Note room,27-1/2,40,reed-mesh,donor,flat\n" +
+		"Den,,,,,\n" +
+		"Loft,25,35,reed-mesh,doner,flat\n" +
+		"Stair,25,36,ditto,ditto,ditto\n" +
+		"Note: as agreed,,,,,\n"
+	grids, err := readGrids("a.csv", []byte(sheet))
+	if err != nil {
+		t.Fatal(err)
+	}
+	res, err := Read(grids, optionsFor(t, "bunkhouse", 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{
+		"a.csv:3: column B, Width (in): is empty; write the width",
+		"a.csv:3: column C, Length (in): is empty; write the length",
+		`a.csv:4: column E, Roller: "doner" is not among the rollers; did you mean donor?`,
+		`a.csv:5: column E, Roller: "doner" is not among the rollers; did you mean donor?`,
+	}
+	var got []string
+	for _, p := range res.Problems() {
+		if !strings.Contains(p.String(), "does not say which") {
+			got = append(got, p.String())
+		}
+	}
+	if !slices.Equal(got, want) || res.Taken != 1 {
+		t.Errorf("%d taken, wrong:\n%s\nwant 1,\n%s", res.Taken, strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// Thousands are taken out where they cannot be decimals, and nowhere else.
+func TestThousands(t *testing.T) {
+	for _, tt := range []struct{ text, want string }{
+		{"1.200,5", "1200,5"},
+		{"1,200.5", "1200.5"},
+		{"1 200,5", "1200,5"},
+		{"1 200", "1200"},
+		{"1 200 mm", "1200 mm"},
+		{"1.200", "1.200"}, // a metre and twenty centimetres, or millimetres
+		{"1,125", "1,125"},
+		{"27 1/2", "27 1/2"},
+		{"27 100/128", "27 100/128"},
+		{"43.75", "43.75"},
+	} {
+		if got := ungrouped(tt.text); got != tt.want {
+			t.Errorf("ungrouped(%q) = %q; want %q", tt.text, got, tt.want)
+		}
+	}
+}
+
+// A day is written with one mark throughout: 27-1/2 is what a tape shows. The
+// suspicion of a fraction that became a day must not refuse it.
+func TestTapeIsNoDay(t *testing.T) {
+	for _, text := range []string{"27-1/2", "1-1/8", "43-3/4", "5-7/16"} {
+		if got, fault := lengthText(grid.Cell{Text: text}, "in"); fault != nil || got != text+" in" {
+			t.Errorf("%s under a heading in inches is %q, %v; want %s in", text, got, fault, text)
+		}
+	}
+	for _, text := range []string{"1/1/2008", "27-1-02", "1.8.2026", "2026-01-08"} {
+		if _, fault := lengthText(grid.Cell{Text: text}, "in"); fault == nil || !strings.HasPrefix(fault.Problem, "is a date") {
+			t.Errorf("%s: %v; want that it is a date", text, fault)
 		}
 	}
 }
@@ -269,10 +342,17 @@ func TestHeadings(t *testing.T) {
 		{"Width (in) (required)", "shades.finished.width", "in"},
 		{"Length (tube to hem)", "shades.finished.length", ""},
 		{"Qty.", "shades.quantity", ""},
+		{"No. of shades", "shades.quantity", ""},
+		{"Win #", "shades.id", ""},
+		{"Area", "", ""}, // worked out of width and length, more often than a place
 		{"Ancho de tela (cm)", "goods.width", "cm"},
 		{"Opening width (in)", "shades.opening.widths#1", "in"},
 		{"Opening Height (right) mm", "shades.opening.heights#3", "mm"},
 		{"Opening colour", "", ""},
+		{"Opening", "shades.id", ""},
+		{"Depth (in)", "shades.opening.depth", "in"},
+		{"Width top", "shades.opening.widths#1", ""},
+		{"Recess drop", "", ""}, // no finished length
 		{"Rough opening", "", ""},
 		{"Price", "", ""},
 		{"Colour", "", ""},

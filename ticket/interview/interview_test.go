@@ -177,7 +177,7 @@ func TestBoth(t *testing.T) {
 		u    measure.System
 		want string
 	}{
-		{measure.Inch * 175 / 4, measure.Inches, "43-3/4 in = 1111.3 mm"},
+		{measure.Inch * 175 / 4, measure.Inches, "43-3/4 in ≈ 1111.3 mm"},
 		{1203 * measure.Millimetre, measure.Millimetres, "1203 mm ≈ 47-3/8 in"},
 		{254 * measure.Millimetre, measure.Millimetres, "254 mm = 10 in"},
 		{600 * measure.Millimetre, measure.Inches, "600 mm ≈ 23-5/8 in"},

@@ -287,9 +287,17 @@ func (w *walk) size(at string) (key string, n *form.Node) {
 // needed. After the first of two diagonals the other one is needed, too.
 func (w *walk) readings(n *form.Node, at, key, ask string, where []string, needed int) {
 	list := &form.Node{Shape: form.List}
+	// One reading to a question: the field's own example is of all of them.
+	help := w.fields.At("shades.opening."+key).Doc + " One at a time, for example 34-3/8 in."
+	if w.units == measure.Millimetres {
+		help = strings.TrimSuffix(help, "34-3/8 in.") + "873 mm."
+	}
 	for i, place := range where {
 		must := i < needed || key == "diagonals" && len(list.Items) > 0
-		text := w.field(fmt.Sprintf("%s%s %d", at, key, i+1), "shades.opening."+key, ask+" "+place, func(q *Question) { q.Optional = !must })
+		text := w.field(fmt.Sprintf("%s%s %d", at, key, i+1), "shades.opening."+key, ask+" "+place, func(q *Question) {
+			q.Optional = !must
+			q.Help = help
+		})
 		if text != "" {
 			list.Items = append(list.Items, &form.Node{Shape: form.Plain, Text: text})
 		} else if key == "diagonals" {

@@ -37,9 +37,9 @@ func refuses(t *testing.T, text, what, want string) {
 
 func TestBadFiles(t *testing.T) {
 	tests := []struct{ name, text, want string }{
-		{"empty", "", " is empty; fill in a job; the sample jobs show how"},
-		{"blank lines", " \n\n", " is empty; fill in a job; the sample jobs show how"},
-		{"remarks alone", "# nothing yet\n", " is empty; fill in a job; the sample jobs show how"},
+		{"empty", "", " is empty; begin one with shadewright new, or with shadewright import"},
+		{"blank lines", " \n\n", " is empty; begin one with shadewright new, or with shadewright import"},
+		{"remarks alone", "# nothing yet\n", " is empty; begin one with shadewright new, or with shadewright import"},
 		{"one word", "bunkhouse\n", "1: is one value and not a form; write lines such as key: value"},
 		{"a list", "- a\n- b\n", "1: is a list and not a form; write lines such as key: value"},
 		{"a PDF", "%PDF-1.7\n", " is a PDF; write it with a text editor and save it as UTF-8"},

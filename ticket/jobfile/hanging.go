@@ -38,10 +38,6 @@ func springKeys() []form.Key {
 
 func showRate(r measure.SpringRate) string { return form.Decimal(r.NewtonMillimetres()) + " Nmm/turn" }
 
-func showLinear(m measure.LinearMass) string { return form.Decimal(m.GramsPerMetre()) + " g/m" }
-
-func showMass(m measure.Mass) string { return form.Decimal(m.Grams()) + " g" }
-
 // bracketKeys points into a *[bracketDraft].
 func bracketKeys() []form.Key {
 	point := form.Length{Most: 500 * mm}

@@ -71,7 +71,7 @@ func Read(name string, data []byte, opt Options) (*File, error) {
 		return nil, bad
 	}
 	if top.Shape == form.Blank {
-		return nil, Problems{{File: name, Fault: form.Fault{Problem: "is empty", Fix: "fill in a job; the sample jobs show how"}}}
+		return nil, Problems{{File: name, Fault: form.Fault{Problem: "is empty", Fix: "begin one with shadewright new, or with shadewright import"}}}
 	}
 	d := newDraft(opt)
 	r := &form.Reader{File: name, Units: unitsOf(top)}

@@ -279,8 +279,6 @@ func shadeKeys(opt Options) []form.Key {
 	return append(ks, hangingKeys()...)
 }
 
-func showAreal(m measure.ArealMass) string { return form.Decimal(m.GramsPerSquareMetre()) + " g/m2" }
-
 // wordOf makes a kind of the words by which values are known.
 func wordOf[V fmt.Stringer](values ...V) form.Word[V] {
 	words := make([]string, len(values))

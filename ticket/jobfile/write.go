@@ -258,7 +258,7 @@ func remarks(table []form.Key, node *form.Node, opt WriteOptions) map[string][]s
 	for _, k := range table {
 		if node.At(k.Name) == nil {
 			absent = append(absent, lead(k.Doc, "")...)
-			absent = append(absent, k.Name+": "+k.Example)
+			absent = append(absent, k.Name+": "+k.Example, "")
 			continue
 		}
 		out[k.Name] = append(absent, lead(k.Doc, "")...)

@@ -98,9 +98,35 @@ func TestWriteWords(t *testing.T) {
 	if text, err = Write(f, WriteOptions{}); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"# client: the boathouse\n", "# paper: letter\n"} {
+	for _, want := range []string{"\n# client: the boathouse\n\n", "\n# paper: letter\n\n"} {
 		if !strings.Contains(string(text), want) {
 			t.Errorf("the file does not offer %q", want)
+		}
+	}
+}
+
+// Ounces stay ounces, and grams grams: the values are those of the parsers' tests.
+func TestWriteOunces(t *testing.T) {
+	for _, tt := range []struct{ typed, want string }{
+		{"9.25 oz/yd2", "9.25 oz/yd2"},
+		{"440 g/m2", "440 g/m2"},
+		{"313.6 g/m2", "313.6 g/m2"},
+	} {
+		m, err := measure.ParseArealMass(tt.typed)
+		if got := showAreal(m); err != nil || got != tt.want {
+			t.Errorf("showAreal(%s) = %s, %v; want %s", tt.typed, got, err, tt.want)
+		}
+	}
+	for _, tt := range []struct{ typed, want string }{{"1.3 oz/ft", "1.3 oz/ft"}, {"120 g/m", "120 g/m"}, {"120.5 g/m", "120.5 g/m"}} {
+		m, err := measure.ParseLinearMass(tt.typed)
+		if got := showLinear(m); err != nil || got != tt.want {
+			t.Errorf("showLinear(%s) = %s, %v; want %s", tt.typed, got, err, tt.want)
+		}
+	}
+	for _, tt := range []struct{ typed, want string }{{"1 lb 9 oz", "25 oz"}, {"540 g", "540 g"}, {"12.5 oz", "12.5 oz"}} {
+		m, err := measure.ParseMass(tt.typed)
+		if got := showMass(m); err != nil || got != tt.want {
+			t.Errorf("showMass(%s) = %s, %v; want %s", tt.typed, got, err, tt.want)
 		}
 	}
 }

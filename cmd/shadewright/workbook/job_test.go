@@ -44,6 +44,10 @@ func TestJob(t *testing.T) {
 		{"kept-as-text.xlsx", "bunkhouse", measure.Inches, []string{
 			"101, : 2 of 698.5 mm × 1016 mm, standard", "102, : 1 of 635 mm × 892.175 mm, standard",
 			"103, : 1 of 603.25 mm × 1778 mm, standard", "104, : 1 of 673.1 mm × 1041.4 mm, standard"}},
+		// The hidden row is no shade, though the room of the one above reaches into it.
+		{"farmhouse.xlsx", "bunkhouse", measure.Inches, []string{
+			"1, Kitchen: 1 of 698.5 mm × 1219.2 mm, standard", "2, Larder: 2 of 698.5 mm × 1238.25 mm, standard",
+			"3, Back stair: 1 of 635 mm × 1482.725 mm, standard"}},
 		{"second.xlsx", "narrowboat", measure.Millimetres, []string{
 			"saloon, : 1 of 845 mm × 610 mm, reverse", "berth, : 1 of 500 mm × 400 mm, standard"}},
 	} {
@@ -79,6 +83,21 @@ func TestDates(t *testing.T) {
 	}, "\n")
 	if got := res.Problems().Error(); got != want || res.Taken != 1 {
 		t.Errorf("%d taken, kept apart:\n%s\nwant 1,\n%s", res.Taken, got, want)
+	}
+}
+
+// A formula of which the file has no result is no empty cell; what was left out is
+// told.
+func TestLeftOut(t *testing.T) {
+	res := job(t, "formulas.xlsx", load(t, "formulas.xlsx"), "narrowboat")
+	const want = `formulas.xlsx (Sheet):2: column B, Width (mm): "=600+12" is a formula whose result is not in the file; open the file in a spreadsheet program and save it there, or type the value`
+	if got := res.Problems().Error(); got != want || res.Taken != 1 {
+		t.Errorf("%d taken, kept apart:\n%s\nwant 1,\n%s", res.Taken, got, want)
+	}
+	res = job(t, "farmhouse.xlsx", load(t, "farmhouse.xlsx"), "bunkhouse")
+	notes := []string{"row 8 is hidden and left out", "row 11 says nothing of a shade and is left out", "row 12 is a total and left out"}
+	if got := strings.Join(res.Notes, "\n"); got != strings.Join(notes, "\n") {
+		t.Errorf("the notes are\n%s\nwant\n%s", got, strings.Join(notes, "\n"))
 	}
 }
 

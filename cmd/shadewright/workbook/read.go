@@ -87,8 +87,17 @@ func (w *book) sheet(name string) (*grid.Grid, error) {
 		return nil, grid.Bad(w.file, fmt.Sprintf("has more than %d rows", grid.MaxRows), "check that it is the right file")
 	}
 	all := make([]grid.Row, len(rows))
+	g, unseen := &grid.Grid{File: w.file, Sheet: name}, map[int]bool{}
 	for i, texts := range rows {
 		all[i].Number = i + 1
+		hidden, err := w.hides(name, i, texts)
+		if err != nil {
+			return fail(err)
+		}
+		if hidden {
+			g.Notes = append(g.Notes, fmt.Sprintf("row %d is hidden and left out", i+1))
+			unseen[i+1] = true
+		}
 		for j, text := range texts {
 			c, err := w.cell(name, j, i, text)
 			if err != nil {
@@ -100,8 +109,10 @@ func (w *book) sheet(name string) (*grid.Grid, error) {
 	if err := w.spread(name, all); err != nil {
 		return fail(err)
 	}
-	g := &grid.Grid{File: w.file, Sheet: name}
 	for _, r := range all {
+		if unseen[r.Number] {
+			continue // only now: a merged cell may begin in it
+		}
 		if err := g.Add(r); err != nil {
 			return nil, err
 		}
@@ -109,14 +120,28 @@ func (w *book) sheet(name string) (*grid.Grid, error) {
 	return g, nil
 }
 
+// hides reports whether a row with something in it is hidden, by hand or by a
+// filter: who looks at the sheet does not see it, and must not get a shade of it.
+func (w *book) hides(sheet string, row int, texts []string) (bool, error) {
+	if strings.Join(texts, "") == "" {
+		return false, nil
+	}
+	seen, err := w.GetRowVisible(sheet, row+1)
+	return !seen, err
+}
+
 // cell tells numbers, dates and failed formulas from text.
 func (w *book) cell(sheet string, column, row int, text string) (grid.Cell, error) {
-	if text == "" {
-		return grid.Cell{}, nil
-	}
 	at, err := excelize.CoordinatesToCellName(column+1, row+1)
 	if err != nil {
 		return grid.Cell{}, err
+	}
+	if text == "" { // nothing, or a formula of which the file has no result
+		formula, err := w.GetCellFormula(sheet, at)
+		if err != nil || formula == "" {
+			return grid.Cell{}, err
+		}
+		return grid.Cell{Text: "=" + strings.TrimPrefix(formula, "="), Kind: grid.Fault}, nil
 	}
 	kind, err := w.GetCellType(sheet, at)
 	if err != nil {
