@@ -281,7 +281,7 @@ func TestBrowserJoinsAgain(t *testing.T) {
 	b.join(s, pathOf(door))
 	b.says("Next step: Mark direction")
 	b.until(`document.readyState === 'complete'`) // the script is there
-	later.Store(int64(31 * 24 * time.Hour)) // a cookie lasts 30 days
+	later.Store(int64(31 * 24 * time.Hour))       // a cookie lasts 30 days
 	b.press("Done: Mark direction")
 	b.says("1 mark waits in this phone")
 	evaluate[chromedp.Void](b, `[...document.querySelectorAll('#waiting a')].find(a => a.textContent === 'Join again, so that they are sent').click()`)
