@@ -70,11 +70,21 @@ func (l Length) judge(v measure.Length, units measure.System) *Fault {
 	case v == 0 && l.Least > 0:
 		return &Fault{"is zero", "write a length above zero"}
 	case v < l.Least:
-		return &Fault{"is less than " + l.Least.Exact(units), checkUnit}
+		return &Fault{"is less than " + bound(l.Least, units, measure.Up), checkUnit}
 	case v > l.Most:
-		return &Fault{"is more than " + l.Most.Exact(units), cmp.Or(l.FixMost, checkUnit)}
+		return &Fault{"is more than " + bound(l.Most, units, measure.Down), cmp.Or(l.FixMost, checkUnit)}
 	}
 	return nil
+}
+
+// bound puts a limit into words for who thinks in units: exactly, and where that
+// is in the other one, with the last sixteenth within it.
+func bound(l measure.Length, units measure.System, r measure.Rounding) string {
+	exact := l.Exact(units)
+	if units == measure.Inches && strings.HasSuffix(exact, "mm") {
+		return exact + " (" + measure.Usual(units).Words(l, r).String() + ")"
+	}
+	return exact
 }
 
 // parseFault turns an error of the measure package into a fault.

@@ -44,7 +44,7 @@ func TestBadSupply(t *testing.T) {
 		{"lay: any", "lay: any, match: always", `7: goods.mesh.match: "always" is none of the words known here; write false, true or room`},
 		{"lay: any", "lay: any, price: -3", `7: goods.mesh.price: "-3" is negative; write for example 18.50, without the currency`},
 		{"lay: any", "lay: any, price: $18", `7: goods.mesh.price: "$18" is no price; write for example 18.50, without the currency`},
-		{"lay: any", "lay: any, repeat: 5000 mm", `7: goods.mesh.repeat: "5000 mm" is more than 3000 mm; check the number and its unit`},
+		{"lay: any", "lay: any, repeat: 5000 mm", `7: goods.mesh.repeat: "5000 mm" is more than 3000 mm (118-1/16 in); check the number and its unit`},
 		{"lay: any", "lay: any, sold_by: 0", `7: goods.mesh.sold_by: "0" is zero; write a length above zero`},
 		{"lay: any", "lay: any, on_hand: [{label: a, width: 40, length: 60}, {label: a, width: 30, length: 20}]", `7: goods.mesh.on_hand: "a" is the label of pieces 1 and 2; give each its own`},
 		{"lay: any", "lay: any, on_hand: [{label: a, width: -1, length: 60}]", `7: goods.mesh.on_hand.a.width: "-1" is negative; write a length above zero`},

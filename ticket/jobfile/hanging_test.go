@@ -135,7 +135,7 @@ func TestBadHanging(t *testing.T) {
 		{"widths: [34-7/16, 34-3/8, 34-1/2]", "widths: [NaN, 34-3/8, 34-1/2]",
 			`22: shades.left.opening.widths[1]: "NaN" has no number where one belongs; write for example 43-3/4, 43.75, 43 3/4 in, 3' 7 3/4", 1111 mm or 111.1 cm`},
 		{"widths: [34-7/16, 34-3/8, 34-1/2]", "widths: [34-7/16, 40 ft, 34-1/2]",
-			`22: shades.left.opening.widths[2]: "40 ft" is more than 10000 mm; check the number and its unit`},
+			`22: shades.left.opening.widths[2]: "40 ft" is more than 10000 mm (393-11/16 in); check the number and its unit`},
 		{"widths: [34-7/16, 34-3/8, 34-1/2]", "widths: [1, 1, 1]",
 			"22: shades.left.opening.widths: \"1 in\" leaves no cloth after the deductions; check the number and its unit"},
 		{"      heights: [52, 52-1/16, 52]\n", "",
