@@ -126,13 +126,15 @@ func (f folder) write(ctx context.Context, docs []document) (stay []string, err 
 		}
 		return nil, err
 	}
-	for _, name := range outdated {
-		if err := os.Remove(filepath.Join(f.dir, name)); err != nil {
-			return nil, err
-		}
-	}
 	if err := os.Rename(list, filepath.Join(f.dir, manifestName)); err != nil {
 		return nil, err
+	}
+	for _, name := range outdated {
+		// What cannot be removed, since it is open perhaps, is told as what stays:
+		// the paper is there, and its tickets must be registered.
+		if os.Remove(filepath.Join(f.dir, name)) == nil {
+			delete(kept.Files, name)
+		}
 	}
 	f.sweep(files)
 	return slices.Sorted(maps.Keys(kept.Files)), nil
@@ -252,7 +254,7 @@ func (f folder) aside(ctx context.Context, docs []document) ([]written, error) {
 }
 
 // earlier returns what an earlier run wrote, is still as it was, and is not
-// written again: what stays the program's own, and what is outdated.
+// written again: all of it, and which of it is outdated.
 func (f folder) earlier(before manifest, files []written) (kept manifest, outdated []string, err error) {
 	kept.Files = map[string][]string{}
 	for name, known := range before.Files {
@@ -266,10 +268,11 @@ func (f folder) earlier(before manifest, files []written) (kept manifest, outdat
 		case err != nil:
 			return kept, nil, err
 		case !slices.Contains(known, sum(data)):
-		case f.outdated != "" && strings.HasPrefix(name, f.outdated):
-			outdated = append(outdated, name)
 		default:
 			kept.Files[name] = []string{sum(data)}
+			if f.outdated != "" && strings.HasPrefix(name, f.outdated) {
+				outdated = append(outdated, name)
+			}
 		}
 	}
 	return kept, outdated, nil

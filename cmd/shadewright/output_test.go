@@ -63,6 +63,39 @@ func TestFolderIsAFile(t *testing.T) {
 	}
 }
 
+// An outdated preview that cannot be removed is told, and keeps nothing from being
+// done.
+func TestPreviewStays(t *testing.T) {
+	if runtime.GOOS != "linux" || os.Getuid() != 0 {
+		t.Skip("a file that cannot be removed can be made only on Linux, by root")
+	}
+	dir := filepath.Join(t.TempDir(), "out")
+	job := "../../testdata/jobs/narrowboat.yaml"
+	if code, _, errs := shadewright(t, "print", "--no-record", "--preview", "svg", "--out", dir, job); code != exitDone {
+		t.Fatalf("exit %d, %s", code, errs)
+	}
+	const name = "preview-tickets-01.svg"
+	path := filepath.Join(dir, name)
+	if out, err := exec.Command("mount", "--bind", path, path).CombinedOutput(); err != nil {
+		t.Skipf("no file can be held here: %v: %s", err, out)
+	}
+	t.Cleanup(func() {
+		if out, err := exec.Command("umount", path).CombinedOutput(); err != nil {
+			t.Errorf("umount: %v: %s", err, out)
+		}
+	})
+	code, _, errs := shadewright(t, "print", "--no-record", "--out", dir, job)
+	if code != exitDone || !strings.Contains(errs, name) {
+		t.Errorf("exit %d, %q; want 0 and %s told", code, errs, name)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "preview-tickets-02.svg")); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("another preview is still there: %v", err)
+	}
+	if m, err := readManifest(dir); err != nil || m.Files[name] == nil || m.Note != manifestNote {
+		t.Errorf("the list says %q of %q, %v; want it kept as the program's own, and nothing cut off", m.Note, m.Files[name], err)
+	}
+}
+
 // A disk that fills leaves the earlier paper whole and nothing half-written.
 func TestDiskFills(t *testing.T) {
 	dir := t.TempDir()

@@ -136,11 +136,12 @@ func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ti
 }
 
 // warnOfEarlier names what print does not write of every job and an earlier run left
-// in the folder: a hole that is drilled by a job before is in the wrong place.
+// in the folder: a hole that is drilled by a job before is in the wrong place. A
+// preview stays only if it cannot be removed.
 func warnOfEarlier(errs io.Writer, dir string, stay []string) error {
 	var names []string
 	for _, name := range stay {
-		if strings.HasPrefix(name, "mounting") || strings.HasPrefix(name, "band-") {
+		if strings.HasPrefix(name, "mounting") || strings.HasPrefix(name, "band-") || strings.HasPrefix(name, previewPrefix) {
 			names = append(names, filepath.Join(dir, name))
 		}
 	}
