@@ -110,13 +110,7 @@ func (l Language) Put(p phrase.Phrase) string { return p.In(l.text, l.Time) }
 // Known returns a word of the record or of the settings in the language, if it is
 // one of the program's own; a shop's own words stay as they are.
 func (l Language) Known(word string) string {
-	if l.say == nil {
-		return word
-	}
-	if s, ok := l.say(phrase.English(word)); ok {
-		return s
-	}
-	return word
+	return l.Put(phrase.Known(word))
 }
 
 func (l Language) text(e phrase.English) string {
