@@ -12,7 +12,7 @@ import (
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/scan"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -84,7 +84,7 @@ func recordRows() []setting {
 }
 
 // enumerated is a list of reasons as a setting is written.
-func enumerated(reasons []phrase.English) string {
+func enumerated(reasons []message.English) string {
 	list := make([]string, len(reasons))
 	for i, r := range reasons {
 		list[i] = r.String()

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"shadewright/ticket/goods"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -12,14 +12,14 @@ import (
 // common practice unless a source is named beside them.
 type Caution struct {
 	Key  route.Caution
-	Head phrase.Phrase // one to three words
-	Text phrase.Phrase
+	Head message.Message // one to three words
+	Text message.Message
 }
 
 // Trades is printed on every ticket.
-const Trades phrase.English = "Follow local codes. Structural, electrical and gas work is for licensed trades."
+const Trades message.English = "Follow local codes. Structural, electrical and gas work is for licensed trades."
 
-var cautionWords = map[route.Caution]struct{ head, text phrase.English }{
+var cautionWords = map[route.Caution]struct{ head, text message.English }{
 	route.WoundSpring: {head: "Wound spring", text: "Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube."},
 	route.RotaryBlade: {head: "Rotary blade", text: "Cut away from yourself, hand behind the straightedge; close the guard each time it is put down."},
 	route.Needle:      {head: "Needle", text: "Fingers out of its path; foot off the pedal to thread."},
@@ -57,8 +57,8 @@ func cautionsFor(s *Shade, r route.Route) []Caution {
 	return list
 }
 
-func cautionOf(key route.Caution, head, text phrase.English) Caution {
-	return Caution{key, phrase.Of(head), phrase.Of(text)}
+func cautionOf(key route.Caution, head, text message.English) Caution {
+	return Caution{key, message.Of(head), message.Of(text)}
 }
 
 // sealing returns what the goods' edges call for: the dangers of heat where heat

@@ -3,7 +3,7 @@ package ticket
 import (
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // figure works out every dimension of a shade but its seam. It trusts that
@@ -32,7 +32,7 @@ func (t *Ticket) figure() {
 	t.Slat = Trim{Trim: cloth - 2*a.SlatGap, EndGap: a.SlatGap}
 	t.Tape = Tape{Run: cloth, Total: 3 * cloth} // hem, pocket and tube
 	c := s.Goods.Kind.Cloth()
-	t.Edge = Edge{Method: c.Seal.Phrase(), Note: phrase.Of(c.SealNote), Heat: c.Seal.Heat(), Length: 2 * t.Panel.Length}
+	t.Edge = Edge{Method: c.Seal.Message(), Note: message.Of(c.SealNote), Heat: c.Seal.Heat(), Length: 2 * t.Panel.Length}
 	t.cut()
 }
 

@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // Hanging is what decides whether a shade will hang. What is nil, empty or zero
@@ -54,8 +54,8 @@ func (h *hanger) refuse(err error) bool {
 	wrong := hang.InputErrors(err)
 	for _, e := range wrong {
 		h.found = append(h.found, finding.Finding{
-			Level: finding.Stop, Field: e.Field, Text: phrase.Verbatim(strings.TrimSpace(e.Value + " " + e.Problem)), Value: e.Value,
-			Source: "nothing can be worked out from it", Remedy: phrase.Verbatim(e.Fix),
+			Level: finding.Stop, Field: e.Field, Text: message.Verbatim(strings.TrimSpace(e.Value + " " + e.Problem)), Value: e.Value,
+			Source: "nothing can be worked out from it", Remedy: message.Verbatim(e.Fix),
 		})
 	}
 	return len(wrong) > 0
@@ -237,7 +237,7 @@ func (h *hanger) take(found []finding.Finding) {
 }
 
 // unknowns says what is not worked out without a field, and what to give.
-var unknowns = map[string]struct{ what, give phrase.English }{
+var unknowns = map[string]struct{ what, give message.English }{
 	"opening.axle":  {"what the roll clears", "a bracket or opening.axle"},
 	"goods.mass":    {"weight, spring and sag", "the mass of the goods"},
 	"slat.mass":     {"weight, spring and sag", "the slat's mass or material"},
@@ -253,15 +253,15 @@ func (h *hanger) note() {
 	if !asked || len(h.missing) == 0 {
 		return
 	}
-	var what, give []phrase.Phrase
+	var what, give []message.Message
 	for _, field := range h.missing {
 		u := unknowns[field]
-		what, give = append(what, phrase.Of(u.what)), append(give, phrase.Of(u.give))
+		what, give = append(what, message.Of(u.what)), append(give, message.Of(u.give))
 	}
 	h.found = append(h.found, finding.Finding{
 		Level: finding.Note, Field: h.missing[0],
-		Text:   phrase.Of("not worked out: %s", phrase.Join(", ", what...)),
-		Source: hang.NoGuess, Remedy: phrase.Of("give %s", phrase.Join("; ", give...)),
+		Text:   message.Of("not worked out: %s", message.Join(", ", what...)),
+		Source: hang.NoGuess, Remedy: message.Of("give %s", message.Join("; ", give...)),
 	})
 }
 
@@ -314,9 +314,9 @@ func TurnsText(st measure.Style, turns float64) string {
 }
 
 // TimesText says how often something is done: "once", "3 times".
-func TimesText(n int) phrase.Phrase {
+func TimesText(n int) message.Message {
 	if n == 1 {
-		return phrase.Of("once")
+		return message.Of("once")
 	}
-	return phrase.Of("%d times", n)
+	return message.Of("%d times", n)
 }

@@ -7,7 +7,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A PlanPlace says where a ticket's panel lies on the cut plan of its goods. The
@@ -25,26 +25,26 @@ type PlanPlace struct {
 func (p PlanPlace) Planned() bool { return p.Goods != "" }
 
 // String returns the place in English.
-func (p PlanPlace) String() string { return p.Phrase().String() }
+func (p PlanPlace) String() string { return p.Message().String() }
 
-// Phrase returns the place in words: "section 2, cuts 1–4, 7 and 8".
-func (p PlanPlace) Phrase() phrase.Phrase {
-	where := phrase.Of("section %d", p.Section)
+// Message returns the place in words: "section 2, cuts 1–4, 7 and 8".
+func (p PlanPlace) Message() message.Message {
+	where := message.Of("section %d", p.Section)
 	if p.On != "" {
-		where = phrase.Of("piece on hand %s", p.On)
+		where = message.Of("piece on hand %s", p.On)
 	}
 	switch len(p.Cuts) {
 	case 0:
 		return where
 	case 1:
-		return phrase.Of("%s, cut %d", where, p.Cuts[0])
+		return message.Of("%s, cut %d", where, p.Cuts[0])
 	}
-	return phrase.Of("%s, cuts %s", where, phrase.List(runs(p.Cuts)...))
+	return message.Of("%s, cuts %s", where, message.List(runs(p.Cuts)...))
 }
 
 // runs puts rising numbers into words, three in a row and more as 4–6.
-func runs(n []int) []phrase.Phrase {
-	var words []phrase.Phrase
+func runs(n []int) []message.Message {
+	var words []message.Message
 	for i := 0; i < len(n); {
 		j := i
 		for j+1 < len(n) && n[j+1] == n[j]+1 {
@@ -52,9 +52,9 @@ func runs(n []int) []phrase.Phrase {
 		}
 		if j-i < 2 {
 			j = i
-			words = append(words, phrase.Verbatim(strconv.Itoa(n[i])))
+			words = append(words, message.Verbatim(strconv.Itoa(n[i])))
 		} else {
-			words = append(words, phrase.Verbatim(fmt.Sprintf("%d–%d", n[i], n[j])))
+			words = append(words, message.Verbatim(fmt.Sprintf("%d–%d", n[i], n[j])))
 		}
 		i = j + 1
 	}
@@ -79,20 +79,20 @@ func (j *judgement) goods() {
 	case fits(w, l):
 	case g.Turns() && fits(l, w):
 		f := j.lies(finding.Note, w)
-		f.Text = phrase.Of("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(g.Usable()), g.Name)
+		f.Text = message.Of("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(g.Usable()), g.Name)
 		if w <= g.Usable() {
 			f.Value, f.Limit, f.Source = j.say(l), j.say(table), "length of the cutting table"
-			f.Text = phrase.Of("the panel is longer than the cutting table of %s and is cut turned a quarter", j.say(table))
+			f.Text = message.Of("the panel is longer than the cutting table of %s and is cut turned a quarter", j.say(table))
 		}
-		f.Remedy = phrase.Of("see that every panel of the room is turned alike")
+		f.Remedy = message.Of("see that every panel of the room is turned alike")
 		j.add(f)
 	default:
 		j.fitsNowhere(w, l)
 	}
 	if table > 0 && g.Repeat > table {
 		j.add(finding.Finding{Level: finding.Stop, Field: "goods.repeat",
-			Text:  phrase.Of("the pattern of %s comes again after %s and the cutting table takes %s", g.Name, j.say(g.Repeat), j.say(table)),
-			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: phrase.Of("check the repeat, or set cutting.table to 0")})
+			Text:  message.Of("the pattern of %s comes again after %s and the cutting table takes %s", g.Name, j.say(g.Repeat), j.say(table)),
+			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: message.Of("check the repeat, or set cutting.table to 0")})
 	}
 }
 
@@ -104,9 +104,9 @@ func (j *judgement) lies(level finding.Level, w measure.Length) finding.Finding 
 // fitsNowhere says what would hold a panel of w by l, allowances included.
 func (j *judgement) fitsNowhere(w, l measure.Length) {
 	g, table := j.t.Shade.Goods, j.lim.Table
-	size := phrase.Verbatim(fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length)))
+	size := message.Verbatim(fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length)))
 	if g.Allowance > 0 {
-		size = phrase.Of("%s with %s around it|a panel's size and its allowance", size, j.say(g.Allowance))
+		size = message.Of("%s with %s around it|a panel's size and its allowance", size, j.say(g.Allowance))
 	}
 	f := j.lies(finding.Stop, w)
 	need := w
@@ -116,17 +116,17 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 	switch {
 	case table > 0 && w+l-need > table:
 		f.Value, f.Limit, f.Source = j.say(w+l-need), j.say(table), "length of the cutting table"
-		f.Text = phrase.Of("the panel of %s needs %s along the roll and the cutting table takes %s", size, j.say(w+l-need), j.say(table))
-		f.Remedy = phrase.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end")
+		f.Text = message.Of("the panel of %s needs %s along the roll and the cutting table takes %s", size, j.say(w+l-need), j.say(table))
+		f.Remedy = message.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end")
 		if g.Turns() {
-			f.Remedy = phrase.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end; or use goods at least %s wide between the selvages", j.up(max(w, l)))
+			f.Remedy = message.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end; or use goods at least %s wide between the selvages", j.up(max(w, l)))
 		}
 	case g.Turns():
-		f.Text = phrase.Of("the panel of %s comes out of %s neither way: it is %s wide between the selvages", size, g.Name, j.say(g.Usable()))
-		f.Remedy = phrase.Of("use goods at least %s wide between the selvages", j.up(need))
+		f.Text = message.Of("the panel of %s comes out of %s neither way: it is %s wide between the selvages", size, g.Name, j.say(g.Usable()))
+		f.Remedy = message.Of("use goods at least %s wide between the selvages", j.up(need))
 	default:
-		f.Text = phrase.Of("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(w), g.Name, j.say(g.Usable()))
-		f.Remedy = phrase.Of("use goods at least %s wide between the selvages", j.up(w))
+		f.Text = message.Of("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(w), g.Name, j.say(g.Usable()))
+		f.Remedy = message.Of("use goods at least %s wide between the selvages", j.up(w))
 	}
 	j.add(f)
 }

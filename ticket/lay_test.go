@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase/marked"
+	"shadewright/ticket/message/pseudo"
 )
 
 // What comes out of the goods, and what would hold what does not. The panel of
@@ -76,7 +76,7 @@ func TestPlaceWords(t *testing.T) {
 		if got := tt.place.String(); got != tt.want {
 			t.Errorf("%+v is %q; want %q", tt.place, got, tt.want)
 		}
-		if w := marked.Unmarked(marked.Put(tt.place.Phrase()), "shelf"); w != nil {
+		if w := pseudo.Unmarked(pseudo.Put(tt.place.Message()), "shelf"); w != nil {
 			t.Errorf("%q has words in English only: %q", tt.place, w)
 		}
 	}

@@ -14,8 +14,8 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
-	"shadewright/ticket/phrase/marked"
+	"shadewright/ticket/message"
+	"shadewright/ticket/message/pseudo"
 	"shadewright/ticket/route"
 )
 
@@ -41,12 +41,12 @@ var decimalPoint = regexp.MustCompile(`\d\.\d`)
 // are not the job's own, or numbers in another style than its own.
 func mustSpeak(t rapid.TB, k *ticket.Ticket) {
 	t.Helper()
-	told := []phrase.Phrase{k.Edge.Method, k.Edge.Note, k.Plan.Phrase(), phrase.Of(ticket.Trades)}
+	told := []message.Message{k.Edge.Method, k.Edge.Note, k.Plan.Message(), message.Of(ticket.Trades)}
 	for _, f := range k.Findings {
 		if f.Source == "nothing can be worked out from it" {
 			continue // a problem of a job that came from no file; problems of files are in English
 		}
-		told = append(told, f.Text, f.Remedy, f.Level.Phrase())
+		told = append(told, f.Text, f.Remedy, f.Level.Message())
 	}
 	for _, c := range k.Cautions {
 		told = append(told, c.Head, c.Text)
@@ -56,7 +56,7 @@ func mustSpeak(t rapid.TB, k *ticket.Ticket) {
 	}
 	own := []string{k.Shade.Goods.Name, k.Shade.Roller.Name, k.Shade.Slat.Name, k.Shade.ID, "handle", "shelf"}
 	for _, p := range told {
-		if w := marked.Unmarked(marked.Put(p), own...); w != nil {
+		if w := pseudo.Unmarked(pseudo.Put(p), own...); w != nil {
 			t.Errorf("%q has words in English only: %q", p, w)
 		}
 		if k.Job.Style.Comma && decimalPoint.MatchString(p.String()) {

@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -105,8 +105,8 @@ type Stitch struct {
 
 // An Edge says how the raw sides are sealed and how much of them there is.
 type Edge struct {
-	Method phrase.Phrase
-	Note   phrase.Phrase
+	Method message.Message
+	Note   message.Message
 	Heat   bool
 	Length measure.Length
 }

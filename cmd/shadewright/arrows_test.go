@@ -54,14 +54,14 @@ func TestLibraries(t *testing.T) {
 		{"golang.org/x/image", []string{"fonts"}},
 		{"github.com/signintech/gopdf", []string{"render/page"}},
 		{"github.com/boombuler/barcode", []string{"render/symbol"}},
-		{"github.com/klippa-app/go-pdfium", []string{"render/internal/proof"}},
-		{"github.com/tetratelabs/wazero", []string{"render/internal/proof"}},
-		{"github.com/makiuchi-d/gozxing", []string{"render/internal/proof"}},
+		{"github.com/klippa-app/go-pdfium", []string{"render/internal/readback"}},
+		{"github.com/tetratelabs/wazero", []string{"render/internal/readback"}},
+		{"github.com/makiuchi-d/gozxing", []string{"render/internal/readback"}},
 		{"go.yaml.in/yaml/v3", []string{"ticket/form"}},
 		{"golang.org/x/text/encoding", []string{"ticket/intake/grid"}},
 		{"golang.org/x/text/unicode/norm", []string{"render/page", "ticket/form"}}, // text that is set, text that is read
-		{"github.com/jackc/pgx/v5", []string{"ticket/mark/store"}},
-		{"modernc.org/sqlite", []string{"ticket/mark/store"}},
+		{"github.com/jackc/pgx/v5", []string{"ticket/mark/record"}},
+		{"modernc.org/sqlite", []string{"ticket/mark/record"}},
 		{"github.com/xuri/excelize/v2", []string{"cmd/shadewright/workbook"}},
 	}
 	for pkg, imports := range packages(t, "Imports", self+"...") {

@@ -8,9 +8,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"shadewright/render/listing"
+	"shadewright/render/terminal"
 	"shadewright/ticket/mark"
-	"shadewright/ticket/mark/store"
+	"shadewright/ticket/mark/record"
 )
 
 type boardOptions struct {
@@ -47,7 +47,7 @@ func runBoard(ctx context.Context, s surround, opt *boardOptions) error {
 	if err != nil {
 		return err
 	}
-	return withRecord(ctx, s, c, func(log *store.Log) error {
+	return withRecord(ctx, s, c, func(log *record.Record) error {
 		for seq := int64(-1); ; {
 			b, err := log.Board(ctx)
 			if err != nil {
@@ -92,7 +92,7 @@ func (o *boardOptions) write(s surround, b mark.Board, again bool) error {
 	case o.csv:
 		err = b.WriteCSV(text, now)
 	default:
-		err = listing.Board(text, b, now, o.steps)
+		err = terminal.Board(text, b, now, o.steps)
 	}
 	if err != nil {
 		return err
@@ -103,7 +103,7 @@ func (o *boardOptions) write(s surround, b mark.Board, again bool) error {
 
 func (o *boardOptions) between(s surround, again bool) string {
 	switch {
-	case o.watch && terminal(s.out) && !o.json && !o.csv:
+	case o.watch && isTerminal(s.out) && !o.json && !o.csv:
 		return clearScreen
 	case again && !o.json:
 		return "\n"

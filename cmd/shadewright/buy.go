@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"shadewright/render/listing"
+	"shadewright/render/terminal"
 	"shadewright/ticket/buying"
 )
 
@@ -52,9 +52,9 @@ func runBuy(ctx context.Context, s surround, opt *buyOptions, path string) error
 	case opt.json:
 		err = writeJSON(s.out, list.Report())
 	case opt.csv:
-		err = listing.BuyingCSV(s.out, list, style)
+		err = terminal.BuyingCSV(s.out, list, style)
 	default:
-		err = listing.Buying(s.out, list, style)
+		err = terminal.Buying(s.out, list, style)
 	}
 	if err != nil {
 		return err

@@ -12,7 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"shadewright/config"
-	"shadewright/render/listing"
+	"shadewright/render/terminal"
 	"shadewright/ticket"
 )
 
@@ -68,10 +68,10 @@ func runCheck(ctx context.Context, s surround, opt *checkOptions, path string) e
 	if opt.json {
 		err = writeJSON(s.out, ticket.ReportOf(&l.file.Job, l.tickets))
 	} else {
-		err = listing.Check(s.out, &l.file.Job, l.tickets)
+		err = terminal.Check(s.out, &l.file.Job, l.tickets)
 	}
 	if err == nil && opt.draw && !opt.json {
-		err = listing.Draw(s.out, &l.file.Job, l.tickets)
+		err = terminal.Draw(s.out, &l.file.Job, l.tickets)
 	}
 	if err != nil {
 		return err

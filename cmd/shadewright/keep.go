@@ -12,7 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"shadewright/ticket/mark"
-	"shadewright/ticket/mark/store"
+	"shadewright/ticket/mark/record"
 )
 
 func newRecord(s surround) *cobra.Command {
@@ -46,7 +46,7 @@ func newRecordExport(s surround) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return withRecord(c.Context(), s, settings, func(log *store.Log) error {
+			return withRecord(c.Context(), s, settings, func(log *record.Record) error {
 				return export(c.Context(), s, log, opt.out, opt.csv)
 			})
 		},
@@ -57,7 +57,7 @@ func newRecordExport(s surround) *cobra.Command {
 	return c
 }
 
-func export(ctx context.Context, s surround, log *store.Log, out string, asCSV bool) error {
+func export(ctx context.Context, s surround, log *record.Record, out string, asCSV bool) error {
 	records, err := log.Records(ctx)
 	if err != nil {
 		return err
@@ -104,7 +104,7 @@ func newRecordImport(s surround) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return withRecord(c.Context(), s, settings, func(log *store.Log) error {
+			return withRecord(c.Context(), s, settings, func(log *record.Record) error {
 				n, err := log.Import(c.Context(), records)
 				if err != nil {
 					return err
@@ -126,7 +126,7 @@ func oneFile(c *cobra.Command, args []string) error {
 }
 
 // readExport reads an export in either form, which its first mark tells.
-func readExport(path string) (records []mark.Record, err error) {
+func readExport(path string) (records []mark.Line, err error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, unread(path, err)

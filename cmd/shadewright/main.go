@@ -42,7 +42,7 @@ func system() surround {
 	if dir := userDataDir(runtime.GOOS, os.Getenv); dir != "" {
 		s.dataDir = filepath.Join(dir, "shadewright")
 	}
-	s.hears = terminal(os.Stderr)
+	s.hears = isTerminal(os.Stderr)
 	return s
 }
 

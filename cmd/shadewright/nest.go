@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"shadewright/render/listing"
+	"shadewright/render/terminal"
 	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/nest"
@@ -103,7 +103,7 @@ func runNest(ctx context.Context, s surround, opt *nestOptions, path string) err
 	if opt.json {
 		err = writeJSON(s.out, nest.ReportOf(order, plan))
 	} else {
-		err = listing.Nest(s.out, order, plan, style)
+		err = terminal.Nest(s.out, order, plan, style)
 	}
 	if err == nil && plan.Short > 0 {
 		return fmt.Errorf("%w: %s of it is lacking", errShortRoll, style.Words(plan.Short, measure.Up))

@@ -19,7 +19,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/render/template"
 	"shadewright/ticket"
-	"shadewright/ticket/mark/store"
+	"shadewright/ticket/mark/record"
 	"shadewright/ticket/measure"
 )
 
@@ -174,7 +174,7 @@ func summarize(out io.Writer, dir string, docs []document, registered string) er
 }
 
 // registeredWords tells what became of the tickets in the record.
-func registeredWords(where string, n store.Registered) string {
+func registeredWords(where string, n record.Registered) string {
 	words := fmt.Sprintf("%s\t%s registered", where, count(n.New, "new ticket"))
 	if n.Renewed > 0 {
 		words += fmt.Sprintf(", %s: throw away the paper before", count(n.Renewed, "renewed ticket"))

@@ -31,7 +31,7 @@ func everySecond() (ticks <-chan time.Time, stop func()) {
 
 // progress returns what shows the progress of what begins now; it must be wiped.
 func (s surround) progress() *progress {
-	if !terminal(s.err) || s.plainly() {
+	if !isTerminal(s.err) || s.plainly() {
 		return nil
 	}
 	clock := s.seconds

@@ -19,7 +19,7 @@ import (
 // canDraw reports whether there is a terminal to draw prompts in, and nobody who
 // asked for plain lines.
 func canDraw(s surround) bool {
-	return !s.plainly() && terminal(s.in) && terminal(s.out)
+	return !s.plainly() && isTerminal(s.in) && isTerminal(s.out)
 }
 
 // plainly reports whether a terminal takes lines alone: it can do no more, or somebody
@@ -29,7 +29,7 @@ func (s surround) plainly() bool {
 }
 
 // terminal reports whether a stream is a terminal.
-func terminal(stream any) bool {
+func isTerminal(stream any) bool {
 	f, ok := stream.(*os.File)
 	return ok && isatty.IsTerminal(f.Fd())
 }

@@ -10,10 +10,10 @@ import (
 	"strings"
 
 	"shadewright/config"
-	"shadewright/render/screen"
+	"shadewright/render/web"
 	"shadewright/ticket"
 	"shadewright/ticket/mark"
-	"shadewright/ticket/mark/store"
+	"shadewright/ticket/mark/record"
 )
 
 // storeAt returns where the shop's record of marks is: a path or an address.
@@ -31,16 +31,16 @@ func storeAt(s surround, c config.Settings) (string, error) {
 }
 
 // openRecord opens the shop's record of marks.
-func openRecord(ctx context.Context, s surround, c config.Settings) (*store.Log, error) {
+func openRecord(ctx context.Context, s surround, c config.Settings) (*record.Record, error) {
 	at, err := storeAt(s, c)
 	if err != nil {
 		return nil, err
 	}
-	return store.Open(ctx, at, store.Options{Policy: c.Policy()})
+	return record.Open(ctx, at, record.Options{Policy: c.Policy()})
 }
 
 // withRecord opens the record for the time of a function.
-func withRecord(ctx context.Context, s surround, c config.Settings, use func(*store.Log) error) (err error) {
+func withRecord(ctx context.Context, s surround, c config.Settings, use func(*record.Record) error) (err error) {
 	log, err := openRecord(ctx, s, c)
 	if err != nil {
 		return err
@@ -59,7 +59,7 @@ func (e partError) Is(target error) bool { return target == errPart }
 
 // A register is what print asks of the record, if it asks at all.
 type register struct {
-	log *store.Log
+	log *record.Record
 	err error // why there is none
 }
 
@@ -80,7 +80,7 @@ func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade stri
 		r.err = errors.Join(r.err, err)
 		return nil
 	}
-	return func(shade string, unit int) int { return again[store.Unit{Shade: shade, Unit: unit}] }
+	return func(shade string, unit int) int { return again[record.Unit{Shade: shade, Unit: unit}] }
 }
 
 // knownRemakes returns how often each unit of a job is to be cut again, as far as
@@ -101,7 +101,7 @@ func knownRemakes(ctx context.Context, s surround, l *loaded) (again func(shade 
 // add registers tickets that were printed, closes the record, and says in words
 // what became of them.
 func (r *register) add(ctx context.Context, tickets []*ticket.Ticket, p *progress) (words string, err error) {
-	var n store.Registered
+	var n record.Registered
 	if r.err == nil {
 		p.say(func() string { return "registering " + count(len(tickets), "ticket") })
 		var list []*mark.Ticket
@@ -128,7 +128,7 @@ func (r *register) close() error {
 func registrations(tickets []*ticket.Ticket) ([]*mark.Ticket, error) {
 	list := make([]*mark.Ticket, len(tickets))
 	for i, t := range tickets {
-		summary, err := screen.SummaryOf(t).JSON()
+		summary, err := web.SummaryOf(t).JSON()
 		if err != nil {
 			return nil, err
 		}

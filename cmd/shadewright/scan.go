@@ -11,8 +11,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shadewright/ticket/mark/record"
 	"shadewright/ticket/mark/scan"
-	"shadewright/ticket/mark/store"
 )
 
 type scanOptions struct {
@@ -58,7 +58,7 @@ func runScan(ctx context.Context, s surround, opt *scanOptions) error {
 	if opt.step != "" && c.Record.Route.Index(opt.step) < 0 {
 		return usageError{fmt.Errorf("--step %q is no step of the shop's route; its steps are %s", opt.step, strings.Join(c.Record.Route.Keys(), ", "))}
 	}
-	return withRecord(ctx, s, c, func(log *store.Log) error {
+	return withRecord(ctx, s, c, func(log *record.Record) error {
 		b := &bench{
 			log:    log,
 			parser: scan.Parser{Prefix: c.Record.Prefix, Suffix: c.Record.Suffix, Units: c.Policy().Style.System},
@@ -75,7 +75,7 @@ func runScan(ctx context.Context, s surround, opt *scanOptions) error {
 
 // A bench is a scanner at work.
 type bench struct {
-	log    *store.Log
+	log    *record.Record
 	parser scan.Parser
 	desk   scan.Desk
 	out    io.Writer

@@ -16,9 +16,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"shadewright/config"
-	"shadewright/render/screen"
 	"shadewright/render/symbol"
-	"shadewright/ticket/mark/store"
+	"shadewright/render/web"
+	"shadewright/ticket/mark/record"
 )
 
 type serveOptions struct {
@@ -54,7 +54,7 @@ func runServe(ctx context.Context, s surround, opt *serveOptions) error {
 	if err != nil {
 		return err
 	}
-	return withRecord(ctx, s, c, func(record *store.Log) error {
+	return withRecord(ctx, s, c, func(record *record.Record) error {
 		ln, err := opt.listen(c.Server.Listen)
 		if err != nil {
 			return err
@@ -89,7 +89,7 @@ func (o *serveOptions) listen(at string) (net.Listener, error) {
 }
 
 // server makes the server and tells where it answers.
-func (o *serveOptions) server(s surround, c config.Settings, record *store.Log, at net.Addr) (*http.Server, error) {
+func (o *serveOptions) server(s surround, c config.Settings, record *record.Record, at net.Addr) (*http.Server, error) {
 	key, pin, pinFile, err := secrets(s, c)
 	if err != nil {
 		return nil, err
@@ -99,7 +99,7 @@ func (o *serveOptions) server(s surround, c config.Settings, record *store.Log, 
 		return nil, err
 	}
 	talk := log.New(s.err, "shadewright: ", 0)
-	pages, err := screen.New(screen.Options{
+	pages, err := web.New(web.Options{
 		Record: record, Key: key, PIN: pin, Days: c.Server.Days, Secure: c.Server.Cert != "", Address: address,
 		Names: names(c, address), Holds: c.Record.Holds, Spoilt: c.Record.Spoilt, People: c.Record.People, Language: languageOf(c), Comma: c.Policy().Style.Comma,
 		Fault: func(err error) { talk.Print(strings.ReplaceAll(err.Error(), "\n", "; ")) },

@@ -22,7 +22,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
-	"shadewright/ticket/mark/store"
+	"shadewright/ticket/mark/record"
 	"shadewright/ticket/route"
 )
 
@@ -50,7 +50,7 @@ func TestServerIsKilled(t *testing.T) {
 	for range *serverKills {
 		f.round()
 	}
-	log, err := store.Open(t.Context(), at, store.Options{Policy: mark.UsualPolicy()})
+	log, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,7 +95,7 @@ func cabins(n int) []*mark.Ticket {
 
 func registerAt(t *testing.T, at string, tickets []*mark.Ticket) {
 	t.Helper()
-	log, err := store.Open(t.Context(), at, store.Options{Policy: mark.UsualPolicy()})
+	log, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"shadewright/render/listing"
+	"shadewright/render/terminal"
 	"shadewright/ticket"
 	"shadewright/ticket/form"
 	"shadewright/ticket/hang"
@@ -75,7 +75,7 @@ func runSpring(s surround, opt *springOptions, path, id string) error {
 	if opt.json {
 		err = writeJSON(s.out, tickets[0].SpringReport())
 	} else {
-		err = listing.Spring(s.out, tickets[0])
+		err = terminal.Spring(s.out, tickets[0])
 	}
 	if w := tickets[0].Wind; err == nil && w != nil && !w.OK {
 		return stoppedError([]string{id}, "no number of turns both lifts it and keeps it from flying")

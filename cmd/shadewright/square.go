@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"shadewright/render/listing"
+	"shadewright/render/terminal"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/jobfile"
@@ -76,7 +76,7 @@ func runSquare(s surround, opt *squareOptions, args []string) error {
 	if opt.json {
 		return writeJSON(s.out, result.Report(found))
 	}
-	return listing.Square(s.out, q, result, found, style)
+	return terminal.Square(s.out, q, result, found, style)
 }
 
 // unitsFlag reads --units, if it is given.

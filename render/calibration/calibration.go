@@ -15,12 +15,12 @@ import (
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const mm = measure.Millimetre
 
-const title phrase.English = "Printer calibration"
+const title message.English = "Printer calibration"
 
 // Sizes of what stands around the rulers.
 const (

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
@@ -66,7 +66,7 @@ func TestDocument(t *testing.T) {
 		t.Fatal(err)
 	}
 	var across, down float64 // the longest level and upright line
-	for _, l := range proof.Open(t, data).Marks(0).Lines {
+	for _, l := range readback.Open(t, data).Marks(0).Lines {
 		if dx, dy := math.Abs(l.To.X-l.From.X), math.Abs(l.To.Y-l.From.Y); dy < 0.001 {
 			across = math.Max(across, dx)
 		} else if dx < 0.001 {

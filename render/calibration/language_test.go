@@ -4,21 +4,21 @@ import (
 	"testing"
 
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
 )
 
-func sheetIn(t *testing.T, o fullscale.Options) *proof.Document {
+func sheetIn(t *testing.T, o fullscale.Options) *readback.Document {
 	t.Helper()
 	doc, err := Document(o, "shadewright calibrate")
-	return proof.Open(t, proof.Bytes(t, doc, err))
+	return readback.Open(t, readback.Bytes(t, doc, err))
 }
 
 func TestMarked(t *testing.T) {
 	for _, printer := range []string{"", "office"} {
 		o := optionsFor(t, "letter", measure.Inches)
-		o.Language, o.Printer, o.Job = proof.Marked(), printer, ""
+		o.Language, o.Printer, o.Job = readback.Marked(), printer, ""
 		// The command is typed as it stands.
 		sheetIn(t, o).CheckMarked("office shadewright calibrate printer across down")
 	}
@@ -32,7 +32,7 @@ func TestSpanish(t *testing.T) {
 			o := optionsFor(t, paper, u)
 			o.Correction = page.Correction{}
 			en := sheetIn(t, o).Marks(0)
-			o.Language = proof.Spanish(t)
+			o.Language = readback.Spanish(t)
 			o.Style.Comma = true
 			doc := sheetIn(t, o)
 			doc.CheckFits(6.3, "down …")

@@ -3,7 +3,7 @@ package card
 import (
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 )
 
@@ -17,7 +17,7 @@ func TestBarless(t *testing.T) {
 			t.Fatal(name, err)
 		}
 		doc, err := Tags(all, g, opt)
-		d := proof.Open(t, printed(t, doc, err))
+		d := readback.Open(t, printed(t, doc, err))
 		bars := 0
 		for i := range d.Pages() {
 			for _, c := range d.Codes(i, 300) {

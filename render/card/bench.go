@@ -42,7 +42,7 @@ func (st *setter) benchGroups(s Shop) []benchGroup {
 	asIs := func(name string) string { return name }
 	steps := []benchCode{code(st.say("Whatever comes next"), scan.Next, "")}
 	for _, r := range s.Route {
-		steps = append(steps, code(st.lang.Put(r.Phrase()), scan.Step, r.Key))
+		steps = append(steps, code(st.lang.Put(r.Message()), scan.Step, r.Key))
 	}
 	next := []benchCode{code(st.say("Undo"), scan.Undo, ""), code(st.say("Go on after a hold"), scan.Release, "")}
 	next = append(next, each(scan.Hold, s.Holds, hold)...)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 	"shadewright/ticket/mark/scan"
 	"shadewright/ticket/route"
@@ -55,7 +55,7 @@ func TestBenchSheetReads(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				pdf := proof.Open(t, data)
+				pdf := readback.Open(t, data)
 				qr := map[string]bool{}
 				for n := range pdf.Pages() {
 					for _, c := range pdf.Codes(n, 200) {

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
@@ -56,7 +56,7 @@ func TestPages(t *testing.T) {
 			margins := sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 14 * mm}
 			opt := Options{Paper: paper(t, tt.paper), Margins: margins, Address: address, Insist: true, Code128: true}
 			doc, err := Tickets(all, opt)
-			d := proof.Open(t, printed(t, doc, err))
+			d := readback.Open(t, printed(t, doc, err))
 			if missing := doc.Missing(); missing != nil {
 				t.Errorf("glyphs are missing: %q", missing)
 			}
@@ -78,7 +78,7 @@ func TestPages(t *testing.T) {
 }
 
 // clean checks one page. Boxes are around ink: they may touch by a hair.
-func clean(t *testing.T, i int, m proof.Marks, p sheet.Paper, margins sheet.Margins) {
+func clean(t *testing.T, i int, m readback.Marks, p sheet.Paper, margins sheet.Margins) {
 	t.Helper()
 	const hair = 0.1
 	for a, x := range m.Texts {
@@ -111,7 +111,7 @@ func clean(t *testing.T, i int, m proof.Marks, p sheet.Paper, margins sheet.Marg
 }
 
 // crosses reports whether a line comes into the box around a text.
-func crosses(l proof.Line, x proof.Text, hair float64) bool {
+func crosses(l readback.Line, x readback.Text, hair float64) bool {
 	const steps = 60
 	for i := range steps + 1 {
 		f := float64(i) / steps
@@ -124,9 +124,9 @@ func crosses(l proof.Line, x proof.Text, hair float64) bool {
 }
 
 // largest checks that nothing is set larger than the cut size.
-func largest(t *testing.T, i int, m proof.Marks, k *ticket.Ticket) {
+func largest(t *testing.T, i int, m readback.Marks, k *ticket.Ticket) {
 	t.Helper()
-	top := slices.MaxFunc(m.Texts, func(a, b proof.Text) int { return int(1000 * (a.Size - b.Size)) })
+	top := slices.MaxFunc(m.Texts, func(a, b readback.Text) int { return int(1000 * (a.Size - b.Size)) })
 	first := k.Job.Style.Words(k.Cut.Width, measure.Nearest).Whole
 	if !strings.HasPrefix(top.Text, first) || top.Size < 10 {
 		t.Errorf("page %d: the largest text is %q in %.1f mm; want the cut size, which begins with %s, in 10 mm or more", i+1, top.Text, top.Size, first)
@@ -151,7 +151,7 @@ func TestCodesAreRead(t *testing.T) {
 		for _, addr := range []string{address, ""} {
 			opt := Options{Paper: paper(t, name), Address: addr, Insist: true, Code128: true}
 			doc, err := Tickets(all, opt)
-			d := proof.Open(t, printed(t, doc, err))
+			d := readback.Open(t, printed(t, doc, err))
 			for _, dpi := range []int{150, 200, 300} {
 				for i, k := range all {
 					read := map[string]string{}
@@ -282,7 +282,7 @@ func TestGolden(t *testing.T) {
 				lines = append(lines, l)
 			}
 		}
-		proof.Golden(t, goldenFile(name), strings.Join(lines, ""))
+		readback.Golden(t, goldenFile(name), strings.Join(lines, ""))
 	}
 	var rec page.Recorder
 	st := newSetter(language.Language{})
@@ -297,7 +297,7 @@ func TestGolden(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	proof.Golden(t, goldenFile("tags"), rec.String())
+	readback.Golden(t, goldenFile("tags"), rec.String())
 }
 
 func goldenFile(name string) string { return filepath.Join("testdata", name+".golden") }
@@ -376,7 +376,7 @@ func TestRefused(t *testing.T) {
 func TestRoundedFrom(t *testing.T) {
 	all := made(t, jobOf(inches(), with("odd", func(s *ticket.Shade) { s.Finished.Width += in / 64 })))
 	doc, err := Tickets(all[:1], Options{Paper: paper(t, "letter"), Margins: sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 14 * mm}})
-	words := proof.Open(t, printed(t, doc, err)).Marks(0).Words()
+	words := readback.Open(t, printed(t, doc, err)).Marks(0).Words()
 	// 27-1/2 + 1/64 = 27-33/64; 40 + 7 + 1/2 + 1-1/4 = 48-3/4, by hand.
 	if want := "Rounded to the rule from 27-33/64 in × 48-3/4 in"; !strings.Contains(strings.ReplaceAll(words, "\u00a0", " "), want) {
 		t.Errorf("no %q on the ticket:\n%s", want, words)

@@ -68,7 +68,7 @@ func (m maker) size(width measure.Length) sized {
 	lines := m.cutLines(width)
 	return sized{headHeight + capRoom + face.CapHeight() + below + 2*mm + lines.height(), func(on canvas, r page.Rect, u unit) {
 		if u.Plan.Planned() { // on the line of the heading, where nothing else is
-			place, face := page.Fit(m.say("Cut plan: %s", u.Plan.Phrase()), semibold(10*pt), width-16*mm, smallest)
+			place, face := page.Fit(m.say("Cut plan: %s", u.Plan.Message()), semibold(10*pt), width-16*mm, smallest)
 			on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, place, ending(face))
 		}
 		r = headed(on, r, m.say("Cut|the panel: a heading"))

@@ -3,7 +3,7 @@ package card
 import (
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A fact is one thing a bench needs to know: the number large, the same in the
@@ -146,7 +146,7 @@ func (m maker) sew() fact {
 	}
 	row += "; " + m.say("%s of thread, bobbin included", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
-		row += "; " + m.say("needle: %s", phrase.Of(n))
+		row += "; " + m.say("needle: %s", message.Of(n))
 	}
 	f.remarks = []string{row}
 	return f

@@ -8,7 +8,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // figureMost is the greatest height of a row of drawings.
@@ -51,7 +51,7 @@ func (m maker) sideBySide(list []figure) block {
 }
 
 // rollHeads say which way the cloth rolls.
-var rollHeads = [...]phrase.English{ticket.Standard: "Roll: standard", ticket.Reverse: "Roll: reverse"}
+var rollHeads = [...]message.English{ticket.Standard: "Roll: standard", ticket.Reverse: "Roll: reverse"}
 
 // A callout is a word beside a drawing, with a thin line to what it names.
 type callout struct {
@@ -128,7 +128,7 @@ func (m maker) flat(on canvas, r page.Rect) {
 	for _, l := range []struct {
 		at         measure.Length
 		pen        page.Pen
-		name, long phrase.English
+		name, long message.English
 	}{
 		{f.PocketMark, line, "pocket mark", "pocket mark: fold here"},
 		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "stitch row", ""},

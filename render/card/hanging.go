@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // hanging draws what was measured at the opening, the roll and the spring. A
@@ -32,7 +32,7 @@ func (m maker) hanging() []block {
 }
 
 // openingHeads say where the shade is mounted.
-var openingHeads = [...]phrase.English{
+var openingHeads = [...]message.English{
 	hang.Inside: "Opening, inside mount", hang.Outside: "Opening, outside mount", hang.Ceiling: "Opening, ceiling mount",
 }
 
@@ -60,7 +60,7 @@ func (m maker) opening() fact {
 
 // stepWords say what is taken off an opening or added to it. The rest of the
 // record is for programs.
-var stepWords = map[string]phrase.English{
+var stepWords = map[string]message.English{
 	"tip_off": "%s to the tips", "barrel_off": "%s to the barrel", "cloth_off": "%s to the cloth", "height_off": "%s of height",
 	"overlap_left": "%s left|side", "overlap_right": "%s right|side", "overlap_above": "%s above", "overlap_below": "%s below",
 }

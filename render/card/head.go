@@ -4,7 +4,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const (
@@ -88,7 +88,7 @@ func (m maker) due() string {
 	if m.Job.Due.IsZero() {
 		return ""
 	}
-	return m.lang.Time(phrase.At(m.Job.Due, phrase.Date))
+	return m.lang.Time(message.At(m.Job.Due, message.Date))
 }
 
 // note draws what the job says of this shade, if anything.

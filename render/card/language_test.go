@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
@@ -89,12 +89,12 @@ func muted(t testing.TB, style measure.Style) []*ticket.Ticket {
 // untranslated tells which words of a document did not pass through the language.
 func untranslated(t *testing.T, doc *page.Document, err error, own []string) {
 	t.Helper()
-	d := proof.Open(t, printed(t, doc, err))
-	for _, w := range proof.Unmarked(d.Title(), own...) {
+	d := readback.Open(t, printed(t, doc, err))
+	for _, w := range readback.Unmarked(d.Title(), own...) {
 		t.Errorf("the title has %q, which is said in no language", w)
 	}
 	for i := range d.Pages() {
-		for _, w := range proof.Unmarked(d.Marks(i).Words(), own...) {
+		for _, w := range readback.Unmarked(d.Marks(i).Words(), own...) {
 			t.Errorf("page %d has %q, which is said in no language", i+1, w)
 		}
 	}
@@ -111,9 +111,9 @@ func TestEveryWordIsTranslated(t *testing.T) {
 		{inches(), "letter", "letter 3 × 2"}, {millimetres(), "a5", "letter 10 × 3"},
 	} {
 		all, own := crowdedAndPlain(t, tt.style)
-		doc, err := Tickets(all, Options{Paper: paper(t, tt.paper), Insist: true, Language: proof.Marked()})
+		doc, err := Tickets(all, Options{Paper: paper(t, tt.paper), Insist: true, Language: readback.Marked()})
 		untranslated(t, doc, err, own)
-		doc, err = Tags(all, grids(t)[tt.stock], Options{Insist: true, Language: proof.Marked()})
+		doc, err = Tags(all, grids(t)[tt.stock], Options{Insist: true, Language: readback.Marked()})
 		untranslated(t, doc, err, own)
 	}
 }
@@ -139,13 +139,13 @@ func crowdedAndPlain(t *testing.T, style measure.Style) (all []*ticket.Ticket, o
 func TestEveryWordOfTheBenchSheetIsTranslated(t *testing.T) {
 	shop := oddShop()
 	shop.People, shop.Places = []string{"nn"}, []string{"tbl 2"}
-	doc, err := Bench(shop, Options{Paper: paper(t, "letter"), Language: proof.Marked()})
-	d := proof.Open(t, printed(t, doc, err))
-	for _, w := range proof.Unmarked(d.Title()) {
+	doc, err := Bench(shop, Options{Paper: paper(t, "letter"), Language: readback.Marked()})
+	d := readback.Open(t, printed(t, doc, err))
+	for _, w := range readback.Unmarked(d.Title()) {
 		t.Errorf("the title has %q, which is said in no language", w)
 	}
 	for i := range d.Pages() {
-		for _, w := range proof.Unmarked(d.Marks(i).Words()) {
+		for _, w := range readback.Unmarked(d.Marks(i).Words()) {
 			if w != strings.ToUpper(w) {
 				t.Errorf("page %d has %q, which is said in no language", i+1, w)
 			}
@@ -220,7 +220,7 @@ func fitting(t *testing.T, p sheet.Paper, lang language.Language, k *ticket.Tick
 	margins := sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 8 * mm}
 	opt := Options{Paper: p, Margins: margins, Address: address, Insist: true, Language: lang}
 	doc, err := Tickets([]*ticket.Ticket{k}, opt)
-	d := proof.Open(t, printed(t, doc, err))
+	d := readback.Open(t, printed(t, doc, err))
 	if missing := doc.Missing(); missing != nil {
 		t.Errorf("%.20s: glyphs are missing: %q", k.Shade.ID, missing)
 	}
@@ -253,7 +253,7 @@ func TestSpanishTags(t *testing.T) {
 		g := grids(t)[stock]
 		opt := Options{Margins: margins, Address: address, Insist: true, Language: lang}
 		doc, err := Tags(all, g, opt)
-		d := proof.Open(t, printed(t, doc, err))
+		d := readback.Open(t, printed(t, doc, err))
 		for i := range d.Pages() {
 			clean(t, i, d.Marks(i), g.Paper, margins)
 		}
@@ -261,7 +261,7 @@ func TestSpanishTags(t *testing.T) {
 	for _, bars := range []bool{false, true} {
 		p := paper(t, "a4")
 		doc, err := Bench(oddShop(), Options{Paper: p, Code128: bars, Language: lang})
-		d := proof.Open(t, printed(t, doc, err))
+		d := readback.Open(t, printed(t, doc, err))
 		for i := range d.Pages() {
 			clean(t, i, d.Marks(i), p, sheet.Margins{})
 		}

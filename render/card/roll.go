@@ -6,11 +6,11 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // donorReminder is what is lost once the old cloth is off.
-const donorReminder phrase.English = "Mark the donor tube’s direction before stripping it."
+const donorReminder message.English = "Mark the donor tube’s direction before stripping it."
 
 // rolled draws the shade from the side, glass at the left: where the cloth
 // leaves the tube, and which way the tube turns to raise it.

@@ -113,10 +113,10 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
 		var st step
-		st.name = m.stepName(m.lang.Put(r.Phrase()), width-boxSide-2*mm-initials)
+		st.name = m.stepName(m.lang.Put(r.Message()), width-boxSide-2*mm-initials)
 		st.height = max(m.pitch, st.name.height()+mm)
 		if i == 0 {
-			st.bench.text, st.bench.face = m.fit(m.lang.Put(g.Phrase()), bold(9*pt), width, smallest)
+			st.bench.text, st.bench.face = m.fit(m.lang.Put(g.Message()), bold(9*pt), width, smallest)
 			st.height += benchHeight
 		}
 		steps = append(steps, st)

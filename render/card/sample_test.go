@@ -13,7 +13,7 @@ import (
 	"shadewright/ticket/goods"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -130,8 +130,8 @@ func crowded(all []*ticket.Ticket, n int) {
 		for i := len(k.Findings); i < n; i++ {
 			k.Findings = append(k.Findings, finding.Finding{
 				Level: finding.Level(i % 2), Field: "roller", Source: "made up",
-				Text:   phrase.Of("the recess is %d mm deep and the rolled-up shade with its brackets needs 71 mm there", 50+i),
-				Remedy: phrase.Of("use a thinner tube, or mount the shade outside the opening")})
+				Text:   message.Of("the recess is %d mm deep and the rolled-up shade with its brackets needs 71 mm there", 50+i),
+				Remedy: message.Of("use a thinner tube, or mount the shade outside the opening")})
 		}
 		finding.Sort(k.Findings)
 	}

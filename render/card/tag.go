@@ -19,7 +19,7 @@ func (st *setter) parts(t *ticket.Ticket) []part {
 		{st.say("Panel|a tag"), by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
 		{st.say("Tube|a tag"), v.near(t.Cut.Tube)},
 		{st.say("Slat|a tag"), v.near(t.Cut.Slat)},
-		{st.say("Hardware"), st.lang.Put(t.Shade.Roll.Phrase())},
+		{st.say("Hardware"), st.lang.Put(t.Shade.Roll.Message())},
 	}
 }
 

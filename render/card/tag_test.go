@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 )
 
@@ -19,7 +19,7 @@ func TestTags(t *testing.T) {
 			}
 			opt := Options{Margins: margins, Address: address, Insist: true, Code128: true, Skip: g.PerSheet() / 2}
 			doc, err := Tags(all, g, opt)
-			d := proof.Open(t, printed(t, doc, err))
+			d := readback.Open(t, printed(t, doc, err))
 			if missing := doc.Missing(); missing != nil {
 				t.Errorf("glyphs are missing: %q", missing)
 			}

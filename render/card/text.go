@@ -7,7 +7,7 @@ import (
 	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const (
@@ -61,7 +61,7 @@ func newSetter(l language.Language) *setter {
 }
 
 // say returns a text in the shop's language.
-func (st *setter) say(e phrase.English, args ...any) string { return st.lang.Say(e, args...) }
+func (st *setter) say(e message.English, args ...any) string { return st.lang.Say(e, args...) }
 
 type paraKey struct {
 	head, text string

@@ -7,7 +7,7 @@ import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A list is paragraphs set in columns.
@@ -105,7 +105,7 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, m.paragraph(m.lang.Put(f.Level.Phrase()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.text), width, 8))
+			all = append(all, m.paragraph(m.lang.Put(f.Level.Message()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.text), width, 8))
 		}
 		return all
 	}
@@ -137,7 +137,7 @@ func (m maker) cautions() block {
 }
 
 // sentence puts a finding's text into the shop's language.
-func (m maker) sentence(p phrase.Phrase) string { return sentence(m.lang.Put(p)) }
+func (m maker) sentence(p message.Message) string { return sentence(m.lang.Put(p)) }
 
 // sentence gives a finding's text a capital, a full stop and set fractions.
 func sentence(s string) string {

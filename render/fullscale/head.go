@@ -5,16 +5,16 @@ import (
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Heading is what a sheet says of itself.
 type Heading struct {
-	Title      phrase.English // what it is
-	Of         string         // what it is for, under the title
-	Check      phrase.English // to measure the square, whose side stands in it, and the rulers before anything else
-	How        phrase.Phrase  // a sentence on how the sheet is used
-	Number, In int            // sheet 1 of 3
+	Title      message.English // what it is
+	Of         string          // what it is for, under the title
+	Check      message.English // to measure the square, whose side stands in it, and the rulers before anything else
+	How        message.Message // a sentence on how the sheet is used
+	Number, In int             // sheet 1 of 3
 }
 
 // Head writes the heading of a sheet: what it is, how to print it, how to see
@@ -65,7 +65,7 @@ func (d Drawing) wrapped(words string, room measure.Length) ([]string, page.Face
 }
 
 func (d Drawing) checkWords(h Heading) string {
-	return d.Language.Put(phrase.Join(" ", phrase.Of(h.Check, d.Words(checkSquare(d.Style.System))), h.How))
+	return d.Language.Put(message.Join(" ", message.Of(h.Check, d.Words(checkSquare(d.Style.System))), h.How))
 }
 
 // checkSquare returns the side of the check square: 1-1/2 in, or 40 mm.

@@ -5,7 +5,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const mm = measure.Millimetre
@@ -23,12 +23,12 @@ type Options struct {
 }
 
 // Say puts a text into the language of the paper.
-func (o Options) Say(e phrase.English, args ...any) string { return o.Language.Say(e, args...) }
+func (o Options) Say(e message.English, args ...any) string { return o.Language.Say(e, args...) }
 
 // Document returns an empty document of the given title.
-func (o Options) Document(title phrase.English) *page.Document {
+func (o Options) Document(title message.English) *page.Document {
 	return page.New(page.Info{
-		Title: o.Language.Put(phrase.Join(", ", phrase.Of(title), phrase.Verbatim(o.Job))), Creator: "Shadewright", Lang: o.Language.Tag(),
+		Title: o.Language.Put(message.Join(", ", message.Of(title), message.Verbatim(o.Job))), Creator: "Shadewright", Lang: o.Language.Tag(),
 		Correction: o.Correction,
 	})
 }

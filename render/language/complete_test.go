@@ -18,16 +18,16 @@ import (
 	"golang.org/x/tools/go/packages"
 
 	"shadewright/fonts"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A text is a place where the program says something.
 type text struct {
-	key phrase.English
+	key message.English
 	at  token.Position
 }
 
-const phrasePath = "shadewright/ticket/phrase"
+const phrasePath = "shadewright/ticket/message"
 
 // program is every package of the program with its syntax and types.
 var program = sync.OnceValues(func() ([]*packages.Package, error) {
@@ -54,13 +54,13 @@ func loaded(t *testing.T) []*packages.Package {
 	return all
 }
 
-// isEnglish reports whether a type is phrase.English.
+// isEnglish reports whether a type is message.English.
 func isEnglish(t types.Type) bool {
 	n, ok := t.(*types.Named)
 	return ok && n.Obj().Name() == "English" && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == phrasePath
 }
 
-// texts finds each constant of type phrase.English in a package. Of a sum it is
+// texts finds each constant of type message.English in a package. Of a sum it is
 // the whole that is said.
 func texts(p *packages.Package) []text {
 	var found []text
@@ -75,7 +75,7 @@ func texts(p *packages.Package) []text {
 				return true
 			}
 			if s := constant.StringVal(tv.Value); s != "" {
-				found = append(found, text{phrase.English(s), p.Fset.Position(e.Pos())})
+				found = append(found, text{message.English(s), p.Fset.Position(e.Pos())})
 			}
 			return false
 		})
@@ -104,7 +104,7 @@ func pageTexts(t *testing.T) []text {
 			if err != nil {
 				t.Errorf("%s: %s: %v", f, m[1], err)
 			}
-			found = append(found, text{phrase.English(s), token.Position{Filename: f}})
+			found = append(found, text{message.English(s), token.Position{Filename: f}})
 		}
 	}
 	return found
@@ -139,7 +139,7 @@ func TestSpanish(t *testing.T) {
 		}
 	})
 	t.Run("once", func(t *testing.T) {
-		seen := map[phrase.English]string{}
+		seen := map[message.English]string{}
 		for _, table := range spanishTables {
 			for key, s := range table {
 				if _, twice := seen[key]; twice {
@@ -164,7 +164,7 @@ func TestConstant(t *testing.T) {
 					return true
 				}
 				if tv := p.TypesInfo.Types[call]; isEnglish(tv.Type) && tv.Value == nil && p.TypesInfo.Types[call.Fun].IsType() {
-					t.Errorf("%s: a text that is not a constant; use phrase.Of with arguments, or phrase.Verbatim", p.Fset.Position(call.Pos()))
+					t.Errorf("%s: a text that is not a constant; use message.Of with arguments, or message.Verbatim", p.Fset.Position(call.Pos()))
 				}
 				checkArguments(t, p, call)
 				return true
@@ -232,9 +232,9 @@ func TestEveryTextIsKept(t *testing.T) {
 		for _, v := range verbs(string(key)) {
 			args = append(args, map[string]any{"d": 7, "s": "x", "q": "x"}[v])
 		}
-		p := phrase.Of(key, args...)
-		b, err := json.Marshal(phrase.Kept{Phrase: p})
-		var again phrase.Kept
+		p := message.Of(key, args...)
+		b, err := json.Marshal(message.Stored{Message: p})
+		var again message.Stored
 		if err == nil {
 			err = json.Unmarshal(b, &again)
 		}

@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishCard is what card says.
-var spanishCard = map[phrase.English]string{
+var spanishCard = map[message.English]string{
 	// Which ticket it is.
 	"Tickets, %s":      "Fichas, %s",
 	"Tags, %s":         "Etiquetas, %s",

@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishCommon is what several parts of the program say.
-var spanishCommon = map[phrase.English]string{
+var spanishCommon = map[message.English]string{
 	"%s and %s": "%s y %s",
 
 	// Which sheet, page or unit.

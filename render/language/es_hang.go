@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishHang is what hang says.
-var spanishHang = map[phrase.English]string{
+var spanishHang = map[message.English]string{
 	// The readings of an opening.
 	"the top width":                           "el ancho de arriba",
 	"the middle width":                        "el ancho del medio",

@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishMark is what mark and code say.
-var spanishMark = map[phrase.English]string{
+var spanishMark = map[message.English]string{
 	// The verdict.
 	"DONE":      "HECHO",
 	"DONE, BUT": "HECHO, PERO",

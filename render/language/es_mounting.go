@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishMounting is what mounting says.
-var spanishMounting = map[phrase.English]string{
+var spanishMounting = map[message.English]string{
 	// The heading.
 	"Mounting sheet":              "Hoja de montaje",
 	"Mounting sheet %d of %s|job": "Hoja de montaje %d de %s",

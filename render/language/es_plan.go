@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishPlan is what plan says.
-var spanishPlan = map[phrase.English]string{
+var spanishPlan = map[message.English]string{
 	// Headings.
 	"Cut plan":      "Plan de corte",
 	"To buy":        "Lista de compra",

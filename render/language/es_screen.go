@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishScreen is what screen says.
-var spanishScreen = map[phrase.English]string{
+var spanishScreen = map[message.English]string{
 	// Around every page, and in the phone while the network is away.
 	"To the page": "Ir a la página",
 	"Pages":       "Páginas",

@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishTemplate is what template, fullscale and calibration say.
-var spanishTemplate = map[phrase.English]string{
+var spanishTemplate = map[message.English]string{
 	// Every sheet that is true to scale.
 	"Print at 100 %, actual size. Not “fit to page”.": "Imprimir al 100 %, tamaño real. Sin “ajustar a la página”.",
 	"each way":                            "por lado",

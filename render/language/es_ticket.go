@@ -1,9 +1,9 @@
 package language
 
-import "shadewright/ticket/phrase"
+import "shadewright/ticket/message"
 
 // spanishTicket is what ticket, finding, goods, route, cutplan and buying say.
-var spanishTicket = map[phrase.English]string{
+var spanishTicket = map[message.English]string{
 	// How grave a finding is.
 	"stop":    "ALTO",
 	"caution": "precaución",

@@ -1,4 +1,4 @@
-// Package language puts phrases into the language that a shop reads, on paper and
+// Package language puts messages into the language that a shop reads, on paper and
 // on the phone, and tells dates and times as its country does. The English of a
 // text is its key; the tables es_*.go hold its Spanish, by the part of the
 // program that says it.
@@ -12,15 +12,15 @@ import (
 	"strings"
 	"sync"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Language is the way a shop reads: its texts, its dates and its decimal mark.
 type Language struct {
 	way *way
-	say func(phrase.English) (string, bool) // nil: English
+	say func(message.English) (string, bool) // nil: English
 
-	when func(phrase.Time) string // nil: the way's
+	when func(message.Time) string // nil: the way's
 }
 
 // A way is how a country writes what is not a text.
@@ -29,7 +29,7 @@ type way struct {
 	name  string // as its readers call it
 	comma bool   // the decimal mark is a comma
 	times times
-	book  func() map[phrase.English]string // nil: English
+	book  func() map[message.English]string // nil: English
 }
 
 // ways lists what may be chosen. Decimal marks are those of Unicode CLDR, which
@@ -74,15 +74,15 @@ func Named(tag string) (Language, error) {
 func (w *way) language() Language {
 	l := Language{way: w}
 	if w.book != nil {
-		l.say = func(e phrase.English) (string, bool) { s, ok := w.book()[e]; return s, ok }
+		l.say = func(e message.English) (string, bool) { s, ok := w.book()[e]; return s, ok }
 	}
 	return l
 }
 
 // With returns a language that says texts and times in its own way: for trying a
 // page with words of another length or script.
-func With(say func(phrase.English) string, when func(phrase.Time) string) Language {
-	return Language{say: func(e phrase.English) (string, bool) { return say(e), true }, when: when}
+func With(say func(message.English) string, when func(message.Time) string) Language {
+	return Language{say: func(e message.English) (string, bool) { return say(e), true }, when: when}
 }
 
 func (l Language) its() *way {
@@ -102,18 +102,18 @@ func (l Language) Name() string { return l.its().name }
 func (l Language) Comma() bool { return l.its().comma }
 
 // Say returns a text in the language.
-func (l Language) Say(e phrase.English, args ...any) string { return l.Put(phrase.Of(e, args...)) }
+func (l Language) Say(e message.English, args ...any) string { return l.Put(message.Of(e, args...)) }
 
-// Put returns a phrase in the language.
-func (l Language) Put(p phrase.Phrase) string { return p.In(l.text, l.Time) }
+// Put returns a message in the language.
+func (l Language) Put(p message.Message) string { return p.In(l.text, l.Time) }
 
 // Known returns a word of the record or of the settings in the language, if it is
 // one of the program's own; a shop's own words stay as they are.
 func (l Language) Known(word string) string {
-	return l.Put(phrase.Known(word))
+	return l.Put(message.Known(word))
 }
 
-func (l Language) text(e phrase.English) string {
+func (l Language) text(e message.English) string {
 	if l.say != nil {
 		if s, ok := l.say(e); ok {
 			return s
@@ -123,8 +123,8 @@ func (l Language) text(e phrase.English) string {
 }
 
 // spanish is every table of Spanish in one.
-var spanish = sync.OnceValue(func() map[phrase.English]string {
-	all := map[phrase.English]string{}
+var spanish = sync.OnceValue(func() map[message.English]string {
+	all := map[message.English]string{}
 	for _, table := range spanishTables {
 		for e, s := range table {
 			all[e] = s
@@ -134,4 +134,4 @@ var spanish = sync.OnceValue(func() map[phrase.English]string {
 })
 
 // spanishTables lists the tables of Spanish.
-var spanishTables = []map[phrase.English]string{spanishCommon, spanishTicket, spanishHang, spanishCard, spanishPlan, spanishTemplate, spanishMounting, spanishScreen, spanishMark}
+var spanishTables = []map[message.English]string{spanishCommon, spanishTicket, spanishHang, spanishCard, spanishPlan, spanishTemplate, spanishMounting, spanishScreen, spanishMark}

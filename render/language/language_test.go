@@ -6,10 +6,10 @@ import (
 	"time"
 
 	xlanguage "golang.org/x/text/language"
-	"golang.org/x/text/message"
+	xmessage "golang.org/x/text/message"
 	"golang.org/x/text/number"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // The decimal marks are those of Unicode CLDR as golang.org/x/text has it.
@@ -23,7 +23,7 @@ func TestDecimalMark(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		theirs := message.NewPrinter(tag).Sprint(number.Decimal(1.5))
+		theirs := xmessage.NewPrinter(tag).Sprint(number.Decimal(1.5))
 		if got, want := l.Comma(), theirs == "1,5"; got != want {
 			t.Errorf("%s: comma %v; CLDR writes %q", name, got, theirs)
 		}
@@ -34,31 +34,31 @@ func TestTime(t *testing.T) {
 	afternoon := time.Date(2026, time.March, 9, 14, 5, 0, 0, time.UTC) // a Monday
 	tests := []struct {
 		tag  string
-		form phrase.Form
+		form message.Form
 		want string
 	}{ // Unicode CLDR's orders of en, en-US, es, es-MX and es-US, from memory; words by hand
-		{"en", phrase.DayMonth, "9 March"},
-		{"en", phrase.Date, "9 March 2026"},
-		{"en", phrase.Stamp, "Mon 9 Mar, 14:05"},
-		{"en-US", phrase.DayMonth, "March 9"},
-		{"en-US", phrase.Date, "March 9, 2026"},
-		{"en-US", phrase.Clock, "2:05 PM"},
-		{"en-US", phrase.Stamp, "Mon Mar 9, 2:05 PM"},
-		{"es", phrase.DayMonth, "9 de marzo"},
-		{"es", phrase.Date, "9 de marzo de 2026"},
-		{"es", phrase.Clock, "14:05"},
-		{"es", phrase.Stamp, "lun 9 mar, 14:05"},
-		{"es-MX", phrase.Clock, "14:05"},
-		{"es-MX", phrase.Date, "9 de marzo de 2026"},
-		{"es-US", phrase.Clock, "2:05\u00a0p.\u00a0m."},
-		{"es-US", phrase.Stamp, "lun 9 mar, 2:05\u00a0p.\u00a0m."},
+		{"en", message.DayMonth, "9 March"},
+		{"en", message.Date, "9 March 2026"},
+		{"en", message.Stamp, "Mon 9 Mar, 14:05"},
+		{"en-US", message.DayMonth, "March 9"},
+		{"en-US", message.Date, "March 9, 2026"},
+		{"en-US", message.Clock, "2:05 PM"},
+		{"en-US", message.Stamp, "Mon Mar 9, 2:05 PM"},
+		{"es", message.DayMonth, "9 de marzo"},
+		{"es", message.Date, "9 de marzo de 2026"},
+		{"es", message.Clock, "14:05"},
+		{"es", message.Stamp, "lun 9 mar, 14:05"},
+		{"es-MX", message.Clock, "14:05"},
+		{"es-MX", message.Date, "9 de marzo de 2026"},
+		{"es-US", message.Clock, "2:05\u00a0p.\u00a0m."},
+		{"es-US", message.Stamp, "lun 9 mar, 2:05\u00a0p.\u00a0m."},
 	}
 	for _, tt := range tests {
 		l, err := Named(tt.tag)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := l.Say("%s", phrase.At(afternoon, tt.form)); got != tt.want {
+		if got := l.Say("%s", message.At(afternoon, tt.form)); got != tt.want {
 			t.Errorf("%s, form %d: %q; want %q", tt.tag, tt.form, got, tt.want)
 		}
 	}
@@ -79,7 +79,7 @@ func TestSay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	list := phrase.List(phrase.Verbatim("a"), phrase.Verbatim("b"))
+	list := message.List(message.Verbatim("a"), message.Verbatim("b"))
 	if got := es.Put(list); got != "a y b" {
 		t.Errorf("es: %q; want %q", got, "a y b")
 	}
@@ -89,7 +89,7 @@ func TestSay(t *testing.T) {
 	if got := es.Known("Berth 4|x"); got != "Berth 4|x" {
 		t.Errorf("a shop's own word became %q", got)
 	}
-	loud := With(func(e phrase.English) string { return strings.ReplaceAll(e.String(), "and", "AND") }, phrase.Time.String)
+	loud := With(func(e message.English) string { return strings.ReplaceAll(e.String(), "and", "AND") }, message.Time.String)
 	if got := loud.Put(list); got != "a AND b" {
 		t.Errorf("With: %q; want %q", got, "a AND b")
 	}

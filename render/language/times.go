@@ -4,26 +4,26 @@ import (
 	"fmt"
 	"time"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // times tells times.
 type times interface {
-	tell(t phrase.Time) string
+	tell(t message.Time) string
 }
 
 // Time returns a time as the language's readers write it.
-func (l Language) Time(t phrase.Time) string {
+func (l Language) Time(t message.Time) string {
 	if l.when != nil {
 		return l.when(t)
 	}
 	return l.its().times.tell(t)
 }
 
-// layouts are the forms of a time, by [phrase.Form], for package time.
+// layouts are the forms of a time, by [message.Form], for package time.
 type layouts [4]string
 
-func (l layouts) tell(t phrase.Time) string { return t.Format(l[t.Form]) }
+func (l layouts) tell(t message.Time) string { return t.Format(l[t.Form]) }
 
 // Orders and clocks are those of Unicode CLDR (en, en-GB, en-US, es, es-MX,
 // es-US; from memory), with months in words so that no day is taken for a month.
@@ -43,14 +43,14 @@ type inSpanish struct {
 	half  bool // a. m. or p. m. follows
 }
 
-func (s inSpanish) tell(t phrase.Time) string {
+func (s inSpanish) tell(t message.Time) string {
 	day := fmt.Sprintf("%d de %s", t.Day(), spanishMonths[t.Month()-1])
 	switch t.Form {
-	case phrase.Clock:
+	case message.Clock:
 		return s.hour(t.Time)
-	case phrase.Date:
+	case message.Date:
 		return fmt.Sprintf("%s de %d", day, t.Year())
-	case phrase.Stamp:
+	case message.Stamp:
 		return fmt.Sprintf("%s %d %.3s, %s", spanishDays[t.Weekday()], t.Day(), spanishMonths[t.Month()-1], s.hour(t.Time))
 	}
 	return day

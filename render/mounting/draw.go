@@ -8,7 +8,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 var (
@@ -187,17 +187,17 @@ func (d drawing) stop(l *leaf) {
 // subject says, on one line, how the shade hangs and which tickets it serves.
 func (d drawing) subject(l *leaf) {
 	s := l.shade
-	words := []phrase.Phrase{s.Mount.Phrase(), phrase.Of(s.falls())}
+	words := []message.Message{s.Mount.Message(), message.Of(s.falls())}
 	if n := len(s.Codes); n > 1 {
-		words = append(words, phrase.Of("%d alike, one set of sheets serves them", n))
+		words = append(words, message.Of("%d alike, one set of sheets serves them", n))
 	}
-	words = append(words, phrase.Join(", ", s.Codes...))
-	text, face := page.Fit(d.Language.Put(phrase.Join(" · ", words...)), fullscale.Plain, l.body.Width(), 7*page.Pt)
+	words = append(words, message.Join(", ", s.Codes...))
+	text, face := page.Fit(d.Language.Put(message.Join(" · ", words...)), fullscale.Plain, l.body.Width(), 7*page.Pt)
 	d.Text(page.Point{X: l.body.Min.X, Y: l.body.Min.Y + 4*mm}, text, face)
 }
 
 // falls says where a shade's cloth falls.
-func (s *Sheet) falls() phrase.English {
+func (s *Sheet) falls() message.English {
 	switch {
 	case s.Roll == hang.Reverse:
 		return "reverse roll: the cloth falls on the room side"
@@ -255,14 +255,14 @@ func aligned(f page.Face, a page.Align) page.Face {
 }
 
 // takes says which pin a bracket takes and what holds it.
-var takes = map[hang.Pin]phrase.English{hang.FlatPin: "takes the flat pin (slot)", hang.RoundPin: "takes the round pin (hole)"}
+var takes = map[hang.Pin]message.English{hang.FlatPin: "takes the flat pin (slot)", hang.RoundPin: "takes the round pin (hole)"}
 
 // sideName is LEFT, or LEFT JAMB.
-func (s *Sheet) sideName(p hang.Plate) phrase.English {
+func (s *Sheet) sideName(p hang.Plate) message.English {
 	if s.Mount == hang.Inside {
-		return [...]phrase.English{hang.Left: "LEFT JAMB", hang.Right: "RIGHT JAMB"}[p.Side]
+		return [...]message.English{hang.Left: "LEFT JAMB", hang.Right: "RIGHT JAMB"}[p.Side]
 	}
-	return [...]phrase.English{hang.Left: "LEFT|sheet", hang.Right: "RIGHT|sheet"}[p.Side]
+	return [...]message.English{hang.Left: "LEFT|sheet", hang.Right: "RIGHT|sheet"}[p.Side]
 }
 
 // compass shows which way is up, and where room and glass are.
@@ -292,7 +292,7 @@ func (v view) compass() {
 }
 
 // sides says what lies to the left of a view and to its right.
-func (v view) sides() (left, right phrase.English) {
+func (v view) sides() (left, right message.English) {
 	e := v.end
 	if !e.jamb() {
 		if len(e.plates) > 1 {
@@ -320,7 +320,7 @@ func (v view) arrow(tip page.Point, dx, dy measure.Length) {
 }
 
 // ups says which way up the side of a pin goes.
-var ups = map[hang.Pin]phrase.English{hang.FlatPin: "%s, flat pin, this way up", hang.RoundPin: "%s, round pin, this way up"}
+var ups = map[hang.Pin]message.English{hang.FlatPin: "%s, flat pin, this way up", hang.RoundPin: "%s, round pin, this way up"}
 
 // stays writes a jamb's name where it stays on the paper that is not cut away.
 func (v view) stays() {
@@ -332,7 +332,7 @@ func (v view) stays() {
 	from, to := e.kept()
 	mid := (from + to) / 2
 	y := e.y.From + 3*mm
-	whole := v.Say(ups[p.Pin], phrase.Of(v.shade.sideName(p)))
+	whole := v.Say(ups[p.Pin], message.Of(v.shade.sideName(p)))
 	words, face := page.Fit(whole, medium, min(2*(mid-v.X.From-7*mm), 2*(v.X.To-mid), to-from-12*mm), 8*page.Pt)
 	if words != whole || !v.Sees(mid, y) {
 		return

@@ -9,13 +9,13 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A look is how a line of a view is drawn and what it is called.
 type look struct {
 	pen   page.Pen
-	words phrase.English
+	words message.English
 	cut   bool // the paper is cut along it
 }
 

@@ -5,15 +5,15 @@ import (
 	"testing"
 
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 func spanish(t testing.TB, opt Options) Options {
-	opt.Language = proof.Spanish(t)
+	opt.Language = readback.Spanish(t)
 	opt.Style.Comma = opt.Language.Comma()
 	return opt
 }
@@ -41,7 +41,7 @@ func sheetsToSay(t *testing.T) map[string]named {
 	all["stray"] = stray
 	tickets := ticketsOf(t)
 	for _, tk := range tickets {
-		tk.Findings = []finding.Finding{{Level: finding.Stop, Text: phrase.Of("hang the roller lower")}, {Level: finding.Stop, Text: phrase.Of("the wall")}}
+		tk.Findings = []finding.Finding{{Level: finding.Stop, Text: message.Of("hang the roller lower")}, {Level: finding.Stop, Text: message.Of("the wall")}}
 	}
 	stopped := sampleOf(t, "outside")
 	stopped.sheet = FromTickets(tickets)[0]
@@ -54,8 +54,8 @@ func TestMarked(t *testing.T) {
 		for _, paper := range []string{"letter"} {
 			t.Run(name+" on "+paper, func(t *testing.T) {
 				opt := corrected(optionsFor(t, paper, n.style))
-				opt.Language = proof.Marked()
-				proof.Open(t, pdf(t, opt, n.sheet)).CheckMarked(own)
+				opt.Language = readback.Marked()
+				readback.Open(t, pdf(t, opt, n.sheet)).CheckMarked(own)
 			})
 		}
 	}
@@ -70,7 +70,7 @@ func TestSpanish(t *testing.T) {
 			t.Run(name+" on "+paper, func(t *testing.T) {
 				opt := spanish(t, optionsFor(t, paper, n.style))
 				opt.Printer = "office" // without its correction, which would move words into the margin
-				doc := proof.Open(t, pdf(t, opt, n.sheet))
+				doc := readback.Open(t, pdf(t, opt, n.sheet))
 				doc.CheckFits(6.2)
 				opt.Printer = ""
 				c := checker{t: t, name: name + " in Spanish on " + paper, opt: opt, seen: map[string]int{}}
@@ -97,7 +97,7 @@ func (r *textOnly) Text(_ page.Point, s string, _ page.Face) { r.words = append(
 func TestDrawMarked(t *testing.T) {
 	n := sampleOf(t, "inside")
 	opt := optionsFor(t, "letter", n.style)
-	opt.Language = proof.Marked()
+	opt.Language = readback.Marked()
 	var titles []string
 	rec := &textOnly{}
 	err := Draw([]Sheet{n.sheet}, opt, func(title string, _ measure.Size) fullscale.Layered {
@@ -111,7 +111,7 @@ func TestDrawMarked(t *testing.T) {
 		t.Fatalf("%d titles, %d words", len(titles), len(rec.words))
 	}
 	for _, s := range append(titles, rec.words...) {
-		if bad := proof.Unmarked(s, append(strings.Fields(own), "ABC")...); bad != nil {
+		if bad := readback.Unmarked(s, append(strings.Fields(own), "ABC")...); bad != nil {
 			t.Errorf("of %q, %q are not said through the language", s, bad)
 		}
 	}

@@ -8,7 +8,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A span is a measure along x, with its words.
@@ -20,7 +20,7 @@ type span struct {
 // measures returns what is measured across an end, one row each.
 func (e *end) measures(opt Options) []span {
 	var list []span
-	add := func(a, b measure.Length, words phrase.English) {
+	add := func(a, b measure.Length, words message.English) {
 		s := sheet.Span{From: min(a, b), To: max(a, b)}
 		list = append(list, span{s, opt.Say(words, opt.Words(s.Extent()))})
 	}

@@ -8,7 +8,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const mm = measure.Millimetre
@@ -21,19 +21,19 @@ type Options = fullscale.Options
 type Sheet struct {
 	Shade    string // its id
 	Place    string // where it hangs; may be empty
-	Codes    []phrase.Phrase
+	Codes    []message.Message
 	Mount    hang.Mount
 	Roll     hang.Roll
 	Drilling hang.Drilling
-	Advice   []hang.Advice   // on what the brackets are screwed into; all there is if nobody has said
-	Cautions []phrase.Phrase // further ones
-	Stop     phrase.Phrase   // why the shade cannot be made so, if it is printed all the same
+	Advice   []hang.Advice     // on what the brackets are screwed into; all there is if nobody has said
+	Cautions []message.Message // further ones
+	Stop     message.Message   // why the shade cannot be made so, if it is printed all the same
 }
 
 const (
-	title phrase.English = "Mounting sheet"
-	check phrase.English = "Before any hole is drilled, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
-	care  phrase.English = "Wear eye protection, and know what lies behind the surface."
+	title message.English = "Mounting sheet"
+	check message.English = "Before any hole is drilled, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
+	care  message.English = "Wear eye protection, and know what lies behind the surface."
 )
 
 // ErrPaper says what to do about paper that is too small.
@@ -78,7 +78,7 @@ type drawing struct{ fullscale.Drawing }
 // leaf draws everything on one sheet of paper.
 func (d drawing) leaf(l *leaf, number, in int) {
 	d.Head(l.Sheet, fullscale.Heading{
-		Title: title, Of: d.Job + ", " + d.Language.Put(l.shade.name()), Check: check, How: phrase.Of(care), Number: number, In: in,
+		Title: title, Of: d.Job + ", " + d.Language.Put(l.shade.name()), Check: check, How: message.Of(care), Number: number, In: in,
 	})
 	d.stop(l)
 	d.subject(l)
@@ -90,9 +90,9 @@ func (d drawing) leaf(l *leaf, number, in int) {
 }
 
 // name names the shade as a person knows it.
-func (s *Sheet) name() phrase.Phrase {
+func (s *Sheet) name() message.Message {
 	if s.Place == "" {
-		return phrase.Of("shade %s", s.Shade)
+		return message.Of("shade %s", s.Shade)
 	}
-	return phrase.Of("shade %s, %s", s.Shade, s.Place)
+	return message.Of("shade %s, %s", s.Shade, s.Place)
 }

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
@@ -60,7 +60,7 @@ func TestStrayHole(t *testing.T) {
 			t.Fatal(err)
 		}
 		n.sheet.Drilling = d
-		words := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet)).Marks(0).Words()
+		words := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet)).Marks(0).Words()
 		if got := strings.Contains(words, "DO NOT DRILL: a hole lies beyond the edges"); got != tt.want {
 			t.Errorf("axle %s above the opening, bearings %s outside it: told %v; want %v", tt.head, tt.overlap, got, tt.want)
 		}
@@ -80,7 +80,7 @@ func TestCrosses(t *testing.T) {
 func TestWordsApart(t *testing.T) {
 	for _, n := range samples(t) {
 		for _, paper := range []string{"letter", "a4", "legal", "tabloid"} {
-			doc := proof.Open(t, pdf(t, corrected(optionsFor(t, paper, n.style)), n.sheet))
+			doc := readback.Open(t, pdf(t, corrected(optionsFor(t, paper, n.style)), n.sheet))
 			for i := range doc.Pages() {
 				for _, c := range doc.Crowded(i, 5.5) { // 6.35 mm less what the correction moves
 					t.Errorf("%s, %s, sheet %d: %s", n.name, paper, i+1, c)
@@ -112,7 +112,7 @@ func TestSays(t *testing.T) {
 	}
 	for _, tt := range tests {
 		n := sampleOf(t, tt.sample)
-		doc := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet))
+		doc := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet))
 		words := strings.ReplaceAll(doc.Marks(tt.page).Words(), "\u00a0", " ")
 		for _, w := range append(tt.want, "Print at 100 %", "Mounting sheet") {
 			if !strings.Contains(words, w) && !strings.Contains(strings.ReplaceAll(words, "\n", " "), w) {
@@ -205,7 +205,7 @@ func TestGolden(t *testing.T) {
 			rec.Note(fmt.Sprintf("sheet %d", i+1))
 			drawing{fullscale.Drawing{Canvas: rec, Options: opt}}.leaf(l, i+1, len(leaves))
 		}
-		proof.Golden(t, filepath.Join("testdata", name+".letter.txt"), rec.String())
+		readback.Golden(t, filepath.Join("testdata", name+".letter.txt"), rec.String())
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
@@ -46,7 +46,7 @@ func (c checker) sheet(s Sheet) {
 	if err != nil {
 		c.t.Fatal(c.name, err)
 	}
-	doc := proof.Open(c.t, pdf(c.t, c.opt, s))
+	doc := readback.Open(c.t, pdf(c.t, c.opt, s))
 	if doc.Pages() != len(leaves) || doc.AsksForScale() {
 		c.t.Errorf("%s: %d pages for %d sheets; asks for scaling: %v", c.name, doc.Pages(), len(leaves), doc.AsksForScale())
 	}
@@ -81,7 +81,7 @@ func (c checker) on(l *leaf) (x, y func(measure.Length) float64) {
 		func(v measure.Length) float64 { return midY + ((foot-v).Millimetres()-midY)*fy }
 }
 
-func (c checker) leaf(number int, l *leaf, m proof.Marks) {
+func (c checker) leaf(number int, l *leaf, m readback.Marks) {
 	c.t.Helper()
 	x, y := c.on(l)
 	sx, sy := l.xs[l.col], l.ySpan()
@@ -154,40 +154,40 @@ func TestByHand(t *testing.T) {
 	}
 	for _, tt := range tests {
 		n := sampleOf(t, tt.sample)
-		doc := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet))
+		doc := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet))
 		m := doc.Marks(tt.page)
 		h := roundHoles(m)[tt.hole-1].Centre
-		if got := nearestEdge(m, h, true); math.Abs(math.Abs(got)-tt.across) > proof.Near {
+		if got := nearestEdge(m, h, true); math.Abs(math.Abs(got)-tt.across) > readback.Near {
 			t.Errorf("%s, sheet %d, hole %d: %.3f mm to the edge across; want %.1f (%s)", tt.sample, tt.page+1, tt.hole, got, tt.across, tt.src)
 		}
-		if got := nearestEdge(m, h, false); math.Abs(got+tt.up) > proof.Near {
+		if got := nearestEdge(m, h, false); math.Abs(got+tt.up) > readback.Near {
 			t.Errorf("%s, sheet %d, hole %d: %.3f mm to the edge above or below; want %.1f (%s)", tt.sample, tt.page+1, tt.hole, got, -tt.up, tt.src)
 		}
 	}
 }
 
 // roundHoles returns the circles of 4 mm, the lowest first: hole 1, hole 2.
-func roundHoles(m proof.Marks) []proof.Round {
-	var list []proof.Round
+func roundHoles(m readback.Marks) []readback.Round {
+	var list []readback.Round
 	for _, r := range m.Rounds {
-		if math.Abs(r.Width-4) < proof.Near {
+		if math.Abs(r.Width-4) < readback.Near {
 			list = append(list, r)
 		}
 	}
-	slices.SortFunc(list, func(a, b proof.Round) int { return int(math.Copysign(1, b.Centre.Y-a.Centre.Y)) })
+	slices.SortFunc(list, func(a, b readback.Round) int { return int(math.Copysign(1, b.Centre.Y-a.Centre.Y)) })
 	return list
 }
 
 // nearestEdge returns how far the nearest heavy line is from a point: those that
 // stand upright, or those that lie level (less than zero: above).
-func nearestEdge(m proof.Marks, from proof.Point, standing bool) float64 {
+func nearestEdge(m readback.Marks, from readback.Point, standing bool) float64 {
 	best := math.Inf(1)
 	for _, l := range m.Lines {
 		d, along := l.From.Y-from.Y, l.To.Y-l.From.Y
 		if standing {
 			d, along = l.From.X-from.X, l.To.X-l.From.X
 		}
-		if l.Width > 0.65 && math.Abs(along) < proof.Near && math.Abs(d) < math.Abs(best) {
+		if l.Width > 0.65 && math.Abs(along) < readback.Near && math.Abs(d) < math.Abs(best) {
 			best = d
 		}
 	}
@@ -211,7 +211,7 @@ func sampleOf(t testing.TB, name string) named {
 func TestEndsAgree(t *testing.T) {
 	n := sampleOf(t, "outside")
 	for _, paper := range papers4 {
-		doc := proof.Open(t, pdf(t, optionsFor(t, paper, n.style), n.sheet))
+		doc := readback.Open(t, pdf(t, optionsFor(t, paper, n.style), n.sheet))
 		sum := 891.0
 		for i := range 2 {
 			m := doc.Marks(doc.Pages() - 2 + i)
@@ -220,7 +220,7 @@ func TestEndsAgree(t *testing.T) {
 				t.Errorf("%s: sheet %d does not say how far the ends are apart:\n%s", paper, i+1, words)
 			}
 		}
-		if math.Abs(sum-1038) > 2*proof.Near {
+		if math.Abs(sum-1038) > 2*readback.Near {
 			t.Errorf("%s: from cross 1 to cross 1 %.3f mm; want 1038", paper, sum)
 		}
 	}
@@ -230,26 +230,26 @@ func TestEndsAgree(t *testing.T) {
 // plate's outer edge, the axle as well.
 func TestMirrored(t *testing.T) {
 	n := sampleOf(t, "outside")
-	doc := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet))
+	doc := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet))
 	left, right := doc.Marks(0), doc.Marks(1)
 	a, b := roundHoles(left), roundHoles(right)
 	l1, _, top1 := plateBox(left)
 	_, r2, top2 := plateBox(right)
 	for i, want := range []float64{8, 9} { // by hand: the bracket's own holes
-		if d := a[i].Centre.X - l1; math.Abs(d-want) > proof.Near {
+		if d := a[i].Centre.X - l1; math.Abs(d-want) > readback.Near {
 			t.Errorf("left hole %d is %.3f mm from the outer edge; want %g", i+1, d, want)
 		}
-		if d := r2 - b[i].Centre.X; math.Abs(d-want) > proof.Near {
+		if d := r2 - b[i].Centre.X; math.Abs(d-want) > readback.Near {
 			t.Errorf("right hole %d is %.3f mm from the outer edge; want %g", i+1, d, want)
 		}
-		if d := (a[i].Centre.Y - top1) - (b[i].Centre.Y - top2); math.Abs(d) > proof.Near {
+		if d := (a[i].Centre.Y - top1) - (b[i].Centre.Y - top2); math.Abs(d) > readback.Near {
 			t.Errorf("holes %d are at unlike heights, by %.3f mm", i+1, d)
 		}
 	}
 }
 
 // plateBox finds a plate by its pen of 0.5 mm.
-func plateBox(m proof.Marks) (left, right, top float64) {
+func plateBox(m readback.Marks) (left, right, top float64) {
 	left, right, top = math.Inf(1), math.Inf(-1), math.Inf(1)
 	for _, l := range m.Lines {
 		if math.Abs(l.Width-0.5) < 0.01 && len(l.Dash) == 0 {
@@ -265,7 +265,7 @@ func plateBox(m proof.Marks) (left, right, top float64) {
 func TestPiecesTaped(t *testing.T) {
 	n := sampleOf(t, "deep")
 	for _, paper := range papers4 {
-		doc := proof.Open(t, pdf(t, optionsFor(t, paper, n.style), n.sheet))
+		doc := readback.Open(t, pdf(t, optionsFor(t, paper, n.style), n.sheet))
 		sum, pieces := 0.0, 0
 		for i := range doc.Pages() {
 			m := doc.Marks(i)
@@ -285,10 +285,10 @@ func TestPiecesTaped(t *testing.T) {
 // levelEnds returns where the part of the jamb that a piece adds begins and
 // ends: at the head or the joint with the piece above, and at the axle or the
 // joint with the piece below.
-func levelEnds(m proof.Marks) (from, to float64) {
+func levelEnds(m readback.Marks) (from, to float64) {
 	var ys []float64
 	for _, l := range m.Lines {
-		long := math.Abs(l.To.X-l.From.X) > 60 && math.Abs(l.To.Y-l.From.Y) < proof.Near && l.From.Y > 60
+		long := math.Abs(l.To.X-l.From.X) > 60 && math.Abs(l.To.Y-l.From.Y) < readback.Near && l.From.Y > 60
 		head := l.Width > 0.65
 		joint := len(l.Dash) == 2 && l.Dash[0] < 1.5
 		axle := len(l.Dash) == 4
@@ -304,7 +304,7 @@ func levelEnds(m proof.Marks) (from, to float64) {
 // the one that is named.
 func TestJoints(t *testing.T) {
 	n := sampleOf(t, "deep")
-	doc := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet, n.sheet))
+	doc := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet, n.sheet))
 	joints := 0
 	for i := range doc.Pages() {
 		for _, text := range doc.Marks(i).Texts {
@@ -331,24 +331,24 @@ func TestHatched(t *testing.T) {
 	for _, tt := range []struct {
 		sample string
 		page   int
-		away   func(p proof.Point, e edges) bool // whether a point is to be cut away
+		away   func(p readback.Point, e edges) bool // whether a point is to be cut away
 	}{
-		{"inside", 0, func(p proof.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
-		{"inside", 1, func(p proof.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
-		{"outside", 0, func(p proof.Point, e edges) bool { return p.Y > e.top && p.X > e.left }},
-		{"outside", 1, func(p proof.Point, e edges) bool { return p.Y > e.top && p.X < e.left }},
-		{"ceiling", 0, func(p proof.Point, e edges) bool { return p.Y > e.top }},
+		{"inside", 0, func(p readback.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
+		{"inside", 1, func(p readback.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
+		{"outside", 0, func(p readback.Point, e edges) bool { return p.Y > e.top && p.X > e.left }},
+		{"outside", 1, func(p readback.Point, e edges) bool { return p.Y > e.top && p.X < e.left }},
+		{"ceiling", 0, func(p readback.Point, e edges) bool { return p.Y > e.top }},
 	} {
 		n := sampleOf(t, tt.sample)
-		m := proof.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet)).Marks(tt.page)
+		m := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet)).Marks(tt.page)
 		e, hatched := edgesOf(m), 0
 		for _, l := range m.Lines {
 			dx, dy := l.To.X-l.From.X, l.To.Y-l.From.Y
-			if l.Width > 0.2 || math.Abs(math.Abs(dx)-math.Abs(dy)) > proof.Near {
+			if l.Width > 0.2 || math.Abs(math.Abs(dx)-math.Abs(dy)) > readback.Near {
 				continue // the hatching is thin, at 45°
 			}
 			hatched++
-			if mid := (proof.Point{X: l.From.X + dx/2, Y: l.From.Y + dy/2}); !tt.away(mid, e) {
+			if mid := (readback.Point{X: l.From.X + dx/2, Y: l.From.Y + dy/2}); !tt.away(mid, e) {
 				t.Errorf("%s, sheet %d: hatched at %.1f, %.1f within what stays, %+v", tt.sample, tt.page+1, mid.X, mid.Y, e)
 			}
 		}
@@ -362,12 +362,12 @@ func TestHatched(t *testing.T) {
 // one that lies level.
 type edges struct{ left, right, top float64 }
 
-func edgesOf(m proof.Marks) edges {
+func edgesOf(m readback.Marks) edges {
 	e := edges{left: math.Inf(1), right: math.Inf(-1)}
 	for _, l := range m.Lines {
 		switch {
 		case l.Width < 0.65:
-		case math.Abs(l.From.X-l.To.X) < proof.Near:
+		case math.Abs(l.From.X-l.To.X) < readback.Near:
 			e.left, e.right = min(e.left, l.From.X), max(e.right, l.From.X)
 		default:
 			e.top = l.From.Y

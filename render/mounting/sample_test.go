@@ -3,12 +3,12 @@ package mounting
 import (
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const in = measure.Inch
@@ -46,10 +46,10 @@ type named struct {
 }
 
 // codes returns words that are the same in every language.
-func codes(words ...string) []phrase.Phrase {
-	var list []phrase.Phrase
+func codes(words ...string) []message.Message {
+	var list []message.Message
 	for _, w := range words {
-		list = append(list, phrase.Verbatim(w))
+		list = append(list, message.Verbatim(w))
 	}
 	return list
 }
@@ -138,5 +138,5 @@ func corrected(opt Options) Options {
 func pdf(t testing.TB, opt Options, list ...Sheet) []byte {
 	t.Helper()
 	doc, err := Document(list, opt)
-	return proof.Bytes(t, doc, err)
+	return readback.Bytes(t, doc, err)
 }

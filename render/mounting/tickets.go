@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -20,14 +20,14 @@ func FromTickets(tickets []*ticket.Ticket) []Sheet {
 		if t.Drilling == nil {
 			continue
 		}
-		code := phrase.Of("%s rev %s", t.Code.Grouped(), string(t.Revision))
+		code := message.Of("%s rev %s", t.Code.Grouped(), string(t.Revision))
 		if n := len(list); n > 0 && last == t.Shade {
 			list[n-1].Codes = append(list[n-1].Codes, code)
 			continue
 		}
 		last = t.Shade
 		s := Sheet{
-			Shade: t.Shade.ID, Place: t.Shade.Place, Codes: []phrase.Phrase{code}, Roll: t.Shade.Roll, Drilling: *t.Drilling,
+			Shade: t.Shade.ID, Place: t.Shade.Place, Codes: []message.Message{code}, Roll: t.Shade.Roll, Drilling: *t.Drilling,
 			Mount: t.Shade.Opening.Mount, Stop: stopOf(t), Advice: hang.Fasteners(), Cautions: cautionsOf(t),
 		}
 		if t.Fastener != nil {
@@ -40,7 +40,7 @@ func FromTickets(tickets []*ticket.Ticket) []Sheet {
 
 // stopOf returns why a shade cannot be made so; empty if it can. The ticket has
 // all the reasons.
-func stopOf(t *ticket.Ticket) phrase.Phrase {
+func stopOf(t *ticket.Ticket) message.Message {
 	n := 0
 	for _, f := range t.Findings {
 		if f.Level == finding.Stop {
@@ -49,20 +49,20 @@ func stopOf(t *ticket.Ticket) phrase.Phrase {
 	}
 	switch n {
 	case 0:
-		return phrase.Phrase{}
+		return message.Message{}
 	case 1:
 		return t.Findings[0].Text
 	}
-	return phrase.Of("%s; %d more on the ticket", t.Findings[0].Text, n-1)
+	return message.Of("%s; %d more on the ticket", t.Findings[0].Text, n-1)
 }
 
 // cautionsOf returns the ticket's cautions that belong to the drill and the
 // ladder.
-func cautionsOf(t *ticket.Ticket) []phrase.Phrase {
-	var list []phrase.Phrase
+func cautionsOf(t *ticket.Ticket) []message.Message {
+	var list []message.Message
 	for _, c := range t.Cautions {
 		if slices.Contains([]route.Caution{route.Drilling, route.Ladder, route.EmergencyExit}, c.Key) {
-			list = append(list, phrase.Join(": ", c.Head, c.Text))
+			list = append(list, message.Join(": ", c.Head, c.Text))
 		}
 	}
 	return list

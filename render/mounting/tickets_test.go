@@ -6,12 +6,12 @@ import (
 
 	"github.com/google/uuid"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -25,7 +25,7 @@ func ticketsOf(t *testing.T) []*ticket.Ticket {
 	for unit := 1; unit <= 2; unit++ {
 		tk := &ticket.Ticket{
 			Shade: shade, Unit: unit, Of: 2, Code: code.Derive(code.Identity(uuid.UUID{}, "galley", unit, 0)), Revision: "2345",
-			Cautions: []ticket.Caution{{Key: route.Ladder, Head: phrase.Of("Ladder"), Text: phrase.Of("Firm ground.")}, {Key: route.Needle, Head: phrase.Of("Needle"), Text: phrase.Of("Fingers out.")}},
+			Cautions: []ticket.Caution{{Key: route.Ladder, Head: message.Of("Ladder"), Text: message.Of("Firm ground.")}, {Key: route.Needle, Head: message.Of("Needle"), Text: message.Of("Fingers out.")}},
 		}
 		tk.Drilling = &n.sheet.Drilling
 		list = append(list, tk)
@@ -46,7 +46,7 @@ func TestFromTickets(t *testing.T) {
 	if len(s.Advice) != len(hang.Fasteners()) {
 		t.Errorf("advice %v; want all there is, since nobody said what is behind", s.Advice)
 	}
-	if got := phrase.Join("|", s.Cautions...).String(); got != "Ladder: Firm ground." {
+	if got := message.Join("|", s.Cautions...).String(); got != "Ladder: Firm ground." {
 		t.Errorf("cautions %q; want the ladder's, not the needle's", got)
 	}
 	wood, _ := hang.Fasten(hang.Wood)
@@ -65,14 +65,14 @@ func TestStop(t *testing.T) {
 	tickets := ticketsOf(t)
 	for _, tk := range tickets {
 		tk.Findings = []finding.Finding{
-			{Level: finding.Stop, Text: phrase.Of("the shade would run into the handle by 6 mm")},
-			{Level: finding.Stop, Text: phrase.Of("the spring is too weak")}, {Level: finding.Note, Text: phrase.Of("snug")},
+			{Level: finding.Stop, Text: message.Of("the shade would run into the handle by 6 mm")},
+			{Level: finding.Stop, Text: message.Of("the spring is too weak")}, {Level: finding.Note, Text: message.Of("snug")},
 		}
 	}
 	list := FromTickets(tickets)
 	n := sampleOf(t, "outside")
 	opt := optionsFor(t, "letter", n.style)
-	doc := proof.Open(t, pdf(t, opt, list...))
+	doc := readback.Open(t, pdf(t, opt, list...))
 	for i := range doc.Pages() {
 		words := doc.Marks(i).Words()
 		if !strings.Contains(words, "STOP: the shade would run into the handle by 6 mm; 1 more on the ticket") || strings.Contains(words, "snug") {

@@ -7,7 +7,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // The type of the columns.
@@ -163,23 +163,23 @@ func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 		list = append(list, paragraph{mark: fmt.Sprint(i + 1), text: opt.Language.Put(t)})
 	}
 	for _, a := range s.Advice {
-		list = append(list, paragraph{text: opt.Say("In %s|what a bracket is screwed into", a.Behind.Phrase()), head: true},
-			paragraph{mark: "·", text: opt.Say(a.Fastener)}, paragraph{mark: "·", text: opt.Say("hole: %s", phrase.Of(a.Hole))})
+		list = append(list, paragraph{text: opt.Say("In %s|what a bracket is screwed into", a.Behind.Message()), head: true},
+			paragraph{mark: "·", text: opt.Say(a.Fastener)}, paragraph{mark: "·", text: opt.Say("hole: %s", message.Of(a.Hole))})
 	}
 	return list
 }
 
 // cautions returns all cautions, each once, in their order.
-func (s *Sheet) cautions() []phrase.Phrase {
-	var list []phrase.Phrase
-	add := func(c phrase.Phrase) {
-		if !slices.ContainsFunc(list, func(p phrase.Phrase) bool { return p.String() == c.String() }) {
+func (s *Sheet) cautions() []message.Message {
+	var list []message.Message
+	add := func(c message.Message) {
+		if !slices.ContainsFunc(list, func(p message.Message) bool { return p.String() == c.String() }) {
 			list = append(list, c)
 		}
 	}
 	for _, a := range s.Advice {
 		for _, c := range a.Cautions {
-			add(phrase.Of(c))
+			add(message.Of(c))
 		}
 	}
 	for _, c := range s.Cautions {
@@ -189,31 +189,31 @@ func (s *Sheet) cautions() []phrase.Phrase {
 }
 
 // steps returns the order of work. It is common practice; no source was found.
-func (s *Sheet) steps(opt Options, w way) []phrase.Phrase {
-	var list []phrase.Phrase
+func (s *Sheet) steps(opt Options, w way) []message.Message {
+	var list []message.Message
 	if w.tiled {
-		list = append(list, phrase.Of("Trim a piece at its joint, lay it on the same joint of the piece before so that lines and diamonds meet, and tape."))
+		list = append(list, message.Of("Trim a piece at its joint, lay it on the same joint of the piece before so that lines and diamonds meet, and tape."))
 	}
-	list = append(list, phrase.Of("Cut the hatched parts away, out to the edges of the paper."))
+	list = append(list, message.Of("Cut the hatched parts away, out to the edges of the paper."))
 	if s.Mount == hang.Inside {
 		list = append(list, s.onJambs()...)
 	} else {
 		list = append(list, s.onWall(opt, w)...)
 	}
-	list = append(list, phrase.Of("Hold each bracket on its outline: its holes must meet the crosses. Prick every cross, then take the paper off. Circles show the plate’s holes, not the drill."))
+	list = append(list, message.Of("Hold each bracket on its outline: its holes must meet the crosses. Prick every cross, then take the paper off. Circles show the plate’s holes, not the drill."))
 	if shim := s.Drilling.Shim; s.Mount == hang.Inside && shim >= opt.Style.Step() {
-		list = append(list, phrase.Of("Pack %s behind each plate.", opt.Words(shim)))
+		list = append(list, message.Of("Pack %s behind each plate.", opt.Words(shim)))
 	}
 	return list
 }
 
 // onJambs says how the paper is laid in a recess.
-func (s *Sheet) onJambs() []phrase.Phrase {
+func (s *Sheet) onJambs() []message.Message {
 	v := s.Drilling.Views[0]
 	head, ok := lineOf(v, hang.HeadLine)
 	known := ok && head > 0
 	_, front := lineOf(v, hang.FrontEdge)
-	var lay phrase.English
+	var lay message.English
 	switch {
 	case known && front:
 		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: cut edge against the head, front cut flush with the front edge. Tape."
@@ -225,15 +225,15 @@ func (s *Sheet) onJambs() []phrase.Phrase {
 		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: other cut against the glass. Tape."
 	}
 	if known {
-		return []phrase.Phrase{phrase.Of(lay), phrase.Of("Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.")}
+		return []message.Message{message.Of(lay), message.Of("Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.")}
 	}
-	return []phrase.Phrase{phrase.Of(lay), phrase.Of("How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.")}
+	return []message.Message{message.Of(lay), message.Of("How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.")}
 }
 
 // onWall says how the paper is laid on a wall or a ceiling.
-func (s *Sheet) onWall(opt Options, w way) []phrase.Phrase {
+func (s *Sheet) onWall(opt Options, w way) []message.Message {
 	between, apart := opt.Words(s.Drilling.Between), opt.Words(s.crosses())
-	var lay, set phrase.English
+	var lay, set message.English
 	switch ceiling := s.Mount == hang.Ceiling; {
 	case w.together && ceiling:
 		lay = "Push the cut edge against the wall, its lines for the edges of the opening plumb above them. Tape."
@@ -247,36 +247,36 @@ func (s *Sheet) onWall(opt Options, w way) []phrase.Phrase {
 		set = "Set the RIGHT sheet by tape, with both axle lines in line and level: %s from plate to plate, %s from cross 1 to cross 1. The right edge of the opening is only a check: openings are seldom square."
 	}
 	if w.together {
-		return []phrase.Phrase{phrase.Of(lay), phrase.Of("Check with a tape: %s from cross 1 to cross 1.", apart)}
+		return []message.Message{message.Of(lay), message.Of("Check with a tape: %s from cross 1 to cross 1.", apart)}
 	}
-	return []phrase.Phrase{phrase.Of(lay), phrase.Of(set, between, apart)}
+	return []message.Message{message.Of(lay), message.Of(set, between, apart)}
 }
 
 // byTape says where the crosses are for a person who trusts a tape more than
 // paper. Jambs are mirror images, so the left one speaks for both; on a wall the
 // right end is set by its distance from the left.
-func (s *Sheet) byTape(opt Options) []phrase.Phrase {
+func (s *Sheet) byTape(opt Options) []message.Message {
 	v := s.Drilling.Views[0]
-	var list []phrase.Phrase
+	var list []message.Message
 	for _, h := range v.Plates[0].Holes {
-		var from []phrase.Phrase
+		var from []message.Message
 		for _, l := range v.Lines {
 			if d := s.distance(l, h.At); d != "" {
 				at := l.At - h.At.Y
 				if l.Upright {
 					at = l.At - h.At.X
 				}
-				from = append(from, phrase.Of(d, opt.Words(at.Abs())))
+				from = append(from, message.Of(d, opt.Words(at.Abs())))
 			}
 		}
-		list = append(list, phrase.Join(", ", from...))
+		list = append(list, message.Join(", ", from...))
 	}
 	return list
 }
 
 // distance says from which side a hole is measured to a line; empty if it is not.
-func (s *Sheet) distance(l hang.Line, at hang.Point) phrase.English {
-	side := func(less, more phrase.English) phrase.English {
+func (s *Sheet) distance(l hang.Line, at hang.Point) message.English {
+	side := func(less, more message.English) message.English {
 		if l.Upright && at.X < l.At || !l.Upright && at.Y < l.At {
 			return less
 		}

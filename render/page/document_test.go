@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
 )
@@ -31,7 +31,7 @@ func sample(t testing.TB) []byte {
 
 func TestDocument(t *testing.T) {
 	b := sample(t)
-	doc := proof.Open(t, b)
+	doc := readback.Open(t, b)
 	if n := doc.Pages(); n != 3 {
 		t.Errorf("%d pages; want 3", n)
 	}

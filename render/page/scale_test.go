@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
 )
@@ -44,7 +44,7 @@ func near(got float64, want, tolerance measure.Length) bool {
 // floats. The shop needs 0.02 mm.
 const tolerance = 2 * measure.Micrometre
 
-func at(got proof.Point, want page.Point) bool {
+func at(got readback.Point, want page.Point) bool {
 	return near(got.X, want.X, tolerance) && near(got.Y, want.Y, tolerance)
 }
 
@@ -70,7 +70,7 @@ func TestTrueToScale(t *testing.T) {
 				}
 			}
 		})
-		doc := proof.Open(t, pdf)
+		doc := readback.Open(t, pdf)
 		if w, h := doc.Size(0); !near(w, size.Width, tolerance) || !near(h, size.Length, tolerance) {
 			t.Errorf("page of %v × %v is %v × %v", size.Width, size.Length, w, h)
 		}
@@ -99,11 +99,11 @@ func TestRendered(t *testing.T) {
 		p.Line(page.Point{X: 0, Y: y}, page.Point{X: letter.Width, Y: y}, page.Pen{Width: mm / 2})
 		p.Line(page.Point{X: x, Y: 0}, page.Point{X: x, Y: letter.Length}, page.Pen{Width: mm})
 	})
-	r := proof.Open(t, pdf).Raster(0, 300)
-	if s, ok := r.Level(proof.Point{X: 150, Y: y.Millimetres()}, 2, 30); !ok || !near(s.Centre, y, 5*measure.Micrometre) || !near(s.Width, mm/2, 10*measure.Micrometre) {
+	r := readback.Open(t, pdf).Raster(0, 300)
+	if s, ok := r.Level(readback.Point{X: 150, Y: y.Millimetres()}, 2, 30); !ok || !near(s.Centre, y, 5*measure.Micrometre) || !near(s.Width, mm/2, 10*measure.Micrometre) {
 		t.Errorf("level line rendered at %+v; want %v, 0.5 mm wide", s, y)
 	}
-	if s, ok := r.Upright(proof.Point{X: x.Millimetres(), Y: 50}, 2, 20); !ok || !near(s.Centre, x, 5*measure.Micrometre) || !near(s.Width, mm, 10*measure.Micrometre) {
+	if s, ok := r.Upright(readback.Point{X: x.Millimetres(), Y: 50}, 2, 20); !ok || !near(s.Centre, x, 5*measure.Micrometre) || !near(s.Width, mm, 10*measure.Micrometre) {
 		t.Errorf("upright line rendered at %+v; want %v, 1 mm wide", s, x)
 	}
 }
@@ -122,7 +122,7 @@ func TestPens(t *testing.T) {
 			p.Line(page.Point{X: 10 * mm, Y: y}, page.Point{X: 200 * mm, Y: y}, pen)
 		}
 	})
-	lines := proof.Open(t, pdf).Marks(0).Lines
+	lines := readback.Open(t, pdf).Marks(0).Lines
 	if len(lines) != len(pens) {
 		t.Fatalf("%d lines; want %d", len(lines), len(pens))
 	}
@@ -155,7 +155,7 @@ func TestCorrection(t *testing.T) {
 		p.Line(page.Point{X: 55 * mm, Y: 48500 * measure.Micrometre}, page.Point{X: 105 * mm, Y: 148500 * measure.Micrometre}, page.Pen{})
 		p.Text(page.Point{X: 155 * mm, Y: 148500 * measure.Micrometre}, "x", page.Face{Size: 10 * page.Pt})
 	})
-	m := proof.Open(t, pdf).Marks(0)
+	m := readback.Open(t, pdf).Marks(0)
 	// 105 − 50×100/98 and 148.5 − 100×200/201; the middle stays.
 	want := [2]page.Point{{X: 53_979_592, Y: 48_997_512}, {X: 105 * mm, Y: 148500 * measure.Micrometre}}
 	if l := m.Lines[0]; !at(l.From, want[0]) || !at(l.To, want[1]) {
@@ -177,7 +177,7 @@ func TestCorrectionOnItsSide(t *testing.T) {
 	pdf := draw(t, page.Info{Correction: c}, side, func(p *page.Page) {
 		p.Line(page.Point{X: 48500 * measure.Micrometre, Y: 55 * mm}, page.Point{X: 148500 * measure.Micrometre, Y: 105 * mm}, page.Pen{})
 	})
-	m := proof.Open(t, pdf).Marks(0)
+	m := readback.Open(t, pdf).Marks(0)
 	want := page.Point{X: 48_997_512, Y: 53_979_592} // 148.5 − 100×200/201 and 105 − 50×100/98
 	if l := m.Lines[0]; !at(l.From, want) || !at(l.To, page.Point{X: 148500 * measure.Micrometre, Y: 105 * mm}) {
 		t.Errorf("corrected line at %v to %v; want %v", l.From, l.To, want)
@@ -192,7 +192,7 @@ func TestCorrectionProportion(t *testing.T) {
 		rec := draw(t, page.Info{Correction: page.Correction{X: f}}, a4, func(p *page.Page) {
 			p.Line(page.Point{X: x}, page.Point{X: x, Y: mm}, page.Pen{})
 		})
-		got := proof.Open(t, rec).Marks(0).Lines[0].From.X
+		got := readback.Open(t, rec).Marks(0).Lines[0].From.X
 		want := 105 + (x.Millimetres()-105)*float64(f)/1e6
 		if math.Abs(got-want) > 0.002 {
 			rt.Fatalf("x %v is drawn at %v; want %v", x, got, want)
@@ -208,7 +208,7 @@ func TestAreas(t *testing.T) {
 		// The other way round is the same rectangle.
 		p.Fill(page.Rect{Min: page.Point{X: 60 * mm, Y: 120 * mm}, Max: page.Point{X: 50 * mm, Y: 100 * mm}}, 40)
 	})
-	areas := proof.Open(t, pdf).Marks(0).Areas
+	areas := readback.Open(t, pdf).Marks(0).Areas
 	if len(areas) != 301 {
 		t.Fatalf("%d areas; want 301", len(areas))
 	}
@@ -226,7 +226,7 @@ func TestAreas(t *testing.T) {
 }
 
 // ink returns how dark the page is at a point, from 0 to 1.
-func ink(r proof.Raster, x, y float64) float64 {
+func ink(r readback.Raster, x, y float64) float64 {
 	w, h := float64(r.Rect.Dx()), float64(r.Rect.Dy())
 	return 1 - float64(r.GrayAt(int(x/210*w), int(y/297*h)).Y)/255
 }
@@ -247,7 +247,7 @@ func TestFilled(t *testing.T) {
 		p.Polyline([]page.Point{{X: 20 * mm, Y: 60 * mm}, {X: 40 * mm, Y: 60 * mm}, {X: 40 * mm, Y: 80 * mm}}, page.Pen{Width: 4 * mm})
 		p.Polygon(page.Box(110*mm, 60*mm, 20*mm, 20*mm).Corners(), page.Pen{Width: mm})
 	})
-	r := proof.Open(t, pdf).Raster(0, 300)
+	r := readback.Open(t, pdf).Raster(0, 300)
 	for _, c := range []struct {
 		what string
 		x, y float64

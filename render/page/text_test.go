@@ -12,7 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shadewright/fonts"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
 )
@@ -36,7 +36,7 @@ func TestTextPlace(t *testing.T) {
 			}
 		}
 	})
-	texts := proof.Open(t, pdf).Marks(0).Texts
+	texts := readback.Open(t, pdf).Marks(0).Texts
 	if len(texts) != len(puts) {
 		t.Fatalf("%d texts; want %d", len(texts), len(puts))
 	}
@@ -45,7 +45,7 @@ func TestTextPlace(t *testing.T) {
 		got := texts[i]
 		sin, cos := math.Sincos(float64(q.face.Turn) * math.Pi / 180)
 		before := width * float64(q.face.Align) / 2
-		want := proof.Point{X: q.at.X.Millimetres() - before*cos, Y: q.at.Y.Millimetres() + before*sin}
+		want := readback.Point{X: q.at.X.Millimetres() - before*cos, Y: q.at.Y.Millimetres() + before*sin}
 		if math.Hypot(got.At.X-want.X, got.At.Y-want.Y) > 0.003 {
 			t.Errorf("%+v begins at %v; want %v", q, got.At, want)
 		}
@@ -85,7 +85,7 @@ func TestWidth(t *testing.T) {
 
 	for _, s := range []string{"HTo AV LTaH", "H11\u2044" + "16H", "HНиколай ΗH"} {
 		face := page.Face{Size: 40 * page.Pt, Weight: page.Semibold}
-		texts := proof.Open(t, draw(t, page.Info{}, a4, func(p *page.Page) {
+		texts := readback.Open(t, draw(t, page.Info{}, a4, func(p *page.Page) {
 			p.Text(page.Point{X: 10 * mm, Y: 50 * mm}, s, face)
 			p.Text(page.Point{X: 10 * mm, Y: 90 * mm}, "H", face)
 		})).Marks(0).Texts
@@ -103,7 +103,7 @@ func TestWidth(t *testing.T) {
 func TestFraction(t *testing.T) {
 	s := measure.Usual(measure.Inches).Words(43*inch+11*inch/16, measure.Nearest).Typeset()
 	face := page.Face{Size: 40 * page.Pt}
-	texts := proof.Open(t, draw(t, page.Info{}, a4, func(p *page.Page) {
+	texts := readback.Open(t, draw(t, page.Info{}, a4, func(p *page.Page) {
 		p.Text(page.Point{X: 10 * mm, Y: 50 * mm}, s, face)
 	})).Marks(0).Texts
 	var parts []string
@@ -133,7 +133,7 @@ func TestFraction(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := proof.Open(t, b).Marks(0).Texts; len(got) != 1 || got[0].Text != s {
+		if got := readback.Open(t, b).Marks(0).Texts; len(got) != 1 || got[0].Text != s {
 			t.Errorf("%q is no fraction, but drawn as %+v", s, got)
 		}
 	}
@@ -150,7 +150,7 @@ func TestMissing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := proof.Open(t, b).Marks(0)
+	m := readback.Open(t, b).Marks(0)
 	if len(m.Lines) != 3*4 {
 		t.Errorf("%d lines; want three boxes", len(m.Lines))
 	}
@@ -185,7 +185,7 @@ func TestClean(t *testing.T) {
 		b := draw(t, page.Info{}, a4, func(p *page.Page) {
 			p.Text(page.Point{X: 10 * mm, Y: 50 * mm}, c.in, page.Face{Size: 20 * page.Pt})
 		})
-		if got := proof.Open(t, b).Marks(0).Texts; len(got) == 0 || got[0].Text != c.want {
+		if got := readback.Open(t, b).Marks(0).Texts; len(got) == 0 || got[0].Text != c.want {
 			t.Errorf("%q is drawn as %+v; want %q (%s)", c.in, got, c.want, c.src)
 		}
 	}

@@ -8,7 +8,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/buying"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // buyColumns are where the columns of the buying list end, in thousandths of the
@@ -37,7 +37,7 @@ func (l *layout) buying(list buying.List) []*leaf {
 		row([]string{l.say("Materials"), "", "", "", "", l.money(list.Materials)}, bold, solid)
 	}
 	for _, w := range list.Work {
-		row([]string{l.put(w.Step.Phrase()), hours(w.Minutes), "", "", "", l.money(w.Amount)}, plain, hair)
+		row([]string{l.put(w.Step.Message()), hours(w.Minutes), "", "", "", l.money(w.Amount)}, plain, hair)
 	}
 	if len(list.Work) > 0 {
 		row([]string{l.say("Labour"), hours(list.Minutes()), "", "", "", l.money(list.Labour)}, bold, solid)
@@ -102,9 +102,9 @@ func (l *layout) buyCells(n buying.Line) []string {
 	case n.Kind == buying.Slat:
 		buy = l.say("%d of %s|pieces of a length", n.Buy, l.length(n.Step))
 	case n.Kind == buying.Tape:
-		buy = l.put(phrase.Count(n.Buy, "%d roll of %s", "%d rolls of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
+		buy = l.put(message.Count(n.Buy, "%d roll of %s", "%d rolls of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
 	case n.Kind == buying.Thread:
-		buy = l.put(phrase.Count(n.Buy, "%d spool of %s", "%d spools of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
+		buy = l.put(message.Count(n.Buy, "%d spool of %s", "%d spools of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
 	}
 	if n.OnHand == 0 && n.OnHandCount == 0 {
 		have = ""

@@ -8,8 +8,8 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/nest"
-	"shadewright/ticket/phrase"
 )
 
 // A cutRow is one row of the list: a cut, or the two that trim both selvages.
@@ -86,11 +86,11 @@ func (t table) short() bool { return len(t.columns) == len(narrow) }
 
 func (t table) head(at measure.Length) {
 	f := page.Face{Size: min(t.size, 9*page.Pt), Weight: page.Semibold}
-	cut := phrase.English("cut it, in inches")
+	cut := message.English("cut it, in inches")
 	if t.opt.Style.System == measure.Millimetres {
 		cut = "cut it, in millimetres"
 	}
-	words := []phrase.English{"", "cut", "take", cut, "this comes off", "this is left", "check"}
+	words := []message.English{"", "cut", "take", cut, "this comes off", "this is left", "check"}
 	for i, e := range words[:len(t.columns)-1] {
 		t.set(i, at+t.pitch-3*mm/2, cell{t.say(e), f})
 	}
@@ -196,7 +196,7 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 	for _, s := range p.Sections {
 		parts = append(parts, l.bare(p.Parts[s.Part].Length))
 	}
-	check := l.say("Check: %s in %s.", phrase.Count(len(p.Panels), "%d panel", "%d panels"), phrase.Count(len(p.Cuts), "%d cut", "%d cuts"))
+	check := l.say("Check: %s in %s.", message.Count(len(p.Panels), "%d panel", "%d panels"), message.Count(len(p.Cuts), "%d cut", "%d cuts"))
 	if len(parts) > 0 {
 		check += " " + l.say("Sections %s = %s.", strings.Join(parts, " + "), l.length(p.Used))
 	}

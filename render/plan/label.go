@@ -4,7 +4,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const (
@@ -49,7 +49,7 @@ func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
 	plain := page.Face{Size: 10 * page.Pt}
 	line(6*mm, p.Goods.Name, page.Face{Size: 16 * page.Pt, Weight: page.Semibold})
 	line(17*mm, d.down(q.Width)+" × "+d.down(q.Length), page.Face{Size: 24 * page.Pt, Weight: page.Bold})
-	line(23*mm, d.say("across the roll × along it, %s", phrase.Of(p.Goods.Kind.Cloth().Name)), plain)
+	line(23*mm, d.say("across the roll × along it, %s", message.Of(p.Goods.Kind.Cloth().Name)), plain)
 	line(29*mm, p.KeepLabel(kept), page.Face{Size: 13 * page.Pt, Weight: page.Semibold})
 	line(35*mm, d.put(q.Name)+", "+d.opt.Job, plain)
 }

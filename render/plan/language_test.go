@@ -3,7 +3,7 @@ package plan
 import (
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -11,7 +11,7 @@ import (
 
 // spanish returns the sample in Spanish.
 func (s sample) spanish(t testing.TB) sample {
-	s.opt.Language = proof.Spanish(t)
+	s.opt.Language = readback.Spanish(t)
 	s.opt.Style.Comma = s.opt.Language.Comma()
 	return s
 }
@@ -47,7 +47,7 @@ func tried(t testing.TB) map[string]sample {
 func TestMarked(t *testing.T) {
 	for name, s := range tried(t) {
 		t.Run(name, func(t *testing.T) {
-			s.opt.Language = proof.Marked()
+			s.opt.Language = readback.Marked()
 			s.open(t).CheckMarked(own)
 		})
 	}

@@ -7,7 +7,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A look is how closely the list of cuts is set.
@@ -218,9 +218,9 @@ func (l *layout) task(p *cutplan.Plan) string {
 	case have == 0:
 		return l.say("Cut %s off the roll, %s wide", used, wide)
 	case p.Used == 0:
-		return l.put(phrase.Count(have, "Cut nothing off the roll: %d piece on hand suffices", "Cut nothing off the roll: %d pieces on hand suffice"))
+		return l.put(message.Count(have, "Cut nothing off the roll: %d piece on hand suffices", "Cut nothing off the roll: %d pieces on hand suffice"))
 	}
-	return l.put(phrase.Count(have, "Cut %[2]s off the roll, %[3]s wide, and %[1]d piece on hand", "Cut %[2]s off the roll, %[3]s wide, and %[1]d pieces on hand", used, wide))
+	return l.put(message.Count(have, "Cut %[2]s off the roll, %[3]s wide, and %[1]d piece on hand", "Cut %[2]s off the roll, %[3]s wide, and %[1]d pieces on hand", used, wide))
 }
 
 func (l *layout) percent(share float64) string { return l.opt.Style.Decimal(share*100, 1) }

@@ -19,7 +19,7 @@ import (
 	"shadewright/ticket/buying"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // Options says what paper the plan is for.
@@ -155,10 +155,10 @@ var (
 )
 
 // say puts a text into the language of the paper.
-func (l *layout) say(e phrase.English, args ...any) string { return l.opt.Language.Say(e, args...) }
+func (l *layout) say(e message.English, args ...any) string { return l.opt.Language.Say(e, args...) }
 
-// put puts a phrase into the language of the paper.
-func (l *layout) put(p phrase.Phrase) string { return l.opt.Language.Put(p) }
+// put puts a message into the language of the paper.
+func (l *layout) put(p message.Message) string { return l.opt.Language.Put(p) }
 
 // length puts a length into words; ≈ marks words that were rounded.
 func (l *layout) length(v measure.Length) string {

@@ -10,12 +10,12 @@ import (
 	"strings"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A printed row of the list of cuts, as a person reads it.
@@ -40,7 +40,7 @@ func tongues(t *testing.T) []tongue {
 
 // list reads the rows of the list of cuts off the sheets, in their order: down
 // the first column of each sheet, then down the next.
-func list(doc *proof.Document, in tongue) []printed {
+func list(doc *readback.Document, in tongue) []printed {
 	var rows []printed
 	for i := range doc.Pages() {
 		texts := doc.Marks(i).Texts
@@ -50,7 +50,7 @@ func list(doc *proof.Document, in tongue) []printed {
 			}
 			// The columns begin where their headings do.
 			var cols []float64
-			for _, w := range []phrase.English{"cut", "take", "cut it, in millimetres", "this comes off", "this is left"} {
+			for _, w := range []message.English{"cut", "take", "cut it, in millimetres", "this comes off", "this is left"} {
 				next := math.Inf(1)
 				for _, q := range texts {
 					if q.Text == in.Say(w) && math.Abs(q.At.Y-h.At.Y) < 0.1 && q.At.X >= h.At.X && q.At.X < next {
@@ -65,7 +65,7 @@ func list(doc *proof.Document, in tongue) []printed {
 	return rows
 }
 
-func below(texts []proof.Text, head proof.Text, cols []float64) []printed {
+func below(texts []readback.Text, head readback.Text, cols []float64) []printed {
 	at := map[float64]*printed{}
 	var ys []float64
 	for _, q := range texts {
@@ -223,7 +223,7 @@ func TestToScale(t *testing.T) {
 				n, _ = strconv.Atoi(strings.TrimSuffix(q.Text[i+len(scale):], "."))
 			}
 		}
-		var end *proof.Line // the first heavy upright line is the cut end
+		var end *readback.Line // the first heavy upright line is the cut end
 		for i, l := range m.Lines {
 			if l.Width > 0.8 && l.From.X == l.To.X && (end == nil || l.From.X < end.From.X) {
 				end = &m.Lines[i]
@@ -250,7 +250,7 @@ func TestToScale(t *testing.T) {
 	}
 }
 
-func drawn(lines []proof.Line, w [4]float64) bool {
+func drawn(lines []readback.Line, w [4]float64) bool {
 	const near = 0.02
 	for _, l := range lines {
 		a, b := l.From, l.To
@@ -376,7 +376,7 @@ func TestGolden(t *testing.T) {
 			rec.Note(fmt.Sprintf("sheet %d", i+1))
 			l.draw(rec, i+1, len(sheets))
 		}
-		proof.Golden(t, filepath.Join("testdata", file), rec.String())
+		readback.Golden(t, filepath.Join("testdata", file), rec.String())
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/buying"
@@ -89,10 +89,10 @@ func (o order) make(t testing.TB) sample {
 func (s sample) pdf(t testing.TB) []byte {
 	t.Helper()
 	doc, err := Document(s.plans, s.list, s.opt)
-	return proof.Bytes(t, doc, err)
+	return readback.Bytes(t, doc, err)
 }
 
-func (s sample) open(t testing.TB) *proof.Document { return proof.Open(t, s.pdf(t)) }
+func (s sample) open(t testing.TB) *readback.Document { return readback.Open(t, s.pdf(t)) }
 
 // sizesOf returns n sizes, all different, in whole and half millimetres.
 func sizesOf(n int) []measure.Size {

@@ -3,7 +3,7 @@ package plan
 import (
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 )
 
@@ -16,7 +16,7 @@ func TestOnItsSide(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.opt.Paper = p
-	doc := proof.Open(t, s.pdf(t))
+	doc := readback.Open(t, s.pdf(t))
 	for i := range doc.Pages() {
 		if w, h := doc.Size(i); w < 209.9 || w > 210.1 || h < 147.9 || h > 148.1 {
 			t.Errorf("sheet %d is %.1f × %.1f mm; want 210 × 148", i+1, w, h)

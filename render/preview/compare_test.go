@@ -6,7 +6,7 @@ import (
 	"math"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/symbol"
 	"shadewright/ticket/measure"
@@ -150,7 +150,7 @@ const most = 18
 // A preview looks as PDFium, which is another program, renders the PDF.
 func TestLooksLikeThePDF(t *testing.T) {
 	d, pdf := drawn(t, "")
-	want := proof.Open(t, pdf).Render(0, proofDPI)
+	want := readback.Open(t, pdf).Render(0, proofDPI)
 	shades, where := farthest(dotted(t, d, 1, want.Rect), want)
 	t.Logf("the pictures are at most %.1f shades apart, at %s", shades, where)
 	if shades > most {
@@ -161,7 +161,7 @@ func TestLooksLikeThePDF(t *testing.T) {
 // The comparison sees every mark that is missing.
 func TestMissingIsSeen(t *testing.T) {
 	_, pdf := drawn(t, "")
-	want := proof.Open(t, pdf).Render(0, proofDPI)
+	want := readback.Open(t, pdf).Render(0, proofDPI)
 	for _, m := range marks(t) {
 		d, _ := drawn(t, m.name)
 		if shades, _ := farthest(dotted(t, d, 1, want.Rect), want); shades <= most {

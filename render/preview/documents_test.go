@@ -17,7 +17,7 @@ import (
 
 	"shadewright/render/card"
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/plan"
 	"shadewright/render/sheet"
@@ -91,7 +91,7 @@ func TestDocumentsLookLikeThePDF(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			read := proof.Open(t, pdf)
+			read := readback.Open(t, pdf)
 			for number := 1; number <= d.Pages(); number++ {
 				want := read.Render(number-1, proofDPI)
 				shades, where := farthest(dotted(t, d, number, want.Rect), want)
@@ -160,7 +160,7 @@ func TestSVGLooksLikeThePDF(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := rendered(t, svg, whole)
-	shades, where := farthest(got, proof.Open(t, pdf).Render(0, proofDPI))
+	shades, where := farthest(got, readback.Open(t, pdf).Render(0, proofDPI))
 	t.Logf("the SVG and the PDF are at most %.1f shades apart, at %s", shades, where)
 	if shades > most {
 		t.Errorf("the SVG is %.1f shades off the PDF at %s; want at most %d", shades, where, most)

@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/symbol"
 	"shadewright/ticket/measure"
@@ -303,7 +303,7 @@ func TestCodewords(t *testing.T) {
 }
 
 // printed draws some symbols on one page.
-func printed(t *testing.T, draw func(p *page.Page)) *proof.Document {
+func printed(t *testing.T, draw func(p *page.Page)) *readback.Document {
 	t.Helper()
 	d := page.New(page.Info{})
 	draw(d.Add(a4))
@@ -311,7 +311,7 @@ func printed(t *testing.T, draw func(p *page.Page)) *proof.Document {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return proof.Open(t, b)
+	return readback.Open(t, b)
 }
 
 func TestRead(t *testing.T) {
@@ -340,7 +340,7 @@ func TestRead(t *testing.T) {
 			t.Errorf("%d dpi: %d codes read; want %d: %+v", dpi, len(codes), len(qr)+len(bars), codes)
 			continue
 		}
-		slices.SortFunc(codes[:len(qr)], func(a, b proof.Code) int { return cmp.Compare(a.At.X, b.At.X) })
+		slices.SortFunc(codes[:len(qr)], func(a, b readback.Code) int { return cmp.Compare(a.At.X, b.At.X) })
 		for i, c := range codes[:len(qr)] {
 			if c.Kind != "QR" || c.Text != qr[i] {
 				t.Errorf("%d dpi: read %s %q; want QR %q", dpi, c.Kind, c.Text, qr[i])

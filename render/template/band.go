@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // past is how far the lines run on beyond the sides of the cloth, so that they
@@ -73,9 +73,9 @@ const (
 type rule struct {
 	y     measure.Length
 	kind  kind
-	step  int            // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
-	name  phrase.English // short, for the ends that show beside the cloth
-	words phrase.English
+	step  int             // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
+	name  message.English // short, for the ends that show beside the cloth
+	words message.English
 }
 
 // rules returns the lines of the folds, from the raw edge up.

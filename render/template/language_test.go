@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -13,7 +13,7 @@ import (
 
 // spanish returns the options in Spanish.
 func spanish(t testing.TB, opt Options) Options {
-	opt.Language = proof.Spanish(t)
+	opt.Language = readback.Spanish(t)
 	opt.Style.Comma = opt.Language.Comma()
 	return opt
 }
@@ -29,16 +29,16 @@ func narrow(t testing.TB) []*ticket.Ticket {
 func TestMarked(t *testing.T) {
 	for _, paper := range []string{"letter", "a4"} {
 		opt := optionsFor(t, paper)
-		opt.Language = proof.Marked()
+		opt.Language = readback.Marked()
 		opt.Printer, opt.Correction = "office", page.Correction{X: 1_005_025}
 		for _, list := range [][]*ticket.Ticket{job(t), narrow(t)} {
-			proof.Open(t, pdfOf(t, list, opt)).CheckMarked(own)
-			proof.Open(t, pdfOf(t, list, rollOptions(t, 24*in, opt))).CheckMarked(own)
+			readback.Open(t, pdfOf(t, list, opt)).CheckMarked(own)
+			readback.Open(t, pdfOf(t, list, rollOptions(t, 24*in, opt))).CheckMarked(own)
 		}
 	}
 	long := rollOptions(t, 24*in, optionsFor(t, "letter"))
-	long.Language = proof.Marked()
-	proof.Open(t, pdfOf(t, tickets(t, shadeOf("hall", 250*in, 60*in)), long)).CheckMarked(own)
+	long.Language = readback.Marked()
+	readback.Open(t, pdfOf(t, tickets(t, shadeOf("hall", 250*in, 60*in)), long)).CheckMarked(own)
 }
 
 // Words are all that a language changes: every line, diamond and square stays on
@@ -58,7 +58,7 @@ func TestSpanish(t *testing.T) {
 func checkSpanish(t *testing.T, list []*ticket.Ticket, opt Options) {
 	t.Helper()
 	es := spanish(t, opt)
-	proof.Open(t, pdfOf(t, list, es)).CheckFits(6.3)
+	readback.Open(t, pdfOf(t, list, es)).CheckFits(6.3)
 	if a, b := marks(t, list, opt), marks(t, list, es); a != b {
 		t.Errorf("%s: marks are drawn elsewhere in Spanish:\n%s\nin English:\n%s", opt.Paper.Name, b, a)
 	}
@@ -73,7 +73,7 @@ func TestHeadingClear(t *testing.T) {
 		opt.Printer = "office"
 		for start, o := range map[string]Options{"corrected for": opt, "corregido para": spanish(t, opt)} {
 			found := false
-			for _, w := range proof.Open(t, pdfOf(t, narrow(t), o)).Marks(0).Texts {
+			for _, w := range readback.Open(t, pdfOf(t, narrow(t), o)).Marks(0).Texts {
 				if strings.HasPrefix(w.Text, start) {
 					found = true
 					if w.Max.Y > 6.35+42 {
@@ -114,19 +114,19 @@ func marks(t *testing.T, list []*ticket.Ticket, opt Options) string {
 
 // A band in one piece has its words and its title in the language.
 func TestWholeMarked(t *testing.T) {
-	opt := Options{Style: measure.Usual(measure.Inches), Job: "Heron Landing", Language: proof.Marked()}
+	opt := Options{Style: measure.Usual(measure.Inches), Job: "Heron Landing", Language: readback.Marked()}
 	for _, w := range Wholes(job(t), opt) {
 		rec := &byLayer{lines: map[string][]string{}}
 		w.Draw(rec)
 		for line := range strings.Lines(rec.String()) {
 			if text, ok := strings.CutPrefix(line, "text "); ok {
 				text = text[strings.Index(text, `"`)+1 : strings.LastIndex(text, `"`)]
-				if bad := proof.Unmarked(text, strings.Fields(own)...); bad != nil {
+				if bad := readback.Unmarked(text, strings.Fields(own)...); bad != nil {
 					t.Errorf("%q are not said through the language", bad)
 				}
 			}
 		}
-		if bad := proof.Unmarked(w.Title(), strings.Fields(own)...); bad != nil {
+		if bad := readback.Unmarked(w.Title(), strings.Fields(own)...); bad != nil {
 			t.Errorf("of the title %q are not said through the language", bad)
 		}
 	}

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
@@ -42,7 +42,7 @@ func TestWayOfPaper(t *testing.T) {
 
 // Both strips of a joint carry its number and diamonds at the same height.
 func TestJoints(t *testing.T) {
-	doc := proof.Open(t, pdf(t, optionsFor(t, "letter")))
+	doc := readback.Open(t, pdf(t, optionsFor(t, "letter")))
 	var all string
 	for i := range doc.Pages() {
 		all += doc.Marks(i).Words()

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
@@ -27,7 +27,7 @@ func TestNarrowBands(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			doc := proof.Open(t, pdfOf(t, list, opt))
+			doc := readback.Open(t, pdfOf(t, list, opt))
 			for i, s := range sheets {
 				where := fmt.Sprintf("%s, hem %s, %s sheet %d", opt.Language.Tag(), hem, opt.Paper.Name, i+1)
 				for _, c := range doc.Crowded(i, 6.3) {

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
@@ -34,7 +34,7 @@ func TestLinesOnRoll(t *testing.T) {
 		"24 in": 24 * in, "30 in": 30 * in, "36 in": 36 * in, "610 mm": 610 * mm, "914 mm": 914 * mm, "8-1/2 in": 17 * in / 2,
 	} {
 		opt := rollOptions(t, width, optionsFor(t, "letter"))
-		doc := proof.Open(t, pdf(t, opt))
+		doc := readback.Open(t, pdf(t, opt))
 		sheets, err := lay(bands(job(t)), opt)
 		if err != nil {
 			t.Fatal(err)
@@ -67,7 +67,7 @@ func TestLinesOnRoll(t *testing.T) {
 // side, has 11 mm of ruler and 1/2 in of margin twice: 120 + 51/25.4 + 1 = 123.008,
 // and the next half inch is 123-1/2.
 func TestRollIsShort(t *testing.T) {
-	doc := proof.Open(t, pdf(t, rollOptions(t, 36*in, optionsFor(t, "letter"))))
+	doc := readback.Open(t, pdf(t, rollOptions(t, 36*in, optionsFor(t, "letter"))))
 	if w, h := doc.Size(0); doc.Pages() != 1 || math.Abs(w-123.5*25.4) > 0.005 || math.Abs(h-36*25.4) > 0.005 {
 		t.Errorf("%d sheets, the first of %.3f × %.3f mm; want one of 123-1/2 × 36 in", doc.Pages(), w, h)
 	}
@@ -98,7 +98,7 @@ func TestRollCuts(t *testing.T) {
 	shades := []ticket.Shade{shadeOf("a", 30*in, 40*in), shadeOf("b", 31*in, 40*in), shadeOf("c", 32*in, 40*in), shadeOf("d", 66*in, 40*in), shadeOf("e", 12*in, 40*in)}
 	opt := rollOptions(t, 24*in, optionsFor(t, "letter"))
 	list := tickets(t, shades...)
-	doc := proof.Open(t, pdfOf(t, list, opt))
+	doc := readback.Open(t, pdfOf(t, list, opt))
 	sheets, err := lay(bands(list), opt)
 	if err != nil {
 		t.Fatal(err)
@@ -143,7 +143,7 @@ func TestRollSplits(t *testing.T) {
 	for name, c := range map[string]page.Correction{"true": {}, "corrected": {X: 1_003_000, Y: 1_004_000}} {
 		opt := rollOptions(t, 36*in, optionsFor(t, "letter"))
 		opt.Correction, opt.Printer = c, map[bool]string{true: "plotter"}[c.X != 0]
-		doc := proof.Open(t, pdfOf(t, list, opt))
+		doc := readback.Open(t, pdfOf(t, list, opt))
 		var sum float64
 		strips := 0
 		for i := range doc.Pages() {
@@ -178,14 +178,14 @@ func TestRollCorrection(t *testing.T) {
 	opt := rollOptions(t, 24*in, optionsFor(t, "letter"))
 	opt.Printer, opt.Correction = "plotter", page.Correction{X: 997_000, Y: 1_004_000}
 	list := tickets(t, shadeOf("hall", 160*in, 60*in))
-	doc := proof.Open(t, pdfOf(t, list, opt))
+	doc := readback.Open(t, pdfOf(t, list, opt))
 	m := doc.Marks(0)
 	w, h := doc.Size(0)
 	for _, c := range doc.Crowded(0, 12.6) {
 		t.Error(c)
 	}
 	for _, l := range m.Lines {
-		for _, p := range []proof.Point{l.From, l.To} {
+		for _, p := range []readback.Point{l.From, l.To} {
 			if p.X < 12.69 || p.X > w-12.69 || p.Y < 12.69 || p.Y > h-12.69 {
 				t.Errorf("a line reaches %v, outside the margins of a sheet of %.1f × %.1f mm", p, w, h)
 			}
@@ -224,7 +224,7 @@ func TestRollAxes(t *testing.T) {
 	} {
 		opt := rollOptions(t, 36*in, optionsFor(t, "letter"))
 		opt.Printer, opt.Correction = "plotter", tt.c
-		doc := proof.Open(t, pdfOf(t, list, opt))
+		doc := readback.Open(t, pdfOf(t, list, opt))
 		if w, h := doc.Size(0); doc.Pages() != 1 || math.Abs(w-tt.long*25.4) > 0.005 || math.Abs(h-36*25.4) > 0.005 {
 			t.Errorf("%s: %d sheets, the first of %.1f × %.1f mm; want one %.1f in long", name, doc.Pages(), w, h, tt.long)
 		}

@@ -8,7 +8,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const mm = measure.Millimetre
@@ -57,7 +57,7 @@ func (v view) sides(b *band) {
 		v.Up(x, 0, top, fullscale.Heavy)
 	}
 	mid, gap := widestGap(b.folds)
-	turned := func(x measure.Length, e phrase.English) {
+	turned := func(x measure.Length, e message.English) {
 		words, f := page.Fit(v.Say(e), page.Face{Size: small.Size, Turn: 90, Align: page.Middle}, max(gap, leastGap), least)
 		v.Write(x, mid, words, f)
 	}

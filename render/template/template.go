@@ -6,7 +6,7 @@ import (
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/ticket"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // Options says what paper the template is for and who prints it.
@@ -31,23 +31,23 @@ func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 type drawing struct{ fullscale.Drawing }
 
 const (
-	title  phrase.English = "Marking template"
-	check  phrase.English = "Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
-	taping phrase.English = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
-	apart  phrase.English = "Cut the bands apart at the lines between them: first right across the sheet, then between two on a row."
+	title  message.English = "Marking template"
+	check  message.English = "Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
+	taping message.English = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
+	apart  message.English = "Cut the bands apart at the lines between them: first right across the sheet, then between two on a row."
 )
 
 // how says how the sheet is used.
-func (s *leaf) how(opt Options) phrase.Phrase {
+func (s *leaf) how(opt Options) message.Message {
 	if !opt.Paper.Roll {
-		return phrase.Of(taping)
+		return message.Of(taping)
 	}
 	for _, it := range s.items {
 		if it.strip != nil && len(it.strip.spans) > 1 {
-			return phrase.Join(" ", phrase.Of(apart), phrase.Of(taping))
+			return message.Join(" ", message.Of(apart), message.Of(taping))
 		}
 	}
-	return phrase.Of(apart)
+	return message.Of(apart)
 }
 
 // sheet draws everything on one sheet.

@@ -11,13 +11,13 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/render/fullscale"
-	"shadewright/render/internal/proof"
+	"shadewright/render/internal/readback"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 const in = measure.Inch
@@ -80,7 +80,7 @@ func pdf(t testing.TB, opt Options) []byte {
 func pdfOf(t testing.TB, list []*ticket.Ticket, opt Options) []byte {
 	t.Helper()
 	doc, err := Document(list, opt)
-	return proof.Bytes(t, doc, err)
+	return readback.Bytes(t, doc, err)
 }
 
 // Every line of every strip stands on the paper where the exact arithmetic puts
@@ -90,7 +90,7 @@ func pdfOf(t testing.TB, list []*ticket.Ticket, opt Options) []byte {
 func TestLinesOnPaper(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "tabloid"} {
 		opt := optionsFor(t, paper)
-		doc := proof.Open(t, pdf(t, opt))
+		doc := readback.Open(t, pdf(t, opt))
 		sheets, err := lay(bands(job(t)), opt)
 		if err != nil {
 			t.Fatal(err)
@@ -114,7 +114,7 @@ func TestLinesOnPaper(t *testing.T) {
 	}
 }
 
-func checkStrip(t *testing.T, where string, marks proof.Marks, it item) {
+func checkStrip(t *testing.T, where string, marks readback.Marks, it item) {
 	t.Helper()
 	s, b := it.strip, it.strip.band
 	x := func(l measure.Length) float64 { return (it.at.X + l - s.from).Millimetres() }
@@ -151,7 +151,7 @@ func checkStrip(t *testing.T, where string, marks proof.Marks, it item) {
 func TestNothingDrifts(t *testing.T) {
 	for _, paper := range []string{"letter", "a4"} {
 		opt := optionsFor(t, paper)
-		doc := proof.Open(t, pdf(t, opt))
+		doc := readback.Open(t, pdf(t, opt))
 		var sum, n float64
 		for i := range doc.Pages() {
 			m := doc.Marks(i)
@@ -178,7 +178,7 @@ type paperStrip struct {
 
 // paperStrips finds the strips of a page by their captions, and their ends by
 // the lines below: the heavy line of a side, else the dotted line of a joint.
-func paperStrips(m proof.Marks) []paperStrip {
+func paperStrips(m readback.Marks) []paperStrip {
 	var list []paperStrip
 	for _, t := range m.Texts {
 		var name string
@@ -188,7 +188,7 @@ func paperStrips(m proof.Marks) []paperStrip {
 		}
 		var ends []float64
 		for _, l := range m.Lines {
-			tall := math.Abs(l.From.Y-l.To.Y) > 70 && math.Abs(l.From.X-l.To.X) < proof.Near
+			tall := math.Abs(l.From.Y-l.To.Y) > 70 && math.Abs(l.From.X-l.To.X) < readback.Near
 			below := min(l.From.Y, l.To.Y) > t.At.Y && min(l.From.Y, l.To.Y) < t.At.Y+12
 			side, joint := l.Width > 0.6, len(l.Dash) > 0 && l.Dash[0] < 1.5
 			if tall && below && (side || joint) {
@@ -207,7 +207,7 @@ func paperStrips(m proof.Marks) []paperStrip {
 // no source), seen at 600 dpi.
 func TestLinesInPicture(t *testing.T) {
 	opt := optionsFor(t, "letter")
-	doc := proof.Open(t, pdf(t, opt))
+	doc := readback.Open(t, pdf(t, opt))
 	sheets, err := lay(bands(job(t)), opt)
 	if err != nil {
 		t.Fatal(err)
@@ -217,13 +217,13 @@ func TestLinesInPicture(t *testing.T) {
 	// Beside the words, well inside the strip.
 	x := (it.at.X + (it.strip.to - it.strip.from) - 30*mm).Millimetres()
 	raw := (it.at.Y + captionHeight + headroom + it.strip.band.folds.PocketMark).Millimetres()
-	edge, ok := r.Level(proof.Point{X: x, Y: raw}, 1.2, 0.5)
+	edge, ok := r.Level(readback.Point{X: x, Y: raw}, 1.2, 0.5)
 	if !ok {
 		t.Fatal("no raw edge in the picture")
 	}
 	for name, up := range map[string]float64{"hem mark": 25.4, "pocket mark": 76.2} {
-		l, ok := r.Level(proof.Point{X: x, Y: raw - up}, 1.2, 0.5)
-		if !ok || math.Abs(edge.Centre-l.Centre-up) > proof.Near {
+		l, ok := r.Level(readback.Point{X: x, Y: raw - up}, 1.2, 0.5)
+		if !ok || math.Abs(edge.Centre-l.Centre-up) > readback.Near {
 			t.Errorf("%s is %.3f mm above the raw edge; want %.3f", name, edge.Centre-l.Centre, up)
 		}
 	}
@@ -243,7 +243,7 @@ func firstStrip(sheets []*leaf) (int, item) {
 
 func TestChecksOnPaper(t *testing.T) {
 	for paper, side := range map[string]float64{"letter": 38.1, "a4": 40} {
-		doc := proof.Open(t, pdf(t, optionsFor(t, paper)))
+		doc := readback.Open(t, pdf(t, optionsFor(t, paper)))
 		for i := range doc.Pages() {
 			m := doc.Marks(i)
 			w, _ := doc.Size(i)
@@ -267,7 +267,7 @@ func TestCorrection(t *testing.T) {
 	opt := optionsFor(t, "a4")
 	opt.Printer = "office"
 	opt.Correction = page.Correction{X: 1_005_025, Y: 995_025}
-	doc := proof.Open(t, pdf(t, opt))
+	doc := readback.Open(t, pdf(t, opt))
 	m := doc.Marks(0)
 	fx, fy := 1.005025, 0.995025
 	x := func(v float64) float64 { return 105 + (v-105)*fx }
@@ -293,7 +293,7 @@ func TestCorrectionWithoutName(t *testing.T) {
 	} {
 		opt := optionsFor(t, "a4")
 		opt.Correction = tt.c
-		if text := proof.Open(t, pdf(t, opt)).Marks(0).Words(); !strings.Contains(text, tt.want) || tt.want == "" && strings.Contains(text, "corrected") {
+		if text := readback.Open(t, pdf(t, opt)).Marks(0).Words(); !strings.Contains(text, tt.want) || tt.want == "" && strings.Contains(text, "corrected") {
 			t.Errorf("%v: the sheet does not say %q:\n%s", tt.c, tt.want, text)
 		}
 	}
@@ -302,7 +302,7 @@ func TestCorrectionWithoutName(t *testing.T) {
 // No words lie over other words, or outside what the printer can print.
 func TestWordsApart(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "legal"} {
-		doc := proof.Open(t, pdf(t, optionsFor(t, paper)))
+		doc := readback.Open(t, pdf(t, optionsFor(t, paper)))
 		for i := range doc.Pages() {
 			for _, c := range doc.Crowded(i, 6.3) {
 				t.Errorf("%s sheet %d: %s", paper, i+1, c)
@@ -312,7 +312,7 @@ func TestWordsApart(t *testing.T) {
 }
 
 // checkInside looks at the words on the cloth of one strip.
-func checkInside(t *testing.T, where string, marks proof.Marks, it item, opt Options) {
+func checkInside(t *testing.T, where string, marks readback.Marks, it item, opt Options) {
 	t.Helper()
 	s := it.strip
 	right := (it.at.X + s.band.width - s.from).Millimetres()
@@ -326,7 +326,7 @@ func checkInside(t *testing.T, where string, marks proof.Marks, it item, opt Opt
 		if m.Min.X < right && m.Max.X > right && s.band.width <= s.to && m.Max.Y-m.Min.Y < 10 && len(m.Text) > 2 && !strings.HasPrefix(m.Text, "Band") && !strings.HasPrefix(m.Text, "Franja") {
 			t.Errorf("%s, band %s strip %d: %q runs over the right side", where, s.band.name, s.index+1, m.Text)
 		}
-		for _, words := range []phrase.English{"Fold the raw edge up to this line", "Fold the hem’s edge up to this line", "Sew along this row; back-tack both ends", "Lay the raw bottom edge of the cloth along this line"} {
+		for _, words := range []message.English{"Fold the raw edge up to this line", "Fold the hem’s edge up to this line", "Sew along this row; back-tack both ends", "Lay the raw bottom edge of the cloth along this line"} {
 			if strings.HasPrefix(m.Text, opt.Say(words)) {
 				acts++
 			}
@@ -383,7 +383,7 @@ func TestGolden(t *testing.T) {
 		d := &drawing{fullscale.Drawing{Canvas: rec, Options: opt}}
 		d.sheet(s, i+1, len(sheets))
 	}
-	proof.Golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
+	readback.Golden(t, filepath.Join("testdata", "bunk.letter.txt"), rec.String())
 }
 
 func BenchmarkTemplate(b *testing.B) {

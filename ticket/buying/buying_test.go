@@ -14,8 +14,8 @@ import (
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message/pseudo"
 	"shadewright/ticket/nest"
-	"shadewright/ticket/phrase/marked"
 	"shadewright/ticket/route"
 )
 
@@ -59,7 +59,7 @@ func listOf(t testing.TB, job *ticket.Job, s buying.Shop) buying.List {
 		t.Fatal(err)
 	}
 	for _, n := range list.Lines { // mesh, donor and flat are the job's own words
-		if w := marked.Unmarked(marked.Put(n.What())+" "+marked.Put(n.Note), "mesh", "donor", "flat"); w != nil {
+		if w := pseudo.Unmarked(pseudo.Put(n.What())+" "+pseudo.Put(n.Note), "mesh", "donor", "flat"); w != nil {
 			t.Errorf("%s: words in English only: %q", n.What(), w)
 		}
 	}

@@ -14,7 +14,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -59,7 +59,7 @@ const (
 // A Line is one thing on the list.
 type Line struct {
 	Kind Kind
-	Name phrase.Phrase
+	Name message.Message
 
 	Needs, OnHand           measure.Length // of what goes by length
 	NeedsCount, OnHandCount int            // of what goes by number
@@ -69,18 +69,18 @@ type Line struct {
 	Price  measure.Money
 	Per    measure.Length // the length that the price is for; zero: for one that is sold
 	Amount measure.Money
-	Note   phrase.Phrase
+	Note   message.Message
 }
 
 // What names the thing, with its kind where the name is the job's own.
-func (l Line) What() phrase.Phrase {
+func (l Line) What() message.Message {
 	switch l.Kind {
 	case Goods:
-		return phrase.Of("goods %s", l.Name)
+		return message.Of("goods %s", l.Name)
 	case Slat:
-		return phrase.Of("slat %s", l.Name)
+		return message.Of("slat %s", l.Name)
 	case Roller:
-		return phrase.Of("roller %s", l.Name)
+		return message.Of("roller %s", l.Name)
 	}
 	return l.Name
 }
@@ -153,8 +153,8 @@ func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop
 	b.thread()
 	b.needles()
 	b.blades(plans)
-	b.counted(Brackets, phrase.Of("pairs of brackets"), shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
-	b.counted(EndParts, phrase.Of("sets of end parts"), shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
+	b.counted(Brackets, message.Of("pairs of brackets"), shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
+	b.counted(EndParts, message.Of("sets of end parts"), shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
 	b.work()
 	return b.list, nil
 }
@@ -207,7 +207,7 @@ func (b *builder) goods(p *cutplan.Plan) {
 		usual, per = tenCm, measure.Metre
 	}
 	step := cmp.Or(s.SoldBy, b.shop.SoldBy, usual)
-	l := Line{Kind: Goods, Name: phrase.Verbatim(p.Goods.Name), Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
+	l := Line{Kind: Goods, Name: message.Verbatim(p.Goods.Name), Needs: p.Used, Step: step, Price: s.Price, Per: cmp.Or(s.PricePer, per)}
 	for _, h := range p.OnHand {
 		l.OnHand += h.Length
 		l.Needs += h.Length
@@ -229,7 +229,7 @@ func (b *builder) rollers() {
 	}
 	for _, name := range names {
 		if s := b.job.Supply.Rollers[name]; s.Price > 0 {
-			b.add(Line{Kind: Roller, Name: phrase.Verbatim(name), NeedsCount: count[name], OnHandCount: s.OnHand, Buy: max(count[name]-s.OnHand, 0), Price: s.Price})
+			b.add(Line{Kind: Roller, Name: message.Verbatim(name), NeedsCount: count[name], OnHandCount: s.OnHand, Buy: max(count[name]-s.OnHand, 0), Price: s.Price})
 		}
 	}
 }
@@ -243,7 +243,7 @@ func (b *builder) tape() {
 		return
 	}
 	have := b.job.Supply.OnHand.Tape
-	b.add(Line{Kind: Tape, Name: phrase.Of("tape"), Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
+	b.add(Line{Kind: Tape, Name: message.Of("tape"), Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
 }
 
 func (b *builder) thread() {
@@ -252,7 +252,7 @@ func (b *builder) thread() {
 		sum[t.Stitch.ThreadSize] += t.Stitch.Thread
 	}
 	for _, size := range sorted(sum) {
-		l := Line{Kind: Thread, Name: phrase.Of("thread %d", size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
+		l := Line{Kind: Thread, Name: message.Of("thread %d", size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
 		for _, h := range b.job.Supply.OnHand.Thread {
 			if h.Size == size {
 				l.OnHand = h.Length
@@ -273,7 +273,7 @@ func (b *builder) needles() {
 		n := steps(seam[size], b.shop.NeedleSeam)
 		used := min(have, n) // needles on hand serve the finest size first
 		have -= used
-		b.add(Line{Kind: Needle, Name: phrase.Of("needle %d", size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
+		b.add(Line{Kind: Needle, Name: message.Of("needle %d", size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
 	}
 }
 
@@ -284,11 +284,11 @@ func (b *builder) blades(plans []*cutplan.Plan) {
 	}
 	if n := steps(cut, b.shop.BladeCut); n > 0 {
 		have := b.job.Supply.OnHand.Blades
-		b.add(Line{Kind: Blade, Name: phrase.Of("blade for the cutter"), NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
+		b.add(Line{Kind: Blade, Name: message.Of("blade for the cutter"), NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
 	}
 }
 
-func (b *builder) counted(kind Kind, name phrase.Phrase, each, have int, price measure.Money) {
+func (b *builder) counted(kind Kind, name message.Message, each, have int, price measure.Money) {
 	if n := each * len(b.tickets); n > 0 {
 		b.add(Line{Kind: kind, Name: name, NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: price})
 	}

@@ -7,8 +7,8 @@ import (
 
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/nest"
-	"shadewright/ticket/phrase"
 )
 
 // A Bar is one stock length of a slat and what is sawn from it.
@@ -39,10 +39,10 @@ func (b *builder) slats() error {
 	for _, name := range names {
 		s := b.job.Supply.Slats[name]
 		stock := cmp.Or(s.Stock, b.shop.SlatLength)
-		l := Line{Kind: Slat, Name: phrase.Verbatim(name), OnHandCount: s.OnHand, Step: stock, Price: s.Price}
+		l := Line{Kind: Slat, Name: message.Verbatim(name), OnHandCount: s.OnHand, Step: stock, Price: s.Price}
 		fit, long := split(pieces[name], stock)
 		if long > 0 {
-			l.Note = phrase.Of("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
+			l.Note = message.Of("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
 		}
 		for _, p := range fit {
 			l.Needs += p.Length
@@ -52,7 +52,7 @@ func (b *builder) slats() error {
 			return fmt.Errorf("slat %s: %w", name, err)
 		}
 		if !proven {
-			l.Note = phrase.Join("; ", l.Note, phrase.Of("fewer lengths may do"))
+			l.Note = message.Join("; ", l.Note, message.Of("fewer lengths may do"))
 		}
 		l.NeedsCount, l.Buy = len(bars), bought
 		b.list.Bars = append(b.list.Bars, bars...)

@@ -5,7 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Problem says in which way a text is no code.
@@ -23,27 +23,27 @@ const (
 type Error struct {
 	Text    string // as it was given, cut short if very long
 	Problem Problem
-	Symbol  rune           // of Foreign
-	At      int            // of Foreign: its place among the symbols, from 1
-	Count   int            // of WrongLength: how many symbols there were
-	Kind    phrase.English // of SomethingElse: what it looks like
+	Symbol  rune            // of Foreign
+	At      int             // of Foreign: its place among the symbols, from 1
+	Count   int             // of WrongLength: how many symbols there were
+	Kind    message.English // of SomethingElse: what it looks like
 }
 
-func (e *Error) Error() string { return e.Told().String() }
+func (e *Error) Error() string { return e.Message().String() }
 
-// Told returns what the error says for any language.
-func (e *Error) Told() phrase.Phrase {
+// Message returns what the error says for any language.
+func (e *Error) Message() message.Message {
 	switch e.Problem {
 	case Empty:
-		return phrase.Of("no code was read; scan the ticket or type its 10 symbols")
+		return message.Of("no code was read; scan the ticket or type its 10 symbols")
 	case Foreign:
-		return phrase.Of("code %q has %q at place %d, which no code uses (nor 0 1 I L O Q U); look at the print again", e.Text, e.Symbol, e.At)
+		return message.Of("code %q has %q at place %d, which no code uses (nor 0 1 I L O Q U); look at the print again", e.Text, e.Symbol, e.At)
 	case WrongLength:
-		return phrase.Of("code %q has %d symbols; a code has %d, and %d more with its revision", e.Text, e.Count, Length, RevisionLength)
+		return message.Of("code %q has %d symbols; a code has %d, and %d more with its revision", e.Text, e.Count, Length, RevisionLength)
 	case Mistyped:
-		return phrase.Of("code %q is mistyped: a symbol is wrong or two are changed over; type it again or scan it", e.Text)
+		return message.Of("code %q is mistyped: a symbol is wrong or two are changed over; type it again or scan it", e.Text)
 	}
-	return phrase.Of("%q is %s, not a ticket; scan the code on the ticket or tag", e.Text, phrase.Of(e.Kind))
+	return message.Of("%q is %s, not a ticket; scan the code on the ticket or tag", e.Text, message.Of(e.Kind))
 }
 
 // longestText bounds the work done on a hostile text and the length of messages.

@@ -16,8 +16,8 @@ import (
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message/pseudo"
 	"shadewright/ticket/nest"
-	"shadewright/ticket/phrase/marked"
 	"shadewright/ticket/route"
 )
 
@@ -74,7 +74,7 @@ func mustSpeak(t rapid.TB, p *cutplan.Plan) {
 		own = append(own, strings.FieldsFunc(h.Label, notLetter)...)
 	}
 	for _, part := range p.Parts {
-		if w := marked.Unmarked(marked.Put(part.Name), own...); w != nil {
+		if w := pseudo.Unmarked(pseudo.Put(part.Name), own...); w != nil {
 			t.Errorf("part %q has words in English only: %q", part.Name, w)
 		}
 	}
@@ -249,7 +249,7 @@ func TestMatchStops(t *testing.T) {
 		if !k.Stopped() || k.Findings[0].Field != "goods.match" || !strings.Contains(k.Findings[0].Text.String(), "tall fits only straight, wide only turned") {
 			t.Errorf("%s: findings %+v; want a stop that names both", k.Name(), k.Findings)
 		}
-		if f := k.Findings[0]; marked.Unmarked(marked.Put(f.Text)+marked.Put(f.Remedy), "wide", "tall", "mesh") != nil {
+		if f := k.Findings[0]; pseudo.Unmarked(pseudo.Put(f.Text)+pseudo.Put(f.Remedy), "wide", "tall", "mesh") != nil {
 			t.Errorf("%+v has words in English only", f)
 		}
 	}
@@ -344,7 +344,7 @@ func TestVerdict(t *testing.T) {
 			t.Errorf("Verdict = %q; want %q (%s)", got, tt.want, tt.src)
 		}
 		tt.plan.Interrupted = true
-		if w := marked.Unmarked(marked.Put(cutplan.Verdict(tt.plan, inches, inches.Format))); w != nil {
+		if w := pseudo.Unmarked(pseudo.Put(cutplan.Verdict(tt.plan, inches, inches.Format))); w != nil {
 			t.Errorf("%q has words in English only: %q", tt.want, w)
 		}
 	}

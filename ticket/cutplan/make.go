@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/nest"
-	"shadewright/ticket/phrase"
 )
 
 // Options says how panels are laid.
@@ -133,8 +133,8 @@ func (g *group) matched(opt Options) {
 		}
 		for _, t := range units {
 			t.AddFinding(finding.Finding{Level: finding.Stop, Field: "goods.match",
-				Text:   phrase.Of("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
-				Source: "goods.match, and the usable width of the goods", Remedy: phrase.Of("use wider goods, give the shades different rooms with match: room, or leave match out")})
+				Text:   message.Of("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
+				Source: "goods.match, and the usable width of the goods", Remedy: message.Of("use wider goods, give the shades different rooms with match: room, or leave match out")})
 		}
 	}
 	g.shades = left
@@ -207,8 +207,8 @@ func (g *group) unlike() {
 		}
 		for _, t := range units {
 			t.AddFinding(finding.Finding{Level: finding.Note, Field: "goods.match",
-				Text:   phrase.Of("of the %d panels of this shade %d are cut turned a quarter", len(units), turned),
-				Source: "the cut plan", Remedy: phrase.Of("lay two scraps of the cloth side by side, one turned; if they look unlike, give the goods match: room")})
+				Text:   message.Of("of the %d panels of this shade %d are cut turned a quarter", len(units), turned),
+				Source: "the cut plan", Remedy: message.Of("lay two scraps of the cloth side by side, one turned; if they look unlike, give the goods match: room")})
 		}
 	}
 }

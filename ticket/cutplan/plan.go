@@ -6,8 +6,8 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/nest"
-	"shadewright/ticket/phrase"
 )
 
 // A Plan is how the panels of one goods are cut.
@@ -66,7 +66,7 @@ const (
 
 // A Part is a rectangle of the goods at some stage of cutting.
 type Part struct {
-	Name          phrase.Phrase // as it is chalked: "section 1", "B", "bunk-left 2", "offcut 1"
+	Name          message.Message // as it is chalked: "section 1", "B", "bunk-left 2", "offcut 1"
 	Kind          Kind
 	OnHand        int // index in Plan.OnHand, or -1 if it comes off the roll
 	X, Y          measure.Length
@@ -135,23 +135,23 @@ func (p *Plan) Shares() Shares {
 
 // Verdict says how good the plan is, in words; say puts a length into words of
 // the style.
-func (p *Plan) Verdict(st measure.Style, say func(measure.Length) string) phrase.Phrase {
+func (p *Plan) Verdict(st measure.Style, say func(measure.Length) string) message.Message {
 	return Verdict(nest.Plan{Used: p.Used, Bound: p.Bound, Proven: p.Proven, Interrupted: p.Cut}, st, say)
 }
 
 // Verdict says how good a plan is, in words; say puts a length into words of the
 // style.
-func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) phrase.Phrase {
-	words := phrase.Of("proven shortest")
+func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) message.Message {
+	words := message.Of("proven shortest")
 	switch {
 	case p.Proven:
 	case p.Bound <= 0:
-		words = phrase.Of("how much shorter it could be is not known")
+		words = message.Of("how much shorter it could be is not known")
 	default:
-		words = phrase.Of("within %s of what is possible: no plan uses less than %s", percentUp(st, p.Gap()), say(p.Bound))
+		words = message.Of("within %s of what is possible: no plan uses less than %s", percentUp(st, p.Gap()), say(p.Bound))
 	}
 	if p.Interrupted {
-		return phrase.Of("%s; the search was interrupted", words)
+		return message.Of("%s; the search was interrupted", words)
 	}
 	return words
 }

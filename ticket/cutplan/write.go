@@ -4,8 +4,8 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/nest"
-	"shadewright/ticket/phrase"
 )
 
 // A writer turns a plan of package nest into one that is followed at the table:
@@ -32,7 +32,7 @@ func (w *writer) write(stock []ticket.Piece) {
 			s := stock[q.On]
 			w.OnHand = append(w.OnHand, OnHand{Piece: s})
 			h := len(w.OnHand) - 1
-			w.part[i] = w.add(Part{Name: phrase.Of("piece %s", s.Label), Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
+			w.part[i] = w.add(Part{Name: message.Of("piece %s", s.Label), Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
 			w.OnHand[h].Part = w.part[i]
 			if q.Kind != nest.ToCut {
 				w.name(i)
@@ -51,7 +51,7 @@ func (w *writer) write(stock []ticket.Piece) {
 	}
 }
 
-func rollName() phrase.Phrase { return phrase.Of("roll|of goods") }
+func rollName() message.Message { return message.Of("roll|of goods") }
 
 // add makes a part and returns its index.
 func (w *writer) add(p Part) int {
@@ -85,18 +85,18 @@ func (w *writer) section(c nest.Cut) {
 	var s int
 	s, w.roll = w.cut(w.roll, nest.Across, c.At)
 	w.Sections = append(w.Sections, Section{Part: s})
-	name := phrase.Of("section %d", len(w.Sections))
+	name := message.Of("section %d", len(w.Sections))
 	w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	if left := w.Goods.Selvage[0]; left > 0 {
 		var strip int
 		strip, s = w.cut(s, nest.Along, left)
-		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, phrase.Of("selvage")
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("selvage")
 		w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	}
 	if w.Goods.Selvage[1] > 0 {
 		var strip int
 		s, strip = w.cut(s, nest.Along, w.Goods.Usable())
-		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, phrase.Of("selvage")
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("selvage")
 		w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	}
 	w.part[c.Near], w.part[c.Far] = s, w.roll
@@ -113,16 +113,16 @@ func (w *writer) name(i int) {
 	case nest.Ready:
 		p.Kind, p.Panel = Done, q.Piece
 		w.Panels[q.Piece].Part = w.part[i]
-		p.Name = phrase.Verbatim(w.Panels[q.Piece].Ticket.Name())
+		p.Name = message.Verbatim(w.Panels[q.Piece].Ticket.Name())
 	case nest.Offcut:
-		p.Kind, p.Name = Scrap, phrase.Of("scrap")
+		p.Kind, p.Name = Scrap, message.Of("scrap")
 		if w.keeps(p.Width, p.Length) {
 			w.offcuts++
-			p.Kind, p.Name = Offcut, phrase.Of("offcut %d", w.offcuts)
+			p.Kind, p.Name = Offcut, message.Of("offcut %d", w.offcuts)
 			w.Keep = append(w.Keep, w.part[i])
 		}
 	default:
-		p.Kind, p.Name = Between, phrase.Verbatim(code.Chalked(w.letters))
+		p.Kind, p.Name = Between, message.Verbatim(code.Chalked(w.letters))
 		w.letters++
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"cmp"
 	"slices"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Level says how grave a finding is.
@@ -34,27 +34,27 @@ func (l Level) String() string {
 	return "unknown level"
 }
 
-// Phrase returns the same word for a person.
-func (l Level) Phrase() phrase.Phrase {
+// Message returns the same word for a person.
+func (l Level) Message() message.Message {
 	switch l {
 	case Caution:
-		return phrase.Of("caution")
+		return message.Of("caution")
 	case Stop:
-		return phrase.Of("stop")
+		return message.Of("stop")
 	}
-	return phrase.Of("note")
+	return message.Of("note")
 }
 
 // A Finding is one thing noticed about a shade. Text and Remedy are told to
 // people; Value, Limit and Source are for programs, and so in English.
 type Finding struct {
 	Level  Level
-	Field  string        // the key of the job file inside the shade, for example "slat"
-	Text   phrase.Phrase // one plain sentence with the number, lower case, no full stop
-	Value  string        // the number found, with its unit; may be empty
-	Limit  string        // what it is held against, with its unit; may be empty
-	Source string        // where the limit comes from
-	Remedy phrase.Phrase // what would mend it
+	Field  string          // the key of the job file inside the shade, for example "slat"
+	Text   message.Message // one plain sentence with the number, lower case, no full stop
+	Value  string          // the number found, with its unit; may be empty
+	Limit  string          // what it is held against, with its unit; may be empty
+	Source string          // where the limit comes from
+	Remedy message.Message // what would mend it
 }
 
 // Equal reports whether two findings say the same.

@@ -4,13 +4,13 @@ import (
 	"slices"
 	"testing"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 func TestSort(t *testing.T) {
 	f := []Finding{
-		{Level: Note, Text: phrase.Of("a")}, {Level: Stop, Text: phrase.Of("b")}, {Level: Caution, Text: phrase.Of("c")},
-		{Level: Note, Text: phrase.Of("d")}, {Level: Stop, Text: phrase.Of("e")}, {Level: Caution, Text: phrase.Of("f")},
+		{Level: Note, Text: message.Of("a")}, {Level: Stop, Text: message.Of("b")}, {Level: Caution, Text: message.Of("c")},
+		{Level: Note, Text: message.Of("d")}, {Level: Stop, Text: message.Of("e")}, {Level: Caution, Text: message.Of("f")},
 	}
 	Sort(f)
 	var got []string
@@ -25,20 +25,20 @@ func TestSort(t *testing.T) {
 }
 
 // The word for a person is the one for a program, in a text of its own.
-func TestLevelPhrase(t *testing.T) {
+func TestLevelMessage(t *testing.T) {
 	for _, l := range []Level{Note, Caution, Stop} {
-		if p := l.Phrase(); p.String() != l.String() || p.English == "" {
+		if p := l.Message(); p.String() != l.String() || p.English == "" {
 			t.Errorf("%s is said %q", l, p)
 		}
 	}
 }
 
 func TestEqual(t *testing.T) {
-	f := Finding{Level: Stop, Field: "slat", Text: phrase.Of("needs %s", "43 mm"), Remedy: phrase.Of("use %d", 2)}
+	f := Finding{Level: Stop, Field: "slat", Text: message.Of("needs %s", "43 mm"), Remedy: message.Of("use %d", 2)}
 	same := f
-	same.Text = phrase.Of("needs %s", phrase.Verbatim("43 mm"))
+	same.Text = message.Of("needs %s", message.Verbatim("43 mm"))
 	other := f
-	other.Remedy = phrase.Of("use %d", 3)
+	other.Remedy = message.Of("use %d", 3)
 	if !f.Equal(same) || f.Equal(other) {
 		t.Errorf("Equal: %v with what says the same, %v with another remedy; want true, false", f.Equal(same), f.Equal(other))
 	}

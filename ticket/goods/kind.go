@@ -8,7 +8,7 @@ package goods
 
 import (
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Kind is a sort of cloth. The zero Kind is none.
@@ -37,11 +37,11 @@ const (
 )
 
 // String returns the words in JSON.
-func (s Seal) String() string { return s.Phrase().String() }
+func (s Seal) String() string { return s.Message().String() }
 
-// Phrase returns the words printed on a ticket.
-func (s Seal) Phrase() phrase.Phrase {
-	return phrase.Of([...]phrase.English{"cold cut", "cold cut and liquid edge sealer", "hot knife", "side hem or liquid edge sealer"}[s])
+// Message returns the words printed on a ticket.
+func (s Seal) Message() message.Message {
+	return message.Of([...]message.English{"cold cut", "cold cut and liquid edge sealer", "hot knife", "side hem or liquid edge sealer"}[s])
 }
 
 // Heat reports whether the way of sealing uses a hot tool.
@@ -49,14 +49,14 @@ func (s Seal) Heat() bool { return s == HotKnife }
 
 // A Cloth says what is known of a kind of goods.
 type Cloth struct {
-	Word       string         // in a job file
-	Name       phrase.English // on a ticket
+	Word       string          // in a job file
+	Name       message.English // on a ticket
 	Seal       Seal
-	SealNote   phrase.English    // how to seal, in one sentence
+	SealNote   message.English   // how to seal, in one sentence
 	SealSource string            // where that comes from
 	Vinyl      bool              // gives off hydrogen chloride when overheated
-	NoHeat     phrase.English    // why heat never seals it, in one sentence; empty where heat may
-	Needle     phrase.English    // advice on the needle's point, and why
+	NoHeat     message.English   // why heat never seals it, in one sentence; empty where heat may
+	Needle     message.English   // advice on the needle's point, and why
 	Thickness  measure.Length    // usual; zero where no source gives one
 	Mass       measure.ArealMass // usual; zero where no source gives one
 	DataSource string            // where thickness and mass come from

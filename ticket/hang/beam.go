@@ -6,7 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Beam is a tube held at both ends.
@@ -73,14 +73,14 @@ func (s Sag) judge(found *sheaf, b Beam, lim Limits, st measure.Style) {
 	if s.Sag > s.Limit {
 		f := finding.Finding{
 			Level: finding.Caution, Field: "roller",
-			Text:  phrase.Of("the tube sags %s in the middle, so the cloth will ripple", fine(st, s.Sag)),
+			Text:  message.Of("the tube sags %s in the middle, so the cloth will ripple", fine(st, s.Sag)),
 			Value: fine(st, s.Sag), Limit: fine(st, s.Limit),
 			Source: lim.why("sag"),
-			Remedy: phrase.Of("use a thicker or stiffer tube, a lighter slat, or two narrower shades"),
+			Remedy: message.Of("use a thicker or stiffer tube, a lighter slat, or two narrower shades"),
 		}
 		if s.Sag > b.Span/10 {
 			f.Level = finding.Stop
-			f.Text = phrase.Of("the tube cannot carry the shade: it would sag %s or more", st.Format(s.Sag))
+			f.Text = message.Of("the tube cannot carry the shade: it would sag %s or more", st.Format(s.Sag))
 			f.Limit, f.Source = st.Format(b.Span/10), "beyond a tenth of the span the beam formula no longer holds"
 		}
 		found.add(f)
@@ -94,9 +94,9 @@ func wide(found *sheaf, width, tube measure.Length, lim Limits, st measure.Style
 	}
 	found.add(finding.Finding{
 		Level: finding.Note, Field: "roller.tube",
-		Text:  phrase.Of("a shade %s wide wants a tube thicker than %s; this one is %s", st.Format(width), st.Format(lim.WideTube), st.Format(tube)),
+		Text:  message.Of("a shade %s wide wants a tube thicker than %s; this one is %s", st.Format(width), st.Format(lim.WideTube), st.Format(tube)),
 		Value: st.Format(tube), Limit: st.Format(lim.WideTube),
 		Source: lim.why("wide_tube"),
-		Remedy: phrase.Of("use a thicker tube, or look at its sag"),
+		Remedy: message.Of("use a thicker tube, or look at its sag"),
 	})
 }

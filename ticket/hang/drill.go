@@ -5,7 +5,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Point lies right of (X) and above (Y) an origin.
@@ -283,12 +283,12 @@ func (s Site) judgeShim(found *sheaf, d Drilling, st measure.Style) {
 	switch {
 	case d.Shim < 0:
 		f.Level = finding.Stop
-		f.Text = phrase.Of("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), fine(st, -2*d.Shim))
-		f.Remedy = phrase.Of("shorten the roller, or use thinner brackets")
+		f.Text = message.Of("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), fine(st, -2*d.Shim))
+		f.Remedy = message.Of("shorten the roller, or use thinner brackets")
 	case d.Shim >= st.Step():
 		f.Level = finding.Note
-		f.Text = phrase.Of("the jambs stand %s further apart than roller and brackets need", st.Format(2*d.Shim))
-		f.Remedy = phrase.Of("pack %s behind each bracket, or cut the roller longer", st.Format(d.Shim))
+		f.Text = message.Of("the jambs stand %s further apart than roller and brackets need", st.Format(2*d.Shim))
+		f.Remedy = message.Of("pack %s behind each bracket, or cut the roller longer", st.Format(d.Shim))
 	default:
 		return
 	}

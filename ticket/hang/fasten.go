@@ -3,7 +3,7 @@ package hang
 import (
 	"slices"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Behind is what a bracket is screwed into.
@@ -22,36 +22,36 @@ func (b Behind) String() string {
 	return [...]string{"wood", "drywall", "aluminium skin", "steel skin"}[b]
 }
 
-// Phrase returns the same for a person, as it stands after "in".
-func (b Behind) Phrase() phrase.Phrase {
-	return phrase.Of([...]phrase.English{"wood", "drywall", "aluminium skin", "steel skin"}[b])
+// Message returns the same for a person, as it stands after "in".
+func (b Behind) Message() message.Message {
+	return message.Of([...]message.English{"wood", "drywall", "aluminium skin", "steel skin"}[b])
 }
 
 // An Advice is what holds a bracket, and what to mind. It is common practice;
 // no source was found that sets it for shades.
 type Advice struct {
 	Behind   Behind
-	Fastener phrase.English
-	Hole     phrase.English
-	Cautions []phrase.English
+	Fastener message.English
+	Hole     message.English
+	Cautions []message.English
 }
 
 const (
-	lookBehind phrase.English = "find out what runs behind before drilling: wires, pipes, gas lines, tanks"
-	trades     phrase.English = "electrical, gas and structural work belongs to the licensed trades"
-	exits      phrase.English = "never cover or fasten across an emergency exit: a shade over one must lift away without tools and leave its handles and its label in sight"
-	onlySkin   phrase.English = "the skin may be the only thing between the screw and the outside: set a stop on the drill, and seal the hole"
+	lookBehind message.English = "find out what runs behind before drilling: wires, pipes, gas lines, tanks"
+	trades     message.English = "electrical, gas and structural work belongs to the licensed trades"
+	exits      message.English = "never cover or fasten across an emergency exit: a shade over one must lift away without tools and leave its handles and its label in sight"
+	onlySkin   message.English = "the skin may be the only thing between the screw and the outside: set a stop on the drill, and seal the hole"
 )
 
 var advice = []Advice{
 	{Wood, "wood screws that reach at least 1 in (25 mm) into solid wood", "drill a pilot hole as thick as the screw's core",
-		[]phrase.English{"keep screws away from the edge of a jamb, where wood splits", lookBehind, trades}},
+		[]message.English{"keep screws away from the edge of a jamb, where wood splits", lookBehind, trades}},
 	{Drywall, "screws into a stud where there is one; else anchors made for hollow walls, one for each screw", "as the anchor's maker says",
-		[]phrase.English{"a spring shade is jerked: plain screws in drywall work loose", lookBehind, trades}},
+		[]message.English{"a spring shade is jerked: plain screws in drywall work loose", lookBehind, trades}},
 	{AluminiumSkin, "self-drilling screws of stainless steel, or rivet nuts", "none for self-drilling screws; drive them slowly, thin skin strips",
-		[]phrase.English{"steel against aluminium corrodes where it is wet: stainless screws, and a washer or sealant between", onlySkin, lookBehind, exits, trades}},
+		[]message.English{"steel against aluminium corrodes where it is wet: stainless screws, and a washer or sealant between", onlySkin, lookBehind, exits, trades}},
 	{SteelSkin, "self-drilling screws", "none for self-drilling screws; touch up the bare edge so that it does not rust",
-		[]phrase.English{onlySkin, lookBehind, exits, trades}},
+		[]message.English{onlySkin, lookBehind, exits, trades}},
 }
 
 // Fasteners returns the advice for each thing a bracket is screwed into.

@@ -10,8 +10,8 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
-	"shadewright/ticket/phrase/marked"
+	"shadewright/ticket/message"
+	"shadewright/ticket/message/pseudo"
 )
 
 const (
@@ -86,8 +86,8 @@ func complete(t rapid.TB, f []finding.Finding) {
 		if strings.HasSuffix(x.Text.String(), ".") || strings.Contains(x.Text.String()+x.Remedy.String()+x.Limit, "NaN") {
 			t.Errorf("finding %q is not one plain sentence", x.Text.String())
 		}
-		for _, p := range []phrase.Phrase{x.Text, x.Remedy} {
-			if w := marked.Unmarked(marked.Put(p), ownWords...); w != nil {
+		for _, p := range []message.Message{x.Text, x.Remedy} {
+			if w := pseudo.Unmarked(pseudo.Put(p), ownWords...); w != nil {
 				t.Errorf("finding %q has words in English only: %q", p, w)
 			}
 		}

@@ -6,7 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Mount says what the brackets are fixed to.
@@ -21,9 +21,9 @@ const (
 // String returns the word a job file uses.
 func (m Mount) String() string { return [...]string{"inside", "outside", "ceiling"}[m] }
 
-// Phrase returns "inside mount" and so on for a person.
-func (m Mount) Phrase() phrase.Phrase {
-	return phrase.Of([...]phrase.English{"inside mount", "outside mount", "ceiling mount"}[m])
+// Message returns "inside mount" and so on for a person.
+func (m Mount) Message() message.Message {
+	return message.Of([...]message.English{"inside mount", "outside mount", "ceiling mount"}[m])
 }
 
 // An Opening is what the tape measure said at the window.

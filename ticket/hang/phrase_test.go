@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"testing"
 
-	"shadewright/ticket/phrase"
-	"shadewright/ticket/phrase/marked"
+	"shadewright/ticket/message"
+	"shadewright/ticket/message/pseudo"
 )
 
 // What a person is told of a word of the job file is that word, in a text of its
@@ -13,7 +13,7 @@ import (
 func TestWordsForPeople(t *testing.T) {
 	type spoken interface {
 		fmt.Stringer
-		Phrase() phrase.Phrase
+		Message() message.Message
 	}
 	tests := []struct {
 		words []spoken
@@ -25,8 +25,8 @@ func TestWordsForPeople(t *testing.T) {
 	}
 	for _, tt := range tests {
 		for _, w := range tt.words {
-			if got, want := w.Phrase().String(), w.String()+tt.after; got != want || marked.Unmarked(marked.Put(w.Phrase())) != nil {
-				t.Errorf("%s is said %q, and %q in the marked language; want %q", w, got, marked.Put(w.Phrase()), want)
+			if got, want := w.Message().String(), w.String()+tt.after; got != want || pseudo.Unmarked(pseudo.Put(w.Message())) != nil {
+				t.Errorf("%s is said %q, and %q in the marked language; want %q", w, got, pseudo.Put(w.Message()), want)
 			}
 		}
 	}
@@ -44,11 +44,11 @@ func TestClearanceWords(t *testing.T) {
 		"opening.axle": "thé wáll", "opening.obstructions": "thé wall", "opening.valance": "thé váláncé", "opening.head": "thé héád",
 	}
 	for _, c := range all {
-		if got := marked.Put(c.The()); got != want[c.Field] {
+		if got := pseudo.Put(c.The()); got != want[c.Field] {
 			t.Errorf("%s, to %q, is said %q; want %q", c.Field, c.To, got, want[c.Field])
 		}
 	}
-	if got := marked.Put(inside[0].The()); len(all) != 4 || got != "thé gláss" {
+	if got := pseudo.Put(inside[0].The()); len(all) != 4 || got != "thé gláss" {
 		t.Errorf("inside, %d clearances, the first is said %q; want the glass", len(all), got)
 	}
 }

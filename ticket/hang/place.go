@@ -3,7 +3,7 @@ package hang
 import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Roll says on which side of the tube the cloth falls.
@@ -17,9 +17,9 @@ const (
 // String returns the word a job file uses.
 func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
 
-// Phrase returns "standard roll" or "reverse roll" for a person.
-func (r Roll) Phrase() phrase.Phrase {
-	return phrase.Of([...]phrase.English{"standard roll", "reverse roll"}[r])
+// Message returns "standard roll" or "reverse roll" for a person.
+func (r Roll) Message() message.Message {
+	return message.Of([...]message.English{"standard roll", "reverse roll"}[r])
 }
 
 // A Place is where a roller hangs, seen from the side. Distances run from the
@@ -62,18 +62,18 @@ const (
 
 // The names what the clearance is to, in a sentence: "the wall". What the shop
 // gave a name keeps it.
-func (c Clearance) The() phrase.Phrase {
+func (c Clearance) The() message.Message {
 	switch {
 	case c.Field == fieldObstructions:
-		return phrase.Of("the %s|an obstruction, by the shop's own name", c.To)
+		return message.Of("the %s|an obstruction, by the shop's own name", c.To)
 	case c.Field == fieldValance:
-		return phrase.Of("the valance")
+		return message.Of("the valance")
 	case c.Field == fieldHead:
-		return phrase.Of("the head|of the opening")
+		return message.Of("the head|of the opening")
 	case c.To == toGlass:
-		return phrase.Of("the glass")
+		return message.Of("the glass")
 	}
-	return phrase.Of("the wall")
+	return message.Of("the wall")
 }
 
 const toGlass, toWall = "glass", "wall"
@@ -192,25 +192,25 @@ func (p Place) judge(found *sheaf, w Winding, lim Limits, st measure.Style) (all
 func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
 	f := finding.Finding{
 		Level: finding.Caution, Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
-		Text:   phrase.Of("the shade clears %s by only %s, a %s", c.The(), fine(st, c.Gap), p.Roll.Phrase()),
+		Text:   message.Of("the shade clears %s by only %s, a %s", c.The(), fine(st, c.Gap), p.Roll.Message()),
 		Source: lim.why("gap"),
 		Remedy: p.remedy(c, projection, st),
 	}
 	if c.Gap < 0 {
 		f.Level, f.Limit, f.Source = finding.Stop, fine(st, 0), "geometry: the last part-layer counts as a whole one"
-		f.Text = phrase.Of("the shade would run into %s by %s, a %s", c.The(), fine(st, -c.Gap), p.Roll.Phrase())
+		f.Text = message.Of("the shade would run into %s by %s, a %s", c.The(), fine(st, -c.Gap), p.Roll.Message())
 	}
 	return f
 }
 
-func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) phrase.Phrase {
+func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) message.Message {
 	switch c.Field {
 	case fieldValance:
-		return phrase.Of("set the valance further out, or the axle further back")
+		return message.Of("set the valance further out, or the axle further back")
 	case fieldHead:
-		return phrase.Of("hang the roller lower")
+		return message.Of("hang the roller lower")
 	}
-	return phrase.Of("put the axle at least %s from the plane behind, or try the other roll", st.Words(projection, measure.Up).String())
+	return message.Of("put the axle at least %s from the plane behind, or try the other roll", st.Words(projection, measure.Up).String())
 }
 
 // recess holds the roll against the depth of the recess.
@@ -228,15 +228,15 @@ func (p Place) recess(found *sheaf, w Winding, lim Limits, st measure.Style) {
 	}
 	f := finding.Finding{
 		Level: finding.Caution, Field: fieldDepth, Value: st.Format(*p.Depth),
-		Text:   phrase.Of("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out)),
+		Text:   message.Of("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out)),
 		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
 		Source: "geometry: the diameter up, half the slat and the least gap on both sides",
-		Remedy: phrase.Of("accept it, choose an outside mount, or a thinner tube or cloth"),
+		Remedy: message.Of("accept it, choose an outside mount, or a thinner tube or cloth"),
 	}
 	if p.Axle > *p.Depth {
 		f.Level = finding.Stop
-		f.Text = phrase.Of("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
-		f.Remedy = phrase.Of("choose an outside mount, or a thinner tube or cloth that lets the axle sit further back")
+		f.Text = message.Of("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
+		f.Remedy = message.Of("choose an outside mount, or a thinner tube or cloth that lets the axle sit further back")
 	}
 	found.add(f)
 }

@@ -6,7 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Reading is a hanging scale hooked to the middle of the slat, read while it
@@ -128,21 +128,21 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "trial",
-			Text:   phrase.Of("the readings fix the spring's rate only to ± %s %%", st.Decimal(100*share, 0)),
+			Text:   message.Of("the readings fix the spring's rate only to ± %s %%", st.Decimal(100*share, 0)),
 			Value:  st.Decimal(100*share, 0) + " %",
 			Limit:  st.Decimal(100*lim.RateError, 0) + " %",
 			Source: lim.why("rate_error"),
-			Remedy: phrase.Of("use a finer scale, or heights further apart"),
+			Remedy: message.Of("use a finer scale, or heights further apart"),
 		})
 	}
 	if r.Turns < 0 {
 		found.add(finding.Finding{
 			Level: finding.Note, Field: "trial",
-			Text:   phrase.Of("with the shade up the spring is slack by %s turns", TurnsText(st, -r.Turns)),
+			Text:   message.Of("with the shade up the spring is slack by %s turns", TurnsText(st, -r.Turns)),
 			Value:  TurnsText(st, r.Turns) + " turns",
 			Limit:  "0 turns",
 			Source: "the readings",
-			Remedy: phrase.Of("wind it as the turns for this shade say"),
+			Remedy: message.Of("wind it as the turns for this shade say"),
 		})
 	}
 	return found

@@ -7,7 +7,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // Keys of the job file that findings about an opening name.
@@ -38,42 +38,42 @@ type series struct {
 
 // seriesWords is how a series is spoken of.
 type seriesWords struct {
-	each                          [3]phrase.English // of three readings
-	nth                           phrase.English    // of any other number
-	few, small, large, readingsBy phrase.English
+	each                          [3]message.English // of three readings
+	nth                           message.English    // of any other number
+	few, small, large, readingsBy message.English
 }
 
 var widthWords = seriesWords{
-	each: [3]phrase.English{"the top width", "the middle width", "the bottom width"}, nth: "the width %d",
+	each: [3]message.English{"the top width", "the middle width", "the bottom width"}, nth: "the width %d",
 	few:   "only %d of 3 width readings",
 	small: "a width of %s is smaller than any shade", large: "a width of %s is larger than any shade",
 	readingsBy: "the width readings differ by %s",
 }
 
 var heightWords = seriesWords{
-	each: [3]phrase.English{"the left height", "the middle height", "the right height"}, nth: "the height %d",
+	each: [3]message.English{"the left height", "the middle height", "the right height"}, nth: "the height %d",
 	few:   "only %d of 3 height readings",
 	small: "a height of %s is smaller than any shade", large: "a height of %s is larger than any shade",
 	readingsBy: "the height readings differ by %s",
 }
 
 // name names reading i.
-func (s series) name(i int) phrase.Phrase {
+func (s series) name(i int) message.Message {
 	if len(s.readings) == len(s.words.each) {
-		return phrase.Of(s.words.each[i])
+		return message.Of(s.words.each[i])
 	}
-	return phrase.Of(s.words.nth, i+1)
+	return message.Of(s.words.nth, i+1)
 }
 
 func (s series) count(found *sheaf) {
 	if n := len(s.readings); n < 3 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: s.field,
-			Text:   phrase.Of(s.words.few, n),
+			Text:   message.Of(s.words.few, n),
 			Value:  fmt.Sprint(n),
 			Limit:  "3",
 			Source: "measuring guides: measure each way in three places",
-			Remedy: phrase.Of("measure the missing place; openings are seldom parallel"),
+			Remedy: message.Of("measure the missing place; openings are seldom parallel"),
 		})
 	}
 }
@@ -82,13 +82,13 @@ func (s series) count(found *sheaf) {
 func (s series) size(found *sheaf, r Rules, st measure.Style) bool {
 	short, long := slices.Min(s.readings), slices.Max(s.readings)
 	f := finding.Finding{Level: finding.Stop, Field: s.field,
-		Remedy: phrase.Of("check the number and its unit: millimetres and inches differ by a factor of %s", st.Decimal(25.4, 1))}
+		Remedy: message.Of("check the number and its unit: millimetres and inches differ by a factor of %s", st.Decimal(25.4, 1))}
 	switch {
 	case long < r.Smallest:
-		f.Text = phrase.Of(s.words.small, st.Format(long))
+		f.Text = message.Of(s.words.small, st.Format(long))
 		f.Value, f.Limit, f.Source = st.Format(long), st.Format(r.Smallest), r.why("smallest")
 	case short > r.Largest:
-		f.Text = phrase.Of(s.words.large, st.Format(short))
+		f.Text = message.Of(s.words.large, st.Format(short))
 		f.Value, f.Limit, f.Source = st.Format(short), st.Format(r.Largest), r.why("largest")
 	default:
 		return false
@@ -109,16 +109,16 @@ func (s series) slip(found *sheaf, r Rules, st measure.Style) bool {
 	name := s.name(i)
 	f := finding.Finding{
 		Level: finding.Stop, Field: s.field, Source: r.why("slip"), Limit: st.Format(r.Slip),
-		Value: st.Format(l), Remedy: phrase.Of("measure it again before cutting cloth"),
+		Value: st.Format(l), Remedy: message.Of("measure it again before cutting cloth"),
 	}
 	switch unit := otherUnit(l, other); {
 	case unit != "":
-		f.Text = phrase.Of("%s, %s, is unlike the others, %s: %s", name, st.Format(l), st.Format(other), phrase.Of(unit))
-		f.Remedy = phrase.Of("check its unit")
+		f.Text = message.Of("%s, %s, is unlike the others, %s: %s", name, st.Format(l), st.Format(other), message.Of(unit))
+		f.Remedy = message.Of("check its unit")
 	case l > other:
-		f.Text = phrase.Of(moreThanOthers[marksOf(l-other)], name, st.Format(l), st.Format(l-other))
+		f.Text = message.Of(moreThanOthers[marksOf(l-other)], name, st.Format(l), st.Format(l-other))
 	default:
-		f.Text = phrase.Of(lessThanOthers[marksOf(other-l)], name, st.Format(l), st.Format(other-l))
+		f.Text = message.Of(lessThanOthers[marksOf(other-l)], name, st.Format(l), st.Format(other-l))
 	}
 	found.add(f)
 	return true
@@ -157,11 +157,11 @@ func (s series) rest(i int) measure.Length {
 }
 
 // otherUnit names the slip of unit that turns b into a, within 3 %.
-func otherUnit(a, b measure.Length) phrase.English {
+func otherUnit(a, b measure.Length) message.English {
 	ratio := float64(a) / float64(b)
 	for _, u := range []struct {
 		factor float64
-		text   phrase.English
+		text   message.English
 	}{
 		{25.4, "inches given as millimetres, or the other way round"},
 		{10, "centimetres given as millimetres, or a digit too many or too few"},
@@ -186,12 +186,12 @@ const (
 
 // What is said of the odd reading, by the marks that it is off by.
 var (
-	moreThanOthers = [...]phrase.English{
+	moreThanOthers = [...]message.English{
 		"%s, %s, is %s more than the others",
 		"%s, %s, is %s more than the others, close to whole inches",
 		"%s, %s, is %s more than the others, close to whole centimetres",
 	}
-	lessThanOthers = [...]phrase.English{
+	lessThanOthers = [...]message.English{
 		"%s, %s, is %s less than the others",
 		"%s, %s, is %s less than the others, close to whole inches",
 		"%s, %s, is %s less than the others, close to whole centimetres",
@@ -222,8 +222,8 @@ func (s series) spread(found *sheaf, r Rules, st measure.Style) {
 	}
 	found.add(finding.Finding{
 		Level: level, Field: s.field, Value: fine(st, d), Limit: fine(st, limit), Source: r.why(setting),
-		Text:   phrase.Of(s.words.readingsBy, fine(st, d)),
-		Remedy: phrase.Of("measure again; if they do differ, the light gap will too: consider an outside mount"),
+		Text:   message.Of(s.words.readingsBy, fine(st, d)),
+		Remedy: message.Of("measure again; if they do differ, the light gap will too: consider an outside mount"),
 	})
 }
 
@@ -234,16 +234,16 @@ func (r Rules) recess(found *sheaf, o Opening, st measure.Style) {
 	case o.Depth == nil:
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: fieldDepth,
-			Text:   phrase.Of("the depth of the recess was not measured, so nothing says that the roll fits"),
+			Text:   message.Of("the depth of the recess was not measured, so nothing says that the roll fits"),
 			Source: NoGuess,
-			Remedy: phrase.Of("measure from the front edge of the recess to the glass or to what stands proud of it"),
+			Remedy: message.Of("measure from the front edge of the recess to the glass or to what stands proud of it"),
 		})
 	case *o.Depth == 0:
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: fieldDepth,
-			Text:  phrase.Of("the recess has no depth, so nothing can hang inside it"),
+			Text:  message.Of("the recess has no depth, so nothing can hang inside it"),
 			Value: st.Format(0), Source: "geometry",
-			Remedy: phrase.Of("choose an outside mount, or measure the depth again"),
+			Remedy: message.Of("choose an outside mount, or measure the depth again"),
 		})
 	}
 }
@@ -257,8 +257,8 @@ func (r Rules) diagonals(found *sheaf, o Opening, f *Fit, st measure.Style) erro
 	if one == 0 || two == 0 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: fieldDiagonals,
-			Text:   phrase.Of("only one diagonal was measured, which says nothing about squareness"),
-			Source: "geometry", Remedy: phrase.Of("measure the other diagonal too"),
+			Text:   message.Of("only one diagonal was measured, which says nothing about squareness"),
+			Source: "geometry", Remedy: message.Of("measure the other diagonal too"),
 		})
 		return nil
 	}
@@ -276,12 +276,12 @@ func (r Rules) diagonals(found *sheaf, o Opening, f *Fit, st measure.Style) erro
 	if s.Difference > s.Allowed {
 		found.add(finding.Finding{
 			Level: level, Field: fieldDiagonals,
-			Text: phrase.Of(s.leans(
+			Text: message.Of(s.leans(
 				"the opening is out of square: its diagonals differ by %s, so its top leans to the left by %s",
 				"the opening is out of square: its diagonals differ by %s, so its top leans to the right by %s",
 			), fine(st, s.Difference), fine(st, s.TopOver)),
 			Value: fine(st, s.Difference), Limit: fine(st, s.Allowed), Source: r.squareWhy(),
-			Remedy: phrase.Of("consider an outside mount, or expect an uneven light gap"),
+			Remedy: message.Of("consider an outside mount, or expect an uneven light gap"),
 		})
 	}
 	s.misfit(found, q, st)

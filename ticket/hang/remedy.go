@@ -4,42 +4,42 @@ import (
 	"math"
 
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // helps says what would make a spring lift everywhere and fly nowhere: another
 // slat, or another spring, each with its number if there is one.
-func (l Lift) helps(s Spring, lim Limits, st measure.Style) phrase.Phrase {
-	var ways []phrase.Phrase
+func (l Lift) helps(s Spring, lim Limits, st measure.Style) message.Message {
+	var ways []message.Message
 	if m, ok := l.otherSlat(s, lim); ok {
-		kind := phrase.English("a lighter slat, of about %s")
+		kind := message.English("a lighter slat, of about %s")
 		if m > l.Load.Slat {
 			kind = "a heavier slat, of about %s"
 		}
-		ways = append(ways, phrase.Of(kind, grams(st, m)))
+		ways = append(ways, message.Of(kind, grams(st, m)))
 	}
 	if k, ok := l.otherRate(s, lim); ok {
-		kind := phrase.English("a roller with a softer spring, of about %s N·mm per turn")
+		kind := message.English("a roller with a softer spring, of about %s N·mm per turn")
 		if k > s.Rate {
 			kind = "a roller with a stiffer spring, of about %s N·mm per turn"
 		}
-		ways = append(ways, phrase.Of(kind, st.Decimal(k, 2)))
+		ways = append(ways, message.Of(kind, st.Decimal(k, 2)))
 	}
 	switch len(ways) {
 	case 0:
-		return phrase.Of("check the spring's rate and its unit; if they are right, make two shorter shades, or use another roller and a lighter cloth")
+		return message.Of("check the spring's rate and its unit; if they are right, make two shorter shades, or use another roller and a lighter cloth")
 	case 1:
 		return ways[0]
 	}
-	return phrase.Of("%s; or %s", ways[0], ways[1])
+	return message.Of("%s; or %s", ways[0], ways[1])
 }
 
 // helpsBound says what would make a spring do that holds too few turns.
-func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) phrase.Phrase {
+func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) message.Message {
 	if k, ok := l.otherRate(s, lim); ok && k > s.Rate {
-		return phrase.Of("use a thicker tube, a shorter drop or a spring that takes more turns; or a stiffer one, of about %s N·mm per turn", st.Decimal(k, 2))
+		return message.Of("use a thicker tube, a shorter drop or a spring that takes more turns; or a stiffer one, of about %s N·mm per turn", st.Decimal(k, 2))
 	}
-	return phrase.Of("use a thicker tube, a shorter drop or a spring that takes more turns")
+	return message.Of("use a thicker tube, a shorter drop or a spring that takes more turns")
 }
 
 // nearest returns the feasible factor closest to one, tried in steps of 2 %

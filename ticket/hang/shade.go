@@ -3,7 +3,7 @@ package hang
 import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Shade is everything about one shade that decides whether it will hang. What
@@ -129,9 +129,9 @@ func (s Shade) sag(r *Result, found *sheaf, lim Limits, st measure.Style) {
 const NoGuess = "no guess is made for a missing measure"
 
 // unknown notes what could not be worked out. Args stand in the remedy.
-func (s *sheaf) unknown(field string, text, remedy phrase.English, args ...any) {
+func (s *sheaf) unknown(field string, text, remedy message.English, args ...any) {
 	s.add(finding.Finding{
-		Level: finding.Note, Field: field, Text: phrase.Of(text),
-		Source: NoGuess, Remedy: phrase.Of(remedy, args...),
+		Level: finding.Note, Field: field, Text: message.Of(text),
+		Source: NoGuess, Remedy: message.Of(remedy, args...),
 	})
 }

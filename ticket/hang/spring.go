@@ -6,7 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Lift is a load on a winding: what a spring has to raise. Their drops are
@@ -183,10 +183,10 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
-		flies := phrase.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears none",
+		flies := message.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears none",
 			st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at))
 		if most.turns > 0 {
-			flies = phrase.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
+			flies = message.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
 				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), TurnsText(st, most.turns))
 		}
 		found.add(finding.Finding{
@@ -200,15 +200,15 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
-			Text:  phrase.Of("the spring needs %s turns, too many to wind by pulling the shade down", TurnsText(st, w.Turns)),
+			Text:  message.Of("the spring needs %s turns, too many to wind by pulling the shade down", TurnsText(st, w.Turns)),
 			Value: TurnsText(st, w.Turns) + " turns", Source: "common practice, no source",
-			Remedy: phrase.Of("wind it at its flat pin, or use a roller with a stiffer spring"),
+			Remedy: message.Of("wind it at its flat pin, or use a roller with a stiffer spring"),
 		})
 	}
 	if w.binds(s) {
 		found.add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text:  phrase.Of("with the shade down the spring would hold %s turns, more than it takes", TurnsText(st, w.Down)),
+			Text:  message.Of("with the shade down the spring would hold %s turns, more than it takes", TurnsText(st, w.Down)),
 			Value: TurnsText(st, w.Down) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
 			Source: "the spring's own limit, as given", Remedy: l.helpsBound(s, lim, st),
 		})

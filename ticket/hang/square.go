@@ -6,7 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Quad is a four-sided panel or opening, face towards the reader.
@@ -159,7 +159,7 @@ func lean(d [2]measure.Length) (Lean, [2]Corner) {
 }
 
 // leans picks a text by the side that the top stands off to.
-func (s Squareness) leans(left, right phrase.English) phrase.English {
+func (s Squareness) leans(left, right message.English) message.English {
 	if s.Lean == LeanLeft {
 		return left
 	}
@@ -173,13 +173,13 @@ func (s Squareness) judge(found *sheaf, q Quad, st measure.Style) {
 	}
 	found.add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
-		Text: phrase.Of(s.leans(
+		Text: message.Of(s.leans(
 			"the diagonals differ by %s: the top leans to the left by %s over the length",
 			"the diagonals differ by %s: the top leans to the right by %s over the length",
 		), fine(st, s.Difference), fine(st, s.TopOver)),
 		Value: fine(st, s.Difference), Limit: fine(st, s.Allowed),
 		Source: "the difference that the shop's setting for square allows",
-		Remedy: phrase.Of(s.leans(
+		Remedy: message.Of(s.leans(
 			"at the top left and at the bottom right corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
 			"at the top right and at the bottom left corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
 		), fine(st, s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
@@ -193,13 +193,13 @@ func (s Squareness) taper(found *sheaf, q Quad, st measure.Style) {
 		if s.Difference <= s.Allowed {
 			found.add(finding.Finding{
 				Level: finding.Note, Field: q.key(),
-				Text:   phrase.Of("diagonals that agree prove a rectangle only if top and bottom are equally wide"),
+				Text:   message.Of("diagonals that agree prove a rectangle only if top and bottom are equally wide"),
 				Source: "geometry: a trapezium with equal legs has equal diagonals",
-				Remedy: phrase.Of("measure the width at the top and at the bottom too"),
+				Remedy: message.Of("measure the width at the top and at the bottom too"),
 			})
 		}
 	}
-	for i, texts := range [2][2]phrase.English{{
+	for i, texts := range [2][2]message.English{{
 		"the top is %s longer than the bottom, so it is no rectangle whatever the diagonals say",
 		"the bottom is %s longer than the top, so it is no rectangle whatever the diagonals say",
 	}, {
@@ -215,10 +215,10 @@ func (s Squareness) taper(found *sheaf, q Quad, st measure.Style) {
 		}
 		found.add(finding.Finding{
 			Level: finding.Caution, Field: q.key(),
-			Text:  phrase.Of(text, fine(st, d)),
+			Text:  message.Of(text, fine(st, d)),
 			Value: fine(st, d), Limit: fine(st, s.Allowed),
 			Source: "geometry: a trapezium with equal legs has equal diagonals",
-			Remedy: phrase.Of("mark the longer one to the shorter and cut again"),
+			Remedy: message.Of("mark the longer one to the shorter and cut again"),
 		})
 	}
 }
@@ -229,15 +229,15 @@ func (s Squareness) misfit(found *sheaf, q Quad, st measure.Style) {
 	if s.Misfit.Abs() <= limit {
 		return
 	}
-	text := phrase.English("the diagonals read about %s more than the sides give, %s")
+	text := message.English("the diagonals read about %s more than the sides give, %s")
 	if s.Misfit < 0 {
 		text = "the diagonals read about %s less than the sides give, %s"
 	}
 	found.add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
-		Text:  phrase.Of(text, fine(st, s.Misfit.Abs()), st.Format(s.Target)),
+		Text:  message.Of(text, fine(st, s.Misfit.Abs()), st.Format(s.Target)),
 		Value: fine(st, s.Misfit.Abs()), Limit: fine(st, limit),
 		Source: "geometry",
-		Remedy: phrase.Of("measure the diagonals and the sides again: one of them is a slip"),
+		Remedy: message.Of("measure the diagonals and the sides again: one of them is a slip"),
 	})
 }

@@ -6,7 +6,7 @@ import (
 
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Winding is cloth on its tube. The cloth lies in a spiral whose middle line
@@ -121,11 +121,11 @@ func (r RollUp) judge(found *sheaf, w Winding, lim Limits, st measure.Style) {
 	}
 	found.add(finding.Finding{
 		Level: level, Field: "allow.wrap",
-		Text:   phrase.Of("only %s wraps stay on the tube when the shade is down", st.Decimal(r.WrapsLeft, 2)),
+		Text:   message.Of("only %s wraps stay on the tube when the shade is down", st.Decimal(r.WrapsLeft, 2)),
 		Value:  st.Decimal(r.WrapsLeft, 2) + " wraps",
 		Limit:  st.Decimal(limit, 2) + " wraps",
 		Source: lim.why(setting),
-		Remedy: phrase.Of("leave at least %s of cloth on the tube", st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
+		Remedy: message.Of("leave at least %s of cloth on the tube", st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
 	})
 }
 

@@ -11,7 +11,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Board is every ticket by job: jobs by due date, those without one last,
@@ -91,18 +91,18 @@ func (j JobBoard) Counts(now time.Time) Counts {
 func (s *State) Standing() string { return s.Stands().String() }
 
 // Stands says the same for any language.
-func (s *State) Stands() phrase.Phrase {
+func (s *State) Stands() message.Message {
 	switch {
 	case s.Spoilt != nil:
-		return phrase.Of("spoilt|ticket")
+		return message.Of("spoilt|ticket")
 	case s.Hold != nil:
-		return phrase.Of("held|ticket")
+		return message.Of("held|ticket")
 	case s.Finished():
-		return phrase.Of("finished|ticket")
+		return message.Of("finished|ticket")
 	case len(s.Steps) == 0:
-		return phrase.Of("waiting|ticket")
+		return message.Of("waiting|ticket")
 	}
-	return phrase.Of("begun|ticket")
+	return message.Of("begun|ticket")
 }
 
 // boardLine is one ticket as programs read it.

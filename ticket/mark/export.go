@@ -15,8 +15,8 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A Record is one line of the log: a registration or a mark.
-type Record struct {
+// A Line is one line of the log: a registration or a mark.
+type Line struct {
 	Seq    int64
 	Ticket *Ticket // nil if it is a mark
 	Mark   *Mark   // nil if it is a registration
@@ -43,7 +43,7 @@ var laterColumns = []string{"turns_least", "turns_most"}
 // row is one record under the names of columns.
 type row map[string]string
 
-func (r Record) row(routeName func(route.Route) string) row {
+func (r Line) row(routeName func(route.Route) string) row {
 	if t := r.Ticket; t != nil {
 		out := row{
 			"record": "ticket", "seq": strconv.FormatInt(r.Seq, 10), "code": string(t.Code), "revision": string(t.Revision),
@@ -108,7 +108,7 @@ func (b *routeBook) name(r route.Route) string {
 	return name
 }
 
-func export(records []Record, write func(row)) {
+func export(records []Line, write func(row)) {
 	book := &routeBook{names: map[string]string{}, write: write}
 	for _, r := range records {
 		write(r.row(book.name))
@@ -117,7 +117,7 @@ func export(records []Record, write func(row)) {
 
 // ExportCSV writes a log as a table that [ImportCSV] reads back. A cell that a
 // spreadsheet would take for a formula has an apostrophe in front.
-func ExportCSV(w io.Writer, records []Record) error {
+func ExportCSV(w io.Writer, records []Line) error {
 	t := newTable(w, columns...)
 	cells := make([]string, len(columns))
 	export(records, func(r row) {
@@ -131,7 +131,7 @@ func ExportCSV(w io.Writer, records []Record) error {
 
 // ExportJSON writes a log as one document that [ImportJSON] reads back, a
 // record a line.
-func ExportJSON(w io.Writer, records []Record) error {
+func ExportJSON(w io.Writer, records []Line) error {
 	enc := newEnclosed(w, `{"format":"`+exportFormat+`","records":[`, "]}\n")
 	export(records, func(r row) { enc.write(orderedRow(r)) })
 	return enc.close()

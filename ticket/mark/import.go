@@ -25,7 +25,7 @@ const mostErrors = 20
 // ImportJSON reads what [ExportJSON] wrote. Everything that is wrong with the
 // records is reported, each a [*LineError], up to 20; no records are returned
 // then.
-func ImportJSON(r io.Reader) ([]Record, error) {
+func ImportJSON(r io.Reader) ([]Line, error) {
 	data, err := readImport(r)
 	if err != nil {
 		return nil, err
@@ -93,7 +93,7 @@ func jsonProblem(err error) error {
 
 // ImportCSV reads what [ExportCSV] wrote, whatever the order of its columns.
 // Errors are those of [ImportJSON].
-func ImportCSV(r io.Reader) ([]Record, error) {
+func ImportCSV(r io.Reader) ([]Line, error) {
 	data, err := readImport(r)
 	if err != nil {
 		return nil, err
@@ -174,7 +174,7 @@ type place struct{ line, column int }
 
 // importer gathers records and what is wrong with them.
 type importer struct {
-	records []Record
+	records []Line
 	errs    []error
 	routes  map[string]route.Route
 	seen    map[uuid.UUID]int64
@@ -185,7 +185,7 @@ func (in *importer) fail(at place, err error) {
 	in.errs = append(in.errs, &LineError{Line: at.line, Column: at.column, Err: err})
 }
 
-func (in *importer) result() ([]Record, error) {
+func (in *importer) result() ([]Line, error) {
 	if n := len(in.errs); n > mostErrors {
 		in.errs = append(in.errs[:mostErrors], fmt.Errorf("and %d more", n-mostErrors))
 	}
@@ -204,7 +204,7 @@ func (in *importer) record(r row, at func(column string) place) {
 		in.route(r, at)
 		return
 	}
-	rec := Record{}
+	rec := Line{}
 	var check func() error
 	switch r["record"] {
 	case "ticket":
@@ -250,7 +250,7 @@ func (in *importer) route(r row, at func(column string) place) {
 
 // fits refuses what no log has: a sequence that does not go up, a mark twice,
 // a mark that was never judged.
-func (in *importer) fits(rec Record) error {
+func (in *importer) fits(rec Line) error {
 	if rec.Seq <= in.last {
 		return fmt.Errorf("seq %d does not come after %d; leave the records in their order", rec.Seq, in.last)
 	}

@@ -24,7 +24,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket/code"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Kind says what a mark states.
@@ -109,9 +109,9 @@ func (m Mark) Check() error {
 
 func noReason(k Kind) error {
 	if k == Held {
-		return phrase.Wrong("held has no reason; say in a few words why")
+		return message.NewError("held has no reason; say in a few words why")
 	}
-	return phrase.Wrong("remade has no reason; say in a few words why")
+	return message.NewError("remade has no reason; say in a few words why")
 }
 
 // plainText refuses what does not fit one line of a board.

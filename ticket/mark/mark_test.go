@@ -9,7 +9,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase/marked"
+	"shadewright/ticket/message/pseudo"
 	"shadewright/ticket/route"
 )
 
@@ -192,8 +192,8 @@ func TestJudge(t *testing.T) {
 		if a.Outcome != step.outcome || a.Message().String() != step.want {
 			t.Fatalf("step %d: %s %q\nwant %s %q", i+1, a.Outcome, a.Message().String(), step.outcome, step.want)
 		}
-		said := strings.ReplaceAll(marked.Put(a.Message()), "cut, square, sew, tension", "") // the route's keys
-		if found := marked.Unmarked(said, "bunk", "left", "March", "ann", "paint"); len(found) > 0 {
+		said := strings.ReplaceAll(pseudo.Put(a.Message()), "cut, square, sew, tension", "") // the route's keys
+		if found := pseudo.Unmarked(said, "bunk", "left", "March", "ann", "paint"); len(found) > 0 {
 			t.Errorf("step %d says past the language %q: %s", i+1, found, said)
 		}
 		if a.Recorded() {

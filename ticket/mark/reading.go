@@ -7,7 +7,7 @@ import (
 
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -50,7 +50,7 @@ func ParseTurns(text string) (Turns, error) {
 			return Turns(n) + sum, nil
 		}
 	}
-	return 0, phrase.Wrong("turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s", text, MostTurns.String())
+	return 0, message.NewError("turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s", text, MostTurns.String())
 }
 
 // String returns the turns as a decimal: 12.5.
@@ -96,11 +96,11 @@ func (r Readings) check() error {
 	d := r.Diagonals
 	switch {
 	case (d[0] == 0) != (d[1] == 0):
-		return phrase.Wrong("only one diagonal is given; measure both")
+		return message.NewError("only one diagonal is given; measure both")
 	case d[0] < 0 || d[1] < 0 || r.Width < 0 || r.Turns < 0:
-		return phrase.Wrong("a reading is below zero; measure again")
+		return message.NewError("a reading is below zero; measure again")
 	case d[0] > measure.Longest || d[1] > measure.Longest || r.Width > measure.Longest || r.Turns > MostTurns:
-		return phrase.Wrong("a reading is far too large; measure again")
+		return message.NewError("a reading is far too large; measure again")
 	}
 	return nil
 }
@@ -133,7 +133,7 @@ func (r Readings) only(asked route.Reading) Readings {
 
 // answer says what a reading means for a ticket, and whether the step may pass.
 // It is empty if nothing is known to compare with.
-func (p Policy) answer(asked route.Reading, r Readings, t *Ticket) (words phrase.Phrase, pass bool) {
+func (p Policy) answer(asked route.Reading, r Readings, t *Ticket) (words message.Message, pass bool) {
 	switch asked {
 	case route.Diagonals:
 		return p.answerSquare(r, t.Panel)
@@ -142,29 +142,29 @@ func (p Policy) answer(asked route.Reading, r Readings, t *Ticket) (words phrase
 	case route.Turns:
 		return p.answerTurns(r.Turns, t.Turns), true
 	}
-	return phrase.Phrase{}, true
+	return message.Message{}, true
 }
 
 // answerSquare holds the diagonals against the same limit, and says the same to
 // trim, as the ticket and the arithmetic of package hang.
-func (p Policy) answerSquare(r Readings, panel measure.Size) (phrase.Phrase, bool) {
+func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, bool) {
 	if panel.Width <= 0 || panel.Length <= 0 {
-		return phrase.Phrase{}, true
+		return message.Message{}, true
 	}
 	limit := p.square().For(panel)
 	s, _, err := hang.Quad{Size: panel, Diagonals: r.Diagonals}.Square(limit, p.Style)
 	switch {
 	case err != nil: // it speaks of keys that nobody typed here
-		return phrase.Of("no panel of this size has such diagonals; measure both again"), false
+		return message.Of("no panel of this size has such diagonals; measure both again"), false
 	case s.Difference == 0:
-		return phrase.Of("square"), true
+		return message.Of("square"), true
 	case s.Square:
-		return phrase.Of("square: the diagonals differ by %s and may by %s", p.words(s.Difference), p.Style.Format(limit)), true
+		return message.Of("square: the diagonals differ by %s and may by %s", p.words(s.Difference), p.Style.Format(limit)), true
 	case s.Lean == hang.LeanLeft: // the longer diagonal runs from top left to bottom right
-		return phrase.Of("not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again",
+		return message.Of("not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again",
 			p.words(s.TopOver), p.words(s.Trim)), false
 	}
-	return phrase.Of("not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again",
+	return message.Of("not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again",
 		p.words(s.TopOver), p.words(s.Trim)), false
 }
 
@@ -176,35 +176,35 @@ func (p Policy) square() hang.SquareLimit {
 	return p.Square
 }
 
-func (p Policy) answerWidth(r Readings, width measure.Length) (phrase.Phrase, bool) {
+func (p Policy) answerWidth(r Readings, width measure.Length) (message.Message, bool) {
 	if width <= 0 {
-		return phrase.Phrase{}, true
+		return message.Message{}, true
 	}
 	over := r.Width - width
 	switch by := p.words(over.Abs()); {
 	case over.Abs() <= p.Tolerance:
-		return phrase.Of("width is right"), true
+		return message.Of("width is right"), true
 	case over > 0:
-		return phrase.Of("too wide by %s; trim it off one side and measure again", by), false
+		return message.Of("too wide by %s; trim it off one side and measure again", by), false
 	default:
-		return phrase.Of("too narrow by %s; hold the ticket, or cut the panel again", by), false
+		return message.Of("too narrow by %s; hold the ticket, or cut the panel again", by), false
 	}
 }
 
 // answerTurns compares the turns with those that the ticket says. They never
 // keep a step from passing: whoever hangs the shade has it in hand and winds it
 // until it lifts.
-func (p Policy) answerTurns(got Turns, want TurnRange) phrase.Phrase {
-	kept := phrase.Of("%s turns kept", got.In(p.Style))
+func (p Policy) answerTurns(got Turns, want TurnRange) message.Message {
+	kept := message.Of("%s turns kept", got.In(p.Style))
 	switch {
 	case want == (TurnRange{}) || got == want.Best:
 		return kept
 	case got < want.Least:
-		return phrase.Join("; ", kept, phrase.Of("the ticket says %s and at least %s: it may not roll all the way up", want.Best.In(p.Style), want.Least.In(p.Style)))
+		return message.Join("; ", kept, message.Of("the ticket says %s and at least %s: it may not roll all the way up", want.Best.In(p.Style), want.Least.In(p.Style)))
 	case got > want.Most:
-		return phrase.Join("; ", kept, phrase.Of("the ticket says %s and at most %s: it may fly up or bind", want.Best.In(p.Style), want.Most.In(p.Style)))
+		return message.Join("; ", kept, message.Of("the ticket says %s and at most %s: it may fly up or bind", want.Best.In(p.Style), want.Most.In(p.Style)))
 	}
-	return phrase.Join("; ", kept, phrase.Of("the ticket says %s, and %s to %s will do", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
+	return message.Join("; ", kept, message.Of("the ticket says %s, and %s to %s will do", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
 }
 
 // words gives a difference, rounded up so that it is never called nothing.

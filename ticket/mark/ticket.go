@@ -13,7 +13,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -60,13 +60,13 @@ const (
 func (t *Ticket) Name() string { return t.Called().String() }
 
 // Called returns the ticket's name for any language.
-func (t *Ticket) Called() phrase.Phrase {
-	name := phrase.Verbatim(t.Shade)
+func (t *Ticket) Called() message.Message {
+	name := message.Verbatim(t.Shade)
 	if t.Of > 1 {
-		name = phrase.Of("%s %d of %d", name, t.Unit, t.Of)
+		name = message.Of("%s %d of %d", name, t.Unit, t.Of)
 	}
 	if t.Remake > 0 {
-		name = phrase.Of("%s, cut again %d", name, t.Remake)
+		name = message.Of("%s, cut again %d", name, t.Remake)
 	}
 	return name
 }

@@ -31,8 +31,8 @@ func word(t *rapid.T, label string) string {
 }
 
 // drawLog makes a log as a store would: registrations and judged marks.
-func drawLog(t *rapid.T) []Record {
-	var records []Record
+func drawLog(t *rapid.T) []Line {
+	var records []Line
 	states := map[code.Code]*State{}
 	tickets := []*Ticket{aTicket("bunk-left", 1, 0), aTicket("bunk-left", 2, 0), aTicket("=bunk", 1, 0), aTicket("bunk-left", 1, 1)}
 	length := func(label string) measure.Length {
@@ -59,7 +59,7 @@ func drawLog(t *rapid.T) []Record {
 			if rapid.Bool().Draw(t, "wind") {
 				n.Turns = TurnRange{Least: 1050, Best: 1200, Most: 1375}
 			}
-			records = append(records, Record{Seq: seq, Ticket: &n})
+			records = append(records, Line{Seq: seq, Ticket: &n})
 			if s == nil {
 				states[k.Code] = NewState(&n, seq)
 			} else {
@@ -88,18 +88,18 @@ func drawLog(t *rapid.T) []Record {
 			}
 		}
 		a := UsualPolicy().Judge(s, m)
-		if a.Recorded() && !slices.ContainsFunc(records, func(r Record) bool { return r.Mark != nil && r.Mark.ID == m.ID }) {
+		if a.Recorded() && !slices.ContainsFunc(records, func(r Line) bool { return r.Mark != nil && r.Mark.ID == m.ID }) {
 			a.Entry.Seq = seq
 			states[k.Code] = s.With(a.Entry)
 			taken := a.Entry.Mark
-			records = append(records, Record{Seq: seq, Mark: &taken})
+			records = append(records, Line{Seq: seq, Mark: &taken})
 		}
 	}
 	return records
 }
 
-func sameRecords(a, b []Record) bool {
-	return slices.EqualFunc(a, b, func(x, y Record) bool {
+func sameRecords(a, b []Line) bool {
+	return slices.EqualFunc(a, b, func(x, y Line) bool {
 		if x.Seq != y.Seq || (x.Mark == nil) != (y.Mark == nil) {
 			return false
 		}
@@ -136,15 +136,15 @@ func TestExportRoundTrip(t *testing.T) {
 
 var formats = []struct {
 	name   string
-	export func(io.Writer, []Record) error
-	read   func(io.Reader) ([]Record, error)
+	export func(io.Writer, []Line) error
+	read   func(io.Reader) ([]Line, error)
 }{
 	{"csv", ExportCSV, ImportCSV},
 	{"json", ExportJSON, ImportJSON},
 }
 
 // sample is a log of one ticket and two marks.
-func sample() []Record {
+func sample() []Line {
 	k := aTicket("=bunk", 1, 0)
 	cut := of(k, Done, "cut")
 	cut.ID = uuid.MustParse("00000000-0000-4000-8000-000000000001")
@@ -152,10 +152,10 @@ func sample() []Record {
 	held := of(k, Held, "")
 	held.ID = uuid.MustParse("00000000-0000-4000-8000-000000000002")
 	held.Revision = "BK24"
-	return []Record{{Seq: 1, Ticket: k}, {Seq: 2, Mark: &cut}, {Seq: 3, Mark: &held}}
+	return []Line{{Seq: 1, Ticket: k}, {Seq: 2, Mark: &cut}, {Seq: 3, Mark: &held}}
 }
 
-func sampleText(t testing.TB, export func(io.Writer, []Record) error) string {
+func sampleText(t testing.TB, export func(io.Writer, []Line) error) string {
 	t.Helper()
 	var b strings.Builder
 	if err := export(&b, sample()); err != nil {
@@ -200,7 +200,7 @@ func TestImportRefuses(t *testing.T) {
 		{"bare quote", "no cloth left", `no "cloth" left`, `line 5, column 82: bare " in non-quoted-field`, ""},
 	}
 	for _, tt := range tests {
-		try := func(format, text, want string, read func(io.Reader) ([]Record, error)) {
+		try := func(format, text, want string, read func(io.Reader) ([]Line, error)) {
 			if want == "" {
 				return
 			}

@@ -3,13 +3,13 @@ package mark
 import (
 	"time"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
 // take records the mark. What comes next is said after what was done, because
 // that is what the reader wants to know.
-func (j *judging) take(o Outcome, verdict phrase.Phrase, text ...phrase.Phrase) Answer {
+func (j *judging) take(o Outcome, verdict message.Message, text ...message.Message) Answer {
 	entry := Entry{Mark: j.m}
 	before := j.s
 	j.s = before.With(entry)
@@ -23,53 +23,55 @@ func (j *judging) take(o Outcome, verdict phrase.Phrase, text ...phrase.Phrase) 
 	return a
 }
 
-func (j *judging) refuse(o Outcome, text ...phrase.Phrase) Answer {
-	return j.answer(o, phrase.Of("NO"), text...)
+func (j *judging) refuse(o Outcome, text ...message.Message) Answer {
+	return j.answer(o, message.Of("NO"), text...)
 }
 
 // answer puts the ticket before what is said of it.
-func (j *judging) answer(o Outcome, verdict phrase.Phrase, text ...phrase.Phrase) Answer {
-	return Answer{Outcome: o, State: j.s, Verdict: verdict, Text: phrase.Join("", j.s.Ticket.Called(), phrase.Verbatim(": "), phrase.Join("; ", text...))}
+func (j *judging) answer(o Outcome, verdict message.Message, text ...message.Message) Answer {
+	return Answer{Outcome: o, State: j.s, Verdict: verdict, Text: message.Join("", j.s.Ticket.Called(), message.Verbatim(": "), message.Join("; ", text...))}
 }
 
-func (j *judging) nextWords() phrase.Phrase {
+func (j *judging) nextWords() message.Message {
 	if j.s.Hold != nil || j.s.Spoilt != nil {
-		return phrase.Phrase{}
+		return message.Message{}
 	}
 	if next, more := j.s.Next(); more {
-		return phrase.Of("next: %s", next.Phrase())
+		return message.Of("next: %s", next.Message())
 	}
-	return phrase.Of("every step is done")
+	return message.Of("every step is done")
 }
 
-func asksFor(r route.Reading) phrase.Phrase {
+func asksFor(r route.Reading) message.Message {
 	switch r {
 	case route.Diagonals:
-		return phrase.Of("it asks for both diagonals")
+		return message.Of("it asks for both diagonals")
 	case route.Width:
-		return phrase.Of("it asks for the width")
+		return message.Of("it asks for the width")
 	case route.Turns:
-		return phrase.Of("it asks for the turns of the spring")
+		return message.Of("it asks for the turns of the spring")
 	}
-	return phrase.Of("it asks for none")
+	return message.Of("it asks for none")
 }
 
-func names(steps []route.Step) phrase.Phrase {
-	words := make([]phrase.Phrase, len(steps))
+func names(steps []route.Step) message.Message {
+	words := make([]message.Message, len(steps))
 	for i, s := range steps {
-		words[i] = s.Phrase()
+		words[i] = s.Message()
 	}
-	return phrase.Join(", ", words...)
+	return message.Join(", ", words...)
 }
 
 // atBy tells the time of day that a clock on the wall showed then, and by whom,
 // after what happened then.
-func atBy(t time.Time, who string) phrase.Phrase {
-	clock, day := phrase.At(t, phrase.Clock), phrase.At(t, phrase.DayMonth)
+func atBy(t time.Time, who string) message.Message {
+	clock, day := message.At(t, message.Clock), message.At(t, message.DayMonth)
 	if who == "" {
-		return phrase.Of(" at %s on %s", clock, day)
+		return message.Of(" at %s on %s", clock, day)
 	}
-	return phrase.Of(" at %s on %s by %s", clock, day, who)
+	return message.Of(" at %s on %s by %s", clock, day, who)
 }
 
-func tell(h *Hold) phrase.Phrase { return phrase.Join("", phrase.Known(h.Reason), atBy(h.Time, h.Who)) }
+func tell(h *Hold) message.Message {
+	return message.Join("", message.Known(h.Reason), atBy(h.Time, h.Who))
+}

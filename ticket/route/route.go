@@ -13,7 +13,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"shadewright/ticket/phrase"
+	"shadewright/ticket/message"
 )
 
 // A Reading says what a step asks to be measured or counted.
@@ -82,7 +82,7 @@ func Usual() Route {
 // usual is [Usual] with its words in the program's own texts.
 var usual = []struct {
 	key         string
-	name, bench phrase.English
+	name, bench message.English
 	reading     Reading
 	cautions    []Caution
 }{
@@ -105,26 +105,26 @@ var usual = []struct {
 	{"inspect", "Inspect", "site", None, nil},
 }
 
-// Phrase returns the step's name. The program's own names have a translation; a
+// Message returns the step's name. The program's own names have a translation; a
 // shop's stay as they are.
-func (s Step) Phrase() phrase.Phrase {
+func (s Step) Message() message.Message {
 	for _, u := range usual {
 		if s.Name == u.name.String() {
-			return phrase.Of(u.name)
+			return message.Of(u.name)
 		}
 	}
-	return phrase.Verbatim(s.Name)
+	return message.Verbatim(s.Name)
 }
 
-// Phrase returns the name of the group's bench; what a shop named itself stays
+// Message returns the name of the group's bench; what a shop named itself stays
 // as it is.
-func (g Group) Phrase() phrase.Phrase {
+func (g Group) Message() message.Message {
 	for _, u := range usual {
 		if g.Bench == u.bench.String() {
-			return phrase.Of(u.bench)
+			return message.Of(u.bench)
 		}
 	}
-	return phrase.Verbatim(g.Bench)
+	return message.Verbatim(g.Bench)
 }
 
 // Equal reports whether two routes say the same.

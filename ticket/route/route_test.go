@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"shadewright/ticket/phrase/marked"
+	"shadewright/ticket/message/pseudo"
 )
 
 func TestUsual(t *testing.T) {
@@ -46,22 +46,22 @@ func TestUsual(t *testing.T) {
 
 // The program's own steps and benches have a translation; what a shop wrote
 // stays as it wrote it.
-func TestPhrase(t *testing.T) {
+func TestMessage(t *testing.T) {
 	for _, g := range Usual().Groups() {
-		if g.Phrase().String() != g.Bench || marked.Put(g.Phrase()) == g.Bench {
-			t.Errorf("bench %q is said %q, and %q in the marked language", g.Bench, g.Phrase(), marked.Put(g.Phrase()))
+		if g.Message().String() != g.Bench || pseudo.Put(g.Message()) == g.Bench {
+			t.Errorf("bench %q is said %q, and %q in the marked language", g.Bench, g.Message(), pseudo.Put(g.Message()))
 		}
 		for _, s := range g.Steps {
-			if s.Phrase().String() != s.Name || marked.Put(s.Phrase()) == s.Name {
-				t.Errorf("step %q is said %q, and %q in the marked language", s.Name, s.Phrase(), marked.Put(s.Phrase()))
+			if s.Message().String() != s.Name || pseudo.Put(s.Message()) == s.Name {
+				t.Errorf("step %q is said %q, and %q in the marked language", s.Name, s.Message(), pseudo.Put(s.Message()))
 			}
 		}
 	}
 	own := Step{Key: "cut", Name: "Cut with the laser", Bench: "annex"}
-	if got := marked.Put(own.Phrase()); got != own.Name {
+	if got := pseudo.Put(own.Message()); got != own.Name {
 		t.Errorf("a shop's own step %q became %q", own.Name, got)
 	}
-	if got := marked.Put(Group{Bench: own.Bench}.Phrase()); got != own.Bench {
+	if got := pseudo.Put(Group{Bench: own.Bench}.Message()); got != own.Bench {
 		t.Errorf("a shop's own bench %q became %q", own.Bench, got)
 	}
 }

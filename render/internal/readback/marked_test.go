@@ -1,0 +1,18 @@
+package readback
+
+import (
+	"slices"
+	"testing"
+
+	"shadewright/ticket/message"
+)
+
+func TestUnmarked(t *testing.T) {
+	l := Marked()
+	shown := l.Put(message.Of("the hem of %s, left|side", "12 mm")) + " pocket of bunk-left 250 mm ABC"
+	// By hand: of what was not said in the language, "pocket" and "bunk" are not
+	// names of the sample; "of" and "mm" are too short to tell.
+	if got, want := Unmarked(shown, "abc", "left"), []string{"pocket", "bunk"}; !slices.Equal(got, want) {
+		t.Errorf("Unmarked(%q) = %q; want %q", shown, got, want)
+	}
+}

@@ -1,0 +1,43 @@
+package terminal
+
+import (
+	"strings"
+	"testing"
+)
+
+// The panel's lines are drawn from the top down; the words are those of the
+// sample's figures by hand: 35 + 7 + 1/2 + 1-1/4 = 43-3/4, 1/2 + 2 × 1-1/4 = 3.
+func TestDraw(t *testing.T) {
+	job, tickets := sample(t)
+	var b strings.Builder
+	if err := Draw(&b, job, tickets); err != nil {
+		t.Fatal(err)
+	}
+	got := b.String()
+	var words []string
+	for line := range strings.SplitSeq(got, "\n") {
+		if i := strings.LastIndexAny(line, "|+"); i >= 0 && i+1 < len(line) {
+			words = append(words, strings.TrimSpace(line[i+1:]))
+		}
+	}
+	want := "43-3/4 in  top, to the tube; 3 in  pocket mark; 2-7/8 in  stitch row; 1-3/4 in  pocket fold; 1 in  hem mark; 1/2 in  hem fold; 0 in  raw edge"
+	if strings.Join(words, "; ") != want {
+		t.Errorf("the lines are %q; want %q\n%s", strings.Join(words, "; "), want, got)
+	}
+	for line := range strings.SplitSeq(b.String(), "\n") {
+		if len(line) > 100 || strings.TrimRight(line, " ") != line {
+			t.Errorf("line %q", line)
+		}
+	}
+	if n := strings.Count(got, "the panel flat"); n != 1 {
+		t.Errorf("%d panels of two alike; want one", n)
+	}
+	tickets[0].Shade.Allow.SideHem = 10_000_000
+	b.Reset()
+	if err := Draw(&b, job, tickets[:1]); err != nil || !strings.Contains(b.String(), "| :    ") || !strings.Contains(b.String(), "fold at the dotted lines") {
+		t.Errorf("side hems are not drawn: %v\n%s", err, b.String())
+	}
+	if err := Draw(full{}, job, tickets); err == nil {
+		t.Error("a full disk is not told")
+	}
+}

@@ -1,0 +1,144 @@
+package terminal
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"shadewright/ticket/buying"
+	"shadewright/ticket/cutplan"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/nest"
+)
+
+// Nest writes where the pieces of an order lie and every cut in the order it is
+// made. It returns the first error of w.
+func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
+	l := &lines{w: w, style: style}
+	l.print("%s of the roll, %s\n\nPieces, in %s; x across the roll, y along it:\n", style.Format(p.Used), cutplan.Verdict(p, style, style.Format), l.units())
+	rows := [][]string{{"piece", "x", "y", "wide", "long", "turned"}}
+	for _, q := range p.Pieces {
+		turned := "no"
+		if q.Turned {
+			turned = "yes"
+		}
+		rows = append(rows, []string{o.Pieces[q.Piece].Label, l.near(q.X), l.near(q.Y), l.near(q.Width), l.near(q.Length), turned})
+	}
+	l.table(rows)
+	l.print("\nCuts, in the order they are made:\n")
+	rows = [][]string{{"cut", "take", "cut it", "this comes off", "this is left"}}
+	names := partNames(o, p)
+	part := func(i int) string {
+		q := p.Parts[i]
+		if q.Length == 0 {
+			return names[i]
+		}
+		return fmt.Sprintf("%s  %s × %s", names[i], l.near(q.Width), l.near(q.Length))
+	}
+	for i, c := range p.Cuts {
+		how := fmt.Sprintf("%s, %s from %s", c.Way, l.near(c.At), c.Way.Edge())
+		rows = append(rows, []string{strconv.Itoa(i + 1), names[c.From], how, part(c.Near), part(c.Far)})
+	}
+	l.table(rows)
+	return l.err
+}
+
+// near is words with a sign where they are rounded: cuts must add up.
+func (l *lines) near(v measure.Length) string {
+	return strings.TrimSuffix(l.style.Words(v, measure.Nearest).Spoken(), " "+l.unit())
+}
+
+// partNames names the parts of a plan: a part that is cut further by the number
+// of the cut that made it and the side of it.
+func partNames(o nest.Order, p nest.Plan) []string {
+	names := make([]string, len(p.Parts))
+	for i, q := range p.Parts {
+		switch {
+		case q.Kind == nest.Ready:
+			names[i] = o.Pieces[p.Pieces[q.Piece].Piece].Label
+		case q.Kind == nest.Offcut:
+			names[i] = "left over"
+		case q.Length == 0:
+			names[i] = "roll"
+		}
+	}
+	for i, c := range p.Cuts {
+		for _, made := range []int{c.Near, c.Far} {
+			if names[made] == "" {
+				side := "a"
+				if made == c.Far {
+					side = "b"
+				}
+				names[made] = strconv.Itoa(i+1) + side
+			}
+		}
+	}
+	return names
+}
+
+// Buying writes the list of what to buy. It returns the first error of w.
+func Buying(w io.Writer, list buying.List, style measure.Style) error {
+	l := &lines{w: w, style: style}
+	l.table(buyingRows(list, style, true))
+	for _, b := range list.Bars {
+		l.print("%s, %s:", b.Slat, style.Format(b.Stock))
+		for _, p := range b.Pieces {
+			l.print(" %s %s;", p.Ticket.Name(), style.Format(p.Length))
+		}
+		l.print(" left %s\n", style.Words(b.Left, measure.Down))
+	}
+	if list.Unpriced > 0 {
+		l.print("%s without a price: not in the sum\n", measure.Count(list.Unpriced, "line"))
+	}
+	return l.err
+}
+
+// BuyingCSV writes the same for a spreadsheet, without the slats' own cuts.
+func BuyingCSV(w io.Writer, list buying.List, style measure.Style) error {
+	return csv.NewWriter(w).WriteAll(buyingRows(list, style, false))
+}
+
+// buyingRows puts the list into cells; said adds what a person asks for in the shop.
+func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
+	rows := [][]string{{"kind", "what", "needs", "on hand", "buy", "step", "price", "per", "amount", "note"}}
+	for _, n := range list.Lines {
+		needs, have, buy, step, per := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy), "", ""
+		if n.Step > 0 {
+			step = style.Format(n.Step)
+		}
+		switch n.Kind {
+		case buying.Goods:
+			needs, have = style.Words(n.Needs, measure.Up).String(), style.Words(n.OnHand, measure.Down).String()
+			buy = style.Format(n.Length())
+			if yards, ok := n.Yards(); ok && said {
+				buy = yards + ", " + buy
+			}
+		case buying.Tape, buying.Thread:
+			needs, have, step = style.Metres(n.Needs, measure.Up), style.Metres(n.OnHand, measure.Down), style.Metres(n.Step, measure.Nearest)
+		}
+		price, sum := "", ""
+		if n.Price > 0 {
+			price, sum = n.Price.String(), n.Amount.String()
+			if n.Per > 0 {
+				per = style.Format(n.Per)
+			}
+		}
+		rows = append(rows, []string{string(n.Kind), n.Name.String(), needs, have, buy, step, price, per, sum, n.Note.String()})
+	}
+	for _, w := range list.Work {
+		rows = append(rows, []string{"labour", w.Step.Name, fmt.Sprintf("%d min", w.Minutes), "", "", "", "", "", w.Amount.String(), ""})
+	}
+	sum := func(name string, m measure.Money) {
+		rows = append(rows, []string{"sum", name, "", "", "", "", "", "", m.String(), list.Currency})
+	}
+	if list.Priced() {
+		sum("materials", list.Materials)
+	}
+	if len(list.Work) > 0 {
+		sum("labour", list.Labour)
+		sum("total", list.Total())
+	}
+	return rows
+}

@@ -1,0 +1,150 @@
+// Package listing puts a job into plain text for a terminal: what would be cut,
+// the fold lines, and the findings. Columns are made of spaces only, without
+// colour, so that a screen reader and a pipe get the same.
+package terminal
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"shadewright/ticket"
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
+
+// Check writes what would be cut of each shade, the fold lines, how it
+// hangs, and all findings, worst first. It returns the first error of w.
+func Check(w io.Writer, job *ticket.Job, tickets []*ticket.Ticket) error {
+	l := &lines{w: w, style: job.Style}
+	l.heading(job, tickets)
+	shades := firsts(tickets)
+	l.cuts(shades)
+	l.folds(shades)
+	l.openings(shades)
+	l.hanging(shades)
+	l.findings(shades)
+	return l.err
+}
+
+// lines writes and remembers the first error.
+type lines struct {
+	w     io.Writer
+	style measure.Style
+	err   error
+}
+
+func (l *lines) print(format string, args ...any) {
+	if l.err == nil {
+		_, l.err = fmt.Fprintf(l.w, format, args...)
+	}
+}
+
+// table writes rows in columns. Words are padded by spaces.
+func (l *lines) table(rows [][]string) {
+	if l.err != nil {
+		return
+	}
+	tw := tabwriter.NewWriter(l.w, 0, 0, 2, ' ', 0)
+	for _, r := range rows {
+		if _, l.err = fmt.Fprintln(tw, strings.Join(r, "\t")); l.err != nil {
+			return
+		}
+	}
+	l.err = tw.Flush()
+}
+
+// firsts returns the first unit of every shade.
+func firsts(tickets []*ticket.Ticket) []*ticket.Ticket {
+	var list []*ticket.Ticket
+	for _, t := range tickets {
+		if t.Unit == 1 {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+func (l *lines) heading(job *ticket.Job, tickets []*ticket.Ticket) {
+	l.print("%s: %s", job.Name, measure.Count(len(tickets), "shade"))
+	if due := job.DueText(); due != "" {
+		l.print(", due %s", due)
+	}
+	l.print("\n\n")
+}
+
+func (l *lines) words(v measure.Length) string {
+	return strings.TrimSuffix(l.style.Format(v), " "+l.unit())
+}
+
+func (l *lines) unit() string { return l.style.System.String() }
+
+func (l *lines) units() string {
+	if l.style.System == measure.Millimetres {
+		return "millimetres"
+	}
+	return "inches"
+}
+
+// cuts lists what a rule is set to, in the unit of the job.
+func (l *lines) cuts(shades []*ticket.Ticket) {
+	l.print("Cut, in %s:\n", l.units())
+	rows := [][]string{{"shade", "units", "panel wide", "long", "diagonal", "tube", "slat", "tape", "thread", "goods"}}
+	for _, t := range shades {
+		c := t.Cut
+		rows = append(rows, []string{
+			t.Shade.ID, fmt.Sprint(t.Of), l.words(c.Width), l.words(c.Length), l.words(c.Diagonal),
+			l.words(c.Tube), l.words(c.Slat), l.up(t.Tape.Total), l.style.Metres(t.Stitch.Thread, measure.Up), t.Shade.Goods.Name,
+		})
+	}
+	l.table(rows)
+}
+
+// up rounds what is bought or torn off a roll: never too short.
+func (l *lines) up(v measure.Length) string {
+	return strings.TrimSuffix(l.style.Words(v, measure.Up).String(), " "+l.unit())
+}
+
+// folds lists the five lines from the raw edge, each set once.
+func (l *lines) folds(shades []*ticket.Ticket) {
+	var order []ticket.Folds
+	ids := map[ticket.Folds][]string{}
+	for _, t := range shades {
+		if ids[t.Folds] == nil {
+			order = append(order, t.Folds)
+		}
+		ids[t.Folds] = append(ids[t.Folds], t.Shade.ID)
+	}
+	l.print("\nLines from the raw bottom edge, in %s:\n", l.units())
+	rows := [][]string{{"hem fold", "hem mark", "pocket fold", "stitch row", "pocket mark", "shades"}}
+	for _, f := range order {
+		rows = append(rows, []string{
+			l.words(f.HemFold), l.words(f.HemMark), l.words(f.PocketFold), l.words(f.Stitch), l.words(f.PocketMark),
+			strings.Join(ids[f], ", "),
+		})
+	}
+	l.table(rows)
+}
+
+// findings lists what was noticed, worst first, each with what would mend it.
+func (l *lines) findings(shades []*ticket.Ticket) {
+	l.print("\n")
+	none := true
+	for level := finding.Stop; ; level-- {
+		for _, t := range shades {
+			for _, f := range t.Findings {
+				if f.Level == level {
+					none = false
+					l.print("%-8s %s, %s: %s; %s\n", level, t.Shade.ID, f.Field, f.Text, f.Remedy)
+				}
+			}
+		}
+		if level == finding.Note {
+			break
+		}
+	}
+	if none {
+		l.print("nothing stands in the way\n")
+	}
+}

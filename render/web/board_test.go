@@ -1,0 +1,171 @@
+package web
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/mark"
+)
+
+func TestBoard(t *testing.T) {
+	s := openShop(t, func(o *Options) {
+		o.Now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) } // a day after it is due
+	})
+	p := s.joined()
+	a := p.get("/board")
+	wantIn(t, a, http.StatusOK, "Heron Landing bunkhouse", "0 of 10 finished, 10 late, due 1 March", ">bunk-left 1 of 2</a>", "waiting, <strong>late</strong>", "0 of 17")
+
+	spoilt := s.named("porch")
+	p.does(p.get(pathOf(spoilt)), "remade", "reason", "cut wrong")
+	if a := p.get("/board"); strings.Contains(a.text, "t-"+string(spoilt.Code)) {
+		t.Error("a spoilt ticket is on the board")
+	}
+	wantIn(t, p.get("/board?all"), http.StatusOK, "t-"+string(spoilt.Code), "spoilt<br>0 of 17<br>cut wrong")
+}
+
+// follow sends what a board is sent.
+func follow(t *testing.T, ctx context.Context, p *phone, path string) <-chan update {
+	t.Helper()
+	r := p.request("GET", path, nil).WithContext(ctx)
+	client := &http.Client{Jar: p.http.Jar}
+	a, err := client.Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.StatusCode != http.StatusOK || a.Header.Get("Content-Type") != "text/event-stream" {
+		t.Fatalf("changes answer %d, %s", a.StatusCode, a.Header.Get("Content-Type"))
+	}
+	out := make(chan update)
+	go func() {
+		defer close(out)
+		defer a.Body.Close()
+		lines := bufio.NewScanner(a.Body)
+		lines.Buffer(nil, 1<<20)
+		for lines.Scan() {
+			if data, ok := strings.CutPrefix(lines.Text(), "data: "); ok {
+				var u update
+				if json.Unmarshal([]byte(data), &u) == nil {
+					out <- u
+				}
+			}
+		}
+	}()
+	return out
+}
+
+func next1(t *testing.T, from <-chan update) update {
+	t.Helper()
+	select {
+	case u, ok := <-from:
+		if !ok {
+			t.Fatal("the stream ended")
+		}
+		return u
+	case <-time.After(30 * time.Second):
+		t.Fatal("no change arrives")
+	}
+	return update{}
+}
+
+func TestBoardChanges(t *testing.T) {
+	s := openShop(t, nil)
+	p := s.joined()
+	b, err := s.log.Board(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	from := follow(t, t.Context(), p, "/board/changes?after="+itoa(b.Seq))
+	door := s.named("door")
+	p.does(p.get(pathOf(door)), "done")
+	u := next1(t, from)
+	if len(u.Rows) != 1 || u.Rows[0].Code != string(door.Code) || !strings.Contains(u.Rows[0].HTML, "begun") || u.Jobs[door.Job.String()] == "" {
+		t.Errorf("update %+v", u)
+	}
+	porch := s.named("porch")
+	p.does(p.get(pathOf(porch)), "remade", "reason", "cut wrong")
+	if u := next1(t, from); len(u.Rows) != 1 || u.Rows[0].HTML != "" || !strings.Contains(u.Jobs[porch.Job.String()], "1 cut again") {
+		t.Errorf("update %+v; want its row taken off", u)
+	}
+	// Another board that comes back later gets what it missed.
+	ctx, cancel := context.WithCancel(t.Context())
+	if u := next1(t, follow(t, ctx, p, "/board/changes?all&after="+itoa(b.Seq))); len(u.Rows) != 2 && !u.Reload {
+		t.Errorf("update %+v; want both", u)
+	}
+	cancel()
+	wantIn(t, p.get("/board/changes?after=-1"), http.StatusBadRequest, "not asked for rightly")
+	// A server that stops ends the boards.
+	s.screen.Close()
+	select {
+	case _, ok := <-from:
+		if ok {
+			t.Error("a board is sent something after the end")
+		}
+	case <-time.After(30 * time.Second):
+		t.Error("a board does not end")
+	}
+}
+
+// A board stays open longer than the server lets a request or an answer take.
+func TestBoardOutlivesTimeouts(t *testing.T) {
+	const limit = 200 * time.Millisecond
+	s := openShop(t, nil)
+	at := s.down()
+	ln, err := net.Listen("tcp", at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.screen.reopen()
+	s.server = httptest.NewUnstartedServer(s.screen)
+	if err := s.server.Listener.Close(); err != nil {
+		t.Fatal(err)
+	}
+	s.server.Listener = ln
+	s.server.Config.ReadTimeout, s.server.Config.WriteTimeout = limit, limit
+	s.server.Start()
+	p := s.joined()
+	b, err := s.log.Board(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	from := follow(t, t.Context(), p, "/board/changes?after="+itoa(b.Seq))
+	time.Sleep(5 * limit)
+	p.does(p.get(pathOf(s.named("door"))), "done")
+	if u := next1(t, from); len(u.Rows) != 1 {
+		t.Errorf("update %+v", u)
+	}
+}
+
+func itoa(n int64) string { b, _ := json.Marshal(n); return string(b) }
+
+// A store that does not answer is told, and nothing else.
+func TestStoreFails(t *testing.T) {
+	s := openShop(t, nil)
+	p := s.joined()
+	page := p.get(pathOf(s.named("door")))
+	if err := s.log.Close(); err != nil {
+		t.Fatal(err)
+	}
+	wantIn(t, p.does(page, "done"), http.StatusServiceUnavailable, "The record does not answer")
+	for len(s.faults) > 0 {
+		<-s.faults // they are wanted
+	}
+}
+
+func TestRow(t *testing.T) {
+	tk := sample(t)[0]
+	st := mark.NewState(tk, 1)
+	row := rowOf(st.With(mark.Entry{Seq: 2, Mark: mark.Mark{ID: uuid.New(), Kind: mark.Held, Reason: "<b>no cloth"}}), look{})
+	var b strings.Builder
+	if err := pages.ExecuteTemplate(&b, "row", row); err != nil || !strings.Contains(b.String(), "held<br>0 of 17<br>&lt;b&gt;no cloth") {
+		t.Errorf("row %s, %v", b.String(), err)
+	}
+}

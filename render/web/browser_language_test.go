@@ -1,0 +1,121 @@
+package web
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+
+	"shadewright/ticket/message"
+)
+
+// What is kept for when the network is away follows the language that was chosen:
+// nothing of the one before is shown again.
+func TestBrowserOfflineSpeaks(t *testing.T) {
+	s, es := openShop(t, nil), languageOf(t, "es")
+	b := openBrowser(t)
+	door, kitchen := s.named("door"), s.named("kitchen")
+	b.join(s, pathOf(door))
+	b.says("Next step: Mark direction")
+	b.until(`navigator.serviceWorker && !!navigator.serviceWorker.controller`)
+	b.open(s.server.URL + pathOf(door)) // is kept
+	b.says("Next step: Mark direction")
+	const kept = `(async () => (await Promise.all((await caches.keys()).map(async n => (await (await caches.open(n)).keys()).map(r => n + ' ' + new URL(r.url).pathname)))).flat().sort().join('\n'))()`
+	b.until(kept + `.then(k => k.includes('pages-2-en ` + pathOf(door) + `'))`)
+
+	b.open(s.server.URL + "/")
+	b.press("español")
+	b.says("Este teléfono")
+	b.until(`document.documentElement.lang === 'es'`)
+	waitForKept := func(lang string) {
+		t.Helper()
+		for end := time.Now().Add(30 * time.Second); ; time.Sleep(50 * time.Millisecond) {
+			list := evaluate[string](b, kept)
+			if strings.Contains(list, "pages-2-"+lang+" /offline") && strings.Count(list, "/offline") == 1 && !strings.Contains(list, pathOf(door)) {
+				return
+			}
+			if time.Now().After(end) {
+				t.Fatalf("the phone keeps\n%s", list)
+			}
+		}
+	}
+	waitForKept("es")
+
+	at := s.down()
+	b.open("http://" + at + pathOf(door)) // kept in English only: as if it never was opened
+	b.says("Sin red")
+	b.press("El paso siguiente está hecho")
+	b.says("1 registro espera la red en este teléfono.")
+	b.says("Espera en este teléfono: El paso siguiente está hecho")
+	b.open("http://" + at + pathOf(kitchen))
+	b.says("Sin red")
+	s.up(at)
+	b.until(`document.getElementById('waiting').textContent === ''`)
+	if st := s.state(door.Code); len(st.Steps) != 1 {
+		t.Errorf("%d steps are done; want the one that waited", len(st.Steps))
+	}
+	b.open("http://" + at + pathOf(door))
+	b.says(es.Say("Next step: %s", es.Say("Cut the panel")))
+
+	// And back, from the page to join, which is never kept.
+	b.open("http://" + at + "/")
+	b.press("Desconectar este teléfono")
+	b.says("Entrar en el taller")
+	b.press("English")
+	b.says("Join the shop")
+	waitForKept("en")
+}
+
+// A mark that is refused after it waited is told in the language of its time.
+func TestBrowserToldSpeaks(t *testing.T) {
+	es := languageOf(t, "es")
+	s := openShop(t, func(o *Options) { o.Language = es })
+	b := openBrowser(t)
+	door := s.named("door")
+	b.join(s, pathOf(door))
+	b.press(es.Say("Done: %s", es.Say("Mark direction and strip the donor")))
+	b.says("HECHO")
+	old := evaluate[string](b, `localStorage.getItem('waiting') || ''`)
+	if old != "" && old != "[]" {
+		t.Errorf("waiting: %s", old)
+	}
+	// The same step again, as a phone sends it that marked it without the network.
+	evaluate[chromedp.Void](b, `localStorage.setItem('waiting', JSON.stringify([{url: location.pathname, body: 'deed=done&step=strip&id=5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31', what: 'x'}]))`)
+	b.open(s.server.URL + pathOf(door))
+	b.says("ya estaba hecho")
+	b.open(s.server.URL + "/")
+	b.press("English")
+	b.says("I have read this")
+	b.until(`document.querySelector('#waiting p').lang === 'es'`)
+	b.press("I have read this")
+	b.until(`document.getElementById('waiting').textContent === ''`)
+}
+
+// A language that is chosen in one tab is taken over, whole, by the next answer in
+// another.
+func TestBrowserTabSpeaks(t *testing.T) {
+	s, es := openShop(t, nil), languageOf(t, "es")
+	b := openBrowser(t)
+	b.join(s, pathOf(s.named("door")))
+	b.says("Next step: Mark direction")
+	b.until(`document.readyState === 'complete'`) // the script is there
+	other := b.tab()
+	other.open(s.server.URL + "/")
+	other.press("español")
+	other.says("Este teléfono")
+	b.press("Done: Mark direction")
+	b.says("HECHO")
+	b.until(`document.documentElement.lang === 'es' && document.activeElement.id === 'answer'`)
+	shown := evaluate[string](b, `document.querySelector('header').textContent + document.querySelector('.skip').textContent + document.querySelector('nav').getAttribute('aria-label') + document.title`)
+	for _, e := range []message.English{"Board", "To the page", "Pages", "DONE"} {
+		if !strings.Contains(shown, es.Say(e)) {
+			t.Errorf("the tab shows %q; want %q in it", shown, es.Say(e))
+		}
+	}
+	at := s.down()
+	b.press(es.Say("Done: %s", es.Say("Cut the panel")))
+	b.says("1 registro espera la red en este teléfono.")
+	s.up(at)
+	b.until(`document.getElementById('waiting').textContent === ''`)
+}

@@ -1,0 +1,172 @@
+package web
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"time"
+
+	"shadewright/render/language"
+	"shadewright/ticket/mark"
+	"shadewright/ticket/message"
+)
+
+const (
+	heartbeat  = 20 * time.Second       // finds phones that went away
+	settleTime = 250 * time.Millisecond // so that a burst of marks is one update
+)
+
+// update is what a board is sent: rows as they now are, empty if they are off
+// the board, and the words of the jobs they belong to. Reload says that too much
+// changed.
+type update struct {
+	Seq    int64             `json:"seq"`
+	Reload bool              `json:"reload,omitempty"`
+	Rows   []updateRow       `json:"rows,omitempty"`
+	Jobs   map[string]string `json:"jobs,omitempty"`
+}
+
+type updateRow struct {
+	Code string `json:"code"`
+	Job  string `json:"job"`
+	HTML string `json:"html"`
+}
+
+// changes sends the changes of the board as they happen (server-sent events,
+// HTML Living Standard 9.2).
+func (s *Server) changes(w http.ResponseWriter, r *http.Request, _ member) {
+	q := r.URL.Query()
+	after, err := strconv.ParseInt(q.Get("after"), 10, 64)
+	if last := r.Header.Get("Last-Event-ID"); last != "" {
+		after, err = strconv.ParseInt(last, 10, 64)
+	}
+	if err != nil || after < 0 {
+		s.say(w, r, http.StatusBadRequest, "The board was not asked for rightly", message.Of("Open it again."))
+		return
+	}
+	if !s.streams.enter() {
+		s.say(w, r, http.StatusServiceUnavailable, "Too many boards are open", message.Of("Close some, then open it again."))
+		return
+	}
+	defer s.streams.leave()
+	ctx, cancel := context.WithCancel(r.Context())
+	defer cancel()
+	defer context.AfterFunc(s.ending, cancel)()
+	w.Header().Set("Content-Type", "text/event-stream")
+	if sendOn(w, []byte("retry: 2000\n\n")) != nil {
+		return
+	}
+	lang := s.speaks(r)
+	if shown := q.Get("lang"); shown != "" && shown != lang.Tag() {
+		// The board is open in a language that was changed since. A phone that
+		// went away asks again by itself.
+		_ = sendOn(w, eventOf(after, update{Seq: after, Reload: true}))
+		return
+	}
+	s.follow(ctx, w, place{after: after, all: q.Has("all"), lang: lang.Tag()}, lang)
+}
+
+// follow sends change after change until the board is closed.
+func (s *Server) follow(ctx context.Context, w http.ResponseWriter, at place, lang language.Language) {
+	for {
+		seq, data, err := s.await(ctx, at, lang)
+		switch {
+		case err == nil:
+			at.after = seq
+			err = sendOn(w, data)
+		case errors.Is(err, context.DeadlineExceeded) && ctx.Err() == nil:
+			err = sendOn(w, []byte(":\n\n"))
+		}
+		if err != nil {
+			return // the phone asks again by itself
+		}
+		if !sleep(ctx, settleTime) {
+			return
+		}
+	}
+}
+
+// sendOn sends a part of a stream, which may take longer than other answers.
+func sendOn(w http.ResponseWriter, text []byte) error {
+	c := http.NewResponseController(w)
+	if err := c.SetWriteDeadline(time.Now().Add(heartbeat)); err != nil && !errors.Is(err, http.ErrNotSupported) {
+		return err
+	}
+	if _, err := w.Write(text); err != nil {
+		return err
+	}
+	return c.Flush()
+}
+
+func sleep(ctx context.Context, d time.Duration) bool {
+	t := time.NewTimer(d)
+	defer t.Stop()
+	select {
+	case <-t.C:
+		return true
+	case <-ctx.Done():
+		return false
+	}
+}
+
+// await waits for the board to change after a place, and returns the number of
+// the change and what is sent of it.
+func (s *Server) await(ctx context.Context, at place, lang language.Language) (seq int64, data []byte, err error) {
+	beat, cancel := context.WithTimeout(ctx, heartbeat)
+	defer cancel()
+	c, err := s.opt.Record.Changes(beat, at.after)
+	if err != nil {
+		return 0, nil, err
+	}
+	at.to = c.Seq
+	data, err = s.streams.once(ctx, at, func() ([]byte, error) {
+		u := update{Seq: c.Seq, Reload: c.All}
+		if !c.All {
+			// Others may wait for it: it is made though this phone goes away.
+			if u, err = s.update(s.ending, c.Seq, c.Latest, look{lang, s.opt.Now(), at.all}); err != nil {
+				return nil, err
+			}
+		}
+		return eventOf(c.Seq, u), nil
+	})
+	return c.Seq, data, err
+}
+
+// eventOf writes an update as a server-sent event.
+func eventOf(seq int64, u update) []byte {
+	body, err := json.Marshal(u)
+	if err != nil {
+		panic("web: an update is plain text: " + err.Error())
+	}
+	return fmt.Appendf(nil, "id: %d\nevent: board\ndata: %s\n\n", seq, body)
+}
+
+func (s *Server) update(ctx context.Context, seq int64, changed []*mark.State, k look) (update, error) {
+	u := update{Seq: seq, Jobs: map[string]string{}}
+	for _, st := range changed {
+		row := rowOf(st, k)
+		var html bytes.Buffer
+		if row.Shown {
+			if err := pages.ExecuteTemplate(&html, "row", row); err != nil {
+				return u, err
+			}
+		}
+		job := st.Ticket.Job.String()
+		u.Jobs[job] = ""
+		u.Rows = append(u.Rows, updateRow{Code: row.Code, Job: job, HTML: html.String()})
+	}
+	b, err := s.opt.Record.Board(ctx)
+	if err != nil {
+		return u, err
+	}
+	for _, j := range b.Jobs {
+		if _, changed := u.Jobs[j.Job.String()]; changed {
+			u.Jobs[j.Job.String()] = k.lang.Put(jobWords(j.Counts(k.now), j.Due))
+		}
+	}
+	return u, nil
+}

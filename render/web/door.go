@@ -1,0 +1,140 @@
+package web
+
+import (
+	"crypto/hmac"
+	"crypto/sha256"
+	"crypto/subtle"
+	"encoding/base32"
+	"encoding/base64"
+	"encoding/binary"
+	"encoding/json"
+	"net/http"
+	"strings"
+	"time"
+)
+
+// A member is a phone that joined, and who works with it, as its cookie says.
+type member struct {
+	ID    string `json:"id"`
+	Who   string `json:"who,omitempty"`
+	Where string `json:"where,omitempty"`
+	Until int64  `json:"until"` // seconds since 1970
+}
+
+// A door lets phones in.
+type door struct {
+	key    []byte
+	pin    string
+	days   int
+	secure bool
+	now    func() time.Time
+	tries  *tries
+}
+
+func newDoor(opt Options) *door {
+	d := &door{pin: opt.PIN, days: max(opt.Days, 1), secure: opt.Secure, now: opt.Now, tries: newTries(opt.Now)}
+	// The PIN is part of the key, so another PIN ends every cookie.
+	d.key = mac(opt.Key, "shadewright door", opt.PIN)
+	return d
+}
+
+// mac is HMAC-SHA256 of parts that cannot run into one another.
+func mac(key []byte, parts ...string) []byte {
+	h := hmac.New(sha256.New, key)
+	for _, p := range parts {
+		var n [8]byte
+		binary.BigEndian.PutUint64(n[:], uint64(len(p)))
+		h.Write(n[:])
+		h.Write([]byte(p))
+	}
+	return h.Sum(nil)
+}
+
+var b64 = base64.RawURLEncoding
+
+// cookieName has the prefix that a browser keeps to this host and TLS (RFC
+// 6265bis, 4.1.3.2).
+func (d *door) cookieName() string {
+	if d.secure {
+		return "__Host-in"
+	}
+	return "in"
+}
+
+// admit gives a phone its cookie.
+func (d *door) admit(w http.ResponseWriter, m member) error {
+	body, err := json.Marshal(m)
+	if err != nil {
+		return err
+	}
+	text := b64.EncodeToString(body)
+	http.SetCookie(w, &http.Cookie{
+		Name: d.cookieName(), Value: text + "." + b64.EncodeToString(mac(d.key, "cookie", text)),
+		Path: "/", Expires: time.Unix(m.Until, 0), HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteLaxMode,
+	})
+	return nil
+}
+
+// expel takes the cookie back.
+func (d *door) expel(w http.ResponseWriter) {
+	http.SetCookie(w, &http.Cookie{Name: d.cookieName(), Path: "/", MaxAge: -1, HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteLaxMode})
+}
+
+// until is when a cookie given now expires.
+func (d *door) until() int64 { return d.now().AddDate(0, 0, d.days).Unix() }
+
+// member reads the cookie of a request.
+func (d *door) member(r *http.Request) (member, bool) {
+	c, err := r.Cookie(d.cookieName())
+	if err != nil {
+		return member{}, false
+	}
+	text, sum, _ := strings.Cut(c.Value, ".")
+	given, err := b64.DecodeString(sum)
+	if err != nil || !hmac.Equal(given, mac(d.key, "cookie", text)) {
+		return member{}, false
+	}
+	body, err := b64.DecodeString(text)
+	var m member
+	if err != nil || json.Unmarshal(body, &m) != nil {
+		return member{}, false
+	}
+	return m, d.now().Unix() < m.Until
+}
+
+// token is what a form of a phone's page carries.
+func (d *door) token(m member) string { return b64.EncodeToString(mac(d.key, "form", m.ID)[:16]) }
+
+func (d *door) tokenFits(m member, given string) bool {
+	return subtle.ConstantTimeCompare([]byte(given), []byte(d.token(m))) == 1
+}
+
+// joinFor is how long a join code is good for.
+const joinFor = 10 * time.Minute
+
+// codes are written in capitals and digits, so that the QR symbol stays coarse.
+var b32 = base32.StdEncoding.WithPadding(base32.NoPadding)
+
+// joinCode returns a code that lets phones in for a while.
+func (d *door) joinCode() string {
+	var until [8]byte
+	binary.BigEndian.PutUint64(until[:], uint64(d.now().Add(joinFor).Unix()))
+	body := until[4:]
+	return b32.EncodeToString(append(body[:len(body):len(body)], mac(d.key, "join", string(body))[:16]...))
+}
+
+// joinCodeGood judges a join code in any case of letters.
+func (d *door) joinCodeGood(text string) bool {
+	data, err := b32.DecodeString(strings.ToUpper(text))
+	if err != nil || len(data) != 4+16 {
+		return false
+	}
+	body, sum := data[:4], data[4:]
+	return hmac.Equal(sum, mac(d.key, "join", string(body))[:16]) && d.now().Unix() < int64(binary.BigEndian.Uint32(body))
+}
+
+// pinFits compares without telling by its time how much of a PIN was right.
+func (d *door) pinFits(given string) bool {
+	a, b := sha256.Sum256([]byte(strings.TrimSpace(given))), sha256.Sum256([]byte(d.pin))
+	return subtle.ConstantTimeCompare(a[:], b[:]) == 1
+}

@@ -1,0 +1,71 @@
+package web
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"shadewright/render/language"
+)
+
+// A drawing is the bottom of the flat panel with its lines: heights to scale,
+// words beside them. Its numbers are units of the picture.
+type drawing struct {
+	Wide   int
+	High   int
+	Bottom int
+	Marks  []drawnLine
+	Says   string // for who does not see it
+}
+
+type drawnLine struct {
+	Y    int // of the line
+	Word int // of the words' baseline
+	Kind string
+	Text string
+}
+
+const (
+	drawnBand  = 240 // heights of the lines
+	drawnLeast = 360 // width; more where the words need it
+	drawnWords = 154 // where the words begin, as on the page
+	drawnRune  = 10  // about the width of a letter
+	drawnTop   = 34
+	drawnPitch = 34 // of the words, so that they can be read apart
+)
+
+// drawingOf draws the lines of a summary, or nothing if it has none.
+func drawingOf(sum Summary, lang language.Language) *drawing {
+	most := int64(0)
+	for _, l := range sum.Lines {
+		most = max(most, int64(l.At))
+	}
+	if most <= 0 {
+		return nil
+	}
+	d := &drawing{Wide: drawnLeast, Bottom: drawnTop + drawnBand, High: drawnTop + drawnBand + 50}
+	lowest := d.Bottom + drawnPitch
+	says := []string{lang.Say("Lines on the flat panel, from the raw bottom edge up")}
+	for _, l := range sum.Lines {
+		y := d.Bottom - int(int64(l.At)*drawnBand/most)
+		lowest = min(y+7, lowest-drawnPitch)
+		kind := "mark"
+		switch {
+		case l.Fold:
+			kind = "fold"
+		case l.Sewn:
+			kind = "sewn"
+		}
+		name := lang.Put(l.Name.Message)
+		d.Marks = append(d.Marks, drawnLine{Y: y, Word: lowest, Kind: kind, Text: l.Says.Own + " " + name})
+		d.Wide = max(d.Wide, drawnWords+drawnRune*utf8.RuneCountInString(d.Marks[len(d.Marks)-1].Text))
+		says = append(says, name+" "+l.Says.Own)
+	}
+	// Words that were pushed above the picture's top push all of them down.
+	if over := 24 - lowest; over > 0 {
+		for i := range d.Marks {
+			d.Marks[i].Word += over
+		}
+	}
+	d.Says = strings.Join(says, ", ")
+	return d
+}

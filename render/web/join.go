@@ -1,0 +1,162 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"shadewright/render/symbol"
+	"shadewright/ticket/message"
+)
+
+// joinPage asks for the PIN, or only for a name where a join code was scanned.
+type joinPage struct {
+	frame
+	Code, To, Problem string
+	People            []string
+}
+
+func (s *Server) showJoin(w http.ResponseWriter, r *http.Request) {
+	p := s.joinPage(r, r.URL.Query().Get("to"))
+	if code := r.PathValue("code"); code != "" {
+		if s.door.joinCodeGood(code) {
+			p.Code = code
+		} else {
+			p.Problem = p.Say("This join code has run out. Scan the one that the screen shows now, or use the PIN.")
+		}
+	}
+	s.page(w, r, http.StatusOK, "join.html", p)
+}
+
+func (s *Server) joinPage(r *http.Request, to string) *joinPage {
+	p := &joinPage{frame: s.outside(r, "Join"), To: localPath(to), People: s.opt.People}
+	if r.Method == http.MethodPost {
+		p.Here = "/join?to=" + queryPath(p.To)
+	}
+	return p
+}
+
+// join lets a phone in that knows the PIN or holds a join code.
+func (s *Server) join(w http.ResponseWriter, r *http.Request) {
+	if err := r.ParseForm(); err != nil {
+		s.badForm(w, r, err)
+		return
+	}
+	f := r.PostForm
+	p := s.joinPage(r, f.Get("to"))
+	who, err := name(f.Get("who"))
+	if err != nil {
+		p.Problem = p.Put(message.FromError(err))
+		if p.Code = f.Get("code"); s.door.joinCodeGood(p.Code) {
+			p.Here = "/J/" + p.Code
+		}
+		s.page(w, r, http.StatusUnprocessableEntity, "join.html", p)
+		return
+	}
+	if !s.door.joinCodeGood(f.Get("code")) {
+		fits, wait := s.door.tries.try(remoteAddr(r), func() bool { return s.door.pinFits(f.Get("pin")) })
+		switch {
+		case wait > 0:
+			seconds := int((wait + time.Second - 1) / time.Second)
+			w.Header().Set("Retry-After", fmt.Sprint(seconds))
+			p.Problem = p.Put(message.Count(seconds, "Too many wrong PINs. Wait %d second, then try again.", "Too many wrong PINs. Wait %d seconds, then try again."))
+			s.page(w, r, http.StatusTooManyRequests, "join.html", p)
+			return
+		case !fits:
+			p.Problem = p.Say("That is not the shop's PIN. Ask whoever runs the server.")
+			s.page(w, r, http.StatusForbidden, "join.html", p)
+			return
+		}
+	}
+	if err := s.door.admit(w, member{ID: s.opt.NewID().String(), Who: who, Until: s.door.until()}); err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	http.Redirect(w, r, p.To, http.StatusSeeOther)
+}
+
+// name judges the name of a person or a place as a mark would.
+func name(text string) (string, error) {
+	text = words(text)
+	const most = 80 // of a name in a mark
+	switch {
+	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
+		return "", message.NewError("the name has marks that are no letters; type it again")
+	case utf8.RuneCountInString(text) > most:
+		return "", message.NewError("the name is longer than %d letters; shorten it", most)
+	}
+	return text, nil
+}
+
+// homePage is where a phone begins.
+type homePage struct {
+	frame
+	People []string
+	Typed  string
+}
+
+func (s *Server) home(w http.ResponseWriter, r *http.Request, _ member) {
+	s.page(w, r, http.StatusOK, "home.html", homePage{frame: s.frame(r, "Tickets"), People: s.opt.People})
+}
+
+// find opens a ticket whose code was typed.
+func (s *Server) find(w http.ResponseWriter, r *http.Request, _ member) {
+	c, rev, err := ticketPath(strings.TrimSpace(r.URL.Query().Get("code")))
+	if err != nil {
+		s.say(w, r, http.StatusNotFound, "That is no ticket", message.FromError(err))
+		return
+	}
+	http.Redirect(w, r, "/T/"+c.With(rev), http.StatusSeeOther)
+}
+
+// setMe changes who works with this phone, and where.
+func (s *Server) setMe(w http.ResponseWriter, r *http.Request, me member) {
+	var errs [2]error
+	me.Who, errs[0] = name(r.PostForm.Get("who"))
+	me.Where, errs[1] = name(r.PostForm.Get("where"))
+	for _, err := range errs {
+		if err != nil {
+			s.say(w, r, http.StatusUnprocessableEntity, "That name does not fit", message.FromError(err))
+			return
+		}
+	}
+	if err := s.door.admit(w, me); err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	http.Redirect(w, r, "/", http.StatusSeeOther)
+}
+
+func (s *Server) leave(w http.ResponseWriter, r *http.Request, _ member) {
+	s.door.expel(w)
+	http.Redirect(w, r, "/join", http.StatusSeeOther)
+}
+
+// letInPage shows a join code.
+type letInPage struct {
+	frame
+	Symbol  symbol.Symbol
+	Side    int // of the symbol with its quiet zone, in modules
+	Minutes int
+}
+
+// letIn shows a code by which another phone joins.
+func (s *Server) letIn(w http.ResponseWriter, r *http.Request, _ member) {
+	address := s.opt.Address
+	if address == "" {
+		address = "http://" + r.Host
+		if s.opt.Secure {
+			address = "https://" + r.Host
+		}
+	}
+	qr, err := symbol.QR(strings.ToUpper(strings.TrimSuffix(address, "/")+"/J/")+s.door.joinCode(), symbol.Medium)
+	if err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	p := letInPage{frame: s.frame(r, "Join code"), Symbol: qr, Side: qr.Wide + 2*qr.Quiet, Minutes: int(joinFor.Minutes())}
+	s.page(w, r, http.StatusOK, "letin.html", p)
+}

@@ -1,0 +1,123 @@
+package web
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/base64"
+	"html/template"
+	"net/http"
+	"path"
+	"strings"
+
+	"shadewright/render/language"
+	"shadewright/ticket/message"
+)
+
+//go:embed pages/*.html
+var pageFiles embed.FS
+
+//go:embed assets/*
+var assetFiles embed.FS
+
+var pages = template.Must(template.New("").Funcs(template.FuncMap{"whole": whole}).ParseFS(pageFiles, "pages/*.html"))
+
+// whole keeps each length of a size on one line: 40-3/8 in is not parted at its
+// hyphen or before its unit.
+func whole(size string) string {
+	parts := strings.Split(size, " × ")
+	for i, p := range parts {
+		parts[i] = strings.NewReplacer("-", "\u2011", " ", "\u00a0").Replace(p)
+	}
+	return strings.Join(parts, " × ")
+}
+
+// frame is what every page has around it. Pages say their texts by its language.
+type frame struct {
+	language.Language
+	Title, Token string
+	Who, Where   string
+	In           bool
+	Board        bool   // the page changes by itself
+	Here         string // where to come back to in another language
+	Choices      []language.Language
+}
+
+// frame returns the frame of a page for whoever asks.
+func (s *Server) frame(r *http.Request, title message.English) frame {
+	l := s.speaks(r)
+	f := frame{Language: l, Title: l.Say(title), Here: localPath(r.URL.RequestURI()), Choices: s.choices}
+	if me, ok := s.door.member(r); ok {
+		f.Token, f.Who, f.Where, f.In = s.door.token(me), me.Who, me.Where, true
+	}
+	return f
+}
+
+// outside is the frame of a page that looks the same whoever asks.
+func (s *Server) outside(r *http.Request, title message.English) frame {
+	f := s.frame(r, title)
+	f.Token, f.Who, f.Where, f.In = "", "", "", false
+	return f
+}
+
+// page sends a page whole or not at all.
+func (s *Server) page(w http.ResponseWriter, r *http.Request, status int, name string, data any) {
+	var b bytes.Buffer
+	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
+		s.opt.Fault(err)
+		http.Error(w, s.speaks(r).Say("the page cannot be made"), http.StatusInternalServerError)
+		return
+	}
+	s.heads(w, r)
+	w.WriteHeader(status)
+	// The phone went away if it cannot be written.
+	_, _ = w.Write(b.Bytes())
+}
+
+// sayPage says one thing.
+type sayPage struct {
+	frame
+	Head, Text string
+	Join       bool
+}
+
+// say answers with one thing and what to do.
+func (s *Server) say(w http.ResponseWriter, r *http.Request, status int, head message.English, text message.Message) {
+	p := sayPage{frame: s.frame(r, head), Join: status == http.StatusUnauthorized}
+	p.Head, p.Text = p.Title, p.Put(text)
+	if wantsJSON(r) {
+		s.reply(w, r, status, reply{Outcome: http.StatusText(status), Message: p.Say("NO") + "  " + p.Head + ". " + p.Text})
+		return
+	}
+	s.page(w, r, status, "say.html", p)
+}
+
+func (s *Server) offline(w http.ResponseWriter, r *http.Request) {
+	s.page(w, r, http.StatusOK, "offline.html", s.outside(r, "No network"))
+}
+
+// asset sends a style or script of ours. What it holds is named by its sum, so
+// that a phone asks again and gets nothing twice.
+func (s *Server) asset(w http.ResponseWriter, r *http.Request) {
+	name := r.PathValue("name")
+	if name == "" {
+		name = path.Base(r.URL.Path)
+	}
+	data, err := assetFiles.ReadFile("assets/" + name)
+	if err != nil || strings.Contains(name, "/") {
+		s.say(w, r, http.StatusNotFound, "There is no such page", message.Of("Begin at the first page."))
+		return
+	}
+	types := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml"}
+	sum := sha256.Sum256(data)
+	tag := `"` + base64.RawURLEncoding.EncodeToString(sum[:12]) + `"`
+	w.Header().Set("Cache-Control", "no-cache")
+	w.Header().Set("ETag", tag)
+	if r.Header.Get("If-None-Match") == tag {
+		w.WriteHeader(http.StatusNotModified)
+		return
+	}
+	w.Header().Set("Content-Type", types[path.Ext(name)])
+	// The phone went away if it cannot be written.
+	_, _ = w.Write(data)
+}

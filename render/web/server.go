@@ -1,0 +1,204 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/render/language"
+	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+	"shadewright/ticket/mark/record"
+	"shadewright/ticket/message"
+)
+
+// record is what the pages need from the store.
+type shopRecord interface {
+	Mark(context.Context, mark.Mark) (mark.Answer, error)
+	Look(context.Context, code.Code, code.Revision) (mark.Answer, error)
+	Board(context.Context) (mark.Board, error)
+	Changes(ctx context.Context, after int64) (record.Change, error)
+}
+
+// Options says how the pages are served.
+type Options struct {
+	Record shopRecord
+	Key    []byte // signs cookies; at least 32 random bytes, the same at every start
+	PIN    string // another PIN ends every cookie signed before
+	Days   int    // how long a cookie lasts
+	Secure bool   // served over TLS
+	// Address is how phones reach the server, http://192.168.1.20:8080, for the
+	// join code; empty: as whoever looks at it does.
+	Address  string
+	Names    []string          // host names that the server answers to, besides its own addresses
+	Holds    []string          // reasons for a ticket to wait
+	Spoilt   []string          // reasons for a panel to be cut again
+	People   []string          // to choose from when joining
+	Language language.Language // of a phone that has not chosen another
+	Comma    bool              // the decimal mark is a comma, as on the paper
+	Fault    func(error)
+	Now      func() time.Time // nil: the clock
+	NewID    func() uuid.UUID // nil: random ones
+}
+
+// A Server answers every request.
+type Server struct {
+	opt     Options
+	door    *door
+	choices []language.Language // what a phone may choose among
+	handler http.Handler
+	streams streams
+	ending  context.Context // done when the server stops
+	end     context.CancelFunc
+}
+
+// leastKey is the length of the key of HMAC-SHA256 (RFC 2104: at least that of
+// its output).
+const leastKey = 32
+
+// New returns the pages.
+func New(opt Options) (*Server, error) {
+	if len(opt.Key) < leastKey || opt.PIN == "" || opt.Record == nil {
+		return nil, errors.New("web: a record, a PIN and a key of at least 32 bytes are needed")
+	}
+	if opt.Now == nil {
+		opt.Now = time.Now
+	}
+	if opt.NewID == nil {
+		opt.NewID = uuid.New
+	}
+	if opt.Fault == nil {
+		opt.Fault = func(error) {}
+	}
+	s := &Server{opt: opt, door: newDoor(opt), choices: opt.Language.Choices()}
+	s.ending, s.end = context.WithCancel(context.Background())
+	s.handler = s.guard(s.routes())
+	return s, nil
+}
+
+// ServeHTTP answers a request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
+
+// Close ends the boards that change by themselves, so that a server can stop.
+func (s *Server) Close() { s.end() }
+
+func (s *Server) routes() http.Handler {
+	mux := http.NewServeMux()
+	in := func(pattern string, h func(http.ResponseWriter, *http.Request, member)) {
+		mux.HandleFunc(pattern, s.inside(h))
+	}
+	for _, t := range []string{"/T/{code}", "/t/{code}"} { // cameras keep the case of a path, hands do not
+		in("GET "+t, s.showTicket)
+		in("POST "+t, s.markTicket)
+	}
+	for _, j := range []string{"/J/{code}", "/j/{code}"} {
+		mux.HandleFunc("GET "+j, s.showJoin)
+	}
+	mux.HandleFunc("GET /join", s.showJoin)
+	mux.HandleFunc("POST /join", s.join)
+	mux.HandleFunc("POST /language", s.setLanguage)
+	in("GET /{$}", s.home)
+	in("POST /me", s.setMe)
+	in("POST /leave", s.leave)
+	in("GET /find", s.find)
+	in("GET /let-in", s.letIn)
+	in("GET /board", s.board)
+	in("GET /board/changes", s.changes)
+	mux.HandleFunc("GET /offline", s.offline)
+	mux.HandleFunc("GET /a/{name}", s.asset)
+	mux.HandleFunc("GET /worker.js", s.asset) // its scope is the folder it comes from
+	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
+		s.say(w, r, http.StatusNotFound, "There is no such page", message.Of("Scan a ticket, or begin at the first page."))
+	})
+	return mux
+}
+
+// mostBody is more than any form of ours sends.
+const mostBody = 16 << 10
+
+// policy is the content-security policy: nothing from elsewhere, nothing in
+// line (W3C Content Security Policy Level 3).
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; " +
+	"worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+
+// guard refuses what no phone of the shop sends.
+func (s *Server) guard(next http.Handler) http.Handler {
+	cross := http.NewCrossOriginProtection() // Sec-Fetch-Site, else Origin against Host
+	cross.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		s.say(w, r, http.StatusForbidden, "This came from another site", message.Of("Open the page itself and try again."))
+	}))
+	next = cross.Handler(next)
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Content-Security-Policy", policy)
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer") // join codes stand in addresses
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+		h.Set("Cache-Control", "no-store")
+		if !hostAllowed(r, s.opt.Names) {
+			http.Error(w, s.opt.Language.Say("this server does not answer to that name; use the address that serve printed"), http.StatusMisdirectedRequest)
+			return
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
+		next.ServeHTTP(w, r)
+	})
+}
+
+// inside lets only phones that joined through, and only forms that a page of
+// theirs made.
+func (s *Server) inside(h func(http.ResponseWriter, *http.Request, member)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		me, ok := s.door.member(r)
+		if !ok {
+			s.askToJoin(w, r)
+			return
+		}
+		if r.Method == http.MethodPost {
+			if err := r.ParseForm(); err != nil {
+				s.badForm(w, r, err)
+				return
+			}
+			if !s.door.tokenFits(me, r.PostForm.Get("token")) {
+				s.say(w, r, http.StatusForbidden, "This page is out of date", message.Of("Open it again and repeat what you did; nothing was marked."))
+				return
+			}
+		}
+		h(w, r, me)
+	}
+}
+
+func (s *Server) badForm(w http.ResponseWriter, r *http.Request, err error) {
+	var large *http.MaxBytesError
+	if errors.As(err, &large) {
+		s.say(w, r, http.StatusRequestEntityTooLarge, "That is far too much", message.Of("Write a few words; nothing was marked."))
+		return
+	}
+	s.say(w, r, http.StatusBadRequest, "The form cannot be read", message.Of("Open the page again and repeat what you did; nothing was marked."))
+}
+
+// askToJoin sends a browser to the door and brings it back afterwards.
+func (s *Server) askToJoin(w http.ResponseWriter, r *http.Request) {
+	if wantsJSON(r) || r.Method != http.MethodGet {
+		s.say(w, r, http.StatusUnauthorized, "This phone is not in", message.Of("Join with the shop's PIN; marks that wait in the phone are sent then."))
+		return
+	}
+	http.Redirect(w, r, "/join?to="+queryPath(r.URL.Path), http.StatusSeeOther)
+}
+
+func wantsJSON(r *http.Request) bool {
+	return strings.Contains(r.Header.Get("Accept"), "application/json")
+}
+
+// failed answers what went wrong with the store.
+func (s *Server) failed(w http.ResponseWriter, r *http.Request, err error) {
+	if r.Context().Err() != nil {
+		return // nobody waits for it
+	}
+	s.opt.Fault(err)
+	s.say(w, r, http.StatusServiceUnavailable, "The record does not answer", message.FromError(err))
+}

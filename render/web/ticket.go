@@ -1,0 +1,307 @@
+package web
+
+import (
+	"encoding/json"
+	"errors"
+	"net/http"
+	"time"
+
+	"shadewright/render/language"
+	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+	"shadewright/ticket/mark/record"
+	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
+	"shadewright/ticket/route"
+)
+
+// ticketPage is what the page of a ticket shows.
+type ticketPage struct {
+	frame
+	Answer  *answer
+	Path    string // its address, for its forms
+	Code    string
+	Name    string
+	Job     string
+	Due     string
+	Late    bool
+	Sum     *shown // nil: nothing is kept of the paper's words
+	Drawing *drawing
+	Counts  bool // the paper counts: it may be marked
+	Spoilt  bool
+	Use     string // path of the ticket to use instead; may be empty
+	Hold    string // why it waits; empty if it does not
+	Next    *next
+	Done    []doneStep // in the order they were done
+	Steps   int
+	Left    []string
+	Holds   []reason
+	Remakes []reason
+	IDs     struct{ Done, Undo, Hold, Release, Remake string }
+}
+
+// An answer is what is said about the mark that was just sent.
+type answer struct {
+	Good   bool
+	Word   string // the verdict
+	Text   string
+	Anyway bool // the reading is off and may be let pass
+	Values map[string]string
+}
+
+type next struct {
+	Key, Name, Reading string
+	Unit               string // of a bare number
+	Keyboard           string // that suits the unit
+	Values             map[string]string
+}
+
+// A doneStep is a step that is done, and when, by whom and how long it took.
+type doneStep struct{ Name, Reading, How string }
+
+// A reason is kept as it is and shown in the phone's language.
+type reason struct{ Word, Says string }
+
+// reply is what a script is told.
+type reply struct {
+	Good    bool   `json:"good"`
+	Outcome string `json:"outcome"`
+	Message string `json:"message"`
+}
+
+// A visit is a phone at a ticket: who asks, and by which paper.
+type visit struct {
+	w    http.ResponseWriter
+	r    *http.Request
+	me   member
+	code code.Code
+	rev  code.Revision
+}
+
+// visit reads the ticket's code in the address; ok is false if there is none,
+// which has been said.
+func (s *Server) visit(w http.ResponseWriter, r *http.Request, me member) (v visit, ok bool) {
+	c, rev, err := ticketPath(r.PathValue("code"))
+	if err != nil {
+		s.say(w, r, http.StatusNotFound, "That is no ticket", message.FromError(err))
+		return visit{}, false
+	}
+	return visit{w, r, me, c, rev}, true
+}
+
+func (s *Server) showTicket(w http.ResponseWriter, r *http.Request, me member) {
+	v, ok := s.visit(w, r, me)
+	if !ok {
+		return
+	}
+	a, err := s.opt.Record.Look(r.Context(), v.code, v.rev)
+	if err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	s.ticketAnswer(v, a, http.StatusOK, nil)
+}
+
+// ticketAnswer shows a ticket after an answer; said is what to show of it, if
+// anything was asked.
+func (s *Server) ticketAnswer(v visit, a mark.Answer, status int, said *answer) {
+	if wantsJSON(v.r) {
+		s.reply(v.w, v.r, status, reply{a.Good(), string(a.Outcome), s.speaks(v.r).Put(a.Message())})
+		return
+	}
+	if a.State == nil {
+		s.say(v.w, v.r, http.StatusNotFound, "No ticket has this code", a.Text)
+		return
+	}
+	switch a.Outcome {
+	case mark.Superseded, mark.NoRevision, mark.Spoilt:
+		if said == nil {
+			said = s.answer(v, a)
+		}
+	}
+	p := s.ticketPage(v, a.State)
+	p.Answer = said
+	p.Counts = p.Counts && a.Outcome != mark.Superseded && a.Outcome != mark.NoRevision
+	p.Title = p.Name
+	if said != nil {
+		p.Title = said.Word + ": " + p.Name
+		if p.Next != nil {
+			p.Next.Values = said.Values
+		}
+	}
+	s.page(v.w, v.r, status, "ticket.html", p)
+}
+
+// answer puts what was said into the phone's language.
+func (s *Server) answer(v visit, a mark.Answer) *answer {
+	l := s.speaks(v.r)
+	return &answer{Good: a.Good(), Word: l.Put(a.Verdict), Text: l.Put(a.Text)}
+}
+
+func (s *Server) markTicket(w http.ResponseWriter, r *http.Request, me member) {
+	v, ok := s.visit(w, r, me)
+	if !ok {
+		return
+	}
+	before, err := s.opt.Record.Look(r.Context(), v.code, v.rev)
+	if err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	var sum Summary
+	if before.State != nil {
+		sum, _ = read(before.State.Ticket.Summary) // without one a bare number is in inches
+	}
+	m, err := markOf(r.PostForm, mark.Mark{Code: v.code, Revision: v.rev, Who: me.Who, Where: me.Where, Time: s.opt.Now()}, unitsOf(sum))
+	if err == nil {
+		err = m.Check()
+	}
+	if err != nil {
+		a := before
+		a.Outcome, a.Verdict, a.Text = mark.Unreadable, message.Of("NO"), message.FromError(err)
+		said := s.answer(v, a)
+		said.Values = values(r)
+		s.ticketAnswer(v, a, http.StatusUnprocessableEntity, said)
+		return
+	}
+	a, err := s.mark(r, m)
+	if err != nil {
+		s.failed(w, r, err)
+		return
+	}
+	said := s.answer(v, a)
+	status := http.StatusOK
+	if !a.Recorded() {
+		status = http.StatusConflict
+	}
+	if a.Outcome == mark.ReadingOff {
+		said.Anyway, said.Values = true, values(r)
+	}
+	s.ticketAnswer(v, a, status, said)
+}
+
+// mark sends a mark. A form that is sent twice, by a second tap or a reload, has
+// one id and two times, perhaps two names; it is the mark it was the first time.
+func (s *Server) mark(r *http.Request, m mark.Mark) (mark.Answer, error) {
+	a, err := s.opt.Record.Mark(r.Context(), m)
+	var twice *record.IDError
+	if errors.As(err, &twice) {
+		m.Time, m.Who, m.Where = twice.Old.Time, twice.Old.Who, twice.Old.Where
+		return s.opt.Record.Mark(r.Context(), m)
+	}
+	return a, err
+}
+
+// values are the readings of a form, to be shown in it again.
+func values(r *http.Request) map[string]string {
+	v := map[string]string{}
+	for _, name := range []string{"first", "second", "width", "turns"} {
+		v[name] = r.PostForm.Get(name)
+	}
+	return v
+}
+
+func (s *Server) reply(w http.ResponseWriter, r *http.Request, status int, v reply) {
+	w.Header().Set("Content-Type", "application/json")
+	w.Header().Set("Content-Language", s.speaks(r).Tag())
+	w.WriteHeader(status)
+	// The status is out; a phone that went away asks again.
+	_ = json.NewEncoder(w).Encode(v)
+}
+
+// ticketPage gathers what is shown of a ticket.
+func (s *Server) ticketPage(v visit, st *mark.State) *ticketPage {
+	t, l := st.Ticket, s.speaks(v.r)
+	p := &ticketPage{
+		frame: s.frame(v.r, ""), Path: "/T/" + v.code.With(v.rev), Code: v.code.Grouped(), Name: l.Put(t.Called()), Job: t.JobName, Late: st.Late(s.opt.Now()),
+		Counts: st.Spoilt == nil, Spoilt: st.Spoilt != nil, Steps: len(t.Route), Holds: reasons(l, s.opt.Holds), Remakes: reasons(l, s.opt.Spoilt),
+	}
+	if !t.Due.IsZero() {
+		p.Due = l.Say("due %s", message.At(t.Due, message.Date))
+	}
+	sum, known := read(t.Summary)
+	if known {
+		p.Sum, p.Drawing = sum.shown(l), drawingOf(sum, l)
+	}
+	if st.Hold != nil {
+		p.Hold = l.Known(st.Hold.Reason)
+	}
+	if st.Replaced {
+		p.Use = "/T/" + string(t.Successor())
+	}
+	for _, id := range []*string{&p.IDs.Done, &p.IDs.Undo, &p.IDs.Hold, &p.IDs.Release, &p.IDs.Remake} {
+		*id = s.opt.NewID().String()
+	}
+	style := measure.Usual(unitsOf(sum))
+	style.Comma = s.opt.Comma
+	for _, d := range st.Steps {
+		p.Done = append(p.Done, doneOf(t.Route, d, style, l))
+	}
+	p.next(st, unitsOf(sum))
+	return p
+}
+
+func reasons(l language.Language, words []string) []reason {
+	list := make([]reason, len(words))
+	for i, w := range words {
+		list[i] = reason{w, l.Known(w)}
+	}
+	return list
+}
+
+// next fills in what is left to do.
+func (p *ticketPage) next(st *mark.State, units measure.System) {
+	n, more := st.Next()
+	for _, step := range st.Ticket.Route {
+		if _, done := st.Step(step.Key); !done && step.Key != n.Key {
+			p.Left = append(p.Left, p.Put(step.Message()))
+		}
+	}
+	if !more {
+		return
+	}
+	p.Next = &next{Key: n.Key, Name: p.Put(n.Message()), Reading: string(n.Reading), Unit: p.Say("inches"), Keyboard: "text"} // fractions need a slash
+	if units == measure.Millimetres {
+		p.Next.Unit, p.Next.Keyboard = p.Say("millimetres"), "decimal"
+	}
+}
+
+func doneOf(r route.Route, d mark.Doing, style measure.Style, l language.Language) doneStep {
+	out := doneStep{Name: d.Step, How: l.Put(how(d))}
+	if step, ok := r.Step(d.Step); ok {
+		out.Name = l.Put(step.Message())
+	}
+	switch g := d.Readings; {
+	case g.Diagonals[0] > 0:
+		out.Reading = l.Put(message.List(message.Verbatim(style.Format(g.Diagonals[0])), message.Verbatim(style.Format(g.Diagonals[1]))))
+	case g.Width > 0:
+		out.Reading = style.Format(g.Width)
+	case g.Turns > 0:
+		out.Reading = l.Say("%s turns", g.Turns.In(style))
+	}
+	return out
+}
+
+// how tells when a step was done, by whom and how long it took.
+func how(d mark.Doing) message.Message {
+	when := message.Message{Args: []any{message.At(d.Time.Local(), message.Stamp)}}
+	if d.Who != "" {
+		when = message.Of("%s by %s", when, d.Who)
+	}
+	if d.Took > 0 {
+		when = message.Of("%s, took %s", when, span(d.Took))
+	}
+	return when
+}
+
+// span tells how long something took, to the minute.
+func span(d time.Duration) message.Message {
+	minutes := int(d.Round(time.Minute) / time.Minute)
+	switch {
+	case minutes == 0:
+		return message.Of("less than a minute")
+	case minutes < 60:
+		return message.Of("%dm|minutes", minutes)
+	}
+	return message.Of("%dh%dm|hours, minutes", minutes/60, minutes%60)
+}

@@ -1,0 +1,185 @@
+package record
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+)
+
+// mostRecent is how many changes are remembered for those who follow; whoever
+// is further behind is told everything anew.
+const mostRecent = 4096
+
+// A cache is the fold of the log up to seq. The states in it never change.
+//
+// It has the id of every mark, and whoever writes brings it up to date under
+// the lock that keeps other writers out. So it decides whether a mark was sent
+// before, and the database needs no index of ids: each commit of random ids
+// would rewrite a page of that index for every mark.
+type cache struct {
+	seq    int64
+	states map[code.Code]*mark.State
+	ids    map[uuid.UUID]int64   // of every mark: its sequence number
+	marks  map[code.Code][]int64 // of every ticket: its marks
+	recent []change              // the last ones, in order
+}
+
+type change struct {
+	seq  int64
+	code code.Code
+}
+
+func newCache() *cache {
+	return &cache{states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]int64{}, marks: map[code.Code][]int64{}}
+}
+
+func (c *cache) all() []*mark.State {
+	states := make([]*mark.State, 0, len(c.states))
+	for _, s := range c.states {
+		states = append(states, s)
+	}
+	return states
+}
+
+// fold adds a record to states found by get and put. It tells apart what no
+// store of ours has.
+func fold(r mark.Line, get func(code.Code) *mark.State, put func(*mark.State)) error {
+	if t := r.Ticket; t != nil {
+		if old := get(t.Replaces); t.Replaces != "" && old != nil {
+			put(old.Replace(r.Seq))
+		}
+		if old := get(t.Code); old != nil {
+			put(old.Register(t, r.Seq))
+		} else {
+			put(mark.NewState(t, r.Seq))
+		}
+		return nil
+	}
+	s := get(r.Mark.Code)
+	if s == nil {
+		return fmt.Errorf("mark %s at %d names ticket %s, which is not registered before it", r.Mark.ID, r.Seq, r.Mark.Code)
+	}
+	put(s.With(mark.Entry{Seq: r.Seq, Mark: *r.Mark}))
+	return nil
+}
+
+// grow adds records that were committed; those it has already are left out, as
+// another reader may have brought them.
+func (c *cache) grow(records []mark.Line) (grown bool, err error) {
+	for _, r := range records {
+		if r.Seq <= c.seq {
+			continue
+		}
+		if r.Seq != c.seq+1 {
+			return grown, fmt.Errorf("record %d is missing", c.seq+1)
+		}
+		if err := c.index(r); err != nil {
+			return grown, err
+		}
+		err := fold(r, func(k code.Code) *mark.State { return c.states[k] }, func(s *mark.State) {
+			c.states[s.Ticket.Code] = s
+			c.recent = append(c.recent, change{r.Seq, s.Ticket.Code})
+		})
+		if err != nil {
+			return grown, err
+		}
+		c.seq, grown = r.Seq, true
+	}
+	if n := len(c.recent); n > 2*mostRecent {
+		c.recent = append([]change(nil), c.recent[n-mostRecent:]...)
+	}
+	return grown, nil
+}
+
+// index notes a mark, and refuses one that is there twice.
+func (c *cache) index(r mark.Line) error {
+	m := r.Mark
+	if m == nil {
+		return nil
+	}
+	if first, twice := c.ids[m.ID]; twice {
+		return fmt.Errorf("mark %s is there twice, at %d and %d", m.ID, first, r.Seq)
+	}
+	c.ids[m.ID], c.marks[m.Code] = r.Seq, append(c.marks[m.Code], r.Seq)
+	return nil
+}
+
+// since returns the codes that changed after seq, and false if that is further
+// back than is remembered.
+func (c *cache) since(seq int64) (map[code.Code]bool, bool) {
+	codes := map[code.Code]bool{}
+	for i := len(c.recent) - 1; i >= 0; i-- {
+		if c.recent[i].seq <= seq {
+			return codes, true
+		}
+		codes[c.recent[i].code] = true
+	}
+	return codes, len(c.recent) == 0 || c.recent[0].seq <= seq+1
+}
+
+// publish adds committed records to the cache and wakes who waits.
+func (l *Record) publish(records []mark.Line) error {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	grown, err := l.cache.grow(records)
+	if grown {
+		close(l.changed)
+		l.changed = make(chan struct{})
+	}
+	if err != nil {
+		return &Error{Fault: Damaged, Where: l.where, Err: err}
+	}
+	return nil
+}
+
+func (l *Record) seq() int64 {
+	l.mu.RLock()
+	defer l.mu.RUnlock()
+	return l.cache.seq
+}
+
+// catchUp brings the cache to head, through what q sees.
+func (l *Record) catchUp(ctx context.Context, q querier, head int64) error {
+	have := l.seq()
+	if head <= have {
+		return nil
+	}
+	records, err := load(ctx, q, have)
+	if err != nil {
+		return err
+	}
+	return l.publish(records)
+}
+
+// refresh brings the cache to what any program has committed.
+func (l *Record) refresh(ctx context.Context) error {
+	select {
+	case <-l.closing:
+		return &Error{Fault: Closed, Where: l.where}
+	default:
+	}
+	head, err := headOf(l.db.QueryRowContext(ctx, headQuery))
+	if err != nil {
+		return l.fault(err)
+	}
+	if head <= l.seq() {
+		return nil
+	}
+	return l.fault(l.snapshot(ctx, func(q querier) error { return l.catchUp(ctx, q, head) }))
+}
+
+// snapshot reads both tables as they were at one moment.
+func (l *Record) snapshot(ctx context.Context, read func(querier) error) error {
+	tx, err := l.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true, Isolation: l.dial.snapshot})
+	if err != nil {
+		return err
+	}
+	err = read(tx)
+	return errors.Join(err, tx.Rollback())
+}

@@ -1,0 +1,273 @@
+// Package store keeps the log of marks on disk: in one SQLite file by default,
+// or in a PostgreSQL database that several machines share.
+//
+// A mark that [Record.Mark] answers as recorded is on disk. Many that arrive
+// together are committed together. One goroutine writes; it judges each mark
+// inside the transaction that records it, so two people cannot both mark one
+// step. Several programs may use one store at once. The order of marks and
+// registrations is that of their sequence numbers, which have no gaps; the
+// clock decides nothing.
+//
+// What can go wrong with disk or network is an [*Error] that names its [Fault].
+package record
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"github.com/google/uuid"
+
+	"shadewright/ticket/code"
+	"shadewright/ticket/mark"
+)
+
+// mostConnections is how many a store uses: one writes, the others read. A
+// reader is done in well under a millisecond, so few serve many phones.
+const mostConnections = 6
+
+// Options are what a shop may set. The zero value of each field but Policy
+// stands for a sound default.
+type Options struct {
+	Policy   mark.Policy
+	Poll     time.Duration // between looks for what other programs wrote, while somebody waits; 300 ms
+	Patience time.Duration // that a mark waits for a store that is busy or out of reach; 5 s
+
+	pragma string // one more for SQLite connections, for tests of a full disk
+}
+
+// A Record is an open store. It may be used by many goroutines at once.
+type Record struct {
+	where string // as a person would name it, without secrets
+	db    *sql.DB
+	dial  dialect
+	opts  Options
+	steps [][]string // of migration
+
+	queue   chan *request
+	closing chan struct{} // closed when the log is to be closed
+	idle    chan struct{} // closed when the writer has ended
+	ended   sync.WaitGroup
+	once    sync.Once
+
+	mu      sync.RWMutex // guards what follows
+	cache   *cache
+	changed chan struct{} // closed when the cache has grown
+	waiters atomic.Int32
+	commits atomic.Int64 // for measuring how well groups form
+}
+
+// Open opens the store at a file's path, or at an address that begins with
+// postgres://, and makes it if it is not there. A store of an older version is
+// brought up to date; one of a newer version, of another program or damaged is
+// refused as it is.
+func Open(ctx context.Context, at string, opts Options) (*Record, error) {
+	return openAt(ctx, at, opts, migrations)
+}
+
+func openAt(ctx context.Context, at string, opts Options, steps [][]string) (*Record, error) {
+	if opts.Poll <= 0 {
+		opts.Poll = 300 * time.Millisecond
+	}
+	if opts.Patience <= 0 {
+		opts.Patience = 5 * time.Second
+	}
+	l := &Record{
+		opts: opts, steps: steps, queue: make(chan *request, mostTogether), closing: make(chan struct{}), idle: make(chan struct{}),
+		cache: newCache(), changed: make(chan struct{}),
+	}
+	open := openSQLite
+	if isPostgres(at) {
+		open = openPostgres
+	}
+	if err := open(ctx, l, at); err != nil {
+		return nil, err
+	}
+	l.db.SetMaxOpenConns(mostConnections)
+	l.db.SetMaxIdleConns(mostConnections)
+	if err := l.refresh(ctx); err != nil {
+		return nil, errors.Join(err, l.db.Close())
+	}
+	l.ended.Add(2)
+	go l.write()
+	go l.poll()
+	return l, nil
+}
+
+func isPostgres(at string) bool {
+	return strings.HasPrefix(at, "postgres://") || strings.HasPrefix(at, "postgresql://")
+}
+
+// Where names the store for a person: its path, or its address without the
+// password.
+func (l *Record) Where() string { return l.where }
+
+// Close ends what is being written and closes the store. What is queued behind
+// it is refused, and so is what comes later.
+func (l *Record) Close() error {
+	var err error
+	l.once.Do(func() {
+		close(l.closing)
+		l.ended.Wait()
+		err = l.db.Close()
+	})
+	return err
+}
+
+// Mark judges m and records it if it is to be. The error is nil whenever there
+// is an answer, also for a mark that was refused. After an error it is unknown
+// whether the mark was recorded; sending the same mark again is always safe.
+func (l *Record) Mark(ctx context.Context, m mark.Mark) (mark.Answer, error) {
+	m.Time = m.Time.Round(0) // the monotonic reading means nothing on disk
+	if err := m.Check(); err != nil {
+		return mark.Answer{}, err
+	}
+	var answer mark.Answer
+	err := l.do(ctx, &request{work: func(b *batch) error {
+		var err error
+		answer, err = b.judge(m)
+		return err
+	}})
+	if err != nil {
+		return mark.Answer{}, err
+	}
+	return answer, nil
+}
+
+// Registered counts what became of tickets that were registered.
+type Registered struct {
+	New     int
+	Renewed int // with another revision: the paper before does not count any more
+	Same    int // with the revision it had, though what a screen shows may be new
+}
+
+// A TakenError is two tickets that fell on one code.
+type TakenError struct{ Old, New *mark.Ticket }
+
+func (e *TakenError) Error() string {
+	return "code " + e.New.Code.Grouped() + " of " + e.New.Name() + " is that of " + e.Old.Name() + " in job " + e.Old.JobName +
+		" already; give the shade another id and print again"
+}
+
+// Register makes tickets known, all or none. A ticket that is known as it is
+// changes nothing; one with another revision supersedes the paper before it.
+func (l *Record) Register(ctx context.Context, tickets []*mark.Ticket) (Registered, error) {
+	tickets, err := normal(tickets)
+	if err != nil {
+		return Registered{}, err
+	}
+	var count Registered
+	err = l.do(ctx, &request{alone: true, work: func(b *batch) error {
+		count = Registered{}
+		for _, t := range tickets {
+			old := b.state(t.Code)
+			switch {
+			case old == nil:
+				count.New++
+			case old.Ticket.ID != t.ID:
+				return &TakenError{Old: old.Ticket, New: t}
+			case old.Ticket.Equal(t):
+				count.Same++
+				continue
+			case old.Ticket.Revision == t.Revision:
+				count.Same++
+			default:
+				count.Renewed++
+			}
+			if err := b.stage(mark.Line{Ticket: t}); err != nil {
+				return err
+			}
+		}
+		return nil
+	}})
+	if err != nil {
+		return Registered{}, err // the writer may still be counting
+	}
+	return count, nil
+}
+
+// Look answers a scan that marks nothing.
+func (l *Record) Look(ctx context.Context, c code.Code, r code.Revision) (mark.Answer, error) {
+	s, err := l.State(ctx, c)
+	if err != nil {
+		return mark.Answer{}, err
+	}
+	return l.opts.Policy.Look(s, c, r), nil
+}
+
+// State returns where a ticket stands, or nil if the code is unknown.
+func (l *Record) State(ctx context.Context, c code.Code) (*mark.State, error) {
+	if err := l.refresh(ctx); err != nil {
+		return nil, err
+	}
+	l.mu.RLock()
+	defer l.mu.RUnlock()
+	return l.cache.states[c], nil
+}
+
+// Board returns every ticket by job.
+func (l *Record) Board(ctx context.Context) (mark.Board, error) {
+	if err := l.refresh(ctx); err != nil {
+		return mark.Board{}, err
+	}
+	l.mu.RLock()
+	states, seq := l.cache.all(), l.cache.seq
+	l.mu.RUnlock()
+	return mark.NewBoard(seq, states), nil
+}
+
+// A Unit names one shade of a job.
+type Unit struct {
+	Shade string
+	Unit  int
+}
+
+// Remakes returns, for the units of a job of which panels were spoilt, the
+// remake that is to be printed now: 1 after the first was spoilt.
+func (l *Record) Remakes(ctx context.Context, job uuid.UUID) (map[Unit]int, error) {
+	if err := l.refresh(ctx); err != nil {
+		return nil, err
+	}
+	l.mu.RLock()
+	defer l.mu.RUnlock()
+	remakes := map[Unit]int{}
+	for _, s := range l.cache.states {
+		t := s.Ticket
+		n := t.Remake
+		if s.Spoilt != nil {
+			n++
+		}
+		if u := (Unit{t.Shade, t.Unit}); t.Job == job && n > remakes[u] {
+			remakes[u] = n
+		}
+	}
+	return remakes, nil
+}
+
+// History returns the marks of a ticket in order.
+func (l *Record) History(ctx context.Context, c code.Code) ([]mark.Entry, error) {
+	if err := l.refresh(ctx); err != nil {
+		return nil, err
+	}
+	l.mu.RLock()
+	seqs := slices.Clone(l.cache.marks[c])
+	l.mu.RUnlock()
+	entries, err := loadMarksAt(ctx, l.db, seqs)
+	return entries, l.fault(err)
+}
+
+// Records returns the whole log in order, for an export.
+func (l *Record) Records(ctx context.Context) ([]mark.Line, error) {
+	var records []mark.Line
+	err := l.snapshot(ctx, func(q querier) error {
+		var err error
+		records, err = load(ctx, q, 0)
+		return err
+	})
+	return records, l.fault(err)
+}

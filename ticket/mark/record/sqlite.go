@@ -1,0 +1,212 @@
+package record
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"syscall"
+
+	_ "modernc.org/sqlite" // driver "sqlite"
+
+	"shadewright/ticket/mark"
+)
+
+// applicationID marks a file as ours: "Shad" in ASCII (sqlite.org/pragma.html,
+// application_id).
+const applicationID = 0x53686164
+
+// sqliteHead begins every SQLite file (sqlite.org/fileformat.html, 1.3).
+var sqliteHead = []byte("SQLite format 3\x00")
+
+var sqliteDialect = dialect{
+	begin:  "BEGIN IMMEDIATE",
+	insert: insertOneByOne,
+}
+
+func openSQLite(ctx context.Context, l *Record, path string) error {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		return err
+	}
+	l.where, l.dial = path, sqliteDialect
+	if err := os.MkdirAll(filepath.Dir(abs), 0o700); err != nil {
+		return &Error{Fault: fileFault(err), Where: path, Err: err}
+	}
+	if err := l.inspect(ctx, abs); err != nil {
+		return l.fault(err)
+	}
+	l.db, err = sql.Open("sqlite", sqliteAddress(abs, "rwc", l.opts))
+	if err != nil {
+		return l.fault(err)
+	}
+	if err := l.prepareSQLite(ctx); err != nil {
+		return errors.Join(l.fault(err), l.db.Close())
+	}
+	return nil
+}
+
+// sqliteAddress keeps every character of a path from being read as an option.
+func sqliteAddress(abs, mode string, opts Options) string {
+	slashed := filepath.ToSlash(abs)
+	if !strings.HasPrefix(slashed, "/") { // a drive letter
+		slashed = "/" + slashed
+	}
+	q := url.Values{"mode": {mode}, "_pragma": {
+		"busy_timeout(" + strconv.FormatInt(opts.Patience.Milliseconds(), 10) + ")",
+		"synchronous(FULL)", // in WAL mode: sync at every commit
+		"foreign_keys(1)",
+	}}
+	if opts.pragma != "" {
+		q.Add("_pragma", opts.pragma)
+	}
+	return "file://" + (&url.URL{Path: slashed}).EscapedPath() + "?" + q.Encode()
+}
+
+// inspect refuses a file that is not ours, is newer, damaged or not to be
+// written, and changes nothing:
+// SQLite sees it through handles that cannot write.
+func (l *Record) inspect(ctx context.Context, abs string) (err error) {
+	head := make([]byte, 100)
+	if err := writable(filepath.Dir(abs)); err != nil {
+		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
+	}
+	f, err := os.OpenFile(abs, os.O_RDWR, 0)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
+	}
+	n, readErr := io.ReadFull(f, head)
+	if err := f.Close(); err != nil {
+		return err
+	}
+	switch {
+	case errors.Is(readErr, io.EOF): // empty: a new one, or another program is just making it
+		return nil
+	case readErr != nil && !errors.Is(readErr, io.ErrUnexpectedEOF):
+		return &Error{Fault: fileFault(readErr), Where: l.where, Err: readErr}
+	case !bytes.HasPrefix(head[:n], sqliteHead):
+		return &Error{Fault: Foreign, Where: l.where, Err: errors.New("it is no SQLite file, or its beginning is damaged")}
+	}
+	db, err := sql.Open("sqlite", sqliteAddress(abs, "ro", l.opts))
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	version, err := l.identify(ctx, db)
+	if err != nil || version == 0 {
+		return err
+	}
+	var verdict string
+	if err := db.QueryRowContext(ctx, "PRAGMA quick_check(1)").Scan(&verdict); err != nil {
+		return err
+	}
+	if verdict != "ok" {
+		return &Error{Fault: Damaged, Where: l.where, Err: errors.New(verdict)}
+	}
+	return nil
+}
+
+// writable tries a folder: the log and the index of it lie beside the file.
+func writable(folder string) error {
+	f, err := os.CreateTemp(folder, ".shadewright-*")
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Close(), os.Remove(f.Name()))
+}
+
+// identify returns the version of a file of ours, 0 for one without tables.
+func (l *Record) identify(ctx context.Context, q querier) (int, error) {
+	var id, version, tables int
+	err := errors.Join(
+		q.QueryRowContext(ctx, "PRAGMA application_id").Scan(&id),
+		q.QueryRowContext(ctx, "PRAGMA user_version").Scan(&version),
+		q.QueryRowContext(ctx, "SELECT count(*) FROM sqlite_schema").Scan(&tables),
+	)
+	switch {
+	case err != nil:
+		return 0, err
+	case id == 0 && version == 0 && tables == 0:
+		return 0, nil
+	case id != applicationID:
+		return 0, &Error{Fault: Foreign, Where: l.where, Err: fmt.Errorf("its application id is %#x", id)}
+	case version > len(l.steps):
+		return 0, &Error{Fault: Newer, Where: l.where, Err: fmt.Errorf("version %d; this program knows %d", version, len(l.steps))}
+	}
+	return version, nil
+}
+
+// prepareSQLite makes the tables or brings them up to date, and sees to it that
+// commits reach the disk.
+func (l *Record) prepareSQLite(ctx context.Context) (err error) {
+	conn, err := l.db.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, conn.Close()) }()
+	var mode string
+	if err := conn.QueryRowContext(ctx, "PRAGMA journal_mode = WAL").Scan(&mode); err != nil {
+		return err
+	}
+	if mode != "wal" {
+		return &Error{Fault: Unreachable, Where: l.where, Err: fmt.Errorf("its folder allows no write-ahead log (%s); put it on a local disk", mode)}
+	}
+	x := connExecer{conn}
+	if err := x.exec(ctx, "BEGIN IMMEDIATE"); err != nil {
+		return err
+	}
+	version, err := l.identify(ctx, conn)
+	if err == nil && version < len(l.steps) {
+		err = migrate(ctx, x, l.steps, version, "INTEGER")
+		if err == nil {
+			err = x.exec(ctx, fmt.Sprintf("PRAGMA application_id = %d", applicationID))
+		}
+		if err == nil {
+			err = x.exec(ctx, fmt.Sprintf("PRAGMA user_version = %d", len(l.steps)))
+		}
+	}
+	if err != nil {
+		return errors.Join(err, x.exec(ctx, "ROLLBACK"))
+	}
+	return x.exec(ctx, "COMMIT")
+}
+
+// fileFault reads an error of the operating system.
+func fileFault(err error) Fault {
+	switch {
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return ReadOnly
+	case errors.Is(err, syscall.ENOSPC):
+		return Full
+	}
+	return Unreachable
+}
+
+type connExecer struct{ conn *sql.Conn }
+
+func (c connExecer) exec(ctx context.Context, statement string, args ...any) error {
+	_, err := c.conn.ExecContext(ctx, statement, args...)
+	return err
+}
+
+// insertOneByOne runs a prepared statement for each mark: without a network in
+// between nothing is gained by sending them together.
+func insertOneByOne(ctx context.Context, w *writer, marks []mark.Line) error {
+	for _, r := range marks {
+		if err := w.insertMark(ctx, r); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,152 @@
+// Package message holds texts that have not been put into a language yet: their
+// English, and what stands in it. The domain says what it has to say in messages;
+// whoever shows them to a person chooses the language.
+//
+// The English of a message is a constant of type [English], and is its key in
+// every other language: a test finds all of them and fails if one has no
+// translation. Numbers and lengths are put into words before they go in.
+package message
+
+import (
+	"fmt"
+	"strings"
+	"time"
+)
+
+// English is a text in English with the verbs of package fmt, of which %s, %d and
+// %q are used. What follows a vertical bar is not shown: it tells a translator
+// which of two meanings is meant, as in "left|side" and "left|remaining".
+type English string
+
+// String returns what a reader sees of e.
+func (e English) String() string {
+	s, _, _ := strings.Cut(string(e), "|")
+	return s
+}
+
+// A Message is a text and what stands in it: strings that are the same in every
+// language, whole numbers, a [Time], a [Word], or other messages. The zero Message
+// is an empty text.
+type Message struct {
+	English English // "" if Args follow one another as they are
+	Args    []any
+}
+
+// Of returns a message.
+func Of(e English, args ...any) Message { return Message{e, args} }
+
+// Count returns a message about n things, which is its first argument: one for a
+// single thing, many for none or several, as English, Spanish and their
+// neighbours divide them.
+func Count(n int, one, many English, args ...any) Message {
+	if n == 1 {
+		many = one
+	}
+	return Message{many, append([]any{n}, args...)}
+}
+
+// Verbatim returns a text that is the same in every language: a name, a number
+// with its unit.
+func Verbatim(s string) Message {
+	if s == "" {
+		return Message{}
+	}
+	return Message{Args: []any{s}}
+}
+
+// Join returns messages one after another with something between them that is the
+// same in every language. Empty ones are left out.
+func Join(between string, parts ...Message) Message {
+	var joined Message
+	for _, p := range parts {
+		if p.IsZero() {
+			continue
+		}
+		if joined.Args != nil && between != "" {
+			joined.Args = append(joined.Args, between)
+		}
+		joined.Args = append(joined.Args, p)
+	}
+	return joined
+}
+
+// List returns messages as a sentence names them: "a", "a and b", "a, b and c".
+func List(parts ...Message) Message {
+	n := len(parts)
+	if n < 2 {
+		return Join("", parts...)
+	}
+	return Of("%s and %s", Join(", ", parts[:n-1]...), parts[n-1])
+}
+
+// IsZero reports whether there is no text.
+func (p Message) IsZero() bool { return p.English == "" && len(p.Args) == 0 }
+
+// String returns the message in English.
+func (p Message) String() string { return p.In(English.String, Time.String) }
+
+// MarshalText returns the message in English, as programs read it.
+func (p Message) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
+
+// In returns the message in a language, which is how it says a text and a time.
+func (p Message) In(say func(English) string, when func(Time) string) string {
+	if len(p.Args) == 0 {
+		return plain(say(p.English))
+	}
+	args := make([]any, len(p.Args))
+	for i, a := range p.Args {
+		switch a := a.(type) {
+		case Message:
+			args[i] = a.In(say, when)
+		case Time:
+			args[i] = when(a)
+		case Word:
+			args[i] = a.in(say)
+		default:
+			args[i] = a
+		}
+	}
+	if p.English == "" {
+		return joined(args)
+	}
+	return fmt.Sprintf(say(p.English), args...)
+}
+
+// plain is what fmt makes of a text without arguments.
+func plain(s string) string { return strings.ReplaceAll(s, "%%", "%") }
+
+// joined puts strings and numbers one after another. Unlike fmt.Sprint it adds no
+// space between two numbers.
+func joined(args []any) string {
+	var b strings.Builder
+	for _, a := range args {
+		fmt.Fprint(&b, a)
+	}
+	return b.String()
+}
+
+// A Form says how much of a time is told.
+type Form uint8
+
+// The forms.
+const (
+	DayMonth Form = iota // 2 January
+	Date                 // 2 January 2006
+	Clock                // 15:04
+	Stamp                // Mon 2 Jan, 15:04
+)
+
+// A Time is a time as a message tells it, in its own zone.
+type Time struct {
+	time.Time
+	Form Form
+}
+
+// At returns a time to be told.
+func At(t time.Time, f Form) Time { return Time{t, f} }
+
+// String returns the time as English without a country tells it: nobody takes
+// the day for the month.
+func (t Time) String() string {
+	return t.Format([...]string{"2 January", "2 January 2006", "15:04", "Mon 2 Jan, 15:04"}[t.Form])
+}
