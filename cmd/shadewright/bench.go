@@ -13,7 +13,7 @@ import (
 	"shadewright/ticket/jobfile"
 )
 
-func newBench(s surround) *cobra.Command {
+func newBench(s environment) *cobra.Command {
 	var opt struct {
 		settingFlags
 		out   string

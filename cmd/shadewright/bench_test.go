@@ -26,7 +26,7 @@ func BenchmarkPrint(b *testing.B) {
 			runtime.ReadMemStats(&before)
 			for b.Loop() {
 				var out, errs bytes.Buffer
-				s := surround{in: strings.NewReader(""), out: &out, err: &errs}
+				s := environment{in: strings.NewReader(""), out: &out, err: &errs}
 				if code := run(context.Background(), []string{"print", "--no-record", "--out", filepath.Join(dir, "out"), job}, s); code != exitDone {
 					b.Fatalf("exit %d: %s", code, errs.String())
 				}

@@ -18,7 +18,7 @@ type boardOptions struct {
 	json, csv, watch, steps bool
 }
 
-func newBoard(s surround) *cobra.Command {
+func newBoard(s environment) *cobra.Command {
 	var opt boardOptions
 	c := &cobra.Command{
 		Use:   "board",
@@ -39,7 +39,7 @@ or late, and how long it took so far; with --steps, how long each step took. Wit
 	return c
 }
 
-func runBoard(ctx context.Context, s surround, opt *boardOptions) error {
+func runBoard(ctx context.Context, s environment, opt *boardOptions) error {
 	if opt.json && opt.csv || opt.steps && (opt.json || opt.csv) {
 		return usageError{errors.New("--json, --csv and --steps are three ways to print the board; give one of them")}
 	}
@@ -82,7 +82,7 @@ const clearScreen = "\x1b[H\x1b[2J"
 
 // write prints the board at once, so that a screen does not flicker; again says
 // that one was printed before.
-func (o *boardOptions) write(s surround, b mark.Board, again bool) error {
+func (o *boardOptions) write(s environment, b mark.Board, again bool) error {
 	text := bytes.NewBufferString(o.between(s, again))
 	now := time.Now()
 	var err error
@@ -101,7 +101,7 @@ func (o *boardOptions) write(s surround, b mark.Board, again bool) error {
 	return err
 }
 
-func (o *boardOptions) between(s surround, again bool) string {
+func (o *boardOptions) between(s environment, again bool) string {
 	switch {
 	case o.watch && isTerminal(s.out) && !o.json && !o.csv:
 		return clearScreen

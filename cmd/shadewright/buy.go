@@ -15,7 +15,7 @@ type buyOptions struct {
 	csv, json bool
 }
 
-func newBuy(s surround) *cobra.Command {
+func newBuy(s environment) *cobra.Command {
 	var opt buyOptions
 	c := &cobra.Command{
 		Use:   "buy JOB",
@@ -36,7 +36,7 @@ so is left out, exit code 4.`,
 	return c
 }
 
-func runBuy(ctx context.Context, s surround, opt *buyOptions, path string) error {
+func runBuy(ctx context.Context, s environment, opt *buyOptions, path string) error {
 	if opt.csv && opt.json {
 		return usageError{errors.New("--csv and --json are two ways to print the list; give one of them")}
 	}

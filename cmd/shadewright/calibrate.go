@@ -23,7 +23,7 @@ type calibrateOptions struct {
 	force, template            bool
 }
 
-func newCalibrate(s surround) *cobra.Command {
+func newCalibrate(s environment) *cobra.Command {
 	var opt calibrateOptions
 	c := &cobra.Command{
 		Use:   "calibrate",
@@ -55,7 +55,7 @@ that it can go through one way only.`,
 	return c
 }
 
-func runCalibrate(s surround, opt *calibrateOptions) error {
+func runCalibrate(s environment, opt *calibrateOptions) error {
 	// The sheet is drawn without any correction: a printer that is chosen before it
 	// is measured is no reason not to measure it.
 	opt.set = append(opt.set, "printer.name=none", "template_printer.name=none")
@@ -107,7 +107,7 @@ func (opt *calibrateOptions) chooser() string {
 	return config.ForAll
 }
 
-func writeCalibration(s surround, opt *calibrateOptions, page fullscale.Options) error {
+func writeCalibration(s environment, opt *calibrateOptions, page fullscale.Options) error {
 	doc, err := calibration.Document(page, opt.command())
 	if err != nil {
 		return err
@@ -128,7 +128,7 @@ func writeCalibration(s surround, opt *calibrateOptions, page fullscale.Options)
 }
 
 // keepCorrection works out what two readings ask for and keeps it.
-func keepCorrection(s surround, opt *calibrateOptions, page fullscale.Options) error {
+func keepCorrection(s environment, opt *calibrateOptions, page fullscale.Options) error {
 	measured, err := opt.readings()
 	if err != nil {
 		return err

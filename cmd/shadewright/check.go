@@ -23,7 +23,7 @@ type checkOptions struct {
 	draw     bool
 }
 
-func newCheck(s surround) *cobra.Command {
+func newCheck(s environment) *cobra.Command {
 	var opt checkOptions
 	c := &cobra.Command{
 		Use:   "check JOB",
@@ -44,7 +44,7 @@ knowing. It writes no file. A shade that cannot be made so is a stop: exit code 
 	return c
 }
 
-func runCheck(ctx context.Context, s surround, opt *checkOptions, path string) error {
+func runCheck(ctx context.Context, s environment, opt *checkOptions, path string) error {
 	if opt.settings {
 		c, err := opt.load(s, filepath.Dir(path))
 		if err != nil {

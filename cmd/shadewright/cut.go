@@ -14,7 +14,7 @@ import (
 	"shadewright/ticket/offcut"
 )
 
-func newCut(s surround) *cobra.Command {
+func newCut(s environment) *cobra.Command {
 	var opt settingFlags
 	c := &cobra.Command{
 		Use:   "cut JOB",
@@ -32,7 +32,7 @@ printing never change it. To say it twice does nothing twice.`,
 	return c
 }
 
-func runCut(ctx context.Context, s surround, opt *settingFlags, path string) (err error) {
+func runCut(ctx context.Context, s environment, opt *settingFlags, path string) (err error) {
 	l, err := readJob(s, opt, path)
 	if err != nil {
 		return err

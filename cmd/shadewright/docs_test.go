@@ -25,7 +25,7 @@ func doc(t *testing.T, name string) string {
 // README.md names every command, and every module that go.mod asks for by itself.
 func TestReadme(t *testing.T) {
 	readme := doc(t, "README.md")
-	for _, c := range newRoot(surround{}).Commands() {
+	for _, c := range newRoot(environment{}).Commands() {
 		if !c.Hidden && !strings.Contains(readme, "`shadewright "+c.Name()) {
 			t.Errorf("README.md does not name the command %s", c.Name())
 		}

@@ -48,7 +48,7 @@ func paste(t *testing.T, dir, line string) {
 
 // The example of every command's --help works as pasted.
 func TestHelpExamples(t *testing.T) {
-	for _, c := range newRoot(surround{}).Commands() {
+	for _, c := range newRoot(environment{}).Commands() {
 		t.Run(c.Name(), func(t *testing.T) {
 			if c.Example == "" {
 				t.Fatal("has no example")
@@ -107,7 +107,7 @@ func TestGuides(t *testing.T) {
 // Words that mean nothing to a command are refused by all but those that take
 // words of their own.
 func TestExamplesAreOurs(t *testing.T) {
-	for _, c := range newRoot(surround{}).Commands() {
+	for _, c := range newRoot(environment{}).Commands() {
 		for line := range strings.SplitSeq(c.Example, "\n") {
 			if want := "  shadewright " + c.Name(); !strings.HasPrefix(line, want) {
 				t.Errorf("an example of %s is %q; want it to begin %q", c.Name(), line, want)

@@ -77,7 +77,7 @@ func bare(err error) bool {
 }
 
 // report tells the error, once, and returns the exit code.
-func report(s surround, err error, asJSON bool) int {
+func report(s environment, err error, asJSON bool) int {
 	code := exitCode(err)
 	if err == nil {
 		return code

@@ -25,7 +25,7 @@ type importOptions struct {
 	force                                       bool
 }
 
-func newImport(s surround) *cobra.Command {
+func newImport(s environment) *cobra.Command {
 	var opt importOptions
 	c := &cobra.Command{
 		Use:   "import SHEET",
@@ -57,7 +57,7 @@ says which kind.`,
 	return c
 }
 
-func runImport(s surround, opt *importOptions, c *cobra.Command, args []string) error {
+func runImport(s environment, opt *importOptions, c *cobra.Command, args []string) error {
 	units := measure.Undeclared
 	if opt.units != "" {
 		if f := jobfile.Units().Set(opt.units, 0, &units); f != nil {
@@ -93,7 +93,7 @@ func nothingWritten(res *intake.Result) error {
 		Fix:     "put them right, or keep them out with --apart FILE"}}}
 }
 
-func readSheet(s surround, opt *importOptions, units measure.System, path string) (*intake.Result, jobfile.Options, error) {
+func readSheet(s environment, opt *importOptions, units measure.System, path string) (*intake.Result, jobfile.Options, error) {
 	settings, err := opt.load(s, ".")
 	if err != nil {
 		return nil, jobfile.Options{}, err
@@ -138,7 +138,7 @@ func readGrids(path string, data []byte, sheet string) ([]*grid.Grid, error) {
 }
 
 // showColumns says what each column was taken for.
-func showColumns(s surround, res *intake.Result) error {
+func showColumns(s environment, res *intake.Result) error {
 	rows := [][]string{{"column", "heading", "taken for"}}
 	for _, m := range res.Columns {
 		rows = append(rows, []string{grid.Letter(m.Column), m.Heading, m.Means()})
@@ -154,7 +154,7 @@ func showColumns(s surround, res *intake.Result) error {
 	return nil
 }
 
-func writeImported(s surround, opt *importOptions, jopt jobfile.Options, res *intake.Result, from string) error {
+func writeImported(s environment, opt *importOptions, jopt jobfile.Options, res *intake.Result, from string) error {
 	out := opt.out
 	if out == "" {
 		out = baseName(from) + ".yaml"
@@ -184,7 +184,7 @@ func writeImported(s surround, opt *importOptions, jopt jobfile.Options, res *in
 	return nil
 }
 
-func writeBlank(s surround, opt *importOptions, units measure.System) error {
+func writeBlank(s environment, opt *importOptions, units measure.System) error {
 	settings, err := opt.load(s, ".")
 	if err != nil {
 		return err

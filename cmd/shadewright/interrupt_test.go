@@ -28,7 +28,7 @@ func TestInterruptedNest(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	var out, talk bytes.Buffer
-	code := run(ctx, []string{"nest", "--width", "54in", "--seconds", "3600", "--json", path}, surround{out: &out, err: &talk})
+	code := run(ctx, []string{"nest", "--width", "54in", "--seconds", "3600", "--json", path}, environment{out: &out, err: &talk})
 	var r nest.Report
 	if err := json.Unmarshal(out.Bytes(), &r); err != nil || code != exitDone || len(r.Pieces) != 60 || r.Proven || r.Used < r.Bound {
 		t.Errorf("exit %d, %v, %d pieces, used %v, bound %v", code, err, len(r.Pieces), r.Used, r.Bound)

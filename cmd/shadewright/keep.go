@@ -15,7 +15,7 @@ import (
 	"shadewright/ticket/mark/record"
 )
 
-func newRecord(s surround) *cobra.Command {
+func newRecord(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "record",
 		Short: "Copy the record of marks out, and in",
@@ -29,7 +29,7 @@ func newRecord(s surround) *cobra.Command {
 	return c
 }
 
-func newRecordExport(s surround) *cobra.Command {
+func newRecordExport(s environment) *cobra.Command {
 	var opt struct {
 		settingFlags
 		csv bool
@@ -57,7 +57,7 @@ func newRecordExport(s surround) *cobra.Command {
 	return c
 }
 
-func export(ctx context.Context, s surround, log *record.Record, out string, asCSV bool) error {
+func export(ctx context.Context, s environment, log *record.Record, out string, asCSV bool) error {
 	records, err := log.Records(ctx)
 	if err != nil {
 		return err
@@ -88,7 +88,7 @@ func export(ctx context.Context, s surround, log *record.Record, out string, asC
 	return err
 }
 
-func newRecordImport(s surround) *cobra.Command {
+func newRecordImport(s environment) *cobra.Command {
 	var opt settingFlags
 	c := &cobra.Command{
 		Use:     "import FILE",

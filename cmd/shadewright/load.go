@@ -31,7 +31,7 @@ func (f *settingFlags) add(c *cobra.Command) {
 }
 
 // load returns the settings that hold for a job in the folder.
-func (f *settingFlags) load(s surround, dir string) (config.Settings, error) {
+func (f *settingFlags) load(s environment, dir string) (config.Settings, error) {
 	flags := map[string]string{}
 	for _, kv := range f.set {
 		k, v, ok := strings.Cut(kv, "=")
@@ -75,7 +75,7 @@ type loaded struct {
 }
 
 // loadJob reads a job, makes its tickets and lays their panels on the goods.
-func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*loaded, error) {
+func loadJob(ctx context.Context, s environment, f *settingFlags, path string) (*loaded, error) {
 	l, err := readJob(s, f, path)
 	if err != nil {
 		return nil, err
@@ -84,7 +84,7 @@ func loadJob(ctx context.Context, s surround, f *settingFlags, path string) (*lo
 }
 
 // readJob reads a job and the settings that hold for it.
-func readJob(s surround, f *settingFlags, path string) (*loaded, error) {
+func readJob(s environment, f *settingFlags, path string) (*loaded, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
 		return nil, err
@@ -108,7 +108,7 @@ func (l *loaded) options() ticket.Options {
 
 // make makes the tickets and lays their panels on the goods. Remake says how
 // often a unit was cut again; nil if nobody knows.
-func (l *loaded) make(ctx context.Context, s surround, path string, remake func(shade string, unit int) int) (err error) {
+func (l *loaded) make(ctx context.Context, s environment, path string, remake func(shade string, unit int) int) (err error) {
 	if l.offcuts, err = l.readOffcuts(); err != nil {
 		return err
 	}

@@ -19,9 +19,9 @@ func main() {
 	os.Exit(run(ctx, os.Args[1:], system()))
 }
 
-// A surround is everything a run touches of the outside, so that a test can give
+// A environment is everything a run touches of the outside, so that a test can give
 // its own.
-type surround struct {
+type environment struct {
 	in       io.Reader
 	out, err io.Writer
 	environ  []string // NAME=value
@@ -33,8 +33,8 @@ type surround struct {
 	seconds func() (ticks <-chan time.Time, stop func())
 }
 
-func system() surround {
-	s := surround{in: os.Stdin, out: os.Stdout, err: os.Stderr, environ: os.Environ()}
+func system() environment {
+	s := environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, environ: os.Environ()}
 	// A machine without a home has no settings of its own.
 	if dir, err := os.UserConfigDir(); err == nil {
 		s.userDir = filepath.Join(dir, "shadewright")
@@ -69,7 +69,7 @@ func userDataDir(system string, env func(string) string) string {
 }
 
 // run carries out one command line and returns the exit code.
-func run(ctx context.Context, args []string, s surround) int {
+func run(ctx context.Context, args []string, s environment) int {
 	root := newRoot(s)
 	root.SetArgs(args)
 	root.SetIn(s.in)

@@ -25,7 +25,7 @@ type nestOptions struct {
 	json                 bool
 }
 
-func newNest(s surround) *cobra.Command {
+func newNest(s environment) *cobra.Command {
 	var opt nestOptions
 	c := &cobra.Command{
 		Use:   "nest --width WIDTH PIECES.csv",
@@ -58,7 +58,7 @@ far. With --json, x_mm runs across the roll and y_mm along it.`,
 	return c
 }
 
-func runNest(ctx context.Context, s surround, opt *nestOptions, path string) error {
+func runNest(ctx context.Context, s environment, opt *nestOptions, path string) error {
 	settings, err := opt.load(s, ".")
 	if err != nil {
 		return err

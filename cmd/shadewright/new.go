@@ -22,7 +22,7 @@ type newOptions struct {
 	plain, fresh bool
 }
 
-func newNew(s surround) *cobra.Command {
+func newNew(s environment) *cobra.Command {
 	var opt newOptions
 	c := &cobra.Command{
 		Use:   "new JOB",
@@ -78,7 +78,7 @@ const (
 	sayHelp = "?"
 )
 
-func runNew(ctx context.Context, s surround, opt *newOptions, path string) error {
+func runNew(ctx context.Context, s environment, opt *newOptions, path string) error {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return fmt.Errorf("%s: is a folder; name the file to write, for example %s", path, filepath.Join(path, "boathouse.yaml"))
 	} else if err == nil {
@@ -97,12 +97,12 @@ func runNew(ctx context.Context, s surround, opt *newOptions, path string) error
 	if iopt.Units == measure.Undeclared {
 		iopt.Units = localUnits(s.environ)
 	}
-	d := &dialogue{surround: s, path: path, unfinished: path + ".unfinished"}
+	d := &dialogue{environment: s, path: path, unfinished: path + ".unfinished"}
 	if err := d.begin(iopt, opt.fresh); err != nil {
 		return err
 	}
 	if d.asker = asker(newPlain(s)); !opt.plain && canDraw(s) {
-		d.asker = &prompt{surround: s, keys: newKeyboard(s.in.(*os.File))} // canDraw saw that it is one
+		d.asker = &prompt{environment: s, keys: newKeyboard(s.in.(*os.File))} // canDraw saw that it is one
 	}
 	if err := d.run(ctx); err != nil {
 		return err
@@ -111,7 +111,7 @@ func runNew(ctx context.Context, s surround, opt *newOptions, path string) error
 }
 
 // usualPaper returns the paper that the shop chose, else that of the locale.
-func usualPaper(s surround, c config.Settings) string {
+func usualPaper(s environment, c config.Settings) string {
 	for _, r := range c.Table() {
 		if r.Key == "paper" && r.From != config.BuiltIn {
 			return r.Value
@@ -122,7 +122,7 @@ func usualPaper(s surround, c config.Settings) string {
 
 // A dialogue leads an interview and keeps it on disk.
 type dialogue struct {
-	surround
+	environment
 	asker
 	path, unfinished string
 	talk             *interview.Interview

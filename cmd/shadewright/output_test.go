@@ -26,7 +26,7 @@ const sampleJob = "../../testdata/jobs/bunkhouse.yaml"
 func shadewright(t *testing.T, args ...string) (code int, out, errs string) {
 	t.Helper()
 	var o, e bytes.Buffer
-	s := surround{in: strings.NewReader(""), out: &o, err: &e, dataDir: t.TempDir()}
+	s := environment{in: strings.NewReader(""), out: &o, err: &e, dataDir: t.TempDir()}
 	code = run(context.Background(), args, s)
 	return code, o.String(), e.String()
 }

@@ -14,11 +14,11 @@ import (
 // plain asks line by line: for a screen reader, a pipe, or a terminal that cannot
 // draw. Nothing that was said is ever drawn over.
 type plain struct {
-	surround
+	environment
 	lines *bufio.Reader
 }
 
-func newPlain(s surround) plain { return plain{s, bufio.NewReader(s.in)} }
+func newPlain(s environment) plain { return plain{s, bufio.NewReader(s.in)} }
 
 func (p plain) say(line string) error {
 	_, err := fmt.Fprintln(p.out, line)

@@ -15,7 +15,7 @@ import (
 
 // planWith returns what lays a job's tickets on their goods; the plans are kept
 // in l. When ctx ends they are the best so far, which is said on standard error.
-func (l *loaded) planWith(ctx context.Context, s surround) func([]*ticket.Ticket) error {
+func (l *loaded) planWith(ctx context.Context, s environment) func([]*ticket.Ticket) error {
 	return func(tickets []*ticket.Ticket) error {
 		job := &l.file.Job
 		effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
@@ -53,7 +53,7 @@ func (l *loaded) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
 // searchFor returns the effort of a search for about so many seconds. Where
 // standard error is a terminal it shows how far a search has come that takes
 // longer than a second; done wipes that.
-func searchFor(s surround, seconds float64, say func(measure.Length) string) (e nest.Effort, done func()) {
+func searchFor(s environment, seconds float64, say func(measure.Length) string) (e nest.Effort, done func()) {
 	e = nest.Seconds(seconds)
 	p := s.progress()
 	if p != nil {
@@ -67,7 +67,7 @@ func searchFor(s surround, seconds float64, say func(measure.Length) string) (e 
 }
 
 // cutShort tells that a search was interrupted.
-func cutShort(s surround, plans []*cutplan.Plan) error {
+func cutShort(s environment, plans []*cutplan.Plan) error {
 	for _, p := range plans {
 		if p.Cut {
 			_, err := fmt.Fprintf(s.err, "shadewright: interrupted: the plan of %s is the best so far; another run may find a shorter one, and tickets with other places\n", p.Goods.Name)

@@ -33,7 +33,7 @@ type printOptions struct {
 	previewFlags
 }
 
-func newPrint(s surround) *cobra.Command {
+func newPrint(s environment) *cobra.Command {
 	var opt printOptions
 	c := &cobra.Command{
 		Use:   "print JOB",
@@ -70,7 +70,7 @@ record cannot be reached the paper is written all the same, exit code 5.`,
 	return c
 }
 
-func runPrint(ctx context.Context, s surround, opt *printOptions, path string) (err error) {
+func runPrint(ctx context.Context, s environment, opt *printOptions, path string) (err error) {
 	if err := opt.previewFlags.check(); err != nil {
 		return err
 	}

@@ -25,7 +25,7 @@ func TestFieldsOfCheck(t *testing.T) {
 	reported := map[string]bool{}
 	for _, job := range []string{"bunkhouse", "leanto", "narrowboat"} {
 		var out, talk bytes.Buffer
-		s := surround{in: strings.NewReader(""), out: &out, err: &talk}
+		s := environment{in: strings.NewReader(""), out: &out, err: &talk}
 		code := run(context.Background(), []string{"check", "--json", "../../testdata/jobs/" + job + ".yaml"}, s)
 		if code != exitDone && code != exitRefused {
 			t.Fatalf("%s: exit code %d: %s", job, code, talk.String())

@@ -30,7 +30,7 @@ func everySecond() (ticks <-chan time.Time, stop func()) {
 }
 
 // progress returns what shows the progress of what begins now; it must be wiped.
-func (s surround) progress() *progress {
+func (s environment) progress() *progress {
 	if !isTerminal(s.err) || s.plainly() {
 		return nil
 	}

@@ -68,7 +68,7 @@ func printSample(t *testing.T, errs io.Writer, seconds func() (<-chan time.Time,
 	t.Helper()
 	var out bytes.Buffer
 	dir := t.TempDir()
-	s := surround{in: strings.NewReader(""), out: &out, err: errs, dataDir: dir, seconds: seconds}
+	s := environment{in: strings.NewReader(""), out: &out, err: errs, dataDir: dir, seconds: seconds}
 	if code := run(context.Background(), []string{"print", "--preview", "png", "--preview-dpi", "20", "--out", filepath.Join(dir, "out"), sampleJob}, s); code != exitDone {
 		t.Fatalf("print ends with %d: %s", code, out.String())
 	}
@@ -132,7 +132,7 @@ func TestPrintingShowsNothingInAPipe(t *testing.T) {
 func TestProgressOnPlainTerminals(t *testing.T) {
 	for _, env := range []string{"TERM=dumb", "ACCESSIBLE=1"} {
 		g := newGlass(t)
-		p := surround{err: g.tty, environ: []string{env}, seconds: always}.progress()
+		p := environment{err: g.tty, environ: []string{env}, seconds: always}.progress()
 		p.say(func() string { return "sewing" })
 		p.wipe()
 		if seen := g.closed(); seen != "" {
@@ -146,7 +146,7 @@ func TestProgressOnPlainTerminals(t *testing.T) {
 // what the program writes.
 func TestProgressOnNarrowTerminal(t *testing.T) {
 	g := newGlass(t)
-	p := surround{err: g.tty, seconds: always}.progress()
+	p := environment{err: g.tty, seconds: always}.progress()
 	for range 3 {
 		p.say(func() string { return "sewing a seam along three sides of a very wide panel" })
 	}
@@ -190,7 +190,7 @@ func TestProgressTicks(t *testing.T) {
 	g := newGlass(t)
 	ticks := make(chan time.Time)
 	stopped := 0
-	s := surround{err: g.tty, seconds: func() (<-chan time.Time, func()) { return ticks, func() { stopped++ } }}
+	s := environment{err: g.tty, seconds: func() (<-chan time.Time, func()) { return ticks, func() { stopped++ } }}
 	p := s.progress()
 	tick := func() {
 		ticks <- time.Time{}
@@ -222,7 +222,7 @@ func TestProgressTicks(t *testing.T) {
 func TestPlanningShowsProgress(t *testing.T) {
 	g := newGlass(t)
 	var out bytes.Buffer
-	s := surround{out: &out, err: g.tty, seconds: always}
+	s := environment{out: &out, err: g.tty, seconds: always}
 	if code := run(context.Background(), []string{"nest", "--width", "54", "--seconds", "1", "../../testdata/pieces.csv"}, s); code != exitDone {
 		t.Fatalf("nest ends with %d", code)
 	}

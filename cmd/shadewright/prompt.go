@@ -18,13 +18,13 @@ import (
 
 // canDraw reports whether there is a terminal to draw prompts in, and nobody who
 // asked for plain lines.
-func canDraw(s surround) bool {
+func canDraw(s environment) bool {
 	return !s.plainly() && isTerminal(s.in) && isTerminal(s.out)
 }
 
 // plainly reports whether a terminal takes lines alone: it can do no more, or somebody
 // has them read aloud.
-func (s surround) plainly() bool {
+func (s environment) plainly() bool {
 	return local(s.environ, "ACCESSIBLE") != "" || local(s.environ, "TERM") == "dumb"
 }
 
@@ -37,7 +37,7 @@ func isTerminal(stream any) bool {
 // prompt draws a question in a terminal, as a field to type in or a list to pick
 // from. What was understood stays above it.
 type prompt struct {
-	surround
+	environment
 	keys  *keyboard
 	width int // of the window; 0 until it is known
 }

@@ -17,7 +17,7 @@ import (
 )
 
 // storeAt returns where the shop's record of marks is: a path or an address.
-func storeAt(s surround, c config.Settings) (string, error) {
+func storeAt(s environment, c config.Settings) (string, error) {
 	at := c.Record.At
 	switch {
 	case at == "" && s.dataDir == "":
@@ -31,7 +31,7 @@ func storeAt(s surround, c config.Settings) (string, error) {
 }
 
 // openRecord opens the shop's record of marks.
-func openRecord(ctx context.Context, s surround, c config.Settings) (*record.Record, error) {
+func openRecord(ctx context.Context, s environment, c config.Settings) (*record.Record, error) {
 	at, err := storeAt(s, c)
 	if err != nil {
 		return nil, err
@@ -40,7 +40,7 @@ func openRecord(ctx context.Context, s surround, c config.Settings) (*record.Rec
 }
 
 // withRecord opens the record for the time of a function.
-func withRecord(ctx context.Context, s surround, c config.Settings, use func(*record.Record) error) (err error) {
+func withRecord(ctx context.Context, s environment, c config.Settings, use func(*record.Record) error) (err error) {
 	log, err := openRecord(ctx, s, c)
 	if err != nil {
 		return err
@@ -65,7 +65,7 @@ type register struct {
 
 // openRegister opens the record; what stands in the way is kept until the paper
 // is out.
-func openRegister(ctx context.Context, s surround, c config.Settings) *register {
+func openRegister(ctx context.Context, s environment, c config.Settings) *register {
 	log, err := openRecord(ctx, s, c)
 	return &register{log, err}
 }
@@ -85,7 +85,7 @@ func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade stri
 
 // knownRemakes returns how often each unit of a job is to be cut again, as far as
 // there is a record yet: it makes none. What stands in the way is for a remark.
-func knownRemakes(ctx context.Context, s surround, l *loaded) (again func(shade string, unit int) int, remark error) {
+func knownRemakes(ctx context.Context, s environment, l *loaded) (again func(shade string, unit int) int, remark error) {
 	at, err := storeAt(s, l.settings)
 	if err != nil {
 		return nil, nil // no place for a record, so there is none

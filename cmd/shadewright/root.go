@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-func newRoot(s surround) *cobra.Command {
+func newRoot(s environment) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "shadewright",
 		Short: "From one job file of roller shades to the paper they are made by",

@@ -22,7 +22,7 @@ type scanOptions struct {
 	large        bool
 }
 
-func newScan(s surround) *cobra.Command {
+func newScan(s environment) *cobra.Command {
 	var opt scanOptions
 	c := &cobra.Command{
 		Use:   "scan",
@@ -50,7 +50,7 @@ Exit code 5 says that not every line could be taken.`,
 	return c
 }
 
-func runScan(ctx context.Context, s surround, opt *scanOptions) error {
+func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 	c, err := opt.load(s, ".")
 	if err != nil {
 		return err

@@ -12,11 +12,11 @@ import (
 	"time"
 )
 
-// printed prints the sample job into a fresh place and returns a surround whose
+// printed prints the sample job into a fresh place and returns a environment whose
 // record knows its tickets.
-func printed(t testing.TB) surround {
+func printed(t testing.TB) environment {
 	t.Helper()
-	s := surround{in: strings.NewReader(""), out: io.Discard, err: io.Discard, dataDir: t.TempDir()}
+	s := environment{in: strings.NewReader(""), out: io.Discard, err: io.Discard, dataDir: t.TempDir()}
 	if code := run(context.Background(), []string{"print", "--out", t.TempDir(), sampleJob}, s); code != exitDone {
 		t.Fatalf("print: exit %d", code)
 	}

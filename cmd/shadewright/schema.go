@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket/jobfile"
 )
 
-func newSchema(s surround) *cobra.Command {
+func newSchema(s environment) *cobra.Command {
 	return &cobra.Command{
 		Use:   "schema",
 		Short: "Write the JSON Schema of a job file, for editors that check as one types",

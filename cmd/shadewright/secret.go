@@ -18,7 +18,7 @@ import (
 // secrets returns the key that signs cookies and the PIN. Both are kept in the
 // data folder, where only this user can read them; a PIN that is set is used
 // instead, and pinFile is empty then.
-func secrets(s surround, c config.Settings) (key []byte, pin, pinFile string, err error) {
+func secrets(s environment, c config.Settings) (key []byte, pin, pinFile string, err error) {
 	if s.dataDir == "" {
 		return nil, "", "", usageError{errors.New("this user has no data folder to keep the server's key in; set XDG_DATA_HOME, or HOME")}
 	}

@@ -27,7 +27,7 @@ type serveOptions struct {
 	light bool
 }
 
-func newServe(s surround) *cobra.Command {
+func newServe(s environment) *cobra.Command {
 	var opt serveOptions
 	c := &cobra.Command{
 		Use:   "serve",
@@ -49,7 +49,7 @@ how long.`,
 	return c
 }
 
-func runServe(ctx context.Context, s surround, opt *serveOptions) error {
+func runServe(ctx context.Context, s environment, opt *serveOptions) error {
 	c, err := opt.load(s, ".")
 	if err != nil {
 		return err
@@ -89,7 +89,7 @@ func (o *serveOptions) listen(at string) (net.Listener, error) {
 }
 
 // server makes the server and tells where it answers.
-func (o *serveOptions) server(s surround, c config.Settings, record *record.Record, at net.Addr) (*http.Server, error) {
+func (o *serveOptions) server(s environment, c config.Settings, record *record.Record, at net.Addr) (*http.Server, error) {
 	key, pin, pinFile, err := secrets(s, c)
 	if err != nil {
 		return nil, err
@@ -177,7 +177,7 @@ func names(c config.Settings, address string) []string {
 
 // tell says where the server answers and what lets a phone in, without the PIN
 // itself: the terminal may be in sight of those who do not belong.
-func (o *serveOptions) tell(s surround, c config.Settings, address, where, pinFile string) error {
+func (o *serveOptions) tell(s environment, c config.Settings, address, where, pinFile string) error {
 	pin := "the setting serve.pin"
 	if pinFile != "" {
 		pin = "the file " + pinFile

@@ -66,7 +66,7 @@ type serving struct {
 	ended     chan int
 }
 
-func serve(t *testing.T, s surround, args ...string) *serving {
+func serve(t *testing.T, s environment, args ...string) *serving {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	v := &serving{out: newTap(), errs: newTap(), stop: cancel, ended: make(chan int, 1)}
@@ -213,7 +213,7 @@ func TestServeSlowHead(t *testing.T) {
 }
 
 // emptySettings are those of a shop that has set nothing.
-func emptySettings(t *testing.T, s surround) config.Settings {
+func emptySettings(t *testing.T, s environment) config.Settings {
 	t.Helper()
 	c, err := (&settingFlags{}).load(s, t.TempDir())
 	if err != nil {
@@ -224,7 +224,7 @@ func emptySettings(t *testing.T, s surround) config.Settings {
 
 // A file that others may read keeps no secret.
 func TestSecretsAreKept(t *testing.T) {
-	s := surround{dataDir: t.TempDir()}
+	s := environment{dataDir: t.TempDir()}
 	key, pin, file, err := secrets(s, emptySettings(t, s))
 	if err != nil || len(key) != 32 || len(pin) != 8 || file == "" {
 		t.Fatalf("secrets = %d bytes, %d digits, %q, %v", len(key), len(pin), file, err)

@@ -20,7 +20,7 @@ type springOptions struct {
 	json bool
 }
 
-func newSpring(s surround) *cobra.Command {
+func newSpring(s environment) *cobra.Command {
 	var opt springOptions
 	c := &cobra.Command{
 		Use:   "spring JOB SHADE",
@@ -45,7 +45,7 @@ readings with --at.`,
 	return c
 }
 
-func runSpring(s surround, opt *springOptions, path, id string) error {
+func runSpring(s environment, opt *springOptions, path, id string) error {
 	l, err := readJob(s, &opt.settingFlags, path)
 	if err != nil {
 		return err

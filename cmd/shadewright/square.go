@@ -21,7 +21,7 @@ type squareOptions struct {
 	json                     bool
 }
 
-func newSquare(s surround) *cobra.Command {
+func newSquare(s environment) *cobra.Command {
 	var opt squareOptions
 	c := &cobra.Command{
 		Use:   "square WIDTH LENGTH DIAGONAL DIAGONAL",
@@ -51,7 +51,7 @@ equal: give them too if they were measured.`,
 	return c
 }
 
-func runSquare(s surround, opt *squareOptions, args []string) error {
+func runSquare(s environment, opt *squareOptions, args []string) error {
 	settings, err := opt.load(s, ".")
 	if err != nil {
 		return err

@@ -37,7 +37,7 @@ func topics() ([][2]string, error) {
 }
 
 // newHelp explains a command or a topic.
-func newHelp(s surround, root *cobra.Command) *cobra.Command {
+func newHelp(s environment, root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [COMMAND | TOPIC]",
 		Short: "Explain a command, or a topic such as measuring",
@@ -68,7 +68,7 @@ func helpWords(root *cobra.Command) []string {
 	return words
 }
 
-func runHelp(s surround, root *cobra.Command, args []string) error {
+func runHelp(s environment, root *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		if err := root.Help(); err != nil {
 			return err
@@ -91,7 +91,7 @@ func runHelp(s surround, root *cobra.Command, args []string) error {
 	return usageError{fmt.Errorf("no command or topic is called %q; %s", args[0], fix)}
 }
 
-func listTopics(s surround) error {
+func listTopics(s environment) error {
 	list, err := topics()
 	if err != nil {
 		return err

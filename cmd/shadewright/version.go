@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-func newVersion(s surround) *cobra.Command {
+func newVersion(s environment) *cobra.Command {
 	return &cobra.Command{
 		Use:     "version",
 		Short:   "Say which build of the program this is",
