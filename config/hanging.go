@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"shadewright/ticket"
+	"shadewright/ticket/finding"
 	"shadewright/ticket/form"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/jobfile"
@@ -134,7 +135,7 @@ func (s *Settings) rule() form.Problems {
 		n := s.rules[0].Hang // where the rows of plain numbers have put them
 		r.Hang.WrapsCaution, r.Hang.WrapsStop, r.Hang.Lift, r.Hang.Fly, r.Hang.RateError = n.WrapsCaution, n.WrapsStop, n.Lift, n.Fly, n.RateError
 		err := errors.Join(r.Opening.Check(s.Style(u)), r.Hang.Check(s.Style(u)))
-		for _, e := range hang.InputErrors(err) {
+		for _, e := range finding.InputErrors(err) {
 			row := s.rowNamed(e.Field)
 			if told[row.Key] {
 				continue

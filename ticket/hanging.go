@@ -37,7 +37,7 @@ func (h *Hanging) Clearance() *hang.Clearance { return hang.Least(h.Clearances) 
 type hanger struct {
 	t       *Ticket
 	rules   Rules
-	found   []finding.Finding
+	found   finding.List
 	missing []string // the fields without which something was not worked out
 	asked   bool     // what they are is told in any case
 }
@@ -51,9 +51,9 @@ func newHanger(t *Ticket, opt Options) *hanger {
 // in English as all problems of files. It reports whether that is what the error
 // holds.
 func (h *hanger) refuse(err error) bool {
-	wrong := hang.InputErrors(err)
+	wrong := finding.InputErrors(err)
 	for _, e := range wrong {
-		h.found = append(h.found, finding.Finding{
+		h.found.Add(finding.Finding{
 			Level: finding.Stop, Field: e.Field, Text: message.Verbatim(strings.TrimSpace(e.Value + " " + e.Problem)), Value: e.Value,
 			Source: "nothing can be worked out from it", Remedy: message.Verbatim(e.Fix),
 		})
@@ -223,7 +223,7 @@ func (h *hanger) take(found []finding.Finding) {
 	s := h.t.Shade
 	for _, f := range found {
 		switch {
-		case f.Level == finding.Note && f.Source == hang.NoGuess:
+		case f.Level == finding.Note && f.Unchecked:
 			if f.Field == "goods.mass" && s.Goods.Mass != 0 {
 				continue // it is the slat's mass that is missing
 			}
@@ -232,7 +232,7 @@ func (h *hanger) take(found []finding.Finding) {
 		case f.Field == "opening.axle" && s.Opening.Axle == 0 && s.Opening.Mount == hang.Outside:
 			f.Field = "bracket.projection" // where the axle's place comes from
 		}
-		h.found = append(h.found, f)
+		h.found.Add(f)
 	}
 }
 
@@ -258,10 +258,10 @@ func (h *hanger) note() {
 		u := unknowns[field]
 		what, give = append(what, message.Of(u.what)), append(give, message.Of(u.give))
 	}
-	h.found = append(h.found, finding.Finding{
-		Level: finding.Note, Field: h.missing[0],
+	h.found.Add(finding.Finding{
+		Level: finding.Note, Field: h.missing[0], Unchecked: true,
 		Text:   message.Of("not worked out: %s", message.Join(", ", what...)),
-		Source: hang.NoGuess, Remedy: message.Of("give %s", message.Join("; ", give...)),
+		Source: finding.NoGuess, Remedy: message.Of("give %s", message.Join("; ", give...)),
 	})
 }
 

@@ -200,7 +200,7 @@ func TestHangingFindings(t *testing.T) {
 func TestQuiet(t *testing.T) {
 	missing := func(s ticket.Shade) (n int) {
 		for _, f := range one(t, s).Findings {
-			if f.Source == hang.NoGuess && f.Level == finding.Note {
+			if f.Unchecked && f.Level == finding.Note {
 				n++
 			}
 		}
@@ -220,7 +220,7 @@ func TestQuiet(t *testing.T) {
 func TestTry(t *testing.T) {
 	s := measured()
 	s.Roller.Wall = in
-	var wrong *hang.InputError
+	var wrong *finding.InputError
 	if err := ticket.Try(jobOf(), &s, options()); !errors.As(err, &wrong) || wrong.Field != "roller.wall" {
 		t.Errorf("a wall of 1 in gives %v", err)
 	}

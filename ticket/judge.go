@@ -16,7 +16,7 @@ type judgement struct {
 	t     *Ticket
 	lim   Limits
 	style measure.Style
-	list  []finding.Finding
+	found finding.List
 }
 
 // judge says everything that is wrong or worth knowing about a figured ticket but
@@ -30,10 +30,10 @@ func judge(t *Ticket, lim Limits) []finding.Finding {
 	j.goods()
 	j.sewing()
 	j.edges()
-	return j.list
+	return j.found
 }
 
-func (j *judgement) add(f finding.Finding) { j.list = append(j.list, f) }
+func (j *judgement) add(f finding.Finding) { j.found.Add(f) }
 
 func (j *judgement) say(l measure.Length) string { return j.style.Format(l) }
 

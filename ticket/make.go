@@ -90,7 +90,7 @@ func seal(all []*Ticket, also []string) error {
 }
 
 // Try works out whatever rests on what was measured, and reports what leaves
-// nothing to work out: [*hang.InputError]s, joined.
+// nothing to work out: [*finding.InputError]s, joined.
 func Try(job *Job, s *Shade, opt Options) error {
 	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity}
 	h := newHanger(t, opt)

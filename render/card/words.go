@@ -5,7 +5,6 @@ import (
 
 	"shadewright/render/page"
 	"shadewright/ticket/finding"
-	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
 )
@@ -95,7 +94,7 @@ func (m maker) findings() []block {
 	}
 	if m.TrialAt != nil { // a cell of the ticket asks for what is missing
 		rest = slices.DeleteFunc(slices.Clone(rest), func(f finding.Finding) bool {
-			return f.Level == finding.Note && f.Source == hang.NoGuess
+			return f.Level == finding.Note && f.Unchecked
 		})
 	}
 	if len(rest) == 0 {

@@ -1,5 +1,5 @@
 // Package finding holds what the arithmetic notices about a shade, in one shape
-// for every package that notices something. Numbers in it are already put into
+// for every package that notices something, and what it refuses. Numbers in it are already put into
 // words, with their unit: a finding is read by a person, or listed by a program
 // beside the numbers themselves.
 package finding
@@ -55,7 +55,20 @@ type Finding struct {
 	Limit  string          // what it is held against, with its unit; may be empty
 	Source string          // where the limit comes from
 	Remedy message.Message // what would mend it
+
+	// Unchecked says that a missing measure kept something from being judged. No
+	// revision covers it: it is printed as the other fields say.
+	Unchecked bool `json:"-"`
 }
+
+// NoGuess is the Source of every finding that is Unchecked.
+const NoGuess = "no guess is made for a missing measure"
+
+// A List gathers findings.
+type List []Finding
+
+// Add adds a finding to the list.
+func (l *List) Add(f Finding) { *l = append(*l, f) }
 
 // Equal reports whether two findings say the same.
 func (f Finding) Equal(o Finding) bool { return f.report() == o.report() }

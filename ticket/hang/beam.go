@@ -26,17 +26,17 @@ type Sag struct {
 
 // Check refuses a beam that leaves nothing to work out.
 func (b Beam) Check(st measure.Style) error {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	b.check(c)
-	return c.err()
+	return c.Err()
 }
 
-func (b Beam) check(c *checker) {
-	c.positive("roller.length", b.Span, "give the length of the tube")
-	outside := c.positive("roller.tube", b.Outside, "measure across the bare tube")
-	wall := c.positive("roller.wall", b.Wall, "measure the wall; of a solid pole give half its diameter")
+func (b Beam) check(c *finding.Checker) {
+	c.Positive("roller.length", b.Span, "give the length of the tube")
+	outside := c.Positive("roller.tube", b.Outside, "measure across the bare tube")
+	wall := c.Positive("roller.wall", b.Wall, "measure the wall; of a solid pole give half its diameter")
 	if outside && wall && b.Wall > (b.Outside+1)/2 {
-		c.failLength("roller.wall", b.Wall, fmt.Sprintf("is more than half the tube's diameter, %s", c.style.Format(b.Outside)),
+		c.FailLength("roller.wall", b.Wall, fmt.Sprintf("is more than half the tube's diameter, %s", c.Style.Format(b.Outside)),
 			"measure the wall again; of a solid pole give half its diameter")
 	}
 	b.Material.check(c, "roller.material")
@@ -69,7 +69,7 @@ func (b Beam) Sag(load measure.Mass) measure.Length {
 func midspan(w, span, e, i float64) float64 { return 5 * w * math.Pow(span, 4) / (384 * e * i) }
 
 // judge finds a tube that sags too far, or is thin for its width.
-func (s Sag) judge(found *sheaf, b Beam, lim Limits, st measure.Style) {
+func (s Sag) judge(found *finding.List, b Beam, lim Limits, st measure.Style) {
 	if s.Sag > s.Limit {
 		f := finding.Finding{
 			Level: finding.Caution, Field: "roller",
@@ -83,16 +83,16 @@ func (s Sag) judge(found *sheaf, b Beam, lim Limits, st measure.Style) {
 			f.Text = message.Of("the tube cannot carry the shade: it would sag %s or more", st.Format(s.Sag))
 			f.Limit, f.Source = st.Format(b.Span/10), "beyond a tenth of the span the beam formula no longer holds"
 		}
-		found.add(f)
+		found.Add(f)
 	}
 }
 
 // wide notes a wide shade on a thin tube.
-func wide(found *sheaf, width, tube measure.Length, lim Limits, st measure.Style) {
+func wide(found *finding.List, width, tube measure.Length, lim Limits, st measure.Style) {
 	if lim.WideShade == 0 || width <= lim.WideShade || tube > lim.WideTube {
 		return
 	}
-	found.add(finding.Finding{
+	found.Add(finding.Finding{
 		Level: finding.Note, Field: "roller.tube",
 		Text:  message.Of("a shade %s wide wants a tube thicker than %s; this one is %s", st.Format(width), st.Format(lim.WideTube), st.Format(tube)),
 		Value: st.Format(tube), Limit: st.Format(lim.WideTube),

@@ -23,8 +23,8 @@
 // # Who checks
 //
 // Input that leaves nothing to work out (no thickness, a wall thicker than the
-// radius) is refused with an [*InputError], all of them at once. A shade that
+// radius) is refused with an [*finding.InputError], all of them at once. A shade that
 // can be worked out but not made well gets a [finding.Finding]. Functions that
 // return no error trust that the Check method of their receiver has run. No
-// length above [Reach] is taken, so nothing overflows.
+// length above [finding.Reach] is taken, so nothing overflows.
 package hang

@@ -124,13 +124,13 @@ type Line struct {
 
 // Drill works out a drilling template. Findings say if the brackets do not fit.
 func (s Site) Drill(st measure.Style) (Drilling, []finding.Finding, error) {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	s.check(c)
-	if err := c.err(); err != nil {
+	if err := c.Err(); err != nil {
 		return Drilling{}, nil, err
 	}
 	d := Drilling{Bearings: s.TipToTip + s.Play}
-	var found sheaf
+	var found finding.List
 	if s.Mount == Inside {
 		d.Between = d.Bearings + 2*s.Bracket.Projection
 		d.Shim = (s.Opening.Width - d.Between) / 2
@@ -142,9 +142,9 @@ func (s Site) Drill(st measure.Style) (Drilling, []finding.Finding, error) {
 	d.Views = []View{v}
 	d.Between = v.Plates[1].Min.X - v.Plates[0].Max.X
 	if d.Between < 0 {
-		c.failLength("bracket.plate", s.Bracket.Plate.Width, "is so wide that the two plates overlap", "check the plate and the roller's length")
+		c.FailLength("bracket.plate", s.Bracket.Plate.Width, "is so wide that the two plates overlap", "check the plate and the roller's length")
 	}
-	return d, found, c.err()
+	return d, found, c.Err()
 }
 
 // pin says which end of the roller is at a side. A standard roll's flat pin is
@@ -235,47 +235,47 @@ func (s Site) flat(bearings measure.Length) View {
 	return v
 }
 
-func (s Site) check(c *checker) {
+func (s Site) check(c *finding.Checker) {
 	if s.Mount > Ceiling {
-		c.fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+		c.Fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
 	}
 	if s.Roll > Reverse || s.FlatPin > Right {
-		c.fail("roll", "", "is no known roll or side", "use standard or reverse, left or right")
+		c.Fail("roll", "", "is no known roll or side", "use standard or reverse, left or right")
 	}
-	c.positive("roller.length", s.TipToTip, "give the roller's length from tip to tip")
-	c.notNegative("play", s.Play)
-	c.positive("opening.widths", s.Opening.Width, "give the width of the opening")
-	c.notNegative("opening.axle", s.Axle)
-	c.notNegative("opening.head", s.Head)
-	c.notNegative("opening.depth", s.Depth)
+	c.Positive("roller.length", s.TipToTip, "give the roller's length from tip to tip")
+	c.NotNegative("play", s.Play)
+	c.Positive("opening.widths", s.Opening.Width, "give the width of the opening")
+	c.NotNegative("opening.axle", s.Axle)
+	c.NotNegative("opening.head", s.Head)
+	c.NotNegative("opening.depth", s.Depth)
 	for _, o := range []measure.Length{s.Overlap.Left, s.Overlap.Right, s.Overlap.Above, s.Overlap.Below} {
-		c.notNegative("opening.overlap", o)
+		c.NotNegative("opening.overlap", o)
 	}
 	s.Bracket.check(c)
 }
 
-func (b Bracket) check(c *checker) {
-	c.positive("bracket.plate", b.Plate.Width, "measure the plate")
-	c.positive("bracket.plate", b.Plate.Length, "measure the plate")
-	c.notNegative("bracket.projection", b.Projection)
-	c.reach("bracket.axle", b.Axle.X)
-	c.reach("bracket.axle", b.Axle.Y)
+func (b Bracket) check(c *finding.Checker) {
+	c.Positive("bracket.plate", b.Plate.Width, "measure the plate")
+	c.Positive("bracket.plate", b.Plate.Length, "measure the plate")
+	c.NotNegative("bracket.projection", b.Projection)
+	c.InReach("bracket.axle", b.Axle.X)
+	c.InReach("bracket.axle", b.Axle.Y)
 	if len(b.Holes) == 0 {
-		c.fail("bracket.holes", "", "are missing", "give each hole's place from the plate's lower left corner")
+		c.Fail("bracket.holes", "", "are missing", "give each hole's place from the plate's lower left corner")
 	}
 	for _, h := range b.Holes {
-		if !c.positive("bracket.holes", h.Diameter, "give the diameter of each hole") {
+		if !c.Positive("bracket.holes", h.Diameter, "give the diameter of each hole") {
 			continue
 		}
 		r := h.Diameter / 2
 		if h.At.X < r || h.At.Y < r || h.At.X > b.Plate.Width-r || h.At.Y > b.Plate.Length-r {
-			c.fail("bracket.holes", fmt.Sprintf("%s, %s", c.style.Format(h.At.X), c.style.Format(h.At.Y)),
+			c.Fail("bracket.holes", fmt.Sprintf("%s, %s", c.Style.Format(h.At.X), c.Style.Format(h.At.Y)),
 				"lies outside the plate", "measure from the plate's lower left corner to the middle of the hole")
 		}
 	}
 }
 
-func (s Site) judgeShim(found *sheaf, d Drilling, st measure.Style) {
+func (s Site) judgeShim(found *finding.List, d Drilling, st measure.Style) {
 	f := finding.Finding{
 		Field: "bracket.projection", Value: st.Format(d.Between), Limit: st.Format(s.Opening.Width),
 		Source: "geometry: the roller, its play and both brackets",
@@ -292,5 +292,5 @@ func (s Site) judgeShim(found *sheaf, d Drilling, st measure.Style) {
 	default:
 		return
 	}
-	found.add(f)
+	found.Add(f)
 }

@@ -58,7 +58,7 @@ func texts(f []finding.Finding) string {
 // all the words.
 func wantInputError(t *testing.T, err error, field string, words ...string) {
 	t.Helper()
-	var input *InputError
+	var input *finding.InputError
 	if !errors.As(err, &input) {
 		t.Fatalf("error %v; want an InputError for %s", err, field)
 	}

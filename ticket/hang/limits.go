@@ -1,6 +1,9 @@
 package hang
 
-import "shadewright/ticket/measure"
+import (
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
 
 // Limits are the thresholds of findings about a hanging shade. Each is a shop
 // setting; [Reasons] says where its usual value comes from.
@@ -64,20 +67,20 @@ func (l Limits) named(setting string) float64 {
 
 // Check refuses limits that contradict each other.
 func (l Limits) Check(st measure.Style) error {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	l.check(c)
-	return c.err()
+	return c.Err()
 }
 
-func (l Limits) check(c *checker) {
-	c.number("wraps_stop", l.WrapsStop, 0, 100, "give zero or more wraps")
-	c.number("wraps_caution", l.WrapsCaution, l.WrapsStop, 100, "give at least wraps_stop")
-	c.notNegative("gap", l.Gap)
-	c.number("lift", l.Lift, 1, 10, "give 1 or more: 1.15 asks for 15 % more torque than the load")
-	c.number("fly", l.Fly, l.Lift, 100, "give more than lift")
-	c.positive("pull_step", l.PullStep, "give the step of the rule, for example 1/2 in")
-	c.positive("sag", l.Sag, "give the greatest sag, for example 1/8 in")
-	c.notNegative("wide_shade", l.WideShade)
-	c.notNegative("wide_tube", l.WideTube)
-	c.number("rate_error", l.RateError, 0, 1, "give a share between 0 and 1")
+func (l Limits) check(c *finding.Checker) {
+	c.Number("wraps_stop", l.WrapsStop, 0, 100, "give zero or more wraps")
+	c.Number("wraps_caution", l.WrapsCaution, l.WrapsStop, 100, "give at least wraps_stop")
+	c.NotNegative("gap", l.Gap)
+	c.Number("lift", l.Lift, 1, 10, "give 1 or more: 1.15 asks for 15 % more torque than the load")
+	c.Number("fly", l.Fly, l.Lift, 100, "give more than lift")
+	c.Positive("pull_step", l.PullStep, "give the step of the rule, for example 1/2 in")
+	c.Positive("sag", l.Sag, "give the greatest sag, for example 1/8 in")
+	c.NotNegative("wide_shade", l.WideShade)
+	c.NotNegative("wide_tube", l.WideTube)
+	c.Number("rate_error", l.RateError, 0, 1, "give a share between 0 and 1")
 }

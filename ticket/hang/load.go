@@ -1,6 +1,9 @@
 package hang
 
-import "shadewright/ticket/measure"
+import (
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
 
 // A Load is what hangs on the tube.
 type Load struct {
@@ -14,12 +17,12 @@ type Load struct {
 // Weight is what hangs with the shade down.
 type Weight struct{ Cloth, Slat, Total measure.Mass }
 
-func (l Load) check(c *checker) {
-	c.positive("finished.width", l.Width, "give the width of the panel")
-	c.positive("finished.length", l.Drop, "give the finished length")
-	c.notNegative("allow.pocket", l.Fold)
-	c.number("goods.mass", l.Cloth.GramsPerSquareMetre(), 0.001, 100_000, "weigh a swatch of 100 cm²: 5.40 g is 540 g/m2")
-	c.number("slat.mass", l.Slat.Grams(), 0, 1e6, "weigh the slat")
+func (l Load) check(c *finding.Checker) {
+	c.Positive("finished.width", l.Width, "give the width of the panel")
+	c.Positive("finished.length", l.Drop, "give the finished length")
+	c.NotNegative("allow.pocket", l.Fold)
+	c.Number("goods.mass", l.Cloth.GramsPerSquareMetre(), 0.001, 100_000, "weigh a swatch of 100 cm²: 5.40 g is 540 g/m2")
+	c.Number("slat.mass", l.Slat.Grams(), 0, 1e6, "weigh the slat")
 }
 
 // Weight returns what hangs with the shade down.

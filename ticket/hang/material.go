@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 )
 
@@ -38,10 +39,10 @@ func MaterialNamed(name string) (Material, bool) {
 	return Material{}, false
 }
 
-func (m Material) check(c *checker, field string) {
+func (m Material) check(c *finding.Checker, field string) {
 	const fix = "use a known material or give its figures"
-	c.number(field+".modulus", m.Modulus, 1, 2_000_000, fix+" in N/mm²")
-	c.number(field+".density", m.Density, 1, 30_000, fix+" in kg/m³")
+	c.Number(field+".modulus", m.Modulus, 1, 2_000_000, fix+" in N/mm²")
+	c.Number(field+".density", m.Density, 1, 30_000, fix+" in kg/m³")
 }
 
 // Flat returns the mass of a flat piece.

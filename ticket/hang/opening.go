@@ -81,11 +81,11 @@ type Fit struct {
 // Fit works out the finished size of a shade for an opening. sideHem is cloth
 // turned in at each side, usually zero.
 func (r Rules) Fit(o Opening, sideHem measure.Length, st measure.Style) (Fit, []finding.Finding, error) {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	r.check(c)
 	o.check(c)
-	c.notNegative("allow.side_hem", sideHem)
-	if err := c.err(); err != nil {
+	c.NotNegative("allow.side_hem", sideHem)
+	if err := c.Err(); err != nil {
 		return Fit{}, nil, err
 	}
 	fit := Fit{Steps: make([]Step, 0, 24)}
@@ -93,15 +93,15 @@ func (r Rules) Fit(o Opening, sideHem measure.Length, st measure.Style) (Fit, []
 	r.length(o, &fit)
 	fit.PanelWidth = fit.Finished.Width + 2*sideHem
 	if fit.Finished.Width <= 0 {
-		c.failLength("opening.widths", fit.Opening.Width, "leaves no cloth after the deductions", "check the number and its unit")
+		c.FailLength("opening.widths", fit.Opening.Width, "leaves no cloth after the deductions", "check the number and its unit")
 	}
 	if fit.Finished.Length <= 0 {
-		c.failLength("opening.heights", fit.Opening.Length, "leaves no cloth after the deductions", "check the number and its unit")
+		c.FailLength("opening.heights", fit.Opening.Length, "leaves no cloth after the deductions", "check the number and its unit")
 	}
-	if err := c.err(); err != nil {
+	if err := c.Err(); err != nil {
 		return Fit{}, nil, err
 	}
-	var found sheaf
+	var found finding.List
 	r.readings(&found, o, st)
 	r.recess(&found, o, st)
 	if err := r.diagonals(&found, o, &fit, st); err != nil {
@@ -110,34 +110,34 @@ func (r Rules) Fit(o Opening, sideHem measure.Length, st measure.Style) (Fit, []
 	return fit, found, nil
 }
 
-func (o Opening) check(c *checker) {
+func (o Opening) check(c *finding.Checker) {
 	if o.Mount > Ceiling {
-		c.fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+		c.Fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
 	}
 	o.checkReadings(c, "opening.widths", o.Widths)
 	o.checkReadings(c, "opening.heights", o.Heights)
 	for _, d := range o.Diagonals {
-		c.notNegative("opening.diagonals", d)
+		c.NotNegative("opening.diagonals", d)
 	}
 	if o.Depth != nil {
-		c.notNegative("opening.depth", *o.Depth)
+		c.NotNegative("opening.depth", *o.Depth)
 	}
 	if o.Mount != Inside {
 		for _, v := range []struct {
 			side string
 			over measure.Length
 		}{{"left", o.Overlap.Left}, {"right", o.Overlap.Right}, {"above", o.Overlap.Above}, {"below", o.Overlap.Below}} {
-			c.notNegative("opening.overlap."+v.side, v.over)
+			c.NotNegative("opening.overlap."+v.side, v.over)
 		}
 	}
 }
 
-func (o Opening) checkReadings(c *checker, field string, readings []measure.Length) {
+func (o Opening) checkReadings(c *finding.Checker, field string, readings []measure.Length) {
 	if len(readings) == 0 {
-		c.fail(field, "", "has no reading", "measure in three places and give all three")
+		c.Fail(field, "", "has no reading", "measure in three places and give all three")
 	}
 	for _, l := range readings {
-		c.positive(field, l, "measure again in three places and give all three")
+		c.Positive(field, l, "measure again in three places and give all three")
 	}
 }
 

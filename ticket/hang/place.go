@@ -149,21 +149,21 @@ func (p Place) proud(o Obstruction, w Winding, behind measure.Length) (measure.L
 // proposes reports whether the axle is not given but can be proposed.
 func (p Place) proposes() bool { return p.Axle == 0 && p.Mount == Inside && p.Depth != nil }
 
-func (p Place) check(c *checker) {
+func (p Place) check(c *finding.Checker) {
 	if p.Mount > Ceiling {
-		c.fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+		c.Fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
 	}
 	if p.Roll > Reverse {
-		c.fail("roll", "", "is no known roll", "use standard or reverse")
+		c.Fail("roll", "", "is no known roll", "use standard or reverse")
 	}
 	if !p.proposes() {
-		c.positive(fieldAxle, p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
+		c.Positive(fieldAxle, p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
 	}
-	c.notNegative("slat.thickness", p.Slat)
+	c.NotNegative("slat.thickness", p.Slat)
 	for _, o := range p.Proud {
-		c.notNegative(fieldObstructions, o.Proud)
+		c.NotNegative(fieldObstructions, o.Proud)
 		if o.Below != nil {
-			c.notNegative(fieldObstructions, *o.Below)
+			c.NotNegative(fieldObstructions, *o.Below)
 		}
 	}
 	for _, v := range []struct {
@@ -171,17 +171,17 @@ func (p Place) check(c *checker) {
 		at    *measure.Length
 	}{{fieldValance, p.Valance}, {fieldHead, p.Head}, {fieldDepth, p.Depth}} {
 		if v.at != nil {
-			c.notNegative(v.field, *v.at)
+			c.NotNegative(v.field, *v.at)
 		}
 	}
 }
 
 // judge turns clearances into findings and returns the least of them.
-func (p Place) judge(found *sheaf, w Winding, lim Limits, st measure.Style) (all []Clearance, projection measure.Length) {
+func (p Place) judge(found *finding.List, w Winding, lim Limits, st measure.Style) (all []Clearance, projection measure.Length) {
 	all, projection = p.Clear(w, lim.Gap)
 	for _, c := range all {
 		if c.Gap < lim.Gap {
-			found.add(p.close(c, projection, lim, st))
+			found.Add(p.close(c, projection, lim, st))
 		}
 	}
 	p.recess(found, w, lim, st)
@@ -214,7 +214,7 @@ func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) 
 }
 
 // recess holds the roll against the depth of the recess.
-func (p Place) recess(found *sheaf, w Winding, lim Limits, st measure.Style) {
+func (p Place) recess(found *finding.List, w Winding, lim Limits, st measure.Style) {
 	if p.Mount != Inside || p.Depth == nil {
 		return
 	}
@@ -238,7 +238,7 @@ func (p Place) recess(found *sheaf, w Winding, lim Limits, st measure.Style) {
 		f.Text = message.Of("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
 		f.Remedy = message.Of("choose an outside mount, or a thinner tube or cloth that lets the axle sit further back")
 	}
-	found.add(f)
+	found.Add(f)
 }
 
 // RecessFor returns the least depth of recess that hides the whole roll, with

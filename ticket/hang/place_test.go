@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 )
 
@@ -119,7 +120,7 @@ func TestPlaceFindings(t *testing.T) {
 		{"too shallow", Place{Mount: Inside, Axle: 40 * mm, Depth: deep(30 * mm)}, "stop opening.depth", "lies outside the recess, which is 30 mm deep"},
 		{"behind glass", Place{Mount: Inside, Axle: 20 * mm, Depth: deep(80 * mm)}, "stop opening.axle", "run into the glass"},
 	} {
-		var found sheaf
+		var found finding.List
 		c.p.judge(&found, side(), lim, metric)
 		complete(t, found)
 		if levels(found) != c.levels || !strings.Contains(texts(found), c.words) {

@@ -61,10 +61,10 @@ func TrialSteps(drop measure.Length, st measure.Style) []string {
 // standard error is a rectangular half step divided by √3 (JCGM 100:2008, 4.3.7), carried
 // through by the root of the sum of squares.
 func (l Lift) Measure(t Trial, lim Limits, st measure.Style) (Rate, []finding.Finding, error) {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	l.check(c)
 	t.check(c, l.Load.Drop)
-	if err := c.err(); err != nil {
+	if err := c.Err(); err != nil {
 		return Rate{}, nil, err
 	}
 	one, two := l.balance(t, t.Readings[0]), l.balance(t, t.Readings[1])
@@ -74,9 +74,9 @@ func (l Lift) Measure(t Trial, lim Limits, st measure.Style) (Rate, []finding.Fi
 	du := two.turns - one.turns
 	rate := (two.torque - one.torque) / du
 	if !(rate > 0) {
-		c.fail("trial", fmt.Sprintf("%s N·mm per turn", st.Decimal(rate, 3)), "is no spring",
+		c.Fail("trial", fmt.Sprintf("%s N·mm per turn", st.Decimal(rate, 3)), "is no spring",
 			"with more cloth down the scale and the cloth together must pull harder: check that the readings are not swapped, and that the spring is wound and not broken")
-		return Rate{}, nil, c.err()
+		return Rate{}, nil, c.Err()
 	}
 	// n = T1/k − u1; with the slope's error written out, dn = dT1·(1/k + T1/(k²Δu)) − dT2·T1/(k²Δu).
 	lever := one.torque / (rate * rate * du)
@@ -107,26 +107,26 @@ func (l Lift) balance(t Trial, r Reading) balance {
 	}
 }
 
-func (t Trial) check(c *checker, drop measure.Length) {
+func (t Trial) check(c *finding.Checker, drop measure.Length) {
 	for _, r := range t.Readings {
-		if c.notNegative("trial", r.Below) && r.Below > drop {
-			c.failLength("trial", r.Below, "is more cloth than the shade has", "give the cloth off the tube")
+		if c.NotNegative("trial", r.Below) && r.Below > drop {
+			c.FailLength("trial", r.Below, "is more cloth than the shade has", "give the cloth off the tube")
 		}
-		c.number("trial", r.Scale.Grams(), -1e6, 1e6, "give the scale's reading in g or kg")
+		c.Number("trial", r.Scale.Grams(), -1e6, 1e6, "give the scale's reading in g or kg")
 	}
 	if d := (t.Readings[0].Below - t.Readings[1].Below).Abs(); d < drop/10 {
-		c.failLength("trial", d, "is too little between the two heights",
-			fmt.Sprintf("read the scale at heights at least %s apart", c.style.Format(drop/10)))
+		c.FailLength("trial", d, "is too little between the two heights",
+			fmt.Sprintf("read the scale at heights at least %s apart", c.Style.Format(drop/10)))
 	}
-	c.number("trial", t.ScaleStep.Grams(), 0, 1e6, "give the scale's finest mark")
-	c.notNegative("trial", t.TapeStep)
+	c.Number("trial", t.ScaleStep.Grams(), 0, 1e6, "give the scale's finest mark")
+	c.NotNegative("trial", t.TapeStep)
 }
 
 // judge finds readings too coarse to trust, and a spring that is not wound.
 func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
-	var found sheaf
+	var found finding.List
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Caution, Field: "trial",
 			Text:   message.Of("the readings fix the spring's rate only to ± %s %%", st.Decimal(100*share, 0)),
 			Value:  st.Decimal(100*share, 0) + " %",
@@ -136,7 +136,7 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 		})
 	}
 	if r.Turns < 0 {
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Note, Field: "trial",
 			Text:   message.Of("with the shade up the spring is slack by %s turns", TurnsText(st, -r.Turns)),
 			Value:  TurnsText(st, r.Turns) + " turns",

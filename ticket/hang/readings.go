@@ -19,7 +19,7 @@ const (
 )
 
 // readings judges the widths and the heights of an opening.
-func (r Rules) readings(found *sheaf, o Opening, st measure.Style) {
+func (r Rules) readings(found *finding.List, o Opening, st measure.Style) {
 	for _, s := range []series{{fieldWidths, widthWords, o.Widths}, {fieldHeights, heightWords, o.Heights}} {
 		s.count(found)
 		if s.size(found, r, st) || s.slip(found, r, st) {
@@ -65,9 +65,9 @@ func (s series) name(i int) message.Message {
 	return message.Of(s.words.nth, i+1)
 }
 
-func (s series) count(found *sheaf) {
+func (s series) count(found *finding.List) {
 	if n := len(s.readings); n < 3 {
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Caution, Field: s.field,
 			Text:   message.Of(s.words.few, n),
 			Value:  fmt.Sprint(n),
@@ -79,7 +79,7 @@ func (s series) count(found *sheaf) {
 }
 
 // size finds an opening too small or too large to be meant.
-func (s series) size(found *sheaf, r Rules, st measure.Style) bool {
+func (s series) size(found *finding.List, r Rules, st measure.Style) bool {
 	short, long := slices.Min(s.readings), slices.Max(s.readings)
 	f := finding.Finding{Level: finding.Stop, Field: s.field,
 		Remedy: message.Of("check the number and its unit: millimetres and inches differ by a factor of %s", st.Decimal(25.4, 1))}
@@ -93,13 +93,13 @@ func (s series) size(found *sheaf, r Rules, st measure.Style) bool {
 	default:
 		return false
 	}
-	found.add(f)
+	found.Add(f)
 	return true
 }
 
 // slip finds the one reading that is unlike the others: in another unit, or off
 // by a mark of the tape.
-func (s series) slip(found *sheaf, r Rules, st measure.Style) bool {
+func (s series) slip(found *finding.List, r Rules, st measure.Style) bool {
 	i, ok := s.odd(r)
 	if !ok {
 		return false
@@ -120,7 +120,7 @@ func (s series) slip(found *sheaf, r Rules, st measure.Style) bool {
 	default:
 		f.Text = message.Of(lessThanOthers[marksOf(other-l)], name, st.Format(l), st.Format(other-l))
 	}
-	found.add(f)
+	found.Add(f)
 	return true
 }
 
@@ -211,7 +211,7 @@ func marksOf(d measure.Length) marks {
 }
 
 // spread judges how far the readings differ.
-func (s series) spread(found *sheaf, r Rules, st measure.Style) {
+func (s series) spread(found *finding.List, r Rules, st measure.Style) {
 	d := slices.Max(s.readings) - slices.Min(s.readings)
 	level, limit, setting := finding.Caution, r.Differ, "differ"
 	if d <= r.Differ {
@@ -220,7 +220,7 @@ func (s series) spread(found *sheaf, r Rules, st measure.Style) {
 	if d <= limit {
 		return
 	}
-	found.add(finding.Finding{
+	found.Add(finding.Finding{
 		Level: level, Field: s.field, Value: fine(st, d), Limit: fine(st, limit), Source: r.why(setting),
 		Text:   message.Of(s.words.readingsBy, fine(st, d)),
 		Remedy: message.Of("measure again; if they do differ, the light gap will too: consider an outside mount"),
@@ -228,18 +228,18 @@ func (s series) spread(found *sheaf, r Rules, st measure.Style) {
 }
 
 // recess judges the depth by itself; [Place] holds it against the roll.
-func (r Rules) recess(found *sheaf, o Opening, st measure.Style) {
+func (r Rules) recess(found *finding.List, o Opening, st measure.Style) {
 	switch {
 	case o.Mount != Inside:
 	case o.Depth == nil:
-		found.add(finding.Finding{
-			Level: finding.Caution, Field: fieldDepth,
+		found.Add(finding.Finding{
+			Level: finding.Caution, Field: fieldDepth, Unchecked: true,
 			Text:   message.Of("the depth of the recess was not measured, so nothing says that the roll fits"),
-			Source: NoGuess,
+			Source: finding.NoGuess,
 			Remedy: message.Of("measure from the front edge of the recess to the glass or to what stands proud of it"),
 		})
 	case *o.Depth == 0:
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Stop, Field: fieldDepth,
 			Text:  message.Of("the recess has no depth, so nothing can hang inside it"),
 			Value: st.Format(0), Source: "geometry",
@@ -249,13 +249,13 @@ func (r Rules) recess(found *sheaf, o Opening, st measure.Style) {
 }
 
 // diagonals judges whether the opening is square.
-func (r Rules) diagonals(found *sheaf, o Opening, f *Fit, st measure.Style) error {
+func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Style) error {
 	one, two := o.Diagonals[0], o.Diagonals[1]
 	if one == 0 && two == 0 {
 		return nil
 	}
 	if one == 0 || two == 0 {
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Caution, Field: fieldDiagonals,
 			Text:   message.Of("only one diagonal was measured, which says nothing about squareness"),
 			Source: "geometry", Remedy: message.Of("measure the other diagonal too"),
@@ -274,7 +274,7 @@ func (r Rules) diagonals(found *sheaf, o Opening, f *Fit, st measure.Style) erro
 		level = finding.Note
 	}
 	if s.Difference > s.Allowed {
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: level, Field: fieldDiagonals,
 			Text: message.Of(s.leans(
 				"the opening is out of square: its diagonals differ by %s, so its top leans to the left by %s",

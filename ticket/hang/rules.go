@@ -1,6 +1,9 @@
 package hang
 
-import "shadewright/ticket/measure"
+import (
+	"shadewright/ticket/finding"
+	"shadewright/ticket/measure"
+)
 
 // A Policy says which of several readings is taken.
 type Policy uint8
@@ -183,14 +186,14 @@ func (r Rules) squareWhy() string {
 
 // Check refuses rules that contradict each other.
 func (r Rules) Check(st measure.Style) error {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	r.check(c)
-	return c.err()
+	return c.Err()
 }
 
-func (r Rules) check(c *checker) {
-	c.positive("width_step", r.WidthStep, "give the step of the rule, for example 1/8 in")
-	c.positive("length_step", r.LengthStep, "give the step of the rule, for example 1/8 in")
+func (r Rules) check(c *finding.Checker) {
+	c.Positive("width_step", r.WidthStep, "give the step of the rule, for example 1/8 in")
+	c.Positive("length_step", r.LengthStep, "give the step of the rule, for example 1/8 in")
 	for _, v := range []struct {
 		setting string
 		length  measure.Length
@@ -198,19 +201,19 @@ func (r Rules) check(c *checker) {
 		{"height_off", r.HeightOff}, {"play", r.Play}, {"tip_off", r.TipOff}, {"agree", r.Agree}, {"slip", r.Slip}, {"smallest", r.Smallest},
 		{"square", r.Square.Small}, {"square", r.Square.Large},
 	} {
-		c.notNegative(v.setting, v.length)
+		c.NotNegative(v.setting, v.length)
 	}
-	if c.reach("cloth_off", r.ClothOff) && (r.BarrelOff < r.TipOff || r.ClothOff < r.BarrelOff) {
-		c.failLength("cloth_off", r.ClothOff, "does not fit the other deductions",
+	if c.InReach("cloth_off", r.ClothOff) && (r.BarrelOff < r.TipOff || r.ClothOff < r.BarrelOff) {
+		c.FailLength("cloth_off", r.ClothOff, "does not fit the other deductions",
 			"tip_off must be the least, then barrel_off, then cloth_off")
 	}
 	if r.Differ < r.Agree {
-		c.failLength("differ", r.Differ, "is less than agree", "give at least agree, "+c.style.Format(r.Agree))
+		c.FailLength("differ", r.Differ, "is less than agree", "give at least agree, "+c.Style.Format(r.Agree))
 	}
 	if r.Largest <= r.Smallest {
-		c.failLength("largest", r.Largest, "is not more than smallest", "give more than smallest, "+c.style.Format(r.Smallest))
+		c.FailLength("largest", r.Largest, "is not more than smallest", "give more than smallest, "+c.Style.Format(r.Smallest))
 	}
 	if r.Height > Middle {
-		c.fail("height", "", "is no known choice", "use longest, shortest or middle")
+		c.Fail("height", "", "is no known choice", "use longest, shortest or middle")
 	}
 }

@@ -31,13 +31,13 @@ type Result struct {
 
 // Work does the arithmetic of one shade. The findings are in the order of the
 // work; [finding.Sort] puts the worst first. The error holds every
-// [*InputError].
+// [*finding.InputError].
 func (s Shade) Work(lim Limits, st measure.Style) (Result, []finding.Finding, error) {
 	if err := s.check(lim, st); err != nil {
 		return Result{}, nil, err
 	}
 	s = s.proposeAxle(lim)
-	var found sheaf
+	var found finding.List
 	r := Result{Roll: s.Winding.RollUp()}
 	r.Roll.judge(&found, s.Winding, lim, st)
 	s.clear(&r, &found, lim, st)
@@ -58,7 +58,7 @@ func (s Shade) proposeAxle(lim Limits) Shade {
 }
 
 func (s Shade) check(lim Limits, st measure.Style) error {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	lim.check(c)
 	s.Winding.check(c)
 	if s.Load.Cloth != 0 {
@@ -73,12 +73,12 @@ func (s Shade) check(lim Limits, st measure.Style) error {
 	if s.Beam != nil {
 		s.Beam.check(c)
 	}
-	return c.err()
+	return c.Err()
 }
 
-func (s Shade) clear(r *Result, found *sheaf, lim Limits, st measure.Style) {
+func (s Shade) clear(r *Result, found *finding.List, lim Limits, st measure.Style) {
 	if s.Place == nil {
-		found.unknown("opening.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
+		unknown(found, "opening.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
 			"give the bracket's projection, or the depth of the recess")
 		return
 	}
@@ -87,16 +87,16 @@ func (s Shade) clear(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	r.Clearance = Least(r.Clearances)
 }
 
-func (s Shade) lift(r *Result, found *sheaf, lim Limits, st measure.Style) {
+func (s Shade) lift(r *Result, found *finding.List, lim Limits, st measure.Style) {
 	if s.Load.Cloth == 0 {
-		found.unknown("goods.mass", "the cloth's mass is not known, so neither weight, spring nor sag is worked out",
+		unknown(found, "goods.mass", "the cloth's mass is not known, so neither weight, spring nor sag is worked out",
 			"weigh a swatch of 100 cm²: %s g is 540 g/m2", st.Decimal(5.4, 2))
 		return
 	}
 	weight := s.Load.Weight()
 	r.Weight = &weight
 	if s.Spring == nil {
-		found.unknown("roller.spring", "the spring's rate is not known, so its turns are found by trial",
+		unknown(found, "roller.spring", "the spring's rate is not known, so its turns are found by trial",
 			"measure it: hang a scale on the slat at two heights and give both readings")
 		return
 	}
@@ -106,13 +106,13 @@ func (s Shade) lift(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	r.Wind = &wind
 }
 
-func (s Shade) sag(r *Result, found *sheaf, lim Limits, st measure.Style) {
+func (s Shade) sag(r *Result, found *finding.List, lim Limits, st measure.Style) {
 	wide(found, s.Load.Width, s.Winding.Tube, lim, st)
 	if s.Load.Cloth == 0 {
 		return
 	}
 	if s.Beam == nil {
-		found.unknown("roller.wall", "the tube's wall or material is not known, so its sag is not worked out",
+		unknown(found, "roller.wall", "the tube's wall or material is not known, so its sag is not worked out",
 			"measure the wall at the tube's end and name the material")
 		return
 	}
@@ -124,14 +124,10 @@ func (s Shade) sag(r *Result, found *sheaf, lim Limits, st measure.Style) {
 	r.Sag = &sag
 }
 
-// NoGuess is the source of every note on what could not be worked out because a
-// measure is missing.
-const NoGuess = "no guess is made for a missing measure"
-
 // unknown notes what could not be worked out. Args stand in the remedy.
-func (s *sheaf) unknown(field string, text, remedy message.English, args ...any) {
-	s.add(finding.Finding{
-		Level: finding.Note, Field: field, Text: message.Of(text),
-		Source: NoGuess, Remedy: message.Of(remedy, args...),
+func unknown(found *finding.List, field string, text, remedy message.English, args ...any) {
+	found.Add(finding.Finding{
+		Level: finding.Note, Field: field, Unchecked: true, Text: message.Of(text),
+		Source: finding.NoGuess, Remedy: message.Of(remedy, args...),
 	})
 }

@@ -153,12 +153,12 @@ func FuzzWork(f *testing.F) {
 			int64(s.Load.Cloth), int64(s.Load.Slat), s.Spring.Rate, int64(s.Place.Axle), int64(*s.Place.Depth), int64(s.Beam.Wall), uint8(0))
 	}
 	add(seed)
-	seed.Winding = Winding{Tube: Reach, Cloth: 1, Wrap: Reach, Drop: Reach}
-	seed.Load.Width, seed.Load.Drop, seed.Load.Fold = Reach, Reach, Reach
+	seed.Winding = Winding{Tube: finding.Reach, Cloth: 1, Wrap: finding.Reach, Drop: finding.Reach}
+	seed.Load.Width, seed.Load.Drop, seed.Load.Fold = finding.Reach, finding.Reach, finding.Reach
 	add(seed)
-	seed.Winding = Winding{Tube: 2, Cloth: 1, Wrap: Reach, Drop: Reach}
+	seed.Winding = Winding{Tube: 2, Cloth: 1, Wrap: finding.Reach, Drop: finding.Reach}
 	add(seed)
-	seed.Winding = Winding{Tube: Reach, Cloth: Reach - 1, Drop: 1}
+	seed.Winding = Winding{Tube: finding.Reach, Cloth: finding.Reach - 1, Drop: 1}
 	seed.Load.Drop, seed.Load.Width, seed.Load.Slat, seed.Load.Fold = 1, 1, 0, 0
 	add(seed)
 	f.Fuzz(func(t *testing.T, tube, cloth, wrap, drop, width, fold, mass, slat int64, rate float64, axle, depth, wall int64, bits uint8) {
@@ -193,7 +193,7 @@ func FuzzWork(f *testing.F) {
 // FuzzFit: the same for openings, squares and brackets.
 func FuzzFit(f *testing.F) {
 	f.Add(int64(900*mm), int64(901*mm), int64(899*mm), int64(1500*mm), int64(1501*mm), int64(80*mm), int64(40*mm), uint8(0))
-	f.Add(int64(Reach), int64(Reach), int64(1), int64(Reach), int64(Reach), int64(0), int64(Reach), uint8(1))
+	f.Add(int64(finding.Reach), int64(finding.Reach), int64(1), int64(finding.Reach), int64(finding.Reach), int64(0), int64(finding.Reach), uint8(1))
 	f.Fuzz(func(t *testing.T, w1, w2, h1, d1, d2, depth, over int64, bits uint8) {
 		d := measure.Length(depth)
 		o := Opening{
@@ -227,7 +227,7 @@ func TestWorkExtreme(t *testing.T) {
 	accepted := 0
 	rapid.Check(t, func(r *rapid.T) {
 		size := func(name string) measure.Length {
-			return min(Reach, measure.Length(math.Pow(10, rapid.Float64Range(0, 11).Draw(r, name))))
+			return min(finding.Reach, measure.Length(math.Pow(10, rapid.Float64Range(0, 11).Draw(r, name))))
 		}
 		number := func(name string, low, high float64) float64 {
 			return math.Pow(10, rapid.Float64Range(low, high).Draw(r, name))

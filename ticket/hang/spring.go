@@ -18,20 +18,20 @@ type Lift struct {
 
 // Check refuses a lift that leaves nothing to work out.
 func (l Lift) Check(st measure.Style) error {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	l.check(c)
-	return c.err()
+	return c.Err()
 }
 
-func (l Lift) check(c *checker) {
+func (l Lift) check(c *finding.Checker) {
 	l.Winding.check(c)
 	l.checkLoad(c)
 }
 
-func (l Lift) checkLoad(c *checker) {
+func (l Lift) checkLoad(c *finding.Checker) {
 	l.Load.check(c)
 	if l.Winding.Drop != l.Load.Drop {
-		c.failLength("finished.length", l.Load.Drop, "differs between the roll and the load", "give both the same drop")
+		c.FailLength("finished.length", l.Load.Drop, "differs between the roll and the load", "give both the same drop")
 	}
 }
 
@@ -168,18 +168,18 @@ func (l Lift) pulls(turns, least, most float64, step measure.Length) []measure.L
 	return pulls
 }
 
-func (s Spring) check(c *checker) {
+func (s Spring) check(c *finding.Checker) {
 	const fix = "measure it: hang a scale on the slat at two heights"
 	if math.IsNaN(s.Rate) || s.Rate <= 0 {
-		c.fail("roller.spring.rate", fmt.Sprintf("%g N·mm per turn", s.Rate), "cannot lift anything", fix)
+		c.Fail("roller.spring.rate", fmt.Sprintf("%g N·mm per turn", s.Rate), "cannot lift anything", fix)
 	} else {
-		c.number("roller.spring.rate", s.Rate, 1e-6, 1e9, fix)
+		c.Number("roller.spring.rate", s.Rate, 1e-6, 1e9, fix)
 	}
-	c.number("roller.spring.most", s.Most, 0, 1e6, "give the turns it takes before it binds, or leave it out")
+	c.Number("roller.spring.most", s.Most, 0, 1e6, "give the turns it takes before it binds, or leave it out")
 }
 
 // judge finds a spring that cannot do it.
-func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style) {
+func (w Wind) judge(found *finding.List, l Lift, s Spring, lim Limits, st measure.Style) {
 	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
@@ -189,7 +189,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 			flies = message.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
 				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), TurnsText(st, most.turns))
 		}
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
 			Text:  flies,
 			Value: rate, Limit: fmt.Sprintf("%s to %s times the torque needed", st.Decimal(lim.Lift, 2), st.Decimal(lim.Fly, 2)),
@@ -198,7 +198,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 		return
 	}
 	if len(w.Pulls) == 0 && w.Turns > 0 {
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
 			Text:  message.Of("the spring needs %s turns, too many to wind by pulling the shade down", TurnsText(st, w.Turns)),
 			Value: TurnsText(st, w.Turns) + " turns", Source: "common practice, no source",
@@ -206,7 +206,7 @@ func (w Wind) judge(found *sheaf, l Lift, s Spring, lim Limits, st measure.Style
 		})
 	}
 	if w.binds(s) {
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
 			Text:  message.Of("with the shade down the spring would hold %s turns, more than it takes", TurnsText(st, w.Down)),
 			Value: TurnsText(st, w.Down) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",

@@ -228,7 +228,7 @@ func TestWindImpossible(t *testing.T) {
 		if w.OK || w.Turns != 0 || w.Pulls != nil {
 			t.Fatalf("rate %v: %+v; statics say no turns can do it", c.rate, w)
 		}
-		var found sheaf
+		var found finding.List
 		w.judge(&found, l, s, lim, metric)
 		complete(t, found)
 		if levels(found) != "stop roller.spring" {
@@ -258,9 +258,9 @@ func TestWindImpossible(t *testing.T) {
 // and of the turns that do, such are chosen that leave it free.
 func TestWindMost(t *testing.T) {
 	lim, l := UsualLimits(measure.Millimetres), window()
-	stops := func(s Spring) (Wind, sheaf) {
+	stops := func(s Spring) (Wind, finding.List) {
 		w := l.Wind(s, lim)
-		var found sheaf
+		var found finding.List
 		w.judge(&found, l, s, lim, metric)
 		return w, found
 	}
@@ -291,16 +291,16 @@ func TestWindMost(t *testing.T) {
 
 func TestSpringCheck(t *testing.T) {
 	for _, rate := range []float64{0, -1, math.NaN(), math.Inf(1)} {
-		c := &checker{style: metric}
+		c := &finding.Checker{Style: metric}
 		Spring{Rate: rate}.check(c)
-		wantInputError(t, c.err(), "roller.spring.rate", "measure it: hang a scale")
+		wantInputError(t, c.Err(), "roller.spring.rate", "measure it: hang a scale")
 	}
 }
 
 func TestSpringBinds(t *testing.T) {
 	l, s := window(), Spring{Rate: 6, Most: 12}
 	lim := UsualLimits(measure.Millimetres)
-	var found sheaf
+	var found finding.List
 	l.Wind(s, lim).judge(&found, l, s, lim, metric)
 	complete(t, found)
 	if levels(found) != "stop roller.spring" || !strings.Contains(found[0].Text.String(), "more than it takes") {
@@ -318,7 +318,7 @@ func TestWindBeyondHands(t *testing.T) {
 	l.Load.Slat = 10 * measure.Kilogram
 	lim := UsualLimits(measure.Millimetres)
 	w := l.Wind(s, lim)
-	var found sheaf
+	var found finding.List
 	w.judge(&found, l, s, lim, metric)
 	complete(t, found)
 	if !w.OK || w.Turns < 200_000 || w.Pulls != nil || levels(found) != "caution roller.spring" {

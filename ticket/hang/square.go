@@ -78,7 +78,7 @@ func (q Quad) Square(allowed measure.Length, st measure.Style) (Squareness, []fi
 	if err != nil {
 		return Squareness{}, nil, err
 	}
-	var found sheaf
+	var found finding.List
 	s.judge(&found, q, st)
 	s.taper(&found, q, st)
 	s.misfit(&found, q, st)
@@ -93,24 +93,24 @@ func (q Quad) key() string {
 }
 
 func (q Quad) check(allowed measure.Length, st measure.Style) error {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	const fix = "measure it again"
 	w, l := q.Size.Width, q.Size.Length
-	ok := c.positive(q.key()+".width", w, fix)
-	ok = c.positive(q.key()+".length", l, fix) && ok
-	c.notNegative(q.key()+".allowed", allowed)
+	ok := c.Positive(q.key()+".width", w, fix)
+	ok = c.Positive(q.key()+".length", l, fix) && ok
+	c.NotNegative(q.key()+".allowed", allowed)
 	for _, d := range q.Diagonals {
-		if !c.positive(q.key(), d, fix) || !ok {
+		if !c.Positive(q.key(), d, fix) || !ok {
 			continue
 		}
 		if d >= w+l || d <= (w-l).Abs() {
-			c.failLength(q.key(), d, fmt.Sprintf("cannot be a diagonal between sides of %s and %s", st.Format(w), st.Format(l)), fix)
+			c.FailLength(q.key(), d, fmt.Sprintf("cannot be a diagonal between sides of %s and %s", st.Format(w), st.Format(l)), fix)
 		}
 	}
 	for _, s := range []measure.Length{q.Top, q.Bottom, q.Left, q.Right} {
-		c.notNegative(q.key(), s)
+		c.NotNegative(q.key(), s)
 	}
-	return c.err()
+	return c.Err()
 }
 
 func (q Quad) square(allowed measure.Length, st measure.Style) (Squareness, error) {
@@ -167,11 +167,11 @@ func (s Squareness) leans(left, right message.English) message.English {
 }
 
 // judge says what to trim where.
-func (s Squareness) judge(found *sheaf, q Quad, st measure.Style) {
+func (s Squareness) judge(found *finding.List, q Quad, st measure.Style) {
 	if s.Difference <= s.Allowed {
 		return
 	}
-	found.add(finding.Finding{
+	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
 		Text: message.Of(s.leans(
 			"the diagonals differ by %s: the top leans to the left by %s over the length",
@@ -188,10 +188,10 @@ func (s Squareness) judge(found *sheaf, q Quad, st measure.Style) {
 
 // taper says what equal diagonals cannot see: they prove a rectangle only if
 // opposite sides are equal, for an isosceles trapezium has equal ones too.
-func (s Squareness) taper(found *sheaf, q Quad, st measure.Style) {
+func (s Squareness) taper(found *finding.List, q Quad, st measure.Style) {
 	if q.Top == 0 || q.Bottom == 0 {
 		if s.Difference <= s.Allowed {
-			found.add(finding.Finding{
+			found.Add(finding.Finding{
 				Level: finding.Note, Field: q.key(),
 				Text:   message.Of("diagonals that agree prove a rectangle only if top and bottom are equally wide"),
 				Source: "geometry: a trapezium with equal legs has equal diagonals",
@@ -213,7 +213,7 @@ func (s Squareness) taper(found *sheaf, q Quad, st measure.Style) {
 		if d < 0 {
 			d, text = -d, texts[1]
 		}
-		found.add(finding.Finding{
+		found.Add(finding.Finding{
 			Level: finding.Caution, Field: q.key(),
 			Text:  message.Of(text, fine(st, d)),
 			Value: fine(st, d), Limit: fine(st, s.Allowed),
@@ -224,7 +224,7 @@ func (s Squareness) taper(found *sheaf, q Quad, st measure.Style) {
 }
 
 // misfit finds diagonals that belong to no parallelogram with these sides.
-func (s Squareness) misfit(found *sheaf, q Quad, st measure.Style) {
+func (s Squareness) misfit(found *finding.List, q Quad, st measure.Style) {
 	limit := max(s.Allowed, measure.Inch/8)
 	if s.Misfit.Abs() <= limit {
 		return
@@ -233,7 +233,7 @@ func (s Squareness) misfit(found *sheaf, q Quad, st measure.Style) {
 	if s.Misfit < 0 {
 		text = "the diagonals read about %s less than the sides give, %s"
 	}
-	found.add(finding.Finding{
+	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
 		Text:  message.Of(text, fine(st, s.Misfit.Abs()), st.Format(s.Target)),
 		Value: fine(st, s.Misfit.Abs()), Limit: fine(st, limit),

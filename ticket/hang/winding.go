@@ -21,19 +21,19 @@ type Winding struct {
 
 // Check refuses a winding that leaves nothing to work out.
 func (w Winding) Check(st measure.Style) error {
-	c := &checker{style: st}
+	c := &finding.Checker{Style: st}
 	w.check(c)
-	return c.err()
+	return c.Err()
 }
 
-func (w Winding) check(c *checker) {
-	tube := c.positive("roller.tube", w.Tube, "measure across the bare tube")
-	cloth := c.positive("goods.thickness", w.Cloth, "measure ten layers and divide by ten")
-	c.notNegative("allow.wrap", w.Wrap)
-	c.positive("finished.length", w.Drop, "give the finished length")
+func (w Winding) check(c *finding.Checker) {
+	tube := c.Positive("roller.tube", w.Tube, "measure across the bare tube")
+	cloth := c.Positive("goods.thickness", w.Cloth, "measure ten layers and divide by ten")
+	c.NotNegative("allow.wrap", w.Wrap)
+	c.Positive("finished.length", w.Drop, "give the finished length")
 	if tube && cloth && w.Cloth >= w.Tube {
-		c.failLength("goods.thickness", w.Cloth,
-			fmt.Sprintf("is not thinner than the tube, %s", c.style.Format(w.Tube)), "check the number and its unit")
+		c.FailLength("goods.thickness", w.Cloth,
+			fmt.Sprintf("is not thinner than the tube, %s", c.Style.Format(w.Tube)), "check the number and its unit")
 	}
 }
 
@@ -111,7 +111,7 @@ func (w Winding) outside(wraps float64) measure.Length {
 }
 
 // judge finds too few wraps left.
-func (r RollUp) judge(found *sheaf, w Winding, lim Limits, st measure.Style) {
+func (r RollUp) judge(found *finding.List, w Winding, lim Limits, st measure.Style) {
 	level, limit, setting := finding.Caution, lim.WrapsCaution, "wraps_caution"
 	if r.WrapsLeft < lim.WrapsStop {
 		level, limit, setting = finding.Stop, lim.WrapsStop, "wraps_stop"
@@ -119,7 +119,7 @@ func (r RollUp) judge(found *sheaf, w Winding, lim Limits, st measure.Style) {
 	if r.WrapsLeft >= limit {
 		return
 	}
-	found.add(finding.Finding{
+	found.Add(finding.Finding{
 		Level: level, Field: "allow.wrap",
 		Text:   message.Of("only %s wraps stay on the tube when the shade is down", st.Decimal(r.WrapsLeft, 2)),
 		Value:  st.Decimal(r.WrapsLeft, 2) + " wraps",

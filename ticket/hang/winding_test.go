@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/integrate/quad"
 	"pgregory.net/rapid"
 
+	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 )
 
@@ -157,7 +158,7 @@ func TestWindingCheck(t *testing.T) {
 		{func(w *Winding) { w.Cloth = 30 * mm }, "goods.thickness", "not thinner than the tube"},
 		{func(w *Winding) { w.Wrap = -1 }, "allow.wrap", "negative"},
 		{func(w *Winding) { w.Drop = 0 }, "finished.length", "zero or missing"},
-		{func(w *Winding) { w.Drop = Reach + 1 }, "finished.length", "longer than any shade"},
+		{func(w *Winding) { w.Drop = finding.Reach + 1 }, "finished.length", "longer than any shade"},
 	} {
 		w := good
 		c.change(&w)

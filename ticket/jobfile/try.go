@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"shadewright/ticket"
+	"shadewright/ticket/finding"
 	"shadewright/ticket/form"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
@@ -71,7 +72,7 @@ func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
 	told := map[form.Problem]bool{} // several shades may share a part
 	for i := range job.Shades {
 		err := ticket.Try(job, &job.Shades[i], ticket.Options{Limits: opt.Practice.Limits, Rules: opt.Practice.Rules})
-		for _, e := range hang.InputErrors(err) {
+		for _, e := range finding.InputErrors(err) {
 			line, field := d.place(&d.shades[i], e.Field)
 			p := form.Problem{File: r.File, Line: line, Field: field, Value: e.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}}
 			if !told[p] {

@@ -99,6 +99,18 @@ func (w Words) near(space, words string) string {
 	return words
 }
 
+// Fine puts a small length into words that do not round it to nothing: in the
+// style's step if it is at least that, else as a decimal.
+func (s Style) Fine(l Length) string {
+	if l.Abs() >= s.Step() || l == 0 {
+		return s.Format(l)
+	}
+	if s.System == Inches {
+		return s.Decimal(l.Inches(), 3) + " in"
+	}
+	return s.Decimal(l.Millimetres(), 2) + " mm"
+}
+
 // Words puts l into words, rounded the way r asks to the style's step.
 func (s Style) Words(l Length, r Rounding) Words {
 	v := l.Round(s.Step(), r)
