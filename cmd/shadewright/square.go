@@ -9,9 +9,9 @@ import (
 
 	"shadewright/render/terminal"
 	"shadewright/ticket/finding"
-	"shadewright/ticket/hang"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/square"
 )
 
 type squareOptions struct {
@@ -68,7 +68,7 @@ func runSquare(s environment, opt *squareOptions, args []string) error {
 		return usageError{err}
 	}
 	style := settings.Style(spokenIn(units, args))
-	result, found, err := q.Square(settings.Rules(style.System).Opening.Square.For(q.Size), style)
+	result, found, err := q.Judge(settings.Rules(style.System).Opening.Square.For(q.Size), style)
 	if err != nil {
 		return usageError{err}
 	}
@@ -91,8 +91,8 @@ func unitsFlag(text string, units *measure.System) error {
 }
 
 // quad reads what was measured. All that cannot be read is told at once.
-func (opt *squareOptions) quad(args []string, units measure.System) (hang.Quad, error) {
-	var q hang.Quad
+func (opt *squareOptions) quad(args []string, units measure.System) (square.Quad, error) {
+	var q square.Quad
 	var errs []error
 	for _, v := range []struct {
 		name, text string

@@ -9,6 +9,7 @@ import (
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
+	"shadewright/ticket/square"
 )
 
 // hung returns the sample and a shade that was measured at its opening.
@@ -67,11 +68,11 @@ func TestSquareComma(t *testing.T) {
 	style := measure.Usual(measure.Millimetres)
 	style.Comma = true
 	// Width 914.4, length 1219.2, 6.35 mm apart: 5.2917 mm over the length, computed.
-	q := hang.Quad{
+	q := square.Quad{
 		Size:      measure.Size{Width: 36 * measure.Inch, Length: 48 * measure.Inch},
 		Diagonals: [2]measure.Length{1_527_175 * measure.Micrometre, 1_520_825 * measure.Micrometre},
 	}
-	r, found, err := q.Square(3*measure.Millimetre, style)
+	r, found, err := q.Judge(3*measure.Millimetre, style)
 	if err != nil {
 		t.Fatal(err)
 	}

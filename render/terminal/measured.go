@@ -2,15 +2,17 @@ package terminal
 
 import (
 	"io"
+
 	"shadewright/ticket"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/square"
 )
 
 // Square writes what two diagonals say of a panel. It returns the first error of
 // w.
-func Square(w io.Writer, q hang.Quad, r hang.Squareness, found []finding.Finding, style measure.Style) error {
+func Square(w io.Writer, q square.Quad, r square.Result, found []finding.Finding, style measure.Style) error {
 	l := &lines{w: w, style: style}
 	l.print("%s × %s: both diagonals should read %s and may differ by %s\n",
 		style.Format(q.Size.Width), style.Format(q.Size.Length), style.Format(r.Target), style.Format(r.Allowed))
@@ -19,7 +21,7 @@ func Square(w io.Writer, q hang.Quad, r hang.Squareness, found []finding.Finding
 		word = "square within tolerance"
 	}
 	l.print("they differ by %s: %s\n", l.fine(r.Difference), word)
-	if r.Lean != hang.Upright {
+	if r.Lean != square.Upright {
 		l.print("the top leans %s: it stands off the bottom by %s over the length\n", r.Lean, l.fine(r.TopOver))
 		l.print("trim at the %s and %s corners: %s off the end, tapering to nothing at its other corner\n", r.Corners[0], r.Corners[1], l.fine(r.Trim))
 	}

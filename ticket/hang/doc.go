@@ -8,7 +8,6 @@
 //   - what hangs, the torque that lifts it and the turns of the spring ([Load],
 //     [Lift], [Measure]),
 //   - the sag of the tube ([Beam]),
-//   - how square a panel or an opening is ([Quad]),
 //   - where the brackets go ([Site.Drill]) and what holds them ([Fasteners]).
 //
 // [Shade.Work] does all of the middle ones at once.

@@ -7,6 +7,7 @@ import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
+	"shadewright/ticket/square"
 )
 
 // A Mount says what the brackets are fixed to.
@@ -74,7 +75,7 @@ type Fit struct {
 	TubeTrim   measure.Length // of the barrel
 	PanelWidth measure.Length // the finished width and two side hems
 	LightGap   measure.Length // beside the cloth, at each side; inside mount
-	Square     *Squareness    // of the opening, if both diagonals were measured
+	Square     *square.Result // of the opening, if both diagonals were measured
 	Steps      []Step
 }
 

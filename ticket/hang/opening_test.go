@@ -185,24 +185,6 @@ func TestFitFindings(t *testing.T) {
 	}
 }
 
-// A window unit is out of square beyond 1/8 in up to 20 ft², 1/4 in above
-// (a window maker's guide, manualshelf.com JPG006, p. 8).
-func TestSquareLimit(t *testing.T) {
-	l := UsualRules(measure.Inches).Square
-	for _, c := range []struct {
-		w, h measure.Length
-		want measure.Length
-	}{
-		{48 * in, 60 * in, in / 8}, // 20 ft² exactly
-		{48 * in, 60*in + in/16, in / 4},
-		{24 * in, 36 * in, in / 8},
-	} {
-		if got := l.For(measure.Size{Width: c.w, Length: c.h}); got != c.want {
-			t.Errorf("%v × %v: %v; want %v", c.w, c.h, got, c.want)
-		}
-	}
-}
-
 func TestFitRefuses(t *testing.T) {
 	three := []measure.Length{900 * mm, 900 * mm, 900 * mm}
 	for _, c := range []struct {

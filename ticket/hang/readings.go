@@ -8,6 +8,7 @@ import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
+	"shadewright/ticket/square"
 )
 
 // Keys of the job file that findings about an opening name.
@@ -263,8 +264,8 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 		return nil
 	}
 	size := measure.Size{Width: mean(o.Widths), Length: mean(o.Heights)}
-	q := Quad{Size: size, Diagonals: o.Diagonals, field: fieldDiagonals}
-	s, err := q.square(r.Square.For(size), st)
+	q := square.Quad{Size: size, Diagonals: o.Diagonals, Field: fieldDiagonals}
+	s, err := q.Measure(r.Square.For(size), st)
 	if err != nil {
 		return err
 	}
@@ -276,7 +277,7 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 	if s.Difference > s.Allowed {
 		found.Add(finding.Finding{
 			Level: level, Field: fieldDiagonals,
-			Text: message.Of(s.leans(
+			Text: message.Of(s.Leans(
 				"the opening is out of square: its diagonals differ by %s, so its top leans to the left by %s",
 				"the opening is out of square: its diagonals differ by %s, so its top leans to the right by %s",
 			), fine(st, s.Difference), fine(st, s.TopOver)),
@@ -284,7 +285,7 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 			Remedy: message.Of("consider an outside mount, or expect an uneven light gap"),
 		})
 	}
-	s.misfit(found, q, st)
+	s.Misfits(found, q, st)
 	return nil
 }
 

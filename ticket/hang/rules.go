@@ -3,6 +3,7 @@ package hang
 import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/square"
 )
 
 // A Policy says which of several readings is taken.
@@ -38,31 +39,12 @@ type Rules struct {
 	Smallest measure.Length // an opening smaller than this is taken for a slip of the unit
 	Largest  measure.Length // an opening larger than this is taken for a slip of the unit
 
-	Square SquareLimit // of the opening
+	Square square.Limit // of the opening
 }
 
 // An Overlap is how far the cloth of an outside mount covers the wall around
 // the opening.
 type Overlap struct{ Left, Right, Above, Below measure.Length }
-
-// A SquareLimit is the greatest difference between two diagonals that still
-// counts as square; it depends on the size.
-type SquareLimit struct {
-	Small measure.Length // up to Area
-	Large measure.Length // above Area
-	Area  measure.Area
-}
-
-// For returns the limit for a size.
-func (s SquareLimit) For(size measure.Size) measure.Length {
-	if size.Width.Times(size.Length) > s.Area {
-		return s.Large
-	}
-	return s.Small
-}
-
-// twentySquareFeet in exact square micrometres: 20 × 0.09290304 m².
-const twentySquareFeet measure.Area = 1_858_060_800_000
 
 // UsualRules returns the rules of trade guides. In inches they are as printed;
 // in millimetres, deductions and overlaps are rounded up to whole millimetres
@@ -77,7 +59,7 @@ func UsualRules(s measure.System) Rules {
 			Overlap: Overlap{Left: 40 * mm, Right: 40 * mm, Above: 40 * mm, Below: 40 * mm},
 			Agree:   1500 * measure.Micrometre, Differ: 3 * mm, Slip: 12 * mm,
 			Smallest: 150 * mm, Largest: 6 * measure.Metre,
-			Square: SquareLimit{Small: 3 * mm, Large: 6 * mm, Area: twentySquareFeet},
+			Square: square.Usual(s),
 		}
 	}
 	return Rules{
@@ -87,7 +69,7 @@ func UsualRules(s measure.System) Rules {
 		Overlap: Overlap{Left: 3 * in / 2, Right: 3 * in / 2, Above: 3 * in / 2, Below: 3 * in / 2},
 		Agree:   in / 16, Differ: in / 8, Slip: in / 2,
 		Smallest: 6 * in, Largest: 20 * measure.Foot,
-		Square: SquareLimit{Small: in / 8, Large: in / 4, Area: twentySquareFeet},
+		Square: square.Usual(s),
 	}
 }
 

@@ -323,13 +323,3 @@ func BenchmarkImpossibleSpring(b *testing.B) {
 		}
 	}
 }
-
-func BenchmarkSquare(b *testing.B) {
-	b.ReportAllocs()
-	q := Quad{Size: measure.Size{Width: 36 * in, Length: 48 * in}, Diagonals: [2]measure.Length{60*in + in/8, 60*in - in/8}}
-	for b.Loop() {
-		if _, _, err := q.Square(in/8, inches); err != nil {
-			b.Fatal(err)
-		}
-	}
-}

@@ -18,7 +18,6 @@ func TestWords(t *testing.T) {
 		{Longest, "longest"}, {Shortest, "shortest"}, {Middle, "middle"},
 		{Left, "left"}, {Right, "right"}, {FlatPin, "flat pin"}, {RoundPin, "round pin"},
 		{Wood, "wood"}, {Drywall, "drywall"}, {AluminiumSkin, "aluminium skin"}, {SteelSkin, "steel skin"},
-		{TopLeft, "top left"}, {BottomRight, "bottom right"}, {LeanLeft, "to the left"},
 		{Measured, "measured"}, {Reached, "reached"},
 	} {
 		if got := c.got.String(); got != c.want {

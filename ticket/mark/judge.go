@@ -4,10 +4,10 @@ import (
 	"strings"
 
 	"shadewright/ticket/code"
-	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
 	"shadewright/ticket/route"
+	"shadewright/ticket/square"
 )
 
 // An Order says what the shop does with a step marked before its turn.
@@ -22,9 +22,9 @@ const (
 // A Policy is how the shop judges marks.
 type Policy struct {
 	OutOfOrder Order
-	Tolerance  measure.Length   // a panel off its width by no more passes
-	Square     hang.SquareLimit // of a panel's diagonals, as its ticket prints it; zero: the usual one
-	Style      measure.Style    // of lengths in answers
+	Tolerance  measure.Length // a panel off its width by no more passes
+	Square     square.Limit   // of a panel's diagonals, as its ticket prints it; zero: the usual one
+	Style      measure.Style  // of lengths in answers
 }
 
 // UsualPolicy notes what is out of order and lets 1/16 in of width pass (common

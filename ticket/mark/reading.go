@@ -9,6 +9,7 @@ import (
 	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
 	"shadewright/ticket/route"
+	"shadewright/ticket/square"
 )
 
 // Readings is what was measured or counted at a step; zero is not measured.
@@ -146,13 +147,13 @@ func (p Policy) answer(asked route.Reading, r Readings, t *Ticket) (words messag
 }
 
 // answerSquare holds the diagonals against the same limit, and says the same to
-// trim, as the ticket and the arithmetic of package hang.
+// trim, as the ticket and the arithmetic of package square.
 func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, bool) {
 	if panel.Width <= 0 || panel.Length <= 0 {
 		return message.Message{}, true
 	}
 	limit := p.square().For(panel)
-	s, _, err := hang.Quad{Size: panel, Diagonals: r.Diagonals}.Square(limit, p.Style)
+	s, _, err := square.Quad{Size: panel, Diagonals: r.Diagonals}.Judge(limit, p.Style)
 	switch {
 	case err != nil: // it speaks of keys that nobody typed here
 		return message.Of("no panel of this size has such diagonals; measure both again"), false
@@ -160,7 +161,7 @@ func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, b
 		return message.Of("square"), true
 	case s.Square:
 		return message.Of("square: the diagonals differ by %s and may by %s", p.words(s.Difference), p.Style.Format(limit)), true
-	case s.Lean == hang.LeanLeft: // the longer diagonal runs from top left to bottom right
+	case s.Lean == square.LeanLeft: // the longer diagonal runs from top left to bottom right
 		return message.Of("not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again",
 			p.words(s.TopOver), p.words(s.Trim)), false
 	}
@@ -169,9 +170,9 @@ func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, b
 }
 
 // square returns the shop's limit, or the usual one.
-func (p Policy) square() hang.SquareLimit {
-	if p.Square == (hang.SquareLimit{}) {
-		return hang.UsualRules(p.Style.System).Square
+func (p Policy) square() square.Limit {
+	if p.Square == (square.Limit{}) {
+		return square.Usual(p.Style.System)
 	}
 	return p.Square
 }

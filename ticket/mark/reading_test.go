@@ -7,6 +7,7 @@ import (
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
+	"shadewright/ticket/square"
 )
 
 // By hand: a panel w × l whose diagonals differ by Δ leans by
@@ -25,7 +26,7 @@ func TestAnswerSquare(t *testing.T) {
 		src    string
 	}{
 		{500 * mm, 500 * mm, size(300*mm, 400*mm), "square", true, "equal diagonals"},
-		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm and may by 3 mm", true, "hang.UsualRules: 3 mm up to 20 square feet"},
+		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm and may by 3 mm", true, "square.Usual: 3 mm up to 20 square feet"},
 		{503 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 3 mm and may by 3 mm", true, "at the limit"},
 		{1505 * mm, 1500 * mm, size(1500*mm, 1300*mm), "square: the diagonals differ by 5 mm and may by 6 mm", true, "1.95 m² are more than 20 square feet: 6 mm"},
 		// Δ = 23.86: 23.86·√(10⁶ − 569.3) / 480,000 = 0.0496942; × 400 = 19.8777, × 300 = 14.9083.
@@ -40,7 +41,7 @@ func TestAnswerSquare(t *testing.T) {
 			t.Errorf("diagonals %s and %s of %v:\n got %q, %t\nwant %q, %t (%s)", tt.d1, tt.d2, tt.panel, got, pass, tt.want, tt.pass, tt.src)
 		}
 	}
-	own := Policy{Style: metric.Style, Square: hang.SquareLimit{Small: mm, Large: mm}}
+	own := Policy{Style: metric.Style, Square: square.Limit{Small: mm, Large: mm}}
 	if got, pass := own.answer(route.Diagonals, Readings{Diagonals: [2]measure.Length{502 * mm, 500 * mm}}, &Ticket{Panel: size(300*mm, 400*mm)}); pass {
 		t.Errorf("a shop that allows 1 mm says %q to 2 mm", got)
 	}

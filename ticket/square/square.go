@@ -1,4 +1,6 @@
-package hang
+// Package square says from two measured diagonals how far a panel or an opening is
+// off square, which way it leans and what to trim.
+package square
 
 import (
 	"fmt"
@@ -16,7 +18,7 @@ type Quad struct {
 	Top, Bottom measure.Length    // measured widths; zero if not measured
 	Left, Right measure.Length    // measured lengths; zero if not measured
 
-	field string // key that errors and findings name; "square" if empty
+	Field string // the key that errors and findings name; "square" if empty
 }
 
 // A Lean says to which side the top of a quad stands off its bottom.
@@ -50,8 +52,8 @@ func (c Corner) String() string {
 	return [...]string{"top left", "top right", "bottom left", "bottom right"}[c]
 }
 
-// Squareness is what two measured diagonals say.
-type Squareness struct {
+// A Result is what two measured diagonals say.
+type Result struct {
 	Difference measure.Length // between the diagonals
 	Allowed    measure.Length // the greatest difference that counts as square
 	Target     measure.Length // what both should read
@@ -66,30 +68,30 @@ type Squareness struct {
 	Square     bool              // the difference is within Allowed, and so is the taper if it was measured
 }
 
-// Square says how far a quad is off square. allowed is the greatest difference
-// between the diagonals that counts as square, see [SquareLimit.For].
+// Judge measures how far a quad is off square, and says what to do. allowed is the greatest difference
+// between the diagonals that counts as square, see [Limit.For].
 //
 // A parallelogram of sides w and l leaning by δ has d₁² − d₂² = 4·w·l·sin δ and
 // d₁² + d₂² = 2·D² with D = √(w² + l²), so that from the difference Δ alone
 // sin δ = Δ·√(4D² − Δ²) / (4·w·l): a tape that reads both diagonals long by the
 // same amount does no harm.
-func (q Quad) Square(allowed measure.Length, st measure.Style) (Squareness, []finding.Finding, error) {
-	s, err := q.square(allowed, st)
+func (q Quad) Judge(allowed measure.Length, st measure.Style) (Result, []finding.Finding, error) {
+	s, err := q.Measure(allowed, st)
 	if err != nil {
-		return Squareness{}, nil, err
+		return Result{}, nil, err
 	}
 	var found finding.List
 	s.judge(&found, q, st)
 	s.taper(&found, q, st)
-	s.misfit(&found, q, st)
+	s.Misfits(&found, q, st)
 	return s, found, nil
 }
 
 func (q Quad) key() string {
-	if q.field == "" {
+	if q.Field == "" {
 		return "square"
 	}
-	return q.field
+	return q.Field
 }
 
 func (q Quad) check(allowed measure.Length, st measure.Style) error {
@@ -113,9 +115,10 @@ func (q Quad) check(allowed measure.Length, st measure.Style) error {
 	return c.Err()
 }
 
-func (q Quad) square(allowed measure.Length, st measure.Style) (Squareness, error) {
+// Measure is [Quad.Judge] without the findings.
+func (q Quad) Measure(allowed measure.Length, st measure.Style) (Result, error) {
 	if err := q.check(allowed, st); err != nil {
-		return Squareness{}, err
+		return Result{}, err
 	}
 	w, l := q.Size.Width.Millimetres(), q.Size.Length.Millimetres()
 	one, two := q.Diagonals[0].Millimetres(), q.Diagonals[1].Millimetres()
@@ -125,15 +128,15 @@ func (q Quad) square(allowed measure.Length, st measure.Style) (Squareness, erro
 	// one; the root is real, and only rounding can overshoot.
 	sin := math.Min(1, delta*math.Sqrt(4*diagonal*diagonal-delta*delta)/(4*w*l))
 	cos := math.Sqrt(1 - sin*sin)
-	s := Squareness{
+	s := Result{
 		Difference: (q.Diagonals[0] - q.Diagonals[1]).Abs(),
 		Allowed:    allowed,
 		Target:     measure.Diagonal(q.Size.Width, q.Size.Length),
 		Angle:      math.Asin(sin) * 180 / math.Pi,
-		TopOver:    lengthOf(l * sin),
-		Trim:       lengthOf(w * sin),
-		After:      measure.Size{Width: lengthOf(w * cos), Length: lengthOf(math.Max(0, l-w*sin))},
-		Misfit:     lengthOf(math.Hypot(one, two)/math.Sqrt2 - diagonal),
+		TopOver:    measure.FromMillimetres(l * sin),
+		Trim:       measure.FromMillimetres(w * sin),
+		After:      measure.Size{Width: measure.FromMillimetres(w * cos), Length: measure.FromMillimetres(math.Max(0, l-w*sin))},
+		Misfit:     measure.FromMillimetres(math.Hypot(one, two)/math.Sqrt2 - diagonal),
 	}
 	s.Lean, s.Corners = lean(q.Diagonals)
 	if q.Top != 0 && q.Bottom != 0 {
@@ -158,8 +161,8 @@ func lean(d [2]measure.Length) (Lean, [2]Corner) {
 	return Upright, [2]Corner{TopRight, BottomLeft}
 }
 
-// leans picks a text by the side that the top stands off to.
-func (s Squareness) leans(left, right message.English) message.English {
+// Leans picks a text by the side that the top stands off to.
+func (s Result) Leans(left, right message.English) message.English {
 	if s.Lean == LeanLeft {
 		return left
 	}
@@ -167,19 +170,19 @@ func (s Squareness) leans(left, right message.English) message.English {
 }
 
 // judge says what to trim where.
-func (s Squareness) judge(found *finding.List, q Quad, st measure.Style) {
+func (s Result) judge(found *finding.List, q Quad, st measure.Style) {
 	if s.Difference <= s.Allowed {
 		return
 	}
 	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
-		Text: message.Of(s.leans(
+		Text: message.Of(s.Leans(
 			"the diagonals differ by %s: the top leans to the left by %s over the length",
 			"the diagonals differ by %s: the top leans to the right by %s over the length",
 		), fine(st, s.Difference), fine(st, s.TopOver)),
 		Value: fine(st, s.Difference), Limit: fine(st, s.Allowed),
 		Source: "the difference that the shop's setting for square allows",
-		Remedy: message.Of(s.leans(
+		Remedy: message.Of(s.Leans(
 			"at the top left and at the bottom right corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
 			"at the top right and at the bottom left corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
 		), fine(st, s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
@@ -188,7 +191,7 @@ func (s Squareness) judge(found *finding.List, q Quad, st measure.Style) {
 
 // taper says what equal diagonals cannot see: they prove a rectangle only if
 // opposite sides are equal, for an isosceles trapezium has equal ones too.
-func (s Squareness) taper(found *finding.List, q Quad, st measure.Style) {
+func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 	if q.Top == 0 || q.Bottom == 0 {
 		if s.Difference <= s.Allowed {
 			found.Add(finding.Finding{
@@ -223,8 +226,8 @@ func (s Squareness) taper(found *finding.List, q Quad, st measure.Style) {
 	}
 }
 
-// misfit finds diagonals that belong to no parallelogram with these sides.
-func (s Squareness) misfit(found *finding.List, q Quad, st measure.Style) {
+// Misfits finds diagonals that belong to no parallelogram with these sides.
+func (s Result) Misfits(found *finding.List, q Quad, st measure.Style) {
 	limit := max(s.Allowed, measure.Inch/8)
 	if s.Misfit.Abs() <= limit {
 		return
@@ -241,3 +244,6 @@ func (s Squareness) misfit(found *finding.List, q Quad, st measure.Style) {
 		Remedy: message.Of("measure the diagonals and the sides again: one of them is a slip"),
 	})
 }
+
+// fine puts a small length into words, see [measure.Style.Fine].
+func fine(st measure.Style, l measure.Length) string { return st.Fine(l) }

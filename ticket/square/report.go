@@ -1,10 +1,10 @@
-package hang
+package square
 
 import "shadewright/ticket/finding"
 
-// A SquareReport is what a program reads of two diagonals. Lengths are in
+// A Report is what a program reads of two diagonals. Lengths are in
 // millimetres and unrounded. Keys are added, never renamed.
-type SquareReport struct {
+type Report struct {
 	Square     bool             `json:"square"`
 	Difference float64          `json:"difference_mm"`
 	Allowed    float64          `json:"allowed_mm"`
@@ -17,9 +17,9 @@ type SquareReport struct {
 	Findings   []finding.Report `json:"findings"`
 }
 
-// Report returns what [Quad.Square] found for a program.
-func (s Squareness) Report(found []finding.Finding) SquareReport {
-	return SquareReport{
+// Report returns what [Quad.Judge] found for a program.
+func (s Result) Report(found []finding.Finding) Report {
+	return Report{
 		s.Square, s.Difference.Millimetres(), s.Allowed.Millimetres(), s.Target.Millimetres(),
 		s.Lean.String(), s.Angle, s.TopOver.Millimetres(), s.Trim.Millimetres(),
 		[2]string{s.Corners[0].String(), s.Corners[1].String()}, finding.Reports(found),

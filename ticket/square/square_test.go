@@ -1,17 +1,45 @@
-package hang
+package square
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
+	"shadewright/ticket/finding/findingtest"
 	"shadewright/ticket/measure"
 )
 
+const (
+	in = measure.Inch
+	mm = measure.Millimetre
+)
+
+var (
+	inches = measure.Usual(measure.Inches)
+	metric = measure.Usual(measure.Millimetres)
+
+	levels         = findingtest.Levels
+	texts          = findingtest.Texts
+	complete       = findingtest.Complete
+	wantInputError = findingtest.WantInputError
+)
+
+// millimetres turns a literal of a table into a length.
+func millimetres(v float64) measure.Length { return measure.FromMillimetres(v) }
+
+// within reports whether got is within tol of want.
+func within(got, want, tol float64) bool { return math.Abs(got-want) <= tol }
+
+// lengths draws a length between two bounds.
+func lengths(t *rapid.T, name string, low, high measure.Length) measure.Length {
+	return measure.Length(rapid.Int64Range(int64(low), int64(high)).Draw(t, name))
+}
+
 // leaning builds the panel from its corners: top moved right by over, sides of
-// length l. It is the measured world that Square must find back.
+// length l. It is the measured world that Judge must find back.
 func leaning(w, l measure.Length, over float64) Quad {
 	x, y := over, math.Sqrt(math.Pow(l.Millimetres(), 2)-over*over)
 	b := w.Millimetres()
@@ -37,7 +65,7 @@ func TestSquareCases(t *testing.T) {
 		w, h := millimetres(c.w*25.4), millimetres(c.h*25.4)
 		d := measure.Diagonal(w, h)
 		half := millimetres(c.delta * 25.4 / 2)
-		s, _, err := Quad{Size: measure.Size{Width: w, Length: h}, Diagonals: [2]measure.Length{d - half, d + half}}.Square(in/8, inches)
+		s, _, err := Quad{Size: measure.Size{Width: w, Length: h}, Diagonals: [2]measure.Length{d - half, d + half}}.Judge(in/8, inches)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -58,7 +86,7 @@ func TestSquareCases(t *testing.T) {
 // The metric twin of the first case: 914.4 × 1219.2, 6.35 mm (computed).
 func TestSquareMetric(t *testing.T) {
 	w, h := millimetres(914.4), millimetres(1219.2)
-	s, _, err := Quad{Size: measure.Size{Width: w, Length: h}, Diagonals: [2]measure.Length{millimetres(1524 + 3.175), millimetres(1524 - 3.175)}}.Square(3*mm, metric)
+	s, _, err := Quad{Size: measure.Size{Width: w, Length: h}, Diagonals: [2]measure.Length{millimetres(1524 + 3.175), millimetres(1524 - 3.175)}}.Judge(3*mm, metric)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +100,7 @@ func TestSquareMetric(t *testing.T) {
 func TestSquareTheOtherWay(t *testing.T) {
 	q := Quad{Size: measure.Size{Width: 36 * in, Length: 48 * in},
 		Diagonals: [2]measure.Length{millimetres(60.09992 * 25.4), millimetres(59.89992 * 25.4)}}
-	s, _, err := q.Square(in/8, inches)
+	s, _, err := q.Judge(in/8, inches)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +116,7 @@ func TestSquareTheOtherWay(t *testing.T) {
 // practice, no source; by hand √(25² + 43.75²) = 50.389, to the nearest 1/8).
 func TestSquarePanel(t *testing.T) {
 	q := Quad{Size: measure.Size{Width: 25 * in, Length: 43*in + 3*in/4}, Diagonals: [2]measure.Length{50*in + 3*in/8, 50*in + 3*in/8}}
-	s, found, err := q.Square(in/8, inches)
+	s, found, err := q.Judge(in/8, inches)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +134,7 @@ func TestSquarePanel(t *testing.T) {
 func TestTrapezium(t *testing.T) {
 	d := millimetres(math.Hypot(905, 1200))
 	q := Quad{Size: measure.Size{Width: 905 * mm, Length: 1200 * mm}, Diagonals: [2]measure.Length{d, d}, Top: 910 * mm, Bottom: 900 * mm}
-	s, found, err := q.Square(3*mm, metric)
+	s, found, err := q.Judge(3*mm, metric)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -118,17 +146,17 @@ func TestTrapezium(t *testing.T) {
 		t.Errorf("findings %v", found)
 	}
 	q.Top, q.Bottom = q.Bottom, q.Top
-	if _, found, _ = q.Square(3*mm, metric); !strings.Contains(texts(found), "the bottom is 10 mm longer than the top") {
+	if _, found, _ = q.Judge(3*mm, metric); !strings.Contains(texts(found), "the bottom is 10 mm longer than the top") {
 		t.Errorf("findings %v", found)
 	}
 	complete(t, found)
 	q.Top, q.Bottom, q.Left, q.Right = 905*mm, 905*mm, 1205*mm, 1195*mm
-	if _, found, _ = q.Square(3*mm, metric); !strings.Contains(texts(found), "the left side is 10 mm longer than the right side") {
+	if _, found, _ = q.Judge(3*mm, metric); !strings.Contains(texts(found), "the left side is 10 mm longer than the right side") {
 		t.Errorf("findings %v", found)
 	}
 	complete(t, found)
 	q.Left, q.Right = q.Right, q.Left
-	if _, found, _ = q.Square(3*mm, metric); !strings.Contains(texts(found), "the right side is 10 mm longer than the left side") {
+	if _, found, _ = q.Judge(3*mm, metric); !strings.Contains(texts(found), "the right side is 10 mm longer than the left side") {
 		t.Errorf("findings %v", found)
 	}
 	complete(t, found)
@@ -136,7 +164,7 @@ func TestTrapezium(t *testing.T) {
 
 // An edge 0.25° off wanders 6.545 mm over 1500 mm (sine, computed).
 func TestLeanAngle(t *testing.T) {
-	s, _, err := leaning(900*mm, 1500*mm, 6.545).Square(3*mm, metric)
+	s, _, err := leaning(900*mm, 1500*mm, 6.545).Judge(3*mm, metric)
 	if err != nil || !within(s.Angle, 0.25, 2e-5) {
 		t.Errorf("angle %v, %v; want 0.25", s.Angle, err)
 	}
@@ -149,7 +177,7 @@ func TestSquareProperties(t *testing.T) {
 		w, l := lengths(t, "w", 200*mm, 3000*mm), lengths(t, "l", 200*mm, 3000*mm)
 		over := rapid.Float64Range(-0.2, 0.2).Draw(t, "lean") * l.Millimetres()
 		q := leaning(w, l, over)
-		s, found, err := q.Square(3*mm, metric)
+		s, found, err := q.Judge(3*mm, metric)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -173,7 +201,7 @@ func TestSquareProperties(t *testing.T) {
 		}
 		swapped := q
 		swapped.Diagonals[0], swapped.Diagonals[1] = q.Diagonals[1], q.Diagonals[0]
-		o, _, err := swapped.Square(3*mm, metric)
+		o, _, err := swapped.Judge(3*mm, metric)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -195,7 +223,7 @@ func TestSquareRefuses(t *testing.T) {
 		{Quad{Size: size, Diagonals: [2]measure.Length{300 * mm, 1500 * mm}}, "square", "cannot be a diagonal"},
 		{Quad{Diagonals: [2]measure.Length{1500 * mm, 1500 * mm}}, "square.width", "zero or missing"},
 	} {
-		_, _, err := c.q.Square(3*mm, metric)
+		_, _, err := c.q.Judge(3*mm, metric)
 		wantInputError(t, err, c.field, c.words)
 	}
 }
@@ -203,12 +231,54 @@ func TestSquareRefuses(t *testing.T) {
 // A slip of 40 mm in both diagonals is no lean, but the sides do not match.
 func TestSquareMisfit(t *testing.T) {
 	q := Quad{Size: measure.Size{Width: 900 * mm, Length: 1200 * mm}, Diagonals: [2]measure.Length{1540 * mm, 1540 * mm}, Top: 900 * mm, Bottom: 900 * mm}
-	_, found, err := q.Square(3*mm, metric)
+	_, found, err := q.Judge(3*mm, metric)
 	if err != nil {
 		t.Fatal(err)
 	}
 	complete(t, found)
 	if levels(found) != "caution square" || !strings.Contains(found[0].Text.String(), "40 mm more than the sides give, 1500 mm") {
 		t.Errorf("findings %v", found)
+	}
+}
+
+// A window unit is out of square beyond 1/8 in up to 20 ft², 1/4 in above
+// (a window maker's guide, manualshelf.com JPG006, p. 8).
+func TestLimit(t *testing.T) {
+	l := Usual(measure.Inches)
+	for _, c := range []struct {
+		w, h measure.Length
+		want measure.Length
+	}{
+		{48 * in, 60 * in, in / 8}, // 20 ft² exactly
+		{48 * in, 60*in + in/16, in / 4},
+		{24 * in, 36 * in, in / 8},
+	} {
+		if got := l.For(measure.Size{Width: c.w, Length: c.h}); got != c.want {
+			t.Errorf("%v × %v: %v; want %v", c.w, c.h, got, c.want)
+		}
+	}
+}
+
+func BenchmarkSquare(b *testing.B) {
+	b.ReportAllocs()
+	q := Quad{Size: measure.Size{Width: 36 * in, Length: 48 * in}, Diagonals: [2]measure.Length{60*in + in/8, 60*in - in/8}}
+	for b.Loop() {
+		if _, _, err := q.Judge(in/8, inches); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// The words that a finding and a program's report use.
+func TestWords(t *testing.T) {
+	for _, c := range []struct {
+		got  fmt.Stringer
+		want string
+	}{
+		{TopLeft, "top left"}, {BottomRight, "bottom right"}, {LeanLeft, "to the left"},
+	} {
+		if got := c.got.String(); got != c.want {
+			t.Errorf("%T prints as %q; want %q", c.got, got, c.want)
+		}
 	}
 }
