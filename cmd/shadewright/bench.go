@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/config"
 	"shadewright/render/card"
 	"shadewright/render/page"
@@ -37,10 +38,10 @@ bench.people, bench.places, bench.holds and bench.spoilt.`,
 			if err != nil {
 				return err
 			}
-			if _, err := (folder{dir: opt.out, force: opt.force}).write(c.Context(), []document{doc}); err != nil {
+			if _, err := (outdir.Folder{Dir: opt.out, Force: opt.force}).Write(c.Context(), []outdir.Document{doc}); err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(s.out, "%s\t%s\n", filepath.Join(opt.out, doc.name), doc.says)
+			_, err = fmt.Fprintf(s.out, "%s\t%s\n", filepath.Join(opt.out, doc.Name), doc.Says)
 			return err
 		},
 	}
@@ -50,10 +51,10 @@ bench.people, bench.places, bench.holds and bench.spoilt.`,
 	return c
 }
 
-func benchSheet(c config.Settings) (document, error) {
+func benchSheet(c config.Settings) (outdir.Document, error) {
 	paper, err := paperOf(jobfile.Paper(c.Paper))
 	if err != nil {
-		return document{}, usageError{err}
+		return outdir.Document{}, usageError{err}
 	}
 	r := c.Record
 	drawn, err := card.Bench(card.Shop{Route: r.Route, People: r.People, Places: r.Places, Holds: r.Holds, Spoilt: r.Spoilt}, card.Options{
@@ -61,7 +62,7 @@ func benchSheet(c config.Settings) (document, error) {
 		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(c),
 	})
 	if err != nil {
-		return document{}, usageError{err}
+		return outdir.Document{}, usageError{err}
 	}
 	return finish("bench.pdf", drawn, "bench sheet, "+count(drawn.Pages(), "page"))
 }

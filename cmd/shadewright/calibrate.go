@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/config"
 	"shadewright/render/calibration"
 	"shadewright/render/fullscale"
@@ -116,7 +117,7 @@ func writeCalibration(s environment, opt *calibrateOptions, page fullscale.Optio
 	if err != nil {
 		return err
 	}
-	if err := writeWhole([]wholeFile{{opt.out, d.data}}, opt.force); err != nil {
+	if err := outdir.Write([]outdir.File{{Path: opt.out, Data: d.Data}}, opt.force); err != nil {
 		return err
 	}
 	rulers, err := calibration.Rulers(page)
@@ -154,7 +155,7 @@ func keepCorrection(s environment, opt *calibrateOptions, page fullscale.Options
 	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
 		return err
 	}
-	if err := writeWhole([]wholeFile{{path, text}}, true); err != nil {
+	if err := outdir.Replace(path, text); err != nil {
 		return err
 	}
 	use := "used from now on"

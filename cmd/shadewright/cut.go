@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/ticket/form"
 	"shadewright/ticket/offcut"
 )
@@ -115,13 +116,5 @@ func (l *loaded) writeOffcuts() error {
 	if err != nil {
 		return err
 	}
-	dir, name := filepath.Split(l.recordFile())
-	aside, err := writeAside(filepath.Clean(dir), document{name: name, data: data})
-	if err == nil {
-		err = os.Rename(aside, l.recordFile())
-	}
-	if err != nil && aside != "" {
-		return errors.Join(err, os.Remove(aside))
-	}
-	return err
+	return outdir.Replace(l.recordFile(), data)
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -11,6 +10,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/cmd/shadewright/workbook"
 	"shadewright/ticket/form"
 	"shadewright/ticket/intake"
@@ -164,15 +164,15 @@ func writeImported(s environment, opt *importOptions, jopt jobfile.Options, res 
 	if err != nil {
 		return err
 	}
-	files := []wholeFile{{out, text}}
+	files := []outdir.File{{Path: out, Data: text}}
 	if len(res.Apart) > 0 {
 		rest, err := grid.CSV(res.Sheet())
 		if err != nil {
 			return err
 		}
-		files = append(files, wholeFile{opt.apart, rest})
+		files = append(files, outdir.File{Path: opt.apart, Data: rest})
 	}
-	if err := writeWhole(files, opt.force); err != nil {
+	if err := outdir.Write(files, opt.force); err != nil {
 		return err
 	}
 	if _, err := fmt.Fprintf(s.out, "\n%s\t%s; see shadewright check %s\n", out, count(res.Taken, "row"), out); err != nil {
@@ -207,7 +207,7 @@ func writeBlank(s environment, opt *importOptions, units measure.System) error {
 	if err != nil {
 		return err
 	}
-	if err := writeWhole([]wholeFile{{opt.blank, data}}, opt.force); err != nil {
+	if err := outdir.Write([]outdir.File{{Path: opt.blank, Data: data}}, opt.force); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(s.out, "%s\tone worked row; write yours below it, then: shadewright import %s\n", opt.blank, opt.blank)
@@ -221,45 +221,4 @@ func schemaBeside(job string) string {
 		return "" // an editor would only complain of a schema that is not there
 	}
 	return name
-}
-
-// A wholeFile is a file that appears whole or not at all.
-type wholeFile struct {
-	path string
-	data []byte
-}
-
-// writeWhole writes files aside and renames them when all are there. A file that
-// is in the way is an error unless force is set.
-func writeWhole(files []wholeFile, force bool) (err error) {
-	for _, f := range files {
-		if _, e := os.Stat(f.path); e == nil && !force {
-			return fmt.Errorf("%s: is there already; name another, or replace it with --force", f.path)
-		} else if e != nil && !errors.Is(e, fs.ErrNotExist) {
-			return e
-		}
-	}
-	var aside []string
-	defer func() {
-		for _, name := range aside {
-			if e := os.Remove(name); e != nil && !errors.Is(e, fs.ErrNotExist) {
-				err = errors.Join(err, e)
-			}
-		}
-	}()
-	for _, f := range files {
-		name, err := writeAside(filepath.Dir(f.path), document{name: filepath.Base(f.path), data: f.data})
-		if name != "" {
-			aside = append(aside, name)
-		}
-		if err != nil {
-			return err
-		}
-	}
-	for i, f := range files {
-		if err := os.Rename(aside[i], f.path); err != nil {
-			return err
-		}
-	}
-	return nil
 }

@@ -7,10 +7,10 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/record"
 )
@@ -73,15 +73,7 @@ func export(ctx context.Context, s environment, log *record.Record, out string, 
 	if err := write(&b, records); err != nil {
 		return err
 	}
-	dir, name := filepath.Split(out)
-	aside, err := writeAside(dir, document{name: name, data: b.Bytes()})
-	if err == nil {
-		err = os.Rename(aside, out)
-	}
-	if err != nil {
-		if aside != "" {
-			err = errors.Join(err, os.Remove(aside))
-		}
+	if err := outdir.Replace(out, b.Bytes()); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, count(len(records), "record"))

@@ -150,13 +150,3 @@ func flagError(c *cobra.Command, err error) error {
 	}
 	return usageError{fmt.Errorf("%s; %s", words, fix)}
 }
-
-// noFolder names the folder that cannot be written to, not the file aside that was
-// tried there and that nobody asked for.
-func noFolder(dir string, err error) error {
-	var system *fs.PathError
-	if errors.As(err, &system) {
-		err = system.Err
-	}
-	return fmt.Errorf("folder %s: %w; name another with --out", dir, err)
-}

@@ -11,6 +11,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/config"
 	"shadewright/ticket/interview"
 	"shadewright/ticket/jobfile"
@@ -194,7 +195,7 @@ func (d *dialogue) keep() error {
 	if err != nil {
 		return err
 	}
-	return writeWhole([]wholeFile{{d.unfinished, data}}, true)
+	return outdir.Replace(d.unfinished, data)
 }
 
 // finish writes the job and forgets the conversation.
@@ -207,7 +208,7 @@ func (d *dialogue) finish(opt jobfile.Options) error {
 	if err != nil {
 		return err
 	}
-	if err := writeWhole([]wholeFile{{d.path, text}}, false); err != nil {
+	if err := outdir.Write([]outdir.File{{Path: d.path, Data: text}}, false); err != nil {
 		return err
 	}
 	if err := os.Remove(d.unfinished); err != nil {

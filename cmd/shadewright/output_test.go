@@ -5,16 +5,12 @@ import (
 	"context"
 	"errors"
 	"io/fs"
-	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"runtime"
-	"slices"
 	"strings"
-	"sync"
 	"testing"
-	"time"
 
 	"shadewright/render/page"
 	"shadewright/ticket/measure"
@@ -91,8 +87,9 @@ func TestPreviewStays(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(dir, "preview-tickets-02.svg")); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("another preview is still there: %v", err)
 	}
-	if m, err := readManifest(dir); err != nil || m.Files[name] == nil || m.Note != manifestNote {
-		t.Errorf("the list says %q of %q, %v; want it kept as the program's own, and nothing cut off", m.Note, m.Files[name], err)
+	list, err := os.ReadFile(filepath.Join(dir, "printed.json"))
+	if text := string(list); err != nil || !strings.Contains(text, `"`+name+`"`) || strings.Contains(text, "cut off") {
+		t.Errorf("the list is %s, %v; want the preview kept as the program's own, and nothing cut off", list, err)
 	}
 }
 
@@ -147,153 +144,6 @@ shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 25, length: 35}
 	}
 }
 
-// A run that is cut off between two renames leaves files that the next run
-// knows as its own.
-func TestCutOffRun(t *testing.T) {
-	dir := t.TempDir()
-	old := []document{{name: "a.pdf", data: []byte("old a")}, {name: "b.pdf", data: []byte("old b")}}
-	if _, err := (folder{dir: dir}).write(t.Context(), old); err != nil {
-		t.Fatal(err)
-	}
-	next := []document{{name: "a.pdf", data: []byte("new a")}, {name: "b.pdf", data: []byte("new b")}}
-	before, err := readManifest(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	// What write does up to the first rename.
-	files := []written{{name: "a.pdf", sum: sum(next[0].data)}, {name: "b.pdf", sum: sum(next[1].data)}}
-	if err := replaceManifest(dir, sums(files, before, cutOffNote)); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(dir, "a.pdf"), next[0].data, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := (folder{dir: dir}).write(t.Context(), next); err != nil {
-		t.Errorf("after a run that was cut off: %v", err)
-	}
-	all := listed(t, dir)
-	if all["a.pdf"] != "new a" || all["b.pdf"] != "new b" || len(all) != 3 {
-		t.Errorf("files are %q", all)
-	}
-}
-
-// A file that cannot be replaced, as one that a viewer keeps open cannot on some
-// systems, leaves a mix that is told: here a folder takes its place once all is
-// checked. The list of the folder says so too, and the next run mends it.
-func TestHalfReplaced(t *testing.T) {
-	docs := func(what string) []document {
-		return []document{{name: "a.pdf", data: []byte(what + " a")}, {name: "b.pdf", data: []byte(what + " b")}, {name: "c.pdf", data: []byte(what + " c")}}
-	}
-	for _, tt := range []struct {
-		blocked string
-		want    string // after the cause
-		note    string
-	}{
-		{"a.pdf", "; what was there before is untouched", manifestNote},
-		{"b.pdf", "; a.pdf in this folder: new already; b.pdf and c.pdf: still as before, if there; do not work by such a mix: close the file if it is open, and print again", cutOffNote},
-	} {
-		dir := t.TempDir()
-		if _, err := (folder{dir: dir}).write(t.Context(), docs("old")); err != nil {
-			t.Fatal(err)
-		}
-		name := filepath.Join(dir, tt.blocked)
-		block := sync.OnceFunc(func() {
-			if err := errors.Join(os.Remove(name), os.Mkdir(name, 0o755), os.WriteFile(filepath.Join(name, "x"), nil, 0o644)); err != nil {
-				t.Error(err)
-			}
-		})
-		_, err := (folder{dir: dir, wrote: block}).write(t.Context(), docs("new"))
-		if err == nil || !strings.HasPrefix(err.Error(), name+": cannot be replaced: ") || !strings.HasSuffix(err.Error(), tt.want) || strings.Contains(err.Error(), ".pdf.") {
-			t.Errorf("%s blocked: %v; want it to end in %q", tt.blocked, err, tt.want)
-		}
-		if m, err := readManifest(dir); err != nil || m.Note != tt.note {
-			t.Errorf("%s blocked: the list says %q, %v", tt.blocked, m.Note, err)
-		}
-		if err := os.RemoveAll(name); err != nil {
-			t.Fatal(err)
-		}
-		if _, err := (folder{dir: dir}).write(t.Context(), docs("new")); err != nil {
-			t.Errorf("the next run: %v", err)
-		}
-		all := listed(t, dir)
-		if m, err := readManifest(dir); err != nil || m.Note != manifestNote || len(all) != 4 || all["a.pdf"] != "new a" || all["b.pdf"] != "new b" || all["c.pdf"] != "new c" {
-			t.Errorf("after the next run: %q, the list says %q, %v", all, m.Note, err)
-		}
-	}
-}
-
-// What a run that was killed left aside goes with a later run. What may be another
-// run's, or is nobody's name, stays.
-func TestLeftAside(t *testing.T) {
-	dir := t.TempDir()
-	long := time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC)
-	for _, name := range []string{".a.pdf.123", ".printed.json.7", ".a.pdf.x1", ".mine.pdf.123", "a.pdf.123"} {
-		path := filepath.Join(dir, name)
-		if err := errors.Join(os.WriteFile(path, nil, 0o644), os.Chtimes(path, long, long)); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := os.WriteFile(filepath.Join(dir, ".a.pdf.124"), nil, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf"}}); err != nil {
-		t.Fatal(err)
-	}
-	got := slices.Sorted(maps.Keys(listed(t, dir)))
-	if want := []string{".a.pdf.124", ".a.pdf.x1", ".mine.pdf.123", "a.pdf", "a.pdf.123", "printed.json"}; !slices.Equal(got, want) {
-		t.Errorf("the folder has %q; want %q", got, want)
-	}
-}
-
-// A folder where a file is to be is told before anything is replaced, even by force.
-func TestFolderInTheWay(t *testing.T) {
-	dir := t.TempDir()
-	if err := os.MkdirAll(filepath.Join(dir, "b.pdf", "x"), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	for _, force := range []bool{false, true} {
-		_, err := (folder{dir: dir, force: force}).write(t.Context(), []document{{name: "a.pdf"}, {name: "b.pdf"}})
-		if err == nil || !strings.Contains(err.Error(), "b.pdf: is a folder, where a file is to be written; move it away") || len(listed(t, dir)) != 0 {
-			t.Errorf("force %t: %v, and the folder has %q", force, err, listed(t, dir))
-		}
-	}
-}
-
-// A run that is interrupted while it writes leaves what was there, and nothing aside.
-func TestInterruptedWriting(t *testing.T) {
-	dir := t.TempDir()
-	if _, err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("old")}}); err != nil {
-		t.Fatal(err)
-	}
-	before := listed(t, dir)
-	ctx, stop := context.WithCancel(t.Context())
-	defer stop()
-	made := 0
-	docs := []document{{name: "a.pdf", data: []byte("new")}, {name: "preview-a-01.png", make: func() ([]byte, error) { stop(); made++; return []byte("dots"), nil }}}
-	for range 100 {
-		docs = append(docs, document{name: "preview-a-02.png", make: func() ([]byte, error) {
-			<-ctx.Done()
-			return []byte("more"), nil
-		}})
-	}
-	_, err := (folder{dir: dir}).write(ctx, docs)
-	if exitCode(err) != exitInterrupted || made != 1 || err.Error() != "interrupted: nothing was written to "+dir+", and what was there is untouched" {
-		t.Errorf("interrupted: %v, %d pictures made", err, made)
-	}
-	if after := listed(t, dir); !maps.Equal(before, after) {
-		t.Errorf("the folder has %q; want %q", after, before)
-	}
-}
-
-// A picture that cannot be made stops the run, and is named.
-func TestPictureFails(t *testing.T) {
-	dir := t.TempDir()
-	_, err := (folder{dir: dir}).write(t.Context(), []document{{name: "a.pdf", data: []byte("a")}, {name: "preview-a-01.png", make: func() ([]byte, error) { return nil, errors.New("torn") }}})
-	if err == nil || err.Error() != "preview-a-01.png: torn" || len(listed(t, dir)) != 0 {
-		t.Errorf("%v, and the folder has %q", err, listed(t, dir))
-	}
-}
-
 // Previews of a document sort in the order of its pages, and one line tells of all.
 func TestPreviewNames(t *testing.T) {
 	for _, tt := range []struct {
@@ -313,31 +163,9 @@ func TestPreviewNames(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if n := len(docs); n != tt.pages || docs[0].name != tt.first || docs[n-1].name != tt.last || docs[0].says != tt.says || docs[0].listed != "preview-tags-*.svg" || n > 1 && docs[1].says != "" {
-			t.Errorf("%d pages: %d previews, from %+v to %s", tt.pages, n, docs[0], docs[n-1].name)
+		if n := len(docs); n != tt.pages || docs[0].Name != tt.first || docs[n-1].Name != tt.last || docs[0].Says != tt.says || docs[0].Listed != "preview-tags-*.svg" || n > 1 && docs[1].Says != "" {
+			t.Errorf("%d pages: %d previews, from %+v to %s", tt.pages, n, docs[0], docs[n-1].Name)
 		}
-	}
-}
-
-// A list of what was written that leads out of its folder removes nothing there.
-func TestManifestOfAnother(t *testing.T) {
-	dir := t.TempDir()
-	inner := filepath.Join(dir, "paper")
-	if err := os.MkdirAll(filepath.Join(inner, "preview-"), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(dir, "mine"), []byte("mine"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	m := manifest{Files: map[string][]string{"preview-/../../mine": {sum([]byte("mine"))}}}
-	if err := replaceManifest(inner, m); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := (folder{dir: inner, outdated: "preview-"}).write(t.Context(), []document{{name: "a.pdf"}}); err != nil {
-		t.Fatal(err)
-	}
-	if data, err := os.ReadFile(filepath.Join(dir, "mine")); err != nil || string(data) != "mine" {
-		t.Errorf("the file outside is %q, %v", data, err)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/render/fullscale"
 	"shadewright/render/mounting"
 	"shadewright/render/page"
@@ -25,7 +26,7 @@ func (f *pictureFlags) addPictures(c *cobra.Command) {
 }
 
 // pictures draws what was asked for. A cutter needs no correction of a printer.
-func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document, error) {
+func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]outdir.Document, error) {
 	if !f.svg && !f.dxf {
 		return nil, nil
 	}
@@ -34,7 +35,7 @@ func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document
 		return nil, err
 	}
 	mounts.Printer, mounts.Correction = "", page.Correction{} // a cutter is no printer
-	var docs []document
+	var docs []outdir.Document
 	for _, w := range template.Wholes(tickets, bands) {
 		p := vector.New(w.Title(), w.Size)
 		w.Draw(p)
@@ -61,14 +62,14 @@ func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]document
 }
 
 // files returns a picture in the forms that were asked for.
-func (f *pictureFlags) files(base string, p *vector.Picture, what string) []document {
+func (f *pictureFlags) files(base string, p *vector.Picture, what string) []outdir.Document {
 	says := fmt.Sprintf("%s, %s × %s", what, p.Size().Width, p.Size().Length)
-	var docs []document
+	var docs []outdir.Document
 	if f.svg {
-		docs = append(docs, document{name: base + ".svg", data: p.SVG(), says: says})
+		docs = append(docs, outdir.Document{Name: base + ".svg", Data: p.SVG(), Says: says})
 	}
 	if f.dxf {
-		docs = append(docs, document{name: base + ".dxf", data: p.DXF(), says: says})
+		docs = append(docs, outdir.Document{Name: base + ".dxf", Data: p.DXF(), Says: says})
 	}
 	return docs
 }

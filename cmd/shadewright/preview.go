@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/render/page"
 	"shadewright/render/preview"
 )
@@ -50,13 +51,13 @@ func (f *previewFlags) check() error {
 
 // previews returns what the flags ask for of a document that was drawn into a file.
 // A picture is made when it is written.
-func (f *previewFlags) previews(file string, d *page.Document) ([]document, error) {
+func (f *previewFlags) previews(file string, d *page.Document) ([]outdir.Document, error) {
 	if f.kind == "" {
 		return nil, nil
 	}
 	base := previewPrefix + strings.TrimSuffix(file, ".pdf") + "-"
 	digits := max(len(strconv.Itoa(d.Pages())), 2)
-	docs := make([]document, d.Pages())
+	docs := make([]outdir.Document, d.Pages())
 	for i := range docs {
 		number := i + 1
 		draw := func() ([]byte, error) { return preview.SVG(d, number) }
@@ -66,12 +67,12 @@ func (f *previewFlags) previews(file string, d *page.Document) ([]document, erro
 			}
 			draw = func() ([]byte, error) { return preview.PNG(d, number, f.dots) }
 		}
-		docs[i] = document{name: fmt.Sprintf("%s%0*d.%s", base, digits, number, f.kind), make: draw}
+		docs[i] = outdir.Document{Name: fmt.Sprintf("%s%0*d.%s", base, digits, number, f.kind), Make: draw}
 	}
-	docs[0].listed = base + "*." + f.kind
-	docs[0].says = count(len(docs), "picture") + " of " + file + " to look at"
+	docs[0].Listed = base + "*." + f.kind
+	docs[0].Says = count(len(docs), "picture") + " of " + file + " to look at"
 	if f.kind == "png" {
-		docs[0].says += fmt.Sprintf(", %d dpi", f.dots)
+		docs[0].Says += fmt.Sprintf(", %d dpi", f.dots)
 	}
 	return docs, nil
 }

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/outdir"
 	"shadewright/render/card"
 	"shadewright/render/fullscale"
 	"shadewright/render/mounting"
@@ -106,7 +107,7 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 	}
 	p := s.progress()
 	defer p.wipe()
-	docs, stay, err := opt.write(ctx, l, good, folder{dir: dir, force: opt.force, outdated: previewPrefix}, p)
+	docs, stay, err := opt.write(ctx, l, good, outdir.Folder{Dir: dir, Force: opt.force, Outdated: previewPrefix}, p)
 	if err != nil {
 		return err
 	}
@@ -120,7 +121,7 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 
 // write draws the paper of tickets and writes it to a folder. It returns the names of
 // what stays there of an earlier run, too.
-func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ticket, to folder, p *progress) (docs []document, stay []string, err error) {
+func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ticket, to outdir.Folder, p *progress) (docs []outdir.Document, stay []string, err error) {
 	docs, err = l.documents(good, press{&opt.previewFlags, p})
 	if err != nil {
 		return nil, nil, err
@@ -130,8 +131,8 @@ func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ti
 		return nil, nil, err
 	}
 	docs = append(docs, drawn...)
-	to.wrote = p.count("writing: %d of %d files (Ctrl-C stops, and leaves what was there)", len(docs))
-	stay, err = to.write(ctx, docs)
+	to.Wrote = p.count("writing: %d of %d files (Ctrl-C stops, and leaves what was there)", len(docs))
+	stay, err = to.Write(ctx, docs)
 	return docs, stay, err
 }
 
@@ -153,16 +154,16 @@ func warnOfEarlier(errs io.Writer, dir string, stay []string) error {
 }
 
 // summarize lists what was written, and what became of the tickets in the record.
-func summarize(out io.Writer, dir string, docs []document, registered string) error {
+func summarize(out io.Writer, dir string, docs []outdir.Document, registered string) error {
 	for _, d := range docs {
-		if d.says == "" {
+		if d.Says == "" {
 			continue
 		}
-		name := d.listed
+		name := d.Listed
 		if name == "" {
-			name = d.name
+			name = d.Name
 		}
-		if _, err := fmt.Fprintf(out, "%s\t%s\n", filepath.Join(dir, name), d.says); err != nil {
+		if _, err := fmt.Fprintf(out, "%s\t%s\n", filepath.Join(dir, name), d.Says); err != nil {
 			return err
 		}
 	}
@@ -186,7 +187,7 @@ func registeredWords(where string, n record.Registered) string {
 }
 
 // documents draws everything that is printed of the tickets.
-func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]document, error) {
+func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]outdir.Document, error) {
 	paper, err := l.paper()
 	if err != nil {
 		return nil, err
@@ -295,8 +296,8 @@ type press struct {
 
 // drawAll draws documents side by side and returns them in their order, each with
 // its previews.
-func (pr press) drawAll(list []drawing) ([]document, error) {
-	docs := make([][]document, len(list))
+func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
+	docs := make([][]outdir.Document, len(list))
 	errs := make([]error, len(list))
 	drawn := pr.progress.count("drawing: %d of %d documents", len(list))
 	var wg sync.WaitGroup
@@ -310,7 +311,7 @@ func (pr press) drawAll(list []drawing) ([]document, error) {
 	return slices.Concat(docs...), errors.Join(errs...)
 }
 
-func (pr press) draw(d drawing) ([]document, error) {
+func (pr press) draw(d drawing) ([]outdir.Document, error) {
 	drawn, err := d.draw()
 	if err != nil { // the paper is the job's or the shop's choice
 		return nil, usageError{err}
@@ -320,7 +321,7 @@ func (pr press) draw(d drawing) ([]document, error) {
 		return nil, err
 	}
 	previews, err := pr.previews.previews(d.name, drawn)
-	return append([]document{doc}, previews...), err
+	return append([]outdir.Document{doc}, previews...), err
 }
 
 // labels returns how the shop's tags lie on their sheet.
@@ -365,13 +366,13 @@ func (l *loaded) correction() page.Correction {
 
 // finish writes a drawn document to memory. A letter that no face can draw is
 // printed as a box with its number; the summary says so.
-func finish(name string, d *page.Document, says string) (document, error) {
+func finish(name string, d *page.Document, says string) (outdir.Document, error) {
 	if m := d.Missing(); len(m) > 0 {
 		says += fmt.Sprintf("; no glyph for %q, a box with its number stands for it", m)
 	}
 	data, err := d.Bytes()
 	if err != nil {
-		return document{}, fmt.Errorf("%s: %w", name, err)
+		return outdir.Document{}, fmt.Errorf("%s: %w", name, err)
 	}
-	return document{name: name, data: data, says: says}, nil
+	return outdir.Document{Name: name, Data: data, Says: says}, nil
 }

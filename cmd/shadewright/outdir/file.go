@@ -1,0 +1,91 @@
+package outdir
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+)
+
+// A File is written whole or not at all.
+type File struct {
+	Path string
+	Data []byte
+}
+
+// Replace writes a file, over an earlier one if there is one.
+func Replace(path string, data []byte) error { return Write([]File{{path, data}}, true) }
+
+// Write writes files aside and renames them when all are there. A file that is in
+// the way is an error unless force is set.
+func Write(files []File, force bool) (err error) {
+	for _, f := range files {
+		if _, e := os.Stat(f.Path); e == nil && !force {
+			return fmt.Errorf("%s: is there already; name another, or replace it with --force", f.Path)
+		} else if e != nil && !errors.Is(e, fs.ErrNotExist) {
+			return e
+		}
+	}
+	var aside []string
+	defer func() { err = errors.Join(err, discard(aside)) }()
+	for _, f := range files {
+		name, err := writeAside(filepath.Dir(f.Path), filepath.Base(f.Path), f.Data)
+		aside = append(aside, name)
+		if err != nil {
+			return err
+		}
+	}
+	for i, f := range files {
+		if err := os.Rename(aside[i], f.Path); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// discard removes the files aside that were not renamed. An empty name is of none.
+func discard(aside []string) error {
+	var errs []error
+	for _, name := range aside {
+		if err := os.Remove(name); name != "" && err != nil && !errors.Is(err, fs.ErrNotExist) {
+			errs = append(errs, err)
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// asideName is what writeAside calls a file: its name between a dot, and a dot and
+// digits.
+var asideName = regexp.MustCompile(`^\.(.+)\.[0-9]+$`)
+
+// writeAside writes a file's data to a temporary file of its folder and syncs it.
+// What it returns may have to be removed after an error, too.
+func writeAside(dir, name string, data []byte) (aside string, err error) {
+	f, err := os.CreateTemp(dir, "."+name+".*")
+	if err != nil {
+		return "", noFolder(dir, err)
+	}
+	_, err = f.Write(data)
+	if err == nil {
+		err = f.Chmod(0o644)
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	if err = errors.Join(err, f.Close()); err != nil {
+		return f.Name(), fmt.Errorf("%s: %w; what was there before is untouched", filepath.Join(dir, name), err)
+	}
+	return f.Name(), nil
+}
+
+// noFolder names the folder that cannot be written to, not the file aside that was
+// tried there and that nobody asked for.
+func noFolder(dir string, err error) error {
+	var system *fs.PathError
+	if errors.As(err, &system) {
+		err = system.Err
+	}
+	return fmt.Errorf("folder %s: %w; name another with --out", dir, err)
+}
