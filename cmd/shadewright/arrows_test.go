@@ -47,7 +47,7 @@ func TestLibraries(t *testing.T) {
 	}
 	users := []use{
 		{"github.com/google/uuid", nil},
-		{"charm.land", []string{"cmd/shadewright"}},
+		{"charm.land", []string{"cmd/shadewright/ask"}},
 		{"github.com/mattn/go-isatty", []string{"cmd/shadewright"}},
 		{"github.com/spf13/cobra", []string{"cmd/shadewright"}},
 		{"github.com/spf13/viper", []string{"config"}},

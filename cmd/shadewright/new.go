@@ -11,6 +11,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 
+	"shadewright/cmd/shadewright/ask"
 	"shadewright/cmd/shadewright/outdir"
 	"shadewright/config"
 	"shadewright/ticket/interview"
@@ -66,18 +67,11 @@ func (e brokenOffError) Error() string {
 func (brokenOffError) Unwrap() error { return context.Canceled }
 
 // An asker puts a question and returns what was typed: an answer, or one of the
-// commands below. Check judges an answer before it is taken.
+// words of package ask. Check judges an answer before it is taken.
 type asker interface {
-	ask(ctx context.Context, q interview.Question, check func(string) error) (string, error)
-	say(line string) error
+	Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error)
+	Say(line string) error
 }
-
-// What may be typed instead of an answer.
-const (
-	sayBack = "back"
-	sayStop = "stop"
-	sayHelp = "?"
-)
 
 func runNew(ctx context.Context, s environment, opt *newOptions, path string) error {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
@@ -102,8 +96,8 @@ func runNew(ctx context.Context, s environment, opt *newOptions, path string) er
 	if err := d.begin(iopt, opt.fresh); err != nil {
 		return err
 	}
-	if d.asker = asker(newPlain(s)); !opt.plain && canDraw(s) {
-		d.asker = &prompt{environment: s, keys: newKeyboard(s.in.(*os.File))} // canDraw saw that it is one
+	if d.asker = ask.NewLines(s.in, s.out); !opt.plain && s.canDraw() {
+		d.asker = ask.NewPrompt(s.in.(*os.File), s.out, s.environ) // canDraw saw that it is one
 	}
 	if err := d.run(ctx); err != nil {
 		return err
@@ -153,7 +147,7 @@ func (d *dialogue) run(ctx context.Context) error {
 		if !more {
 			return nil
 		}
-		text, err := d.ask(ctx, q, d.talk.Check)
+		text, err := d.Ask(ctx, q, d.talk.Check)
 		switch {
 		case errors.Is(err, context.Canceled):
 			return brokenOffError{d.path}
@@ -168,22 +162,22 @@ func (d *dialogue) run(ctx context.Context) error {
 
 func (d *dialogue) take(q interview.Question, text string) error {
 	switch text {
-	case sayStop:
+	case ask.Stop:
 		return fmt.Errorf("%w: %w; go on with shadewright new %s", errPart, errStoppedAsking, d.path)
-	case sayHelp:
-		return d.say(q.Help + " " + sayBack + " goes back, " + sayStop + " stops.")
-	case sayBack:
+	case ask.Help:
+		return d.Say(q.Help + " " + ask.Back + " goes back, " + ask.Stop + " stops.")
+	case ask.Back:
 		if !d.talk.Back() {
-			return d.say("This is the first question.")
+			return d.Say("This is the first question.")
 		}
 		return d.keep()
 	}
 	said, err := d.talk.Answer(text)
 	if err != nil {
-		return d.say(err.Error())
+		return d.Say(err.Error())
 	}
 	for _, line := range said {
-		if err := d.say(line); err != nil {
+		if err := d.Say(line); err != nil {
 			return err
 		}
 	}

@@ -1,4 +1,4 @@
-package main
+package ask
 
 import (
 	"charm.land/bubbles/v2/key"

@@ -1,9 +1,10 @@
-package main
+package ask
 
 import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 	"unicode/utf8"
@@ -11,38 +12,26 @@ import (
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 	"charm.land/huh/v2"
-	"github.com/mattn/go-isatty"
 
 	"shadewright/ticket/interview"
 )
 
-// canDraw reports whether there is a terminal to draw prompts in, and nobody who
-// asked for plain lines.
-func canDraw(s environment) bool {
-	return !s.plainly() && isTerminal(s.in) && isTerminal(s.out)
-}
-
-// plainly reports whether a terminal takes lines alone: it can do no more, or somebody
-// has them read aloud.
-func (s environment) plainly() bool {
-	return local(s.environ, "ACCESSIBLE") != "" || local(s.environ, "TERM") == "dumb"
-}
-
-// terminal reports whether a stream is a terminal.
-func isTerminal(stream any) bool {
-	f, ok := stream.(*os.File)
-	return ok && isatty.IsTerminal(f.Fd())
-}
-
-// prompt draws a question in a terminal, as a field to type in or a list to pick
+// A Prompt draws a question in a terminal, as a field to type in or a list to pick
 // from. What was understood stays above it.
-type prompt struct {
-	environment
-	keys  *keyboard
-	width int // of the window; 0 until it is known
+type Prompt struct {
+	out     io.Writer
+	environ []string // NAME=value
+	keys    *keyboard
+	width   int // of the window; 0 until it is known
 }
 
-func (p *prompt) say(line string) error {
+// NewPrompt reads the keys of a terminal from now on, and draws on out.
+func NewPrompt(terminal *os.File, out io.Writer, environ []string) *Prompt {
+	return &Prompt{out: out, environ: environ, keys: newKeyboard(terminal)}
+}
+
+// Say writes a line above the next question.
+func (p *Prompt) Say(line string) error {
 	_, err := fmt.Fprintln(p.out, fold(line, p.width))
 	return err
 }
@@ -81,7 +70,9 @@ func fold(text string, width int) string {
 // error.
 const besides = 4
 
-func (p *prompt) ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
+// Ask draws a question until the answer passes check or the person leaves, which
+// gives [Back] or [Stop].
+func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
 	var text string
 	judge := func(s string) error {
 		if command(s) {
@@ -128,9 +119,9 @@ func (p *prompt) ask(ctx context.Context, q interview.Question, check func(strin
 	err := form.RunWithContext(ctx)
 	switch {
 	case errors.Is(err, huh.ErrUserAborted) && back:
-		return sayBack, nil
+		return Back, nil
 	case errors.Is(err, huh.ErrUserAborted):
-		return sayStop, nil
+		return Stop, nil
 	case list != nil && list.typed != "":
 		return list.typed, err
 	}

@@ -1,4 +1,4 @@
-package main
+package ask
 
 import (
 	"bufio"
@@ -11,29 +11,33 @@ import (
 	"shadewright/ticket/interview"
 )
 
-// plain asks line by line: for a screen reader, a pipe, or a terminal that cannot
+// Lines asks line by line: for a screen reader, a pipe, or a terminal that cannot
 // draw. Nothing that was said is ever drawn over.
-type plain struct {
-	environment
-	lines *bufio.Reader
+type Lines struct {
+	in  *bufio.Reader
+	out io.Writer
 }
 
-func newPlain(s environment) plain { return plain{s, bufio.NewReader(s.in)} }
+// NewLines asks on out and reads what is typed from in.
+func NewLines(in io.Reader, out io.Writer) Lines { return Lines{bufio.NewReader(in), out} }
 
-func (p plain) say(line string) error {
+// Say writes a line.
+func (p Lines) Say(line string) error {
 	_, err := fmt.Fprintln(p.out, line)
 	return err
 }
 
-func (p plain) ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
+// Ask puts a question until the answer passes check, or a word such as [Back] is
+// typed, and returns it.
+func (p Lines) Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
 	for {
-		if err := p.say(questionLine(q)); err != nil {
+		if err := p.Say(questionLine(q)); err != nil {
 			return "", err
 		}
 		text, err := p.line(ctx)
 		switch {
 		case errors.Is(err, io.EOF) && strings.TrimSpace(text) == "":
-			return sayStop, nil
+			return Stop, nil
 		case err != nil && !errors.Is(err, io.EOF):
 			return "", err
 		}
@@ -43,21 +47,21 @@ func (p plain) ask(ctx context.Context, q interview.Question, check func(string)
 		}
 		if err := check(text); err == nil {
 			return text, nil
-		} else if err := p.say(err.Error()); err != nil {
+		} else if err := p.Say(err.Error()); err != nil {
 			return "", err
 		}
 	}
 }
 
 // line reads a line. An interrupt does not wait for it.
-func (p plain) line(ctx context.Context) (string, error) {
+func (p Lines) line(ctx context.Context) (string, error) {
 	type read struct {
 		text string
 		err  error
 	}
 	done := make(chan read, 1)
 	go func() {
-		text, err := p.lines.ReadString('\n')
+		text, err := p.in.ReadString('\n')
 		done <- read{text, err}
 	}()
 	select {
@@ -67,8 +71,6 @@ func (p plain) line(ctx context.Context) (string, error) {
 		return "", ctx.Err()
 	}
 }
-
-func command(text string) bool { return text == sayBack || text == sayStop || text == sayHelp }
 
 // questionLine is the question with what can be answered: Which roller? donor,
 // another [donor]
