@@ -50,6 +50,7 @@ func TestLibraries(t *testing.T) {
 		{"charm.land", []string{"cmd/shadewright/ask"}},
 		{"github.com/mattn/go-isatty", []string{"cmd/shadewright"}},
 		{"github.com/spf13/cobra", []string{"cmd/shadewright"}},
+		{"github.com/spf13/pflag", []string{"cmd/shadewright"}},
 		{"github.com/spf13/viper", []string{"config"}},
 		{"golang.org/x/image", []string{"fonts"}},
 		{"github.com/signintech/gopdf", []string{"render/page"}},

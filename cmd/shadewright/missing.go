@@ -6,11 +6,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"shadewright/ticket/form"
 )
@@ -126,27 +126,26 @@ func notJob(path string, err error) error {
 	return form.Problems{{File: path, Fault: form.Fault{Problem: "is a spreadsheet and no job", Fix: "make a job of it with shadewright import " + path}}}
 }
 
-var (
-	wrongFlag  = regexp.MustCompile(`^unknown flag: --(\S+)$`)
-	wrongValue = regexp.MustCompile(`^invalid argument (".*") for "(?:-., )?(--\S+)" flag: `)
-	flagNames  = regexp.MustCompile(`(?m)^\s+(?:-., )?--(\S+)`)
-)
-
 // flagError puts the library's message on a flag into plain words, with the flag
 // that may have been meant.
 func flagError(c *cobra.Command, err error) error {
 	words, fix := err.Error(), "see "+c.CommandPath()+" --help"
-	if m := wrongFlag.FindStringSubmatch(words); m != nil {
+	var unknown *pflag.NotExistError
+	var wrong *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &unknown) && unknown.GetSpecifiedShortnames() == "":
 		var known []string
-		for _, f := range flagNames.FindAllStringSubmatch(c.Flags().FlagUsages(), -1) {
-			known = append(known, f[1])
-		}
-		if near := form.Nearest(m[1], known); near != "" {
+		c.Flags().VisitAll(func(f *pflag.Flag) {
+			if !f.Hidden {
+				known = append(known, f.Name)
+			}
+		})
+		if near := form.Nearest(unknown.GetSpecifiedName(), known); near != "" {
 			fix = "did you mean --" + near + "?"
 		}
-	}
-	if m := wrongValue.FindStringSubmatch(words); m != nil {
-		words, fix = fmt.Sprintf("%s takes no %s", m[2], m[1]), "write "+m[2]+" alone" // only switches are read by the library
+	case errors.As(err, &wrong): // only switches are read by the library
+		name := "--" + wrong.GetFlag().Name
+		words, fix = fmt.Sprintf("%s takes no %q", name, wrong.GetValue()), "write "+name+" alone"
 	}
 	return usageError{fmt.Errorf("%s; %s", words, fix)}
 }

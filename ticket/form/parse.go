@@ -60,8 +60,10 @@ func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
 	return dec.Decode(into)
 }
 
-// slips explains the library's words for the commonest slips. What its line
-// numbers mean differs; counted says so.
+// slips explains the library's words for the commonest slips. Its errors have no
+// types, only sentences, so a part of each is looked for here; every row has a
+// remedy of its own, and a sentence without a row is told as it is. What the line
+// numbers mean differs between its scanner and its parser; counted says so.
 var slips = []struct {
 	words   string
 	counted counting
@@ -73,15 +75,18 @@ var slips = []struct {
 	{"could not find expected ':'", fromOne, Fault{"has no colon and space after the key", "write key: value"}},
 	{"found unexpected end of stream", fromOne, Fault{"opens a quote that is never closed", "close it, or leave the quotes out: 3' 7 3/4\" needs none"}},
 	{"expected alphabetic or numeric character", fromOne, Fault{"has a * or & that cannot begin a value", "put the text in quotes"}},
-	{"found unknown escape character", fromOne, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
-	{"expected hexdecimal number", fromOne, Fault{`has a \ in double quotes`, "use single quotes, or none"}},
-	{"exceeded max depth", atFirst, Fault{"has brackets or groups without end", "check the brackets and dashes"}},
+	{"unknown escape character", fromOne, escaped},
+	{"expected hexdecimal number", fromOne, escaped},
+	{"exceeded max depth", fromOne, Fault{"has brackets or groups without end", "check the brackets and dashes"}},
 	{"did not find expected node content", fromZero, Fault{"has nothing where a value belongs, between two commas or at an end", "write the value, or take the comma out"}},
 	{"expected ',' or '}'", fromZero, Fault{"opens a { that is not closed, or lacks a comma inside", "write {key: value, key: value}"}},
 	{"expected ',' or ']'", fromZero, Fault{"opens a [ that is not closed, or lacks a comma inside", "close it, or put the text in quotes"}},
 	{"expected '-' indicator", atEnd, Fault{"is not in line with the list above it", "give it the indentation of its neighbours"}},
 	{"expected key", atEnd, Fault{"is not in line with the keys above it, or goes on after a closing quote", "check the indentation and the quotes"}},
 }
+
+// escaped is the fault of a path such as "C:\Users" in double quotes.
+var escaped = Fault{`has a \ in double quotes`, "use single quotes, or none"}
 
 // A counting says what the library's line number means.
 type counting uint8
@@ -90,7 +95,6 @@ const (
 	fromOne  counting = iota // counted from one
 	fromZero                 // counted from zero
 	atEnd                    // the start of a long construct: look where it broke
-	atFirst                  // no line
 )
 
 var (
@@ -122,8 +126,6 @@ func slip(file string, data []byte, err error) Problem {
 			told++
 		case atEnd:
 			told = brokenAt(data, m[2])
-		case atFirst:
-			told = 1
 		}
 		return Problem{File: file, Line: min(max(told, 1), 1+bytes.Count(data, []byte("\n"))), Fault: s.Fault}
 	}
