@@ -13,10 +13,10 @@ const practice = "common practice, no source"
 
 // A judgement gathers the findings of one ticket.
 type judgement struct {
+	finding.List
 	t     *Ticket
 	lim   Limits
 	style measure.Style
-	found finding.List
 }
 
 // judge says everything that is wrong or worth knowing about a figured ticket but
@@ -30,10 +30,8 @@ func judge(t *Ticket, lim Limits) []finding.Finding {
 	j.goods()
 	j.sewing()
 	j.edges()
-	return j.found
+	return j.List
 }
-
-func (j *judgement) add(f finding.Finding) { j.found.Add(f) }
 
 func (j *judgement) say(l measure.Length) string { return j.style.Format(l) }
 
@@ -41,17 +39,17 @@ func (j *judgement) say(l measure.Length) string { return j.style.Format(l) }
 func (j *judgement) folds() {
 	a, fin := j.t.Shade.Allow, j.t.Shade.Finished
 	if a.Hem > a.Pocket {
-		j.add(finding.Finding{Level: finding.Stop, Field: "allow.hem",
+		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.hem",
 			Text:  message.Of("the hem of %s is deeper than the pocket of %s: its raw edge would be caught in the second fold", j.say(a.Hem), j.say(a.Pocket)),
 			Value: j.say(a.Hem), Limit: j.say(a.Pocket), Source: "geometry of the two folds", Remedy: message.Of("make the hem no deeper than the pocket")})
 	}
 	if a.StitchInset >= a.Hem {
-		j.add(finding.Finding{Level: finding.Stop, Field: "allow.stitch_inset",
+		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.stitch_inset",
 			Text:  message.Of("a stitch row %s in from the hem's folded edge misses the hem of %s", j.say(a.StitchInset), j.say(a.Hem)),
 			Value: j.say(a.StitchInset), Limit: j.say(a.Hem), Source: "geometry of the two folds", Remedy: message.Of("sew closer to the folded edge, or make the hem deeper")})
 	}
 	if a.Pocket > fin.Length {
-		j.add(finding.Finding{Level: finding.Stop, Field: "allow.pocket",
+		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.pocket",
 			Text:  message.Of("the pocket of %s is deeper than the finished length of %s", j.say(a.Pocket), j.say(fin.Length)),
 			Value: j.say(a.Pocket), Limit: j.say(fin.Length), Source: "geometry of the two folds", Remedy: message.Of("check the finished length and the pocket")})
 	}
@@ -63,18 +61,18 @@ func (j *judgement) pocket() {
 	const source = "half the slat's girth against the flat pocket"
 	switch {
 	case p.Spare < 0:
-		j.add(finding.Finding{Level: finding.Stop, Field: "slat",
+		j.Add(finding.Finding{Level: finding.Stop, Field: "slat",
 			Text:  message.Of("the slat needs %s flat and the pocket holds %s", j.say(p.Needs), j.say(p.Inside)),
 			Value: j.say(p.Needs), Limit: j.say(p.Inside), Source: source,
 			Remedy: message.Of("make the pocket at least %s, or use a narrower slat", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
 	case p.Spare < j.lim.Snug:
-		j.add(finding.Finding{Level: finding.Note, Field: "slat",
+		j.Add(finding.Finding{Level: finding.Note, Field: "slat",
 			Text:  j.snug(p.Spare),
 			Value: j.say(p.Spare), Limit: j.say(j.lim.Snug), Source: source + "; limit: " + practice,
 			Remedy: message.Of("try the slat in a folded scrap before sewing")})
 	}
 	if j.t.Shade.Goods.Thickness == 0 {
-		j.add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
+		j.Add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
 			Text:   message.Of("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it, and the roll is not worked out", j.t.Shade.Goods.Name),
 			Source: "no figure for this kind of goods was found", Remedy: message.Of("measure it (ten layers, divided by ten) and give thickness")})
 	}
@@ -110,13 +108,13 @@ func (j *judgement) tube() {
 	default:
 		return
 	}
-	j.add(f)
+	j.Add(f)
 }
 
 // slat refuses a slat of no length.
 func (j *judgement) slat() {
 	if t := j.t.Slat.Trim; t <= 0 {
-		j.add(finding.Finding{Level: finding.Stop, Field: "allow.slat_gap",
+		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.slat_gap",
 			Text:  message.Of("gaps of %s at both ends leave no slat in cloth %s wide", j.say(j.t.Shade.Allow.SlatGap), j.say(j.t.Panel.Cloth)),
 			Value: j.say(j.t.Shade.Allow.SlatGap), Limit: j.say(j.t.Panel.Cloth / 2), Source: "geometry", Remedy: message.Of("make slat_gap smaller")})
 	}
@@ -127,7 +125,7 @@ func (j *judgement) sewing() {
 	s := j.t.Stitch
 	thread, ok := goods.ThreadOf(s.ThreadSize)
 	if ok && (s.Needle < thread.NeedleLeast || s.Needle > thread.NeedleMost) {
-		j.add(finding.Finding{Level: finding.Caution, Field: "sewing.needle",
+		j.Add(finding.Finding{Level: finding.Caution, Field: "sewing.needle",
 			Text:  message.Of("needle %d does not suit thread %d", s.Needle, s.ThreadSize),
 			Value: fmt.Sprint(s.Needle), Limit: fmt.Sprintf("%d to %d", thread.NeedleLeast, thread.NeedleMost),
 			Source: thread.Source, Remedy: message.Of("use needle %d", thread.Needle)})
@@ -135,7 +133,7 @@ func (j *judgement) sewing() {
 	const shortest, longest = 2 * measure.Millimetre, 8 * measure.Millimetre
 	if s.Length < shortest || s.Length > longest {
 		own := measure.Style{System: measure.Millimetres, Metric: measure.Nanometre, Comma: j.style.Comma}
-		j.add(finding.Finding{Level: finding.Caution, Field: "sewing.stitch",
+		j.Add(finding.Finding{Level: finding.Caution, Field: "sewing.stitch",
 			Text:  message.Of("a stitch of %s is out of the ordinary", own.Format(s.Length)),
 			Value: s.Length.String(), Limit: fmt.Sprintf("%s to %s", shortest, longest), Source: practice,
 			Remedy: message.Of("5 to 6 mm is usual in canvas and mesh")})
@@ -145,7 +143,7 @@ func (j *judgement) sewing() {
 // edges says when cloth that ravels has no hem to hide its sides.
 func (j *judgement) edges() {
 	if j.t.Shade.Goods.Kind.Cloth().Seal == goods.SideHem && j.t.Shade.Allow.SideHem == 0 {
-		j.add(finding.Finding{Level: finding.Note, Field: "allow.side_hem",
+		j.Add(finding.Finding{Level: finding.Note, Field: "allow.side_hem",
 			Text:   message.Of("%s ravels and no side hem is allowed for: its sides need liquid sealer", j.t.Shade.Goods.Name),
 			Source: practice, Remedy: message.Of("give allow.side_hem, or seal both sides")})
 	}

@@ -85,12 +85,12 @@ func (j *judgement) goods() {
 			f.Text = message.Of("the panel is longer than the cutting table of %s and is cut turned a quarter", j.say(table))
 		}
 		f.Remedy = message.Of("see that every panel of the room is turned alike")
-		j.add(f)
+		j.Add(f)
 	default:
 		j.fitsNowhere(w, l)
 	}
 	if table > 0 && g.Repeat > table {
-		j.add(finding.Finding{Level: finding.Stop, Field: "goods.repeat",
+		j.Add(finding.Finding{Level: finding.Stop, Field: "goods.repeat",
 			Text:  message.Of("the pattern of %s comes again after %s and the cutting table takes %s", g.Name, j.say(g.Repeat), j.say(table)),
 			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: message.Of("check the repeat, or set cutting.table to 0")})
 	}
@@ -128,5 +128,5 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 		f.Text = message.Of("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(w), g.Name, j.say(g.Usable()))
 		f.Remedy = message.Of("use goods at least %s wide between the selvages", j.up(w))
 	}
-	j.add(f)
+	j.Add(f)
 }

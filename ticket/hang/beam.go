@@ -73,8 +73,8 @@ func (s Sag) judge(found *finding.List, b Beam, lim Limits, st measure.Style) {
 	if s.Sag > s.Limit {
 		f := finding.Finding{
 			Level: finding.Caution, Field: "roller",
-			Text:  message.Of("the tube sags %s in the middle, so the cloth will ripple", fine(st, s.Sag)),
-			Value: fine(st, s.Sag), Limit: fine(st, s.Limit),
+			Text:  message.Of("the tube sags %s in the middle, so the cloth will ripple", st.Fine(s.Sag)),
+			Value: st.Fine(s.Sag), Limit: st.Fine(s.Limit),
 			Source: lim.why("sag"),
 			Remedy: message.Of("use a thicker or stiffer tube, a lighter slat, or two narrower shades"),
 		}

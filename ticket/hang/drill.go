@@ -283,7 +283,7 @@ func (s Site) judgeShim(found *finding.List, d Drilling, st measure.Style) {
 	switch {
 	case d.Shim < 0:
 		f.Level = finding.Stop
-		f.Text = message.Of("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), fine(st, -2*d.Shim))
+		f.Text = message.Of("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), st.Fine(-2*d.Shim))
 		f.Remedy = message.Of("shorten the roller, or use thinner brackets")
 	case d.Shim >= st.Step():
 		f.Level = finding.Note

@@ -30,6 +30,3 @@ func grams(st measure.Style, m measure.Mass) string {
 	}
 	return st.Decimal(m.Grams()/1000, 2) + " kg"
 }
-
-// fine puts a small length into words, see [measure.Style.Fine].
-func fine(st measure.Style, l measure.Length) string { return st.Fine(l) }

@@ -191,14 +191,14 @@ func (p Place) judge(found *finding.List, w Winding, lim Limits, st measure.Styl
 // close is the finding of a clearance below the least gap.
 func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
 	f := finding.Finding{
-		Level: finding.Caution, Field: c.Field, Value: fine(st, c.Gap), Limit: fine(st, lim.Gap),
-		Text:   message.Of("the shade clears %s by only %s, a %s", c.The(), fine(st, c.Gap), p.Roll.Message()),
+		Level: finding.Caution, Field: c.Field, Value: st.Fine(c.Gap), Limit: st.Fine(lim.Gap),
+		Text:   message.Of("the shade clears %s by only %s, a %s", c.The(), st.Fine(c.Gap), p.Roll.Message()),
 		Source: lim.why("gap"),
 		Remedy: p.remedy(c, projection, st),
 	}
 	if c.Gap < 0 {
-		f.Level, f.Limit, f.Source = finding.Stop, fine(st, 0), "geometry: the last part-layer counts as a whole one"
-		f.Text = message.Of("the shade would run into %s by %s, a %s", c.The(), fine(st, -c.Gap), p.Roll.Message())
+		f.Level, f.Limit, f.Source = finding.Stop, st.Fine(0), "geometry: the last part-layer counts as a whole one"
+		f.Text = message.Of("the shade would run into %s by %s, a %s", c.The(), st.Fine(-c.Gap), p.Roll.Message())
 	}
 	return f
 }
@@ -228,7 +228,7 @@ func (p Place) recess(found *finding.List, w Winding, lim Limits, st measure.Sty
 	}
 	f := finding.Finding{
 		Level: finding.Caution, Field: fieldDepth, Value: st.Format(*p.Depth),
-		Text:   message.Of("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), fine(st, out)),
+		Text:   message.Of("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), st.Fine(out)),
 		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
 		Source: "geometry: the diameter up, half the slat and the least gap on both sides",
 		Remedy: message.Of("accept it, choose an outside mount, or a thinner tube or cloth"),

@@ -222,8 +222,8 @@ func (s series) spread(found *finding.List, r Rules, st measure.Style) {
 		return
 	}
 	found.Add(finding.Finding{
-		Level: level, Field: s.field, Value: fine(st, d), Limit: fine(st, limit), Source: r.why(setting),
-		Text:   message.Of(s.words.readingsBy, fine(st, d)),
+		Level: level, Field: s.field, Value: st.Fine(d), Limit: st.Fine(limit), Source: r.why(setting),
+		Text:   message.Of(s.words.readingsBy, st.Fine(d)),
 		Remedy: message.Of("measure again; if they do differ, the light gap will too: consider an outside mount"),
 	})
 }
@@ -280,8 +280,8 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 			Text: message.Of(s.Leans(
 				"the opening is out of square: its diagonals differ by %s, so its top leans to the left by %s",
 				"the opening is out of square: its diagonals differ by %s, so its top leans to the right by %s",
-			), fine(st, s.Difference), fine(st, s.TopOver)),
-			Value: fine(st, s.Difference), Limit: fine(st, s.Allowed), Source: r.squareWhy(),
+			), st.Fine(s.Difference), st.Fine(s.TopOver)),
+			Value: st.Fine(s.Difference), Limit: st.Fine(s.Allowed), Source: r.squareWhy(),
 			Remedy: message.Of("consider an outside mount, or expect an uneven light gap"),
 		})
 	}

@@ -27,12 +27,6 @@ func TestWords(t *testing.T) {
 	if got := grams(metric, 1250*measure.Gram); got != "1.25 kg" {
 		t.Errorf("1250 g prints as %q", got)
 	}
-	if got := fine(inches, 508*um); got != "0.020 in" {
-		t.Errorf("508 µm prints as %q", got)
-	}
-	if got := fine(metric, 80*um); got != "0.08 mm" {
-		t.Errorf("80 µm prints as %q; a small sag must not print as nothing", got)
-	}
 }
 
 func TestSettingsCheck(t *testing.T) {

@@ -134,6 +134,24 @@ func TestSystemWords(t *testing.T) {
 	}
 }
 
+// A length below the style's step does not print as nothing.
+func TestStyleFine(t *testing.T) {
+	for _, tt := range []struct {
+		system System
+		l      Length
+		want   string
+	}{ // by hand: 508 µm is 0.508 / 25.4 in
+		{Inches, 508 * Micrometre, "0.020 in"},
+		{Millimetres, 80 * Micrometre, "0.08 mm"},
+		{Millimetres, 500 * Micrometre, "0.5 mm"},
+		{Inches, 0, "0 in"},
+	} {
+		if got := Usual(tt.system).Fine(tt.l); got != tt.want {
+			t.Errorf("Fine(%v) in %v = %q; want %q", tt.l, tt.system, got, tt.want)
+		}
+	}
+}
+
 func BenchmarkFormat(b *testing.B) {
 	s := Usual(Inches)
 	b.ReportAllocs()

@@ -179,13 +179,13 @@ func (s Result) judge(found *finding.List, q Quad, st measure.Style) {
 		Text: message.Of(s.Leans(
 			"the diagonals differ by %s: the top leans to the left by %s over the length",
 			"the diagonals differ by %s: the top leans to the right by %s over the length",
-		), fine(st, s.Difference), fine(st, s.TopOver)),
-		Value: fine(st, s.Difference), Limit: fine(st, s.Allowed),
+		), st.Fine(s.Difference), st.Fine(s.TopOver)),
+		Value: st.Fine(s.Difference), Limit: st.Fine(s.Allowed),
 		Source: "the difference that the shop's setting for square allows",
 		Remedy: message.Of(s.Leans(
 			"at the top left and at the bottom right corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
 			"at the top right and at the bottom left corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
-		), fine(st, s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
+		), st.Fine(s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
 	})
 }
 
@@ -218,8 +218,8 @@ func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 		}
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: q.key(),
-			Text:  message.Of(text, fine(st, d)),
-			Value: fine(st, d), Limit: fine(st, s.Allowed),
+			Text:  message.Of(text, st.Fine(d)),
+			Value: st.Fine(d), Limit: st.Fine(s.Allowed),
 			Source: "geometry: a trapezium with equal legs has equal diagonals",
 			Remedy: message.Of("mark the longer one to the shorter and cut again"),
 		})
@@ -238,12 +238,9 @@ func (s Result) Misfits(found *finding.List, q Quad, st measure.Style) {
 	}
 	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
-		Text:  message.Of(text, fine(st, s.Misfit.Abs()), st.Format(s.Target)),
-		Value: fine(st, s.Misfit.Abs()), Limit: fine(st, limit),
+		Text:  message.Of(text, st.Fine(s.Misfit.Abs()), st.Format(s.Target)),
+		Value: st.Fine(s.Misfit.Abs()), Limit: st.Fine(limit),
 		Source: "geometry",
 		Remedy: message.Of("measure the diagonals and the sides again: one of them is a slip"),
 	})
 }
-
-// fine puts a small length into words, see [measure.Style.Fine].
-func fine(st measure.Style, l measure.Length) string { return st.Fine(l) }
