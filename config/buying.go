@@ -86,32 +86,34 @@ func priceRows() []setting {
 	return out
 }
 
-// labourRows has a setting for each step of the usual route. A map has no places
-// to point at, so each row keeps its own number until settle gathers them.
+// labourRows has a setting for each step of the usual route.
 func labourRows() []setting {
 	rows := []setting{{key("labour.rate", form.Money{}, "What an hour of work costs.", "42.00",
 		func(s *Settings) *measure.Money { return &s.Buying.Rate }), "", "labour is not counted"}}
 	for _, step := range route.Usual() {
-		k := form.Key{Name: "labour." + strings.ReplaceAll(step.Key, "-", "_"), Kind: form.Whole{Most: 600, Fix: "in minutes"}, Example: "10",
-			Doc: "Minutes that a shade takes: " + step.Name + ".",
-			Into: func(s any) any {
-				into := s.(*Settings)
-				if into.minutes == nil {
-					into.minutes = map[string]*int{}
-				}
-				into.minutes[step.Key] = new(int)
-				return into.minutes[step.Key]
-			}}
-		rows = append(rows, setting{k, "", "not counted"})
+		rows = append(rows, setting{key("labour."+strings.ReplaceAll(step.Key, "-", "_"), minutes{form.Whole{Most: 600, Fix: "in minutes"}, step.Key},
+			"Minutes that a shade takes: "+step.Name+".", "10",
+			func(s *Settings) *map[string]int { return &s.Buying.Minutes }), "", "not counted"})
 	}
 	return rows
 }
 
-// gatherLabour gathers what the rows of labour read.
-func (s *Settings) gatherLabour() {
-	s.Buying.Minutes = map[string]int{}
-	for step, n := range s.minutes {
-		s.Buying.Minutes[step] = *n
+// minutes is the time of one step, and fills its place in a *map[string]int.
+type minutes struct {
+	form.Whole
+	step string
+}
+
+// Set implements [form.Scalar].
+func (k minutes) Set(text string, units measure.System, into any) *form.Fault {
+	var n int
+	if f := k.Whole.Set(text, units, &n); f != nil {
+		return f
 	}
-	s.minutes = nil
+	all := into.(*map[string]int)
+	if *all == nil {
+		*all = map[string]int{}
+	}
+	(*all)[k.step] = n
+	return nil
 }

@@ -40,7 +40,7 @@ type Options struct {
 	File    string            // a settings file that was asked for: read instead of the one beside the job
 	Environ []string          // the environment as NAME=value, see [os.Environ]
 	Flags   map[string]string // key to value, as given by --set
-	Papers  []string          // the names of paper that are known; nil means [jobfile.Papers]
+	Papers  []string          // the names of paper that are known; nil: any
 	// Languages are those that paper and phone can be in; nil means English only.
 	Languages []Language
 }
@@ -74,14 +74,9 @@ type Settings struct {
 	Record          Record
 	Server          Server
 
-	minutes    map[string]*int // of labour, while it is read
-	units      string
-	comma      string          // yes, no or language
-	height     string          // which height of an opening is taken
-	squareArea measure.Area    // from which the larger tolerance of squareness holds
-	scale      measure.Mass    // finest mark of the hanging scale
-	rules      [2]ticket.Rules // for inches and for millimetres
-	rows       []Row
+	units measure.System
+	rules [2]ticket.Rules // for inches and for millimetres
+	rows  []Row
 }
 
 // Margins is what is left free at the edges of a sheet.
@@ -101,8 +96,6 @@ type Labels struct {
 	Rows, Columns int            // of the grid
 	Margins       Margins        // around the grid
 	GapX, GapY    measure.Length // between columns and between rows
-
-	sheet string
 }
 
 // A Printer is the correction that one printer needs.
@@ -125,21 +118,23 @@ type Row struct {
 // Table returns every setting, its value and where it comes from.
 func (s Settings) Table() []Row { return slices.Clone(s.rows) }
 
+// row returns the setting of a key as it holds.
+func (s Settings) row(key string) Row {
+	for _, r := range s.rows {
+		if r.Key == key {
+			return r
+		}
+	}
+	return Row{Key: key, From: BuiltIn}
+}
+
 // ByFlag reports whether a setting was given on the command line.
 func (s Settings) ByFlag(key string) bool {
 	return slices.ContainsFunc(s.rows, func(r Row) bool { return r.Key == key && strings.HasPrefix(r.From, "flag ") })
 }
 
 // Units returns what a new job is measured in; undeclared if each job says.
-func (s Settings) Units() measure.System {
-	switch s.units {
-	case "in":
-		return measure.Inches
-	case "mm":
-		return measure.Millimetres
-	}
-	return measure.Undeclared
-}
+func (s Settings) Units() measure.System { return s.units }
 
 // Style returns how lengths are printed in a unit system.
 func (s Settings) Style(u measure.System) measure.Style {
@@ -170,7 +165,9 @@ func Load(opt Options) (Settings, error) {
 		return Settings{}, err
 	}
 	s, err := settle(rows, layers, v)
-	s.Rounding.Comma = s.comma == "yes" || s.comma == byLanguage && opt.comma(s.Language)
+	if s.row("rounding.comma").Value == byLanguage {
+		s.Rounding.Comma = opt.comma(s.Language)
+	}
 	return s, err
 }
 
@@ -258,15 +255,15 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 			return Settings{}, form.Problems{{File: from, Field: r.Name, Value: text, Fault: *f}}
 		}
 	}
-	s.Labels.Single = s.Labels.sheet == "single"
 	s.Address = strings.TrimSuffix(strings.ToUpper(off(s.Address)), "/")
 	s.Printer.Name = off(s.Printer.Name)
 	s.TemplatePrinter.Name = off(s.TemplatePrinter.Name)
 	s.Buying.Currency = off(s.Buying.Currency)
 	s.Cutting.Record = off(s.Cutting.Record)
 	s.Limits.Table = s.Cutting.Table
-	s.gatherLabour()
-	s.settleRecord()
+	for _, text := range []*string{&s.Record.At, &s.Record.Prefix, &s.Record.Suffix, &s.Server.PIN, &s.Server.Cert, &s.Server.Key} {
+		*text = off(*text)
+	}
 	if (s.Server.Cert == "") != (s.Server.Key == "") {
 		return Settings{}, form.Problems{{File: "settings", Field: "serve.cert", Fault: form.Fault{Problem: "and serve.key belong together", Fix: "set both, or neither"}}}
 	}

@@ -24,6 +24,9 @@ func write(t *testing.T, dir, text string) string {
 	return path
 }
 
+// papers are those that the tests know.
+var papers = []string{"a4", "letter"}
+
 func load(t *testing.T, opt Options) Settings {
 	t.Helper()
 	s, err := Load(opt)
@@ -167,7 +170,7 @@ func TestBadFiles(t *testing.T) {
 		{"allow: {wrap: 7 in, wrap: 8 in}", `1: "wrap" is there twice, first on line 1; keep one of them`},
 		{"allow.wrap: 7 in\nallow: {wrap: 8 in}", `2: allow.wrap: "8 in" is there twice, first on line 1; keep one of them`},
 		{"units: cm", `1: units: "cm" is none of the words known here; write in, mm or job`},
-		{"paper: foolscap", `1: paper: "foolscap" is no paper known here; write a3, a4, a5, label-100x150, label-4x6, legal, letter, tabloid, or width x height such as 36 in x 48 in`},
+		{"paper: foolscap", `1: paper: "foolscap" is no paper known here; write a4, letter, or width x height such as 36 in x 48 in`},
 		{"paper: 36 x 48", `1: paper: "36 x 48" has a width that has no unit; write mm, cm or in after it, for example 960 mm`},
 		{"paper: 36 in x 300 in", `1: paper: "36 in x 300 in" has a height that is more than 5080 mm; a sheet has at most 200 in a side`},
 		{"language: elvish", `1: language: "elvish" is none of the words known here; write en`},
@@ -212,7 +215,7 @@ func TestBadFiles(t *testing.T) {
 	for _, tt := range tests {
 		dir := t.TempDir()
 		path := write(t, dir, tt.text)
-		_, err := Load(Options{JobDir: dir})
+		_, err := Load(Options{JobDir: dir, Papers: papers})
 		if tt.want == "" {
 			if err != nil {
 				t.Errorf("%q gives %v; want no error", tt.text, err)
@@ -242,6 +245,7 @@ func TestBadSources(t *testing.T) {
 		{Options{Environ: []string{"SHADEWRIGHT_PAPER=leter"}, Flags: map[string]string{"paper": "a4"}}, `environment SHADEWRIGHT_PAPER: "leter" is no paper known here; did you mean letter?`},
 	}
 	for _, tt := range tests {
+		tt.opt.Papers = papers
 		if _, err := Load(tt.opt); err == nil || err.Error() != tt.want {
 			t.Errorf("Load(%+v) gives\n     %v\nwant %s", tt.opt, err, tt.want)
 		}

@@ -33,7 +33,7 @@ func openingRows() []setting {
 		pair("opening.width_step", step, "The width of an opening is rounded to this: down inside, up outside.", "1/8 in or 1 mm", func(r *hang.Rules) *measure.Length { return &r.WidthStep }),
 		pair("opening.length_step", step, "The height of an opening is rounded to this: down inside, up outside.", "1/8 in or 1 mm", func(r *hang.Rules) *measure.Length { return &r.LengthStep }),
 		{key("opening.height", policies, "Which of the heights of an opening is taken.", "longest",
-			func(s *Settings) *string { return &s.height }), "longest", reasonOf("height")},
+			func(s *Settings) *hang.Policy { return &s.rules[0].Opening.Height }), "longest", reasonOf("height")},
 		pair("opening.tip_off", off, "Inside mount: from the width of the opening to the roller, tip to tip.", "1/8 in or 4 mm", func(r *hang.Rules) *measure.Length { return &r.TipOff }),
 		pair("opening.barrel_off", off, "Inside mount: from the width of the opening to the roller's barrel.", "5/8 in or 16 mm", func(r *hang.Rules) *measure.Length { return &r.BarrelOff }),
 		pair("opening.cloth_off", off, "Inside mount: from the width of the opening to the cloth.", "1-1/8 in or 29 mm", func(r *hang.Rules) *measure.Length { return &r.ClothOff }),
@@ -57,7 +57,7 @@ func openingRows() []setting {
 		setting{key("square.area", form.Quantity[measure.Area]{
 			Parse: measure.ParseArea, Show: func(a measure.Area) string { return form.Decimal(a.SquareMetres()) + " m2" }, Most: 1000 * measure.SquareMetre,
 		}, "From which size on the larger difference of the diagonals holds.", "20 ft2",
-			func(s *Settings) *measure.Area { return &s.squareArea }), "20 ft2", reasonOf("square.area")},
+			func(s *Settings) *measure.Area { return &s.rules[0].Opening.Square.Area }), "20 ft2", reasonOf("square.area")},
 	)
 }
 
@@ -79,12 +79,15 @@ func hangRows() []setting {
 		{key("limits.scale_step", form.Quantity[measure.Mass]{
 			Parse: measure.ParseMass, Show: func(m measure.Mass) string { return form.Decimal(m.Grams()) + " g" }, Most: measure.Kilogram,
 		}, "The finest mark of the hanging scale that springs are tried with.", "10 g",
-			func(s *Settings) *measure.Mass { return &s.scale }), "10 g", practice},
+			func(s *Settings) *measure.Mass { return &s.rules[0].Scale }), "10 g", practice},
 	}
 }
 
 // policies are the words for which height is taken.
-var policies = form.Words(hang.Longest.String(), hang.Shortest.String(), hang.Middle.String())
+var policies = form.Word[hang.Policy]{
+	Words: []string{hang.Longest.String(), hang.Shortest.String(), hang.Middle.String()},
+	Parse: func(s string) (hang.Policy, bool) { return policyOf(s), true },
+}
 
 // pair makes the row of a rule that has a value in inches and one in millimetres.
 func pair(name string, kind form.Length, doc, builtIn string, pick func(*hang.Rules) *measure.Length) setting {
@@ -130,9 +133,9 @@ func (s *Settings) rule() form.Problems {
 	told := map[string]bool{}
 	for i, u := range []measure.System{measure.Inches, measure.Millimetres} {
 		r := &s.rules[i]
-		r.Scale, r.Opening.Square.Area = s.scale, s.squareArea
-		r.Opening.Height = policyOf(s.height)
-		n := s.rules[0].Hang // where the rows of plain numbers have put them
+		alike := s.rules[0] // where the rows of what is no length have put it
+		r.Scale, r.Opening.Square.Area, r.Opening.Height = alike.Scale, alike.Opening.Square.Area, alike.Opening.Height
+		n := alike.Hang
 		r.Hang.WrapsCaution, r.Hang.WrapsStop, r.Hang.Lift, r.Hang.Fly, r.Hang.RateError = n.WrapsCaution, n.WrapsStop, n.Lift, n.Fly, n.RateError
 		err := errors.Join(r.Opening.Check(s.Style(u)), r.Hang.Check(s.Style(u)))
 		for _, e := range finding.InputErrors(err) {
@@ -154,13 +157,11 @@ func (s *Settings) rule() form.Problems {
 // rowNamed returns the row of a rule or limit as package hang names it.
 func (s *Settings) rowNamed(field string) Row {
 	for _, group := range []string{"opening.", "limits.", "square."} {
-		for _, r := range s.rows {
-			if r.Key == group+field {
-				return r
-			}
+		if r := s.row(group + field); r.Doc != "" {
+			return r
 		}
 	}
-	return Row{Key: field, From: "built-in"}
+	return Row{Key: field, From: BuiltIn}
 }
 
 func policyOf(word string) hang.Policy {

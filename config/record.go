@@ -31,9 +31,6 @@ type Record struct {
 	Places    []string
 	Holds     []string // reasons for a ticket to wait
 	Spoilt    []string // reasons for a panel to be cut again
-
-	order                         string
-	people, places, holds, spoilt string
 }
 
 // A Server is how phones and the wall reach the record.
@@ -62,8 +59,8 @@ func recordRows() []setting {
 	return []setting{
 		{key("record.at", form.Text{Most: 400, Also: storeAddress}, "Where marks are kept: a file, or a PostgreSQL database as postgres://user@host/name.", "/srv/shop/marks.db",
 			func(s *Settings) *string { return &s.Record.At }), none, "shadewright/marks.db in the user's data folder"},
-		{key("record.out_of_order", form.Words(string(mark.Note), string(mark.Refuse)), "Whether a step out of its turn is noted or refused.", string(mark.Note),
-			func(s *Settings) *string { return &s.Record.order }), string(judging.OutOfOrder), practice},
+		{key("record.out_of_order", orders, "Whether a step out of its turn is noted or refused.", string(mark.Note),
+			func(s *Settings) *mark.Order { return &s.Record.Order }), string(judging.OutOfOrder), practice},
 		{key("record.tolerance", form.Length{Most: 25 * mm}, "A panel off its width by no more than this passes; square.small and square.large hold for its diagonals.", "1/16 in",
 			func(s *Settings) *measure.Length { return &s.Record.Tolerance }), judging.Tolerance.Exact(measure.Inches), practice},
 		{key("route", steps{form.Text{Most: longestRoute}}, "The steps of the work in order: usual, the keys of usual steps, or a list of the shop's own.", "strip, cut, square, sew, hang",
@@ -73,13 +70,13 @@ func recordRows() []setting {
 		{key("scanner.suffix", form.Text{Most: 20}, "What the shop's scanner puts after each code, besides the end of the line.", "#",
 			func(s *Settings) *string { return &s.Record.Suffix }), none, "as scanners come"},
 		{key("bench.people", listed(), "Who works here: a code each on the bench sheet.", "ann, bo",
-			func(s *Settings) *string { return &s.Record.people }), none, "nobody is known yet"},
+			func(s *Settings) *[]string { return &s.Record.People }), none, "nobody is known yet"},
 		{key("bench.places", listed(), "The benches: a code each on the bench sheet.", "cutting table, machine 2",
-			func(s *Settings) *string { return &s.Record.places }), none, "no bench is known yet"},
+			func(s *Settings) *[]string { return &s.Record.Places }), none, "no bench is known yet"},
 		{key("bench.holds", listed(), "Reasons for a ticket to wait, on the bench sheet and the phone.", "no cloth, ask the client",
-			func(s *Settings) *string { return &s.Record.holds }), enumerated(mark.UsualHolds()), wish},
+			func(s *Settings) *[]string { return &s.Record.Holds }), enumerated(mark.UsualHolds()), wish},
 		{key("bench.spoilt", listed(), "Reasons for a panel to be cut again, on the bench sheet and the phone.", "cut wrong, stained",
-			func(s *Settings) *string { return &s.Record.spoilt }), enumerated(mark.UsualSpoilt()), wish},
+			func(s *Settings) *[]string { return &s.Record.Spoilt }), enumerated(mark.UsualSpoilt()), wish},
 	}
 }
 
@@ -105,23 +102,6 @@ func serverRows() []setting {
 			func(s *Settings) *string { return &s.Server.Key }), none, "few shops have one"},
 		{key("serve.days", form.Whole{Least: 1, Most: 400}, "How many days a phone stays in before it joins again.", "30",
 			func(s *Settings) *int { return &s.Server.Days }), "30", practice},
-	}
-}
-
-// settleRecord turns what was read as text into what is used.
-func (s *Settings) settleRecord() {
-	r, v := &s.Record, &s.Server
-	r.Order = mark.Order(r.order)
-	for _, text := range []*string{&r.At, &r.Prefix, &r.Suffix, &v.PIN, &v.Cert, &v.Key} {
-		*text = off(*text)
-	}
-	for _, l := range []struct {
-		from string
-		to   *[]string
-	}{{r.people, &r.People}, {r.places, &r.Places}, {r.holds, &r.Holds}, {r.spoilt, &r.Spoilt}} {
-		if from := off(l.from); from != "" {
-			*l.to = split(from)
-		}
 	}
 }
 
@@ -193,8 +173,26 @@ func pin(text string) *form.Fault {
 	return nil
 }
 
-// A list is words with commas between, or a list of them.
+// orders are the words for what is done about a step out of its turn.
+var orders = form.Word[mark.Order]{
+	Words: []string{string(mark.Note), string(mark.Refuse)},
+	Parse: func(s string) (mark.Order, bool) { return mark.Order(s), true },
+}
+
+// A list is words with commas between, or a list of them, and fills a *[]string.
 type list struct{ form.Text }
+
+// Set implements [form.Scalar].
+func (k list) Set(text string, units measure.System, into any) *form.Fault {
+	var words string
+	if f := k.Text.Set(text, units, &words); f != nil {
+		return f
+	}
+	if *into.(*[]string) = nil; words != none {
+		*into.(*[]string) = split(words)
+	}
+	return nil
+}
 
 // listed is the kind of a list of words, each of which fits the bench sheet.
 func listed() list {

@@ -31,18 +31,14 @@ const (
 // table is every setting, with the names of paper and the languages that are known. Lengths always carry their unit: the files of the
 // user and of the shop may think in different ones.
 func table(opt Options) []setting {
-	papers := opt.Papers
-	if papers == nil {
-		papers = jobfile.Papers
-	}
 	rows := []setting{
-		{key("units", form.Words("in", "mm", "job"), "What a new job is measured in; job leaves it to each job.", "in",
-			func(s *Settings) *string { return &s.units }), "job", "a job file says its own"},
+		{key("units", unitWords, "What a new job is measured in; job leaves it to each job.", "in",
+			func(s *Settings) *measure.System { return &s.units }), "job", "a job file says its own"},
 		{key("language", form.Words(opt.tags()...), "The language on paper and on the phone, with its country where dates and decimals differ.", "en",
 			func(s *Settings) *string { return &s.Language }), "en", practice},
-		{key("paper", form.Paper{Names: papers}, "The paper in the printer, if the job does not say.", "a4",
+		{key("paper", form.Paper{Names: opt.Papers}, "The paper in the printer, if the job does not say.", "a4",
 			func(s *Settings) *form.Sheet { return &s.Paper }), "letter", practice},
-		{key("template_paper", form.Paper{Names: papers, Rolls: true}, "The paper of what is at full scale, if it is another: a sheet, or for the template alone roll paper of a copy shop by its width.", "roll-36in",
+		{key("template_paper", form.Paper{Names: opt.Papers, Rolls: true}, "The paper of what is at full scale, if it is another: a sheet, or for the template alone roll paper of a copy shop by its width.", "roll-36in",
 			func(s *Settings) *form.Sheet { return &s.TemplatePaper }), "", "the template comes on the same paper as all else"},
 	}
 	rows = append(rows, pageRows()...)
@@ -57,6 +53,16 @@ func table(opt Options) []setting {
 	rows = append(rows, openingRows()...)
 	return slices.Concat(rows, limitRows(), hangRows(), cuttingRows(), buyingRows(), priceRows(), labourRows(), recordRows(), serverRows())
 }
+
+// Words that stand for a value of another kind.
+var (
+	unitWords = form.Word[measure.System]{Words: []string{"in", "mm", "job"}, Parse: func(s string) (measure.System, bool) {
+		return map[string]measure.System{"in": measure.Inches, "mm": measure.Millimetres}[s], true // job: undeclared
+	}}
+	// byLanguage is settled once the language is known.
+	commaWords = form.Word[bool]{Words: []string{"yes", "no", byLanguage}, Parse: func(s string) (bool, bool) { return s == "yes", true }}
+	sheetWords = form.Word[bool]{Words: []string{"grid", "single"}, Parse: func(s string) (bool, bool) { return s == "single", true }}
+)
 
 // key makes a key whose value goes where pick says.
 func key[V any](name string, kind form.Scalar, doc, example string, pick func(*Settings) *V) form.Key {
@@ -97,8 +103,8 @@ func pageRows() []setting {
 			func(s *Settings) *int { return &s.Rounding.Denominator }), "16", practice},
 		{key("rounding.metric", step, "The finest step of a length in millimetres that is printed.", "0.5 mm",
 			func(s *Settings) *measure.Length { return &s.Rounding.Metric }), "0.5 mm", practice},
-		{key("rounding.comma", form.Words("yes", "no", byLanguage), "Whether decimals are printed with a comma; language leaves it to the language on paper.", "no",
-			func(s *Settings) *string { return &s.comma }), byLanguage, "Unicode CLDR, the language's decimal mark"},
+		{key("rounding.comma", commaWords, "Whether decimals are printed with a comma; language leaves it to the language on paper.", "no",
+			func(s *Settings) *bool { return &s.Rounding.Comma }), byLanguage, "Unicode CLDR, the language's decimal mark"},
 		{key("printer.name", form.Text{Most: 60}, "The printer that the correction was measured on.", "office",
 			func(s *Settings) *string { return &s.Printer.Name }), none, "no printer is measured yet"},
 		{key("printer.x", factor, "By how much lengths across a sheet are stretched to come out true.", "1.0031",
@@ -139,8 +145,8 @@ func labelRows() []setting {
 		{"gap_y", "Between rows.", "0 in", func(s *Settings) *measure.Length { return &s.Labels.GapY }},
 	}
 	rows := []setting{
-		{key("label.sheet", form.Words("grid", "single"), "Whether tags come as a grid on a sheet, or one at a time from a roll.", "grid",
-			func(s *Settings) *string { return &s.Labels.sheet }), "grid", practice},
+		{key("label.sheet", sheetWords, "Whether tags come as a grid on a sheet, or one at a time from a roll.", "grid",
+			func(s *Settings) *bool { return &s.Labels.Single }), "grid", practice},
 		{key("label.rows", number, "Rows of tags on a sheet.", "5", func(s *Settings) *int { return &s.Labels.Rows }), "5", practice},
 		{key("label.columns", number, "Columns of tags on a sheet.", "2", func(s *Settings) *int { return &s.Labels.Columns }), "2", practice},
 		{key("label.width", side, "Width of a single tag.", "100 mm", func(s *Settings) *measure.Length { return &s.Labels.Width }), "4 in", practice},

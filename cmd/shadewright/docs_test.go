@@ -5,7 +5,6 @@ import (
 	"os"
 	"path"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 
@@ -39,11 +38,19 @@ func TestReadme(t *testing.T) {
 
 var direct = regexp.MustCompile(`^\t(\S+) v\S+\n$`)
 
-// A job file names the papers that are printed on, no more and no fewer: its
-// schema lists what check takes.
-func TestPapers(t *testing.T) {
-	if !slices.Equal(jobfile.Papers, sheet.Names()) {
-		t.Errorf("a job file takes the papers %q and sheets are made of %q", jobfile.Papers, sheet.Names())
+// The schema in the repository is the one that the table makes.
+func TestSchemaFile(t *testing.T) {
+	const path = "../../testdata/job.schema.json"
+	want, err := jobfile.Schema(jobfile.Options{Papers: sheet.Names()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(got) != string(want) {
+		t.Errorf("%s is not what the table makes; renew it with: go run ./cmd/shadewright schema > testdata/job.schema.json", path)
 	}
 }
 

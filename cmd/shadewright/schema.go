@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"shadewright/render/sheet"
 	"shadewright/ticket/jobfile"
 )
 
@@ -18,7 +19,7 @@ and checks a job whose first line names the schema:
 		Example: `  shadewright schema > job.schema.json`,
 		Args:    noWords,
 		RunE: func(*cobra.Command, []string) error {
-			text, err := jobfile.Schema()
+			text, err := jobfile.Schema(jobfile.Options{Papers: sheet.Names()})
 			if err != nil {
 				return err
 			}

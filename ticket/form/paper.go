@@ -16,9 +16,9 @@ type Sheet struct {
 	Roll          measure.Length // width of roll paper; then all else is empty
 }
 
-// Side is the kind of one side of a sheet. The most is 200 in: the largest page
+// side is the kind of one side of a sheet. The most is 200 in: the largest page
 // of a PDF (ISO 32000-1, Annex C). The least is common practice, no source.
-var Side = Length{Least: 50 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "a sheet has at most 200 in a side"}
+var side = Length{Least: 50 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "a sheet has at most 200 in a side"}
 
 // rollWidth is the kind of the width of roll paper. The least is below the
 // narrowest roll that plotters take; common practice, no source.
@@ -27,8 +27,8 @@ var rollWidth = Length{Least: 100 * measure.Millimetre, Most: 200 * measure.Inch
 // A Paper is written as a name or as width x height, and fills a *[Sheet]. Roll
 // paper is written roll-36in.
 type Paper struct {
-	Names []string
-	Rolls bool // roll paper will do
+	Names []string // that are known; nil: any word will do, and the renderer judges it
+	Rolls bool     // roll paper will do
 }
 
 // rolls are the rolls that copy shops have (common practice, no source), for
@@ -48,20 +48,32 @@ func (p Paper) Set(text string, units measure.System, into any) *Fault {
 	if width, ok := cutRoll(text); ok {
 		return p.roll(width, units, into.(*Sheet))
 	}
+	if p.Names == nil && isName(text) {
+		*into.(*Sheet) = Sheet{Name: text}
+		return nil
+	}
 	w, h, cross := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(text), "x")
 	if !cross || w == "" || w[0] < '0' || w[0] > '9' {
 		return p.unknown(text)
 	}
 	var s Sheet
-	if f := Side.Set(w, units, &s.Width); f != nil {
+	if f := side.Set(w, units, &s.Width); f != nil {
 		return &Fault{"has a width that " + f.Problem, f.Fix}
 	}
-	if f := Side.Set(h, units, &s.Height); f != nil {
+	if f := side.Set(h, units, &s.Height); f != nil {
 		return &Fault{"has a height that " + f.Problem, f.Fix}
 	}
 	*into.(*Sheet) = s
 	return nil
 }
+
+// isName reports whether a text can be the name of paper: letter, a4, label-4x6.
+func isName(text string) bool {
+	return text != "" && text[0] >= 'a' && text[0] <= 'z' && strings.Trim(text, "abcdefghijklmnopqrstuvwxyz0123456789-") == ""
+}
+
+// PaperSide returns the kind of one side of a sheet.
+func PaperSide() Length { return side }
 
 // cutRoll returns how wide roll paper is said to be: roll-36in, roll 36 in, 36 in
 // roll.
@@ -100,10 +112,11 @@ func (p Paper) unknown(text string) *Fault {
 }
 
 func (p Paper) schema() map[string]any {
-	list := []any{
-		map[string]any{"enum": p.Names},
-		map[string]any{"type": "string", "pattern": `^[0-9].*[xX×]`},
+	name := map[string]any{"enum": p.Names}
+	if p.Names == nil {
+		name = map[string]any{"type": "string", "pattern": `^[a-z][a-z0-9-]*$`}
 	}
+	list := []any{name, map[string]any{"type": "string", "pattern": `^[0-9].*[xX×]`}}
 	if p.Rolls {
 		list = append(list, map[string]any{"type": "string", "pattern": `^[Rr][Oo][Ll][Ll][- ]*[0-9]|^[0-9].* [Rr][Oo][Ll][Ll]$`})
 	}

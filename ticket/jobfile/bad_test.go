@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// practiceOf the tests takes a side over 120 in for a slip.
-var practiceOf = Options{Practice: ticket.Practice{Limits: ticket.Limits{LongestSide: 120 * measure.Inch}}}
+// practiceOf the tests takes a side over 120 in for a slip, and knows these papers.
+var practiceOf = Options{Papers: []string{"a3", "a4", "letter", "tabloid"}, Practice: ticket.Practice{Limits: ticket.Limits{LongestSide: 120 * measure.Inch}}}
 
 func TestBadEdits(t *testing.T) {
 	for _, tt := range badEdits {

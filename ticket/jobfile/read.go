@@ -36,7 +36,7 @@ type Paper = form.Sheet
 // Options is what holds where a job says nothing.
 type Options struct {
 	Practice ticket.Practice
-	Papers   []string         // the names of paper that are known; nil means those of [Papers]
+	Papers   []string         // the names of paper that are known; nil: any, and the renderer judges them
 	NewID    func() uuid.UUID // makes an id to suggest where a job has none; nil suggests none
 }
 
@@ -47,11 +47,6 @@ func (o Options) Style(u measure.System) measure.Style {
 	}
 	return measure.Usual(u)
 }
-
-// Papers are the names of paper that a job file takes unless Options say
-// otherwise, and that its schema lists. Their sizes are the renderer's, which
-// knows no other names: a test of the program holds the two together.
-var Papers = []string{"a3", "a4", "a5", "label-100x150", "label-4x6", "legal", "letter", "tabloid"}
 
 // ReadPath reads the file at path. The error is a [Problems] if the file is at
 // fault; else it is the system's.
@@ -102,8 +97,7 @@ func unitsOf(top *form.Node) measure.System {
 
 // Schema returns the JSON Schema (draft 2020-12) of the job file, for editors.
 // It is made from the table that the file is read by.
-func Schema() ([]byte, error) {
-	var opt Options
+func Schema(opt Options) ([]byte, error) {
 	return form.Schema("Shadewright job file",
 		"One client's set of roller shades to re-cover. Lengths without a unit are in the job's units; inches may be written 43-3/4.",
 		keys(newDraft(opt), opt))

@@ -69,7 +69,7 @@ func TestGroupExamples(t *testing.T) {
 
 func compile(t *testing.T) *jsonschema.Schema {
 	t.Helper()
-	text, err := Schema()
+	text, err := Schema(practiceOf)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +136,7 @@ func TestSchemaAcceptsRolls(t *testing.T) {
 	s := compile(t)
 	for _, roll := range []string{"roll-36in", "roll-36", "Roll 914 mm", "ROLL-24in", "roll36in", "36 in roll", "914mm Roll"} {
 		text := []byte(strings.Replace(sound, "paper: letter", "template_paper: "+roll, 1))
-		if _, err := Read("job.yaml", text, Options{Papers: []string{"letter"}}); err != nil {
+		if _, err := Read("job.yaml", text, practiceOf); err != nil {
 			t.Errorf("%q is refused: %v", roll, err)
 		}
 		top, bad := form.Parse("job.yaml", text)

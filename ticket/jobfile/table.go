@@ -31,10 +31,6 @@ const (
 // keys is the job file. Each Into points into a *draft. A key is read after
 // those above it, and a shade begins with what its job has by then.
 func keys(d *draft, opt Options) []form.Key {
-	papers := opt.Papers
-	if papers == nil {
-		papers = Papers
-	}
 	id := "5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"
 	if opt.NewID != nil {
 		id = opt.NewID().String()
@@ -61,11 +57,11 @@ func keys(d *draft, opt Options) []form.Key {
 			Doc: "What a number without a unit means, and what is printed first.", Example: "in",
 			Into: form.At(func(d *draft) *measure.System { return &d.units }),
 		}, {
-			Name: "paper", Kind: paperKind(papers),
+			Name: "paper", Kind: paperKind(opt.Papers),
 			Doc: "The paper in the printer: a name, or its width and height.", Example: "letter", Default: "the shop's paper",
 			Into: form.At(func(d *draft) *Paper { return &d.paper }),
 		}, {
-			Name: "template_paper", Kind: form.Paper{Names: papers, Rolls: true},
+			Name: "template_paper", Kind: form.Paper{Names: opt.Papers, Rolls: true},
 			Doc: "The paper of what is at full scale, if it is another: a name, width x height, or for the template alone roll paper of a copy shop by its width.", Example: "roll-36in", Default: "the shop's, else the same paper",
 			Into: form.At(func(d *draft) *Paper { return &d.template }),
 		}, {
@@ -121,9 +117,9 @@ func paperKind(papers []string) form.Either {
 		Text: form.Paper{Names: papers},
 		Word: form.At(func(p *Paper) *Paper { return p }),
 		Group: form.Group{Keys: []form.Key{
-			{Name: "width", Kind: form.Side, Required: true, Doc: "Across.", Example: "36 in",
+			{Name: "width", Kind: form.PaperSide(), Required: true, Doc: "Across.", Example: "36 in",
 				Into: form.At(func(p *Paper) *measure.Length { return &p.Width })},
-			{Name: "height", Kind: form.Side, Required: true, Doc: "Down.", Example: "48 in",
+			{Name: "height", Kind: form.PaperSide(), Required: true, Doc: "Down.", Example: "48 in",
 				Into: form.At(func(p *Paper) *measure.Length { return &p.Height })},
 		}},
 	}

@@ -1,7 +1,6 @@
 package jobfile
 
 import (
-	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
@@ -198,20 +197,4 @@ func TestWriteLaw(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-}
-
-// The schema in the repository is the one that the table makes.
-func TestSchemaFile(t *testing.T) {
-	const path = "../../testdata/job.schema.json"
-	want, err := Schema()
-	if err != nil {
-		t.Fatal(err)
-	}
-	got, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if string(got) != string(want) {
-		t.Errorf("%s is not what the table makes; renew it with: go run ./cmd/shadewright schema > testdata/job.schema.json", path)
-	}
 }
