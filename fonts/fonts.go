@@ -36,8 +36,11 @@ const (
 	Bold
 )
 
+// Count is how many weights there are.
+const Count = int(Bold) + 1
+
 // Weights lists every face.
-var Weights = [...]Weight{Regular, Semibold, Bold}
+func Weights() [Count]Weight { return [...]Weight{Regular, Semibold, Bold} }
 
 // Em is the number of font units in the type size.
 const Em = 1000
@@ -162,7 +165,7 @@ func (t *table) kern(left, right rune) int {
 	return k.Round()
 }
 
-var tables = [len(Weights)]func() *table{
+var tables = [Count]func() *table{
 	sync.OnceValue(func() *table { return newTable(regular) }),
 	sync.OnceValue(func() *table { return newTable(semibold) }),
 	sync.OnceValue(func() *table { return newTable(bold) }),

@@ -52,7 +52,7 @@ var covered = []struct{ from, to rune }{
 }
 
 func TestCoverage(t *testing.T) {
-	for _, w := range Weights {
+	for _, w := range Weights() {
 		for _, b := range covered {
 			for r := b.from; r <= b.to; r++ {
 				if _, ok := w.Glyph(r); !ok {
@@ -72,7 +72,7 @@ func TestCoverage(t *testing.T) {
 func TestWeightsAlike(t *testing.T) {
 	for r := rune(0); r < 0x2800; r++ {
 		_, ok := Regular.Glyph(r)
-		for _, w := range Weights[1:] {
+		for _, w := range []Weight{Semibold, Bold} {
 			if _, got := w.Glyph(r); got != ok {
 				t.Errorf("%U: Regular has it: %t; %v has it: %t", r, ok, w, got)
 			}
@@ -82,7 +82,7 @@ func TestWeightsAlike(t *testing.T) {
 
 // The heights are those of the outlines.
 func TestHeights(t *testing.T) {
-	for _, w := range Weights {
+	for _, w := range Weights() {
 		f, err := sfnt.Parse(w.Data())
 		if err != nil {
 			t.Fatal(err)
@@ -124,7 +124,7 @@ func extent(t *testing.T, f *sfnt.Font, r rune) (below, above int) {
 }
 
 func TestKern(t *testing.T) {
-	for _, w := range Weights {
+	for _, w := range Weights() {
 		// A T over an o moves in and two stems do not, in any text face.
 		if k := w.Kern('T', 'o'); k >= 0 || k < -150 {
 			t.Errorf("%v: To is kerned by %d; want it closer by up to 150", w, k)

@@ -5,7 +5,7 @@ import "testing"
 // Every glyph of every face has a shape: its advance is the glyph's, and its
 // contours begin with a move. Letters reach the heights that the faces promise.
 func TestShapes(t *testing.T) {
-	for _, w := range Weights {
+	for _, w := range Weights() {
 		for _, b := range covered {
 			for r := b.from; r <= b.to; r++ {
 				g, _ := w.Glyph(r)

@@ -94,8 +94,8 @@ func (d sketch) words(s fullscale.Sheet, p Pair, command string) {
 	line(7*mm, d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
 	for i, w := range page.Wrap(d.Say(
 		"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: %s --across … --down …",
-		d.Words(p.Across), d.Words(p.Down), command), fullscale.Plain, s.Frame.Width()) {
-		line([...]measure.Length{6 * mm, 4500 * measure.Micrometre}[min(i, 1)], w, fullscale.Plain)
+		d.Words(p.Across), d.Words(p.Down), command), fullscale.Plain(), s.Frame.Width()) {
+		line([...]measure.Length{6 * mm, 4500 * measure.Micrometre}[min(i, 1)], w, fullscale.Plain())
 	}
 }
 
@@ -109,19 +109,19 @@ func (d sketch) ruler(corner page.Point, length measure.Length, down bool) {
 		return page.Point{X: corner.X + along, Y: corner.Y + off}
 	}
 	g := fullscale.GraduationOf(d.Style.System)
-	d.Line(place(0, 0), place(length, 0), fullscale.Fine)
+	d.Line(place(0, 0), place(length, 0), page.Fine())
 	for n := 0; measure.Length(n)*g.Step <= length; n++ {
 		along := measure.Length(n) * g.Step
 		tick, numbered := g.Tick(n)
-		d.Line(place(along, 0), place(along, tick), fullscale.Fine)
+		d.Line(place(along, 0), place(along, tick), page.Fine())
 		if numbered && n > 0 && along < length {
-			d.Text(place(along, tick).Add(page.Point{X: mm / 2, Y: fullscale.Small.CapHeight()}), fmt.Sprint(int(along/g.Number)), fullscale.Small)
+			d.Text(place(along, tick).Add(page.Point{X: mm / 2, Y: fullscale.Small().CapHeight()}), fmt.Sprint(int(along/g.Number)), fullscale.Small())
 		}
 	}
 	for _, along := range []measure.Length{0, length} {
-		d.Line(place(along, -2*mm), place(along, 12*mm), fullscale.Heavy)
+		d.Line(place(along, -2*mm), place(along, 12*mm), page.Heavy())
 	}
-	f := page.Face{Size: fullscale.Plain.Size, Weight: page.Semibold, Align: page.Middle}
+	f := page.Face{Size: fullscale.Plain().Size, Weight: page.Semibold, Align: page.Middle}
 	at := place(length/2, 14*mm)
 	if down {
 		f.Turn = 90
@@ -140,9 +140,9 @@ func (d sketch) square(at page.Point, room measure.Length) {
 		side /= 2
 	}
 	b := page.Box(at.X, at.Y, side, side)
-	d.Rect(b, fullscale.Solid)
-	d.Line(b.Min, b.Max, fullscale.Fine)
-	d.Line(page.Point{X: b.Max.X, Y: b.Min.Y}, page.Point{X: b.Min.X, Y: b.Max.Y}, fullscale.Fine)
+	d.Rect(b, page.Solid())
+	d.Line(b.Min, b.Max, page.Fine())
+	d.Line(page.Point{X: b.Max.X, Y: b.Min.Y}, page.Point{X: b.Min.X, Y: b.Max.Y}, page.Fine())
 	diagonal := d.Words(measure.Diagonal(side, side))
-	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, d.Say("%s each way; both diagonals alike, %s, or the paper went through askew", d.Words(side), diagonal), fullscale.Small)
+	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, d.Say("%s each way; both diagonals alike, %s, or the paper went through askew", d.Words(side), diagonal), fullscale.Small())
 }

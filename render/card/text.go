@@ -19,11 +19,7 @@ const (
 )
 
 // Pens. None is thinner than 0.25 mm.
-var (
-	thin  = page.Pen{Width: 250 * measure.Micrometre}
-	line  = page.Pen{Width: 350 * measure.Micrometre}
-	heavy = page.Pen{Width: 700 * measure.Micrometre}
-)
+var thin, line, heavy = page.Fine(), page.Solid(), page.Heavy()
 
 func regular(size measure.Length) page.Face { return page.Face{Weight: page.Regular, Size: size} }
 

@@ -38,7 +38,7 @@ func (d Drawing) Head(s Sheet, h Heading) {
 		line([...]measure.Length{5 * mm, 4 * mm}[min(i, 1)], w, face)
 	}
 	if d.corrected() {
-		line(4*mm, d.correctionWords(), Strong)
+		line(4*mm, d.correctionWords(), Strong())
 	}
 	d.checks(s)
 }
@@ -52,7 +52,7 @@ func headWidth(frame page.Rect) measure.Length { return min(frame.Width(), mostH
 // wrapped breaks words into the lines that stay clear of the check ruler, smaller
 // where there would be more of them.
 func (d Drawing) wrapped(words string, room measure.Length) ([]string, page.Face) {
-	most, face := 5, Plain
+	most, face := 5, Plain()
 	if d.corrected() {
 		most--
 	}
@@ -81,9 +81,9 @@ func (d Drawing) checks(s Sheet) {
 	f := s.Frame
 	side := checkSquare(d.Style.System)
 	sq := page.Box(f.Min.X+headWidth(f)-side, f.Min.Y+mm/2, side, side)
-	d.Rect(sq, Solid)
+	d.Rect(sq, page.Solid())
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.Words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
-	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, d.Say("each way"), page.Face{Size: Small.Size, Align: page.Middle})
+	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, d.Say("each way"), page.Face{Size: Small().Size, Align: page.Middle})
 	g := GraduationOf(d.Style.System)
 	// One ruler runs across below the heading, the other down the left column.
 	y := s.Body.Min.Y - 3*mm
@@ -106,19 +106,19 @@ func (d Drawing) ruler(at page.Point, g Graduation, room measure.Length, down bo
 		}
 		return page.Point{X: at.X + along, Y: at.Y - off}
 	}
-	d.Line(axis(0, 0), axis(measure.Length(last)*g.Step, 0), Fine)
+	d.Line(axis(0, 0), axis(measure.Length(last)*g.Step, 0), page.Fine())
 	for n := 0; n <= last; n++ {
 		along := measure.Length(n) * g.Step
 		length, numbered := g.Tick(n)
-		d.Line(axis(along, 0), axis(along, length), Fine)
+		d.Line(axis(along, 0), axis(along, length), page.Fine())
 		if numbered && n > 0 {
 			p := axis(along, length)
 			if down {
 				p = page.Point{X: p.X + mm/2, Y: p.Y - mm/2}
 			} else {
-				p = page.Point{X: p.X - mm/2, Y: p.Y + mm + Small.CapHeight()}
+				p = page.Point{X: p.X - mm/2, Y: p.Y + mm + Small().CapHeight()}
 			}
-			f := page.Face{Size: Small.Size}
+			f := page.Face{Size: Small().Size}
 			if !down {
 				f.Align = page.End
 			}

@@ -39,7 +39,7 @@ func (d Drawing) Map(r page.Rect, spans []sheet.Span, at int) {
 			d.Fill(b, page.Black)
 			continue
 		}
-		d.Rect(b, Fine)
+		d.Rect(b, page.Fine())
 	}
 }
 

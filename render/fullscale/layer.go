@@ -25,7 +25,7 @@ func (c *ByPen) layer(pen page.Pen) {
 	for _, l := range []struct {
 		pen  page.Pen
 		name string
-	}{{Heavy, c.Heavy}, {Solid, c.Solid}, {Dashed, c.Dashed}, {Broken, c.Broken}, {Centred, c.Centred}} {
+	}{{page.Heavy(), c.Heavy}, {page.Solid(), c.Solid}, {Dashed(), c.Dashed}, {Broken(), c.Broken}, {Centred(), c.Centred}} {
 		if l.pen.Width == pen.Width && len(l.pen.Dash) == len(pen.Dash) {
 			name = l.name
 		}

@@ -78,22 +78,3 @@ type Drawing struct {
 	Canvas
 	Options
 }
-
-// Lines are told apart by their dashes and by the words on them, never by
-// colour.
-var (
-	Solid   = page.Pen{Width: 350 * measure.Micrometre}
-	Heavy   = page.Pen{Width: 700 * measure.Micrometre}
-	Fine    = page.Pen{Width: 250 * measure.Micrometre}
-	Dashed  = page.Pen{Width: 350 * measure.Micrometre, Dash: []measure.Length{8 * mm, 3 * mm}}
-	Broken  = page.Pen{Width: 500 * measure.Micrometre, Dash: []measure.Length{2 * mm, 2 * mm}}
-	Centred = page.Pen{Width: 250 * measure.Micrometre, Dash: []measure.Length{8 * mm, 2 * mm, 1 * mm, 2 * mm}}
-	Joined  = page.Pen{Width: 250 * measure.Micrometre, Dash: []measure.Length{1 * mm, 1 * mm}}
-)
-
-// The type of words on a drawing.
-var (
-	Small  = page.Face{Size: 8 * page.Pt}
-	Plain  = page.Face{Size: 10 * page.Pt}
-	Strong = page.Face{Size: 10 * page.Pt, Weight: page.Semibold}
-)

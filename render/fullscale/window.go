@@ -72,6 +72,6 @@ func (v Window) Write(x, y measure.Length, s string, f page.Face) {
 // Diamond draws an alignment mark: an outline with a cross in it.
 func (v Window) Diamond(x, y measure.Length) {
 	const r = 3 * mm
-	v.Polygon([]page.Point{v.Place(x-r, y), v.Place(x, y+r), v.Place(x+r, y), v.Place(x, y-r)}, Fine)
-	v.Line(v.Place(x-r, y), v.Place(x+r, y), Fine)
+	v.Polygon([]page.Point{v.Place(x-r, y), v.Place(x, y+r), v.Place(x+r, y), v.Place(x, y-r)}, page.Fine())
+	v.Line(v.Place(x-r, y), v.Place(x+r, y), page.Fine())
 }

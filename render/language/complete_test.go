@@ -89,7 +89,7 @@ var said = regexp.MustCompile(`\b[Ss]ay ("(?:[^"\\]|\\.)*")`)
 // pageTexts finds what the phone's pages say.
 func pageTexts(t *testing.T) []text {
 	t.Helper()
-	files, err := filepath.Glob("../screen/pages/*.html")
+	files, err := filepath.Glob("../web/pages/*.html")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no pages of the phone: %v", err)
 	}
@@ -252,7 +252,7 @@ func TestTranslations(t *testing.T) {
 			t.Errorf("%q: its Spanish %q has verbs %v; want %v", key, s, got, want)
 		}
 		for _, r := range s {
-			for _, face := range fonts.Weights {
+			for _, face := range fonts.Weights() {
 				if _, ok := face.Glyph(r); !ok {
 					t.Errorf("%q: its Spanish %q has %q, which %v cannot draw", key, s, r, face)
 				}

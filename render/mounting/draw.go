@@ -87,7 +87,7 @@ func (v view) lines() {
 		}
 	}
 	if r := v.end.view.Circle / 2; r > 0 && v.Sees(0, 0) {
-		v.Circle(v.Place(0, 0), r, fullscale.Dashed)
+		v.Circle(v.Place(0, 0), r, fullscale.Dashed())
 		x, y := v.rollMark()
 		v.Across(y, x, v.X.To, hatching)
 	}
@@ -105,7 +105,7 @@ func (v view) plate(p hang.Plate) {
 	for _, x := range []measure.Length{p.Min.X, p.Max.X} {
 		v.Up(x, p.Min.Y, p.Max.Y, plateEdge)
 	}
-	v.Up(p.Axle.X, min(p.Min.Y, p.Axle.Y)-4*mm, max(p.Max.Y, p.Axle.Y)+4*mm, fullscale.Centred)
+	v.Up(p.Axle.X, min(p.Min.Y, p.Axle.Y)-4*mm, max(p.Max.Y, p.Axle.Y)+4*mm, fullscale.Centred())
 	if v.Sees(p.Axle.X, p.Axle.Y) {
 		v.Diamond(p.Axle.X, p.Axle.Y)
 	}
@@ -164,12 +164,12 @@ func (a area) meets(at hang.Point, r measure.Length) bool {
 // hole draws a hole's cross and the hole itself.
 func (v view) hole(h hang.Hole) {
 	a := arm(h)
-	v.Across(h.At.Y, h.At.X-a, h.At.X+a, fullscale.Fine)
-	v.Up(h.At.X, h.At.Y-a, h.At.Y+a, fullscale.Fine)
+	v.Across(h.At.Y, h.At.X-a, h.At.X+a, page.Fine())
+	v.Up(h.At.X, h.At.Y-a, h.At.Y+a, page.Fine())
 	if !v.Sees(h.At.X, h.At.Y) {
 		return
 	}
-	v.Circle(v.Place(h.At.X, h.At.Y), h.Diameter/2, fullscale.Solid)
+	v.Circle(v.Place(h.At.X, h.At.Y), h.Diameter/2, page.Solid())
 }
 
 // stop says in large letters that the shade cannot be made so.
@@ -192,7 +192,7 @@ func (d drawing) subject(l *leaf) {
 		words = append(words, message.Of("%d alike, one set of sheets serves them", n))
 	}
 	words = append(words, message.Join(", ", s.Codes...))
-	text, face := page.Fit(d.Language.Put(message.Join(" · ", words...)), fullscale.Plain, l.body.Width(), 7*page.Pt)
+	text, face := page.Fit(d.Language.Put(message.Join(" · ", words...)), fullscale.Plain(), l.body.Width(), 7*page.Pt)
 	d.Text(page.Point{X: l.body.Min.X, Y: l.body.Min.Y + 4*mm}, text, face)
 }
 
@@ -238,7 +238,7 @@ func (d drawing) titles(l *leaf) {
 	for i, t := range []struct {
 		words string
 		face  page.Face
-	}{{first, large}, {second, fullscale.Plain}} {
+	}{{first, large}, {second, fullscale.Plain()}} {
 		words, face := page.Fit(t.words, t.face, r.Width(), 7*page.Pt)
 		at := page.Point{X: r.Max.X, Y: base - mm + measure.Length(i)*6*mm}
 		face.Align = page.End
@@ -274,18 +274,18 @@ func (v view) compass() {
 		up = v.Say("to the room")
 	}
 	mid := (left + right) / 2
-	w := page.Width(up, fullscale.Strong)
+	w := page.Width(up, fullscale.Strong())
 	v.arrow(page.Point{X: mid - w/2 - 3*mm, Y: y - 3*mm}, 0, -1)
-	v.Text(page.Point{X: mid, Y: y + fullscale.Strong.CapHeight()/2}, up, aligned(fullscale.Strong, page.Middle))
+	v.Text(page.Point{X: mid, Y: y + fullscale.Strong().CapHeight()/2}, up, aligned(fullscale.Strong(), page.Middle))
 	toLeft, toRight := v.sides()
 	beside := (right-left)/2 - w/2 - 8*mm // the arrows and what is said of them
 	if toLeft != "" {
-		words, f := page.Fit(v.Say(toLeft), fullscale.Strong, beside-5*mm, 6*page.Pt)
+		words, f := page.Fit(v.Say(toLeft), fullscale.Strong(), beside-5*mm, 6*page.Pt)
 		v.arrow(page.Point{X: left, Y: y}, -1, 0)
 		v.Text(page.Point{X: left + 8*mm, Y: y + f.CapHeight()/2}, words, f)
 	}
 	if toRight != "" {
-		words, f := page.Fit(v.Say(toRight), fullscale.Strong, beside-2*mm, 6*page.Pt)
+		words, f := page.Fit(v.Say(toRight), fullscale.Strong(), beside-2*mm, 6*page.Pt)
 		v.arrow(page.Point{X: right, Y: y}, 1, 0)
 		v.Text(page.Point{X: right - 8*mm, Y: y + f.CapHeight()/2}, words, aligned(f, page.End))
 	}

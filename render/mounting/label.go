@@ -20,17 +20,17 @@ type look struct {
 }
 
 var looks = map[hang.LineName]look{
-	hang.AxleLine:     {fullscale.Centred, "axle line", false},
-	hang.CentreLine:   {fullscale.Centred, "centre, midway between the bearings", false},
-	hang.HeadLine:     {fullscale.Heavy, "head of the recess", true},
-	hang.GlassLine:    {fullscale.Heavy, "glass", true},
-	hang.FrontEdge:    {fullscale.Heavy, "front edge of the recess", true},
-	hang.WallLine:     {fullscale.Heavy, "wall", true},
-	hang.OpeningTop:   {fullscale.Heavy, "top of the opening", false},
-	hang.OpeningLeft:  {fullscale.Heavy, "left edge of the opening", false},
-	hang.OpeningRight: {fullscale.Heavy, "right edge of the opening", false},
-	hang.ClothLine:    {fullscale.Broken, "cloth falls here", false},
-	hang.RollLine:     {fullscale.Dashed, "roll when up", false},
+	hang.AxleLine:     {fullscale.Centred(), "axle line", false},
+	hang.CentreLine:   {fullscale.Centred(), "centre, midway between the bearings", false},
+	hang.HeadLine:     {page.Heavy(), "head of the recess", true},
+	hang.GlassLine:    {page.Heavy(), "glass", true},
+	hang.FrontEdge:    {page.Heavy(), "front edge of the recess", true},
+	hang.WallLine:     {page.Heavy(), "wall", true},
+	hang.OpeningTop:   {page.Heavy(), "top of the opening", false},
+	hang.OpeningLeft:  {page.Heavy(), "left edge of the opening", false},
+	hang.OpeningRight: {page.Heavy(), "right edge of the opening", false},
+	hang.ClothLine:    {fullscale.Broken(), "cloth falls here", false},
+	hang.RollLine:     {fullscale.Dashed(), "roll when up", false},
 }
 
 // cutAt returns what is said of a line, and that the paper is cut along it if so
@@ -162,7 +162,7 @@ func (v view) joints() {
 			continue
 		}
 		x := fullscale.Joint(v.xs, n)
-		v.Up(x, v.Y.From, v.Y.To, fullscale.Joined)
+		v.Up(x, v.Y.From, v.Y.To, fullscale.Joined())
 		for _, y := range fullscale.JointMarks(n, v.Y.Extent()) {
 			v.Diamond(x, v.Y.From+y)
 		}
@@ -172,7 +172,7 @@ func (v view) joints() {
 			continue
 		}
 		y := v.rowJoint(n)
-		v.Across(y, v.X.From, v.X.To, fullscale.Joined)
+		v.Across(y, v.X.From, v.X.To, fullscale.Joined())
 		for _, x := range fullscale.JointMarks(n, v.X.Extent()) {
 			v.Diamond(v.X.From+x, y)
 		}
@@ -182,7 +182,7 @@ func (v view) joints() {
 // gutter writes the names of level lines right of the drawing, each as near to
 // its line as the others let it.
 func (v view) gutter() {
-	detail := fullscale.Small
+	detail := fullscale.Small()
 	type block struct {
 		y, height measure.Length // of its middle
 		label     label

@@ -3,7 +3,6 @@ package mounting
 import (
 	"slices"
 
-	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/hang"
@@ -81,7 +80,7 @@ func (v view) measures(names []name) {
 		}
 	}
 	for _, m := range list {
-		v.Line(page.Point{X: m.from, Y: m.y}, page.Point{X: m.to, Y: m.y}, fullscale.Fine)
+		v.Line(page.Point{X: m.from, Y: m.y}, page.Point{X: m.to, Y: m.y}, page.Fine())
 		v.tip(m.From, m.y, -1)
 		v.tip(m.To, m.y, 1)
 	}

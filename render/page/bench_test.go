@@ -100,7 +100,7 @@ func BenchmarkPageBare(b *testing.B) {
 			finish()
 			pdf = new(gopdf.GoPdf)
 			pdf.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: gopdf.Rect{W: pt(a4.Width), H: pt(a4.Length)}})
-			for _, w := range fonts.Weights {
+			for _, w := range fonts.Weights() {
 				if err := pdf.AddTTFFontData(w.String(), w.Data()); err != nil {
 					b.Fatal(err)
 				}

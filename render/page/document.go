@@ -43,7 +43,7 @@ type Document struct {
 	runs    []run // room to set text in
 	done    []body
 	zip     *zlib.Writer
-	used    [len(fonts.Weights)]map[rune]bool // runes whose glyphs the library embeds
+	used    [fonts.Count]map[rune]bool // runes whose glyphs the library embeds
 	missing map[rune]bool
 	written bool
 	err     error
@@ -67,7 +67,7 @@ const (
 // parsed holds the faces as the library reads them, read once for all documents.
 var parsed = sync.OnceValue(func() *gopdf.FontContainer {
 	c := new(gopdf.FontContainer)
-	for _, w := range fonts.Weights {
+	for _, w := range fonts.Weights() {
 		if err := c.AddTTFFontData(w.String(), w.Data()); err != nil {
 			panic("page: embedded face: " + err.Error())
 		}
@@ -89,7 +89,7 @@ func New(info Info) *Document {
 	d.zip, err = zlib.NewWriterLevel(io.Discard, effort)
 	d.keep(err)
 	// Faces come before pages: the library searches its objects from the first.
-	for _, w := range fonts.Weights {
+	for _, w := range fonts.Weights() {
 		d.keep(d.pdf.AddTTFFontFromFontContainer(w.String(), parsed()))
 		d.used[w] = map[rune]bool{}
 		d.embed(" ", w) // a face without a glyph would be written with a broken map

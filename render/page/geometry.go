@@ -63,6 +63,15 @@ type Pen struct {
 // Hairline is 0.2 mm, five dots of a 600 dpi printer.
 const Hairline = 200 * measure.Micrometre
 
+// Fine is a solid pen for what stands beside the drawing: dimensions and scales.
+func Fine() Pen { return Pen{Width: 250 * measure.Micrometre} }
+
+// Solid is a solid pen for most lines.
+func Solid() Pen { return Pen{Width: 350 * measure.Micrometre} }
+
+// Heavy is a solid pen for edges.
+func Heavy() Pen { return Pen{Width: 700 * measure.Micrometre} }
+
 func (p Pen) width() measure.Length {
 	if p.Width <= 0 {
 		return Hairline

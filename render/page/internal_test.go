@@ -45,7 +45,7 @@ func TestPlain(t *testing.T) {
 		if got := norm.NFC.String(string(r)); got != string(r) || unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Mn, r) {
 			t.Errorf("%U is taken for plain", r)
 		}
-		for _, w := range fonts.Weights {
+		for _, w := range fonts.Weights() {
 			if _, ok := w.Glyph(r); !ok {
 				t.Errorf("%U is taken for plain, but %v has no glyph", r, w)
 			}

@@ -61,7 +61,7 @@ func TestWidth(t *testing.T) {
 	var pdf gopdf.GoPdf
 	pdf.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: gopdf.Rect{W: 100, H: 100}})
 	pdf.AddPage()
-	for _, w := range fonts.Weights {
+	for _, w := range fonts.Weights() {
 		if err := pdf.AddTTFFontData(w.String(), w.Data()); err != nil {
 			t.Fatal(err)
 		}

@@ -3,7 +3,6 @@ package template
 import (
 	"strings"
 
-	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -67,7 +66,7 @@ func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	}
 	top := f.PocketMark + headroom
 	for _, x := range []measure.Length{0, width} {
-		v.Up(x, 0, top, fullscale.Solid)
+		v.Up(x, 0, top, page.Solid())
 	}
-	v.Across(top, 0, width, fullscale.Solid)
+	v.Across(top, 0, width, page.Solid())
 }

@@ -21,7 +21,7 @@ func (v view) joints(s *strip) {
 func (v view) joint(s *strip, n int, right bool) {
 	top := s.band.folds.PocketMark + headroom
 	x := fullscale.Joint(s.spans, n)
-	v.Up(x, -scaleDepth+mm, top, fullscale.Joined)
+	v.Up(x, -scaleDepth+mm, top, fullscale.Joined())
 	for _, y := range fullscale.JointMarks(n, top) {
 		v.Diamond(x, y)
 	}
@@ -29,5 +29,5 @@ func (v view) joint(s *strip, n int, right bool) {
 	if right {
 		words, align, dx = v.Say("trim here: joint %s%d", s.band.name, n), page.Start, mm
 	}
-	v.Write(x+dx, -scaleDepth+mm, words, page.Face{Size: fullscale.Small.Size, Weight: page.Semibold, Align: align})
+	v.Write(x+dx, -scaleDepth+mm, words, page.Face{Size: fullscale.Small().Size, Weight: page.Semibold, Align: align})
 }

@@ -17,7 +17,7 @@ func (v view) scale(width measure.Length) {
 			break
 		}
 		length, numbered := g.Tick(n)
-		v.Up(x, 0, -length, fullscale.Fine)
+		v.Up(x, 0, -length, page.Fine())
 		if numbered {
 			v.Write(x+mm/2, -length-2*mm, strconv.Itoa(int(x/g.Number)), small)
 		}

@@ -14,10 +14,10 @@ import (
 const mm = measure.Millimetre
 
 func (k kind) pen() page.Pen {
-	return [...]page.Pen{rawEdge: fullscale.Heavy, foldLine: fullscale.Dashed, markLine: fullscale.Solid, stitchRow: fullscale.Broken}[k]
+	return [...]page.Pen{rawEdge: page.Heavy(), foldLine: fullscale.Dashed(), markLine: page.Solid(), stitchRow: fullscale.Broken()}[k]
 }
 
-var small, plain, strong = fullscale.Small, fullscale.Plain, fullscale.Strong
+var small, plain, strong = fullscale.Small(), fullscale.Plain(), fullscale.Strong()
 
 // A view is the window on one strip or gauge.
 type view struct{ fullscale.Window }
@@ -54,7 +54,7 @@ func (d *drawing) strip(s *strip, at page.Point) {
 func (v view) sides(b *band) {
 	top := b.folds.PocketMark + headroom
 	for _, x := range []measure.Length{0, b.width} {
-		v.Up(x, 0, top, fullscale.Heavy)
+		v.Up(x, 0, top, page.Heavy())
 	}
 	mid, gap := widestGap(b.folds)
 	turned := func(x measure.Length, e message.English) {
@@ -65,14 +65,14 @@ func (v view) sides(b *band) {
 	turned(b.width+mm+small.Ascent(), "right side of the cloth")
 	if b.sideHem > 0 {
 		for _, x := range []measure.Length{b.sideHem, b.width - b.sideHem} {
-			v.Up(x, 0, top, fullscale.Dashed)
+			v.Up(x, 0, top, fullscale.Dashed())
 		}
 		turned(b.sideHem-mm, "side hem fold")
 		turned(b.width-b.sideHem+mm+small.Ascent(), "side hem fold")
 	}
-	v.Up(b.width/2, 0, top, fullscale.Centred)
+	v.Up(b.width/2, 0, top, fullscale.Centred())
 	for i, x := range b.slat {
-		v.Up(x, b.folds.PocketFold, b.folds.Stitch, fullscale.Fine)
+		v.Up(x, b.folds.PocketFold, b.folds.Stitch, page.Fine())
 		f := page.Face{Size: small.Size, Align: [...]page.Align{page.Start, page.End}[i]}
 		dx := [...]measure.Length{mm, -mm}[i]
 		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, v.Say("slat ends here"), f)
