@@ -280,41 +280,6 @@ func TestAnyOpening(t *testing.T) {
 	})
 }
 
-// Everything about the hanging that is printed is in the revision.
-func TestRevisionOfHanging(t *testing.T) {
-	first := one(t, measured()).Revision
-	for name, change := range map[string]func(*ticket.Shade){
-		"width":     func(s *ticket.Shade) { s.Opening.Widths[0] += in / 32 },
-		"height":    func(s *ticket.Shade) { s.Opening.Heights[0] -= in / 64 },
-		"depth":     func(s *ticket.Shade) { *s.Opening.Depth += in / 8 },
-		"axle":      func(s *ticket.Shade) { s.Opening.Axle = 2 * in },
-		"head":      func(s *ticket.Shade) { h := 3 * in; s.Opening.Head = &h },
-		"bracket":   func(s *ticket.Shade) { s.Bracket.Holes[0].At.Y += in / 16 },
-		"behind":    func(s *ticket.Shade) { b := hang.Drywall; s.Behind = &b },
-		"spring":    func(s *ticket.Shade) { s.Roller.Spring++ },
-		"most":      func(s *ticket.Shade) { s.Roller.Most++ },
-		"material":  func(s *ticket.Shade) { s.Roller.Material, _ = hang.MaterialNamed("aluminium") },
-		"wall":      func(s *ticket.Shade) { s.Roller.Wall += measure.Micrometre },
-		"slat":      func(s *ticket.Shade) { s.Slat.Mass += measure.GramPerMetre },
-		"no spring": func(s *ticket.Shade) { s.Roller.Spring = 0 },
-	} {
-		s := measured()
-		change(&s)
-		if got := one(t, s).Revision; got == first {
-			t.Errorf("another %s leaves revision %s", name, got)
-		}
-	}
-	opt := options()
-	opt.Rules = func(u measure.System) ticket.Rules {
-		r := ticket.UsualRules(u)
-		r.Opening.Square.Small = in / 16
-		return r
-	}
-	if got := mustMake(t, &ticket.Job{Name: "test", ID: jobOf().ID, Style: jobOf().Style, Shades: []ticket.Shade{measured()}}, opt)[0].Revision; got == first {
-		t.Error("another tolerance leaves the revision")
-	}
-}
-
 // The keys that programs read: there when known, absent when not.
 func TestReportHanging(t *testing.T) {
 	report := func(s ticket.Shade) map[string]any {

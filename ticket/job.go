@@ -61,10 +61,9 @@ type Goods struct {
 	Mass      measure.ArealMass // zero if unknown
 	Lay       Lay
 
-	// How panels are laid shows on a ticket by its place on the plan alone.
-	Match     Match          `json:"-"`
-	Repeat    measure.Length `json:"-"` // of the pattern, along the roll; zero for plain goods
-	Allowance measure.Length `json:"-"` // cloth left around a panel until it is squared, on each side
+	Match     Match
+	Repeat    measure.Length // of the pattern, along the roll; zero for plain goods
+	Allowance measure.Length // cloth left around a panel until it is squared, on each side
 }
 
 // Usable returns the width between the selvages.

@@ -2,7 +2,6 @@ package ticket
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 
 	"shadewright/ticket/finding"
@@ -59,12 +58,6 @@ func runs(n []int) []message.Message {
 		i = j + 1
 	}
 	return words
-}
-
-// AddFinding adds to a ticket what was found after it was judged.
-func (t *Ticket) AddFinding(f finding.Finding) {
-	t.Findings = append(slices.Clip(t.Findings), f)
-	finding.Sort(t.Findings)
 }
 
 // goods asks whether the panel comes out of the roll, straight or turned, in the

@@ -1,7 +1,6 @@
 package ticket
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -10,10 +9,6 @@ import (
 	"shadewright/ticket/measure"
 	"shadewright/ticket/route"
 )
-
-// form is part of every revision. It is raised when the words or the figures
-// that the program itself puts on every ticket change.
-const form = 1
 
 // Options says how tickets are made.
 type Options struct {
@@ -26,18 +21,12 @@ type Options struct {
 	// Asked has every shade say what of its hanging is not worked out, even where
 	// the job says nothing of springs, tubes and openings.
 	Asked bool
-	// Also is what else is printed on a ticket: the address in its code, a
-	// language. The revision covers it.
-	Also []string
-	// Plan, if not nil, gives tickets their places on the cut plan. It may add
-	// findings, the same to all units of a shade. It is called once, before
-	// revisions are made: they cover both.
-	Plan func([]*Ticket) error
 }
 
-// Make returns the tickets of all units of a job, in the job's order. It trusts
-// that the job was read by package jobfile. Two units that come to the same code
-// are an error, so that no ticket is ever taken for another.
+// Make returns the tickets of all units of a job, in the job's order. They have
+// no place on a cut plan and no revision until [Seal] has run. Make trusts that
+// the job was read by package jobfile. Two units that come to the same code are an
+// error, so that no ticket is ever taken for another.
 func Make(job *Job, opt Options) ([]*Ticket, error) {
 	var all []*Ticket
 	seen := map[code.Code]*Ticket{}
@@ -62,31 +51,29 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 			all = append(all, &t)
 		}
 	}
-	if opt.Plan != nil {
-		if err := opt.Plan(all); err != nil {
-			return nil, err
-		}
-	}
-	return all, seal(all, opt.Also)
+	return all, nil
 }
 
-// seal gives finished tickets their revisions.
-func seal(all []*Ticket, also []string) error {
-	var shared []byte
-	for _, t := range all {
-		if t.Unit == 1 {
-			var err error
-			if shared, err = t.printed(also); err != nil {
-				return fmt.Errorf("shade %s: %w", t.Shade.ID, err)
-			}
+// An OnPlan is what the cut plan adds to a ticket: where its panel lies, and what
+// was noticed while the panels were laid.
+type OnPlan struct {
+	Place    PlanPlace
+	Findings []finding.Finding // the same for all units of a shade
+}
+
+// Seal gives tickets what the cut plan says of them, and then their revisions. It
+// is called once, after everything that is printed is known; laid may be nil if
+// there is no plan.
+func Seal(tickets []*Ticket, laid map[*Ticket]OnPlan) {
+	for _, t := range tickets {
+		on := laid[t]
+		t.Plan = on.Place
+		if len(on.Findings) > 0 {
+			t.Findings = append(slices.Clip(t.Findings), on.Findings...)
+			finding.Sort(t.Findings)
 		}
-		own := fmt.Appendf(slices.Clip(shared), "%d %s", t.Unit, t.Code)
-		if t.Plan.Planned() {
-			own = fmt.Appendf(own, " %+v", t.Plan)
-		}
-		t.Revision = code.RevisionOf(own)
+		t.Revision = t.Printed().Revision()
 	}
-	return nil
 }
 
 // Try works out whatever rests on what was measured, and reports what leaves
@@ -133,21 +120,4 @@ func withUsual(s *Shade) *Shade {
 		filled.Goods.Mass = c.Mass
 	}
 	return &filled
-}
-
-// printed returns everything that is printed on the tickets of a shade's units
-// alike. With the unit and its code it makes the revision.
-func (t *Ticket) printed(also []string) ([]byte, error) {
-	job := struct{ Name, Client, Due, Style string }{
-		t.Job.Name, t.Job.Client, t.Job.DueText(), fmt.Sprintf("%+v", t.Job.Style),
-	}
-	shared := *t
-	shared.Job = nil
-	shared.Plan = PlanPlace{} // each unit has its own
-	return json.Marshal(struct {
-		Form   int
-		Job    any
-		Ticket Ticket
-		Also   []string
-	}{form, job, shared, also})
 }

@@ -29,6 +29,7 @@ func mustMake(t testing.TB, job *ticket.Job, opt ticket.Options) []*ticket.Ticke
 	if err != nil {
 		t.Fatal(err)
 	}
+	ticket.Seal(all, nil)
 	for _, k := range all {
 		mustSpeak(t, k)
 	}
@@ -113,8 +114,14 @@ func TestRevision(t *testing.T) {
 		"stitch":       func(_ *ticket.Job, s *ticket.Shade, _ *ticket.Options) { s.Sewing.StitchLength++ },
 		"thread":       func(_ *ticket.Job, s *ticket.Shade, _ *ticket.Options) { s.Sewing.Thread = 69 },
 		"route":        func(_ *ticket.Job, _ *ticket.Shade, o *ticket.Options) { o.Route = route.Usual()[1:] },
-		"address":      func(_ *ticket.Job, _ *ticket.Shade, o *ticket.Options) { o.Also = []string{"HTTP://10.0.0.2"} },
 		"what is snug": func(_ *ticket.Job, _ *ticket.Shade, o *ticket.Options) { o.Limits.Snug = 0 },
+		"what is square": func(_ *ticket.Job, _ *ticket.Shade, o *ticket.Options) {
+			o.Rules = func(u measure.System) ticket.Rules {
+				r := ticket.UsualRules(u)
+				r.Opening.Square.Small = in / 16
+				return r
+			}
+		},
 	}
 	for name, change := range changes {
 		s, opt := usual(), options()
@@ -133,6 +140,74 @@ func TestRevision(t *testing.T) {
 	s.ID = "other"
 	if k := mustMake(t, jobOf(s), options())[0]; k.Code == first.Code {
 		t.Error("another shade has the same code")
+	}
+}
+
+// What is not printed on a unit's ticket leaves its revision: another unit that was
+// spoilt, the decimal mark of a language, what a shade costs.
+func TestRevisionStays(t *testing.T) {
+	make3 := func(change func(*ticket.Job, *ticket.Options)) []*ticket.Ticket {
+		s := usual()
+		s.Quantity = 3
+		job, opt := jobOf(s), options()
+		job.Style = measure.Usual(measure.Millimetres) // its findings have decimals
+		change(job, &opt)
+		return mustMake(t, job, opt)
+	}
+	first := make3(func(*ticket.Job, *ticket.Options) {})
+	if !decimalPoint.MatchString(first[0].Findings[0].Text.String()) {
+		t.Fatalf("%q has no decimal, so the test shows nothing", first[0].Findings[0].Text)
+	}
+	spoilt := func(n int) func(*ticket.Job, *ticket.Options) {
+		return func(_ *ticket.Job, o *ticket.Options) {
+			o.Remake = func(_ string, unit int) int {
+				if unit == n {
+					return 1
+				}
+				return 0
+			}
+		}
+	}
+	for name, tt := range map[string]struct {
+		change func(*ticket.Job, *ticket.Options)
+		other  int // the unit whose revision is another; 0: none
+	}{
+		"unit 1 spoilt": {spoilt(1), 1},
+		"unit 3 spoilt": {spoilt(3), 3},
+		"a comma":       {func(j *ticket.Job, _ *ticket.Options) { j.Style.Comma = true }, 0},
+		"a price": {func(j *ticket.Job, _ *ticket.Options) {
+			j.Supply.Rollers = map[string]ticket.RollerSupply{"donor": {Price: measure.Unit, OnHand: 2}}
+		}, 0},
+	} {
+		for i, k := range make3(tt.change) {
+			if other := k.Revision != first[i].Revision; other != (tt.other == i+1) {
+				t.Errorf("%s: unit %d has revision %s, before %s", name, i+1, k.Revision, first[i].Revision)
+			}
+		}
+	}
+}
+
+// What is kept of a ticket is what its revision is made from, and reads back.
+func TestPrintedReadsBack(t *testing.T) {
+	s := measured()
+	s.Place, s.Note = `over "the" sink`, "a = b\\n, 5 < 6"
+	k := one(t, s)
+	text := k.Printed().String()
+	again, err := ticket.ReadPrinted(text)
+	if err != nil || again.String() != text || again.Revision() != k.Revision || again.Format != ticket.PrintedFormat {
+		t.Errorf("%v; read back as\n%s\nwant\n%s", err, again, text)
+	}
+	for bad, want := range map[string]string{
+		"":                   `a ticket's values begin with "", not with "format " and a number`,
+		"format x\n":         `a ticket's values begin with "format x", not with "format " and a number`,
+		"form 2\n":           `a ticket's values begin with "form 2", not with "format " and a number`,
+		"format 2\nunit":     `a ticket's values have the line "unit", which is no key and value`,
+		"format 2\nunit=1":   `a ticket's values have the line "unit=1", which is no key and value`,
+		"format 2\n=1\nx=\n": `a ticket's values have the line "=1\n", which is no key and value`,
+	} {
+		if got, err := ticket.ReadPrinted(bad); err == nil || err.Error() != want {
+			t.Errorf("%q is read as %v, %v; want %s", bad, got, err, want)
+		}
 	}
 }
 
@@ -209,9 +284,11 @@ func BenchmarkMake(b *testing.B) {
 			job := jobOf(s)
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := ticket.Make(job, options()); err != nil {
+				all, err := ticket.Make(job, options())
+				if err != nil {
 					b.Fatal(err)
 				}
+				ticket.Seal(all, nil)
 			}
 			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*n), "µs/ticket")
 		})

@@ -19,7 +19,7 @@ type Ticket struct {
 	Job      *Job
 	Shade    *Shade
 	Unit, Of int // 1 of 2
-	Remake   int `json:",omitempty"` // how often its panel was cut again; 0 for the first
+	Remake   int // how often its panel was cut again; 0 for the first
 	Identity uuid.UUID
 	Code     code.Code
 	Revision code.Revision
@@ -33,7 +33,7 @@ type Ticket struct {
 	Stitch Stitch
 	Edge   Edge
 	Cut    Cut
-	Plan   PlanPlace `json:",omitzero"`
+	Plan   PlanPlace
 	Hanging
 
 	Findings []finding.Finding // worst first

@@ -102,7 +102,6 @@ func (l *loaded) options() ticket.Options {
 		Limits: l.settings.Limits,
 		Rules:  l.settings.Rules,
 		Route:  l.settings.Record.Route,
-		Also:   []string{l.settings.Language, l.settings.Address, fmt.Sprint(l.settings.Bars)},
 	}
 }
 
@@ -114,11 +113,17 @@ func (l *loaded) make(ctx context.Context, s environment, path string, remake fu
 	}
 	opt := l.options()
 	opt.Remake = remake
-	opt.Plan = l.planWith(ctx, s)
-	if l.tickets, err = ticket.Make(&l.file.Job, opt); err != nil {
+	tickets, err := ticket.Make(&l.file.Job, opt)
+	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
-	return cutShort(s, l.plans)
+	plans, laid, err := l.plan(ctx, s, tickets)
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	ticket.Seal(tickets, laid)
+	l.tickets, l.plans = tickets, plans
+	return cutShort(s, plans)
 }
 
 // jobOptions is what holds where a job says nothing.

@@ -13,25 +13,21 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// planWith returns what lays a job's tickets on their goods; the plans are kept
-// in l. When ctx ends they are the best so far, which is said on standard error.
-func (l *loaded) planWith(ctx context.Context, s environment) func([]*ticket.Ticket) error {
-	return func(tickets []*ticket.Ticket) error {
-		job := &l.file.Job
-		effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
-		defer done()
-		opt := cutplan.Options{
-			Table:     l.settings.Cutting.Table,
-			KeepWidth: l.settings.Cutting.KeepWidth, KeepLength: l.settings.Cutting.KeepLength,
-			Effort: effort, Supply: job.Supply,
-		}
-		if l.offcuts != nil {
-			opt.Record = l.offcuts.For(job)
-		}
-		plans, err := cutplan.Make(ctx, tickets, opt)
-		l.plans = plans
-		return err
+// plan lays a job's tickets on their goods. When ctx ends the plans are the best
+// so far, which is said on standard error.
+func (l *loaded) plan(ctx context.Context, s environment, tickets []*ticket.Ticket) ([]*cutplan.Plan, map[*ticket.Ticket]ticket.OnPlan, error) {
+	job := &l.file.Job
+	effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
+	defer done()
+	opt := cutplan.Options{
+		Table:     l.settings.Cutting.Table,
+		KeepWidth: l.settings.Cutting.KeepWidth, KeepLength: l.settings.Cutting.KeepLength,
+		Effort: effort, Supply: job.Supply,
 	}
+	if l.offcuts != nil {
+		opt.Record = l.offcuts.For(job)
+	}
+	return cutplan.Make(ctx, tickets, opt)
 }
 
 // cutPlan draws the cut plans and the list of what to buy.

@@ -83,6 +83,7 @@ func muted(t testing.TB, style measure.Style) []*ticket.Ticket {
 	if err != nil {
 		t.Fatal(err)
 	}
+	ticket.Seal(all, nil)
 	return all
 }
 

@@ -53,6 +53,7 @@ func made(t testing.TB, job *ticket.Job) []*ticket.Ticket {
 	if err != nil {
 		t.Fatal(err)
 	}
+	ticket.Seal(all, nil)
 	return all
 }
 

@@ -62,15 +62,17 @@ func (o order) make(t testing.TB) sample {
 	job.Supply.Goods = map[string]ticket.GoodsSupply{"screen": {OnHand: o.onHand, Price: 24 * measure.Unit}}
 	var s sample
 	var err error
-	s.tickets, err = ticket.Make(job, ticket.Options{Route: route.Usual(), Plan: func(ts []*ticket.Ticket) (err error) {
-		s.plans, err = cutplan.Make(context.Background(), ts, cutplan.Options{
-			Table: o.table, KeepWidth: 300 * mm, KeepLength: 450 * mm, Effort: nest.Effort{Work: 300_000}, Supply: job.Supply,
-		})
-		return err
-	}})
+	if s.tickets, err = ticket.Make(job, ticket.Options{Route: route.Usual()}); err != nil {
+		t.Fatal(err)
+	}
+	plans, laid, err := cutplan.Make(context.Background(), s.tickets, cutplan.Options{
+		Table: o.table, KeepWidth: 300 * mm, KeepLength: 450 * mm, Effort: nest.Effort{Work: 300_000}, Supply: job.Supply,
+	})
 	if err != nil {
 		t.Fatal(err)
 	}
+	ticket.Seal(s.tickets, laid)
+	s.plans = plans
 	s.list, err = buying.Make(job, s.tickets, s.plans, buying.Shop{
 		Currency: "EUR", Waste: 5, TapeRoll: 50 * measure.Metre, Spool: 1000 * measure.Metre, SlatLength: 2400 * mm, SawCut: 3 * mm,
 		NeedleSeam: 50 * measure.Metre, BladeCut: 100 * measure.Metre, Rate: 42 * measure.Unit, Minutes: map[string]int{"cut": 9, "sew": 12},

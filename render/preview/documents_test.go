@@ -57,10 +57,11 @@ func documents(t testing.TB, paper string) []*page.Document {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plans, err := cutplan.Make(context.Background(), tickets, cutplan.Options{KeepWidth: 12 * inch, KeepLength: 12 * inch, Effort: nest.Seconds(0)})
+	plans, laid, err := cutplan.Make(context.Background(), tickets, cutplan.Options{KeepWidth: 12 * inch, KeepLength: 12 * inch, Effort: nest.Seconds(0)})
 	if err != nil {
 		t.Fatal(err)
 	}
+	ticket.Seal(tickets, laid)
 	cards := card.Options{Info: page.Info{Title: "Tickets"}, Paper: on, Margins: margins, Address: "HTTP://192.168.1.20:8080", Code128: true}
 	// The printer is off by 1 %: the preview shows the page as it is corrected.
 	full := fullscale.Options{Paper: on, Margins: margins, Overlap: 20 * mm, Style: job.Style, Job: job.Name, Printer: "office", Correction: page.Correction{X: 1_010_000, Y: 990_000}}

@@ -94,6 +94,7 @@ func sampleOf(t testing.TB, job string) []*mark.Ticket {
 	if err != nil {
 		t.Fatal(err)
 	}
+	ticket.Seal(made, nil)
 	var list []*mark.Ticket
 	for _, m := range made {
 		summary, err := SummaryOf(m).JSON()

@@ -46,14 +46,15 @@ func shop() buying.Shop {
 
 func listOf(t testing.TB, job *ticket.Job, s buying.Shop) buying.List {
 	t.Helper()
-	var plans []*cutplan.Plan
-	all, err := ticket.Make(job, ticket.Options{Route: route.Usual(), Plan: func(ts []*ticket.Ticket) (err error) {
-		plans, err = cutplan.Make(context.Background(), ts, cutplan.Options{Effort: nest.Seconds(0.1), Supply: job.Supply})
-		return err
-	}})
+	all, err := ticket.Make(job, ticket.Options{Route: route.Usual()})
 	if err != nil {
 		t.Fatal(err)
 	}
+	plans, laid, err := cutplan.Make(context.Background(), all, cutplan.Options{Effort: nest.Seconds(0.1), Supply: job.Supply})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ticket.Seal(all, laid)
 	list, err := buying.Make(job, all, plans, s)
 	if err != nil {
 		t.Fatal(err)

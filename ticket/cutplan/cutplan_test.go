@@ -46,14 +46,15 @@ func options() cutplan.Options {
 func plan(t rapid.TB, opt cutplan.Options, shades ...ticket.Shade) ([]*ticket.Ticket, []*cutplan.Plan) {
 	t.Helper()
 	job := &ticket.Job{Name: "Heron Landing", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches), Shades: shades}
-	var plans []*cutplan.Plan
-	all, err := ticket.Make(job, ticket.Options{Route: route.Usual(), Limits: ticket.Limits{Table: opt.Table}, Plan: func(ts []*ticket.Ticket) (err error) {
-		plans, err = cutplan.Make(context.Background(), ts, opt)
-		return err
-	}})
+	all, err := ticket.Make(job, ticket.Options{Route: route.Usual(), Limits: ticket.Limits{Table: opt.Table}})
 	if err != nil {
 		t.Fatal(err)
 	}
+	plans, laid, err := cutplan.Make(context.Background(), all, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ticket.Seal(all, laid)
 	for _, p := range plans {
 		mustSpeak(t, p)
 	}
@@ -290,7 +291,7 @@ func TestRecord(t *testing.T) {
 		t.Errorf("place %+v; want the offcut of the record", all[0].Plan)
 	}
 	opt.Record = record{err: errors.New("disk")}
-	_, err := cutplan.Make(context.Background(), all, opt)
+	_, _, err := cutplan.Make(context.Background(), all, opt)
 	if err == nil || err.Error() != "goods mesh: record of offcuts: disk" {
 		t.Errorf("error %v", err)
 	}
@@ -302,7 +303,7 @@ func TestRefused(t *testing.T) {
 	for i := range many {
 		many[i] = all[0]
 	}
-	_, err := cutplan.Make(context.Background(), many, options())
+	_, _, err := cutplan.Make(context.Background(), many, options())
 	var r *cutplan.Refusal
 	if !errors.As(err, &r) || r.Goods != "mesh" || !strings.Contains(err.Error(), "10000") {
 		t.Errorf("%d panels: %v; want a refusal that names the limit", len(many), err)
@@ -318,10 +319,11 @@ func TestInterrupted(t *testing.T) {
 	all, _ := plan(t, options(), shades...)
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	plans, err := cutplan.Make(ctx, all, cutplan.Options{Effort: nest.Seconds(1000)})
+	plans, laid, err := cutplan.Make(ctx, all, cutplan.Options{Effort: nest.Seconds(1000)})
 	if err != nil {
 		t.Fatal(err)
 	}
+	ticket.Seal(all, laid)
 	mustHold(t, plans[0])
 	if p, inches := plans[0], measure.Usual(measure.Inches); !p.Cut || !strings.HasSuffix(p.Verdict(inches, inches.Format).String(), "; the search was interrupted") {
 		t.Errorf("cut short %v: %s", p.Cut, p.Verdict(inches, inches.Format))

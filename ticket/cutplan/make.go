@@ -41,23 +41,35 @@ func (r *Refusal) Error() string { return fmt.Sprintf("goods %s: %s", r.Goods, r
 func (r *Refusal) Unwrap() error { return r.Err }
 
 // Make plans the panels of all tickets that are not stopped, goods by goods in
-// the job's order, and gives each ticket its place. Panels that must be turned
-// alike and cannot be get a finding of the level stop instead. When ctx ends,
-// the plans are the best so far. Where a goods cannot be planned, the error is a
-// [*Refusal].
-func Make(ctx context.Context, tickets []*ticket.Ticket, opt Options) ([]*Plan, error) {
+// the job's order. It changes no ticket: what the plans say of each, [ticket.Seal]
+// writes down. Panels that must be turned alike and cannot be get a finding of the
+// level stop instead of a place. When ctx ends, the plans are the best so far.
+// Where a goods cannot be planned, the error is a [*Refusal].
+func Make(ctx context.Context, tickets []*ticket.Ticket, opt Options) ([]*Plan, map[*ticket.Ticket]ticket.OnPlan, error) {
 	var plans []*Plan
+	laid := map[*ticket.Ticket]ticket.OnPlan{}
 	for _, g := range byGoods(tickets) {
-		g.matched(opt)
+		g.matched(opt, laid)
 		plan, err := g.plan(ctx, opt)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if plan != nil {
+			plan.place(laid)
+			g.unlike(laid)
 			plans = append(plans, plan)
 		}
 	}
-	return plans, nil
+	return plans, laid, nil
+}
+
+// note adds a finding to what is laid of some tickets.
+func note(laid map[*ticket.Ticket]ticket.OnPlan, tickets []*ticket.Ticket, f finding.Finding) {
+	for _, t := range tickets {
+		on := laid[t]
+		on.Findings = append(on.Findings, f)
+		laid[t] = on
+	}
 }
 
 // A group is the tickets of one goods, by shade.
@@ -105,7 +117,7 @@ func (g *group) match(s *ticket.Shade) string {
 
 // matched stops the shades that are to be turned alike with others and cannot
 // be: some fit the roll only straight, others only turned.
-func (g *group) matched(opt Options) {
+func (g *group) matched(opt Options, laid map[*ticket.Ticket]ticket.OnPlan) {
 	fits := func(s *ticket.Ticket, turned bool) bool {
 		w, l := s.Cut.Width+2*g.goods.Allowance, s.Cut.Length+2*g.goods.Allowance
 		if turned {
@@ -131,11 +143,9 @@ func (g *group) matched(opt Options) {
 			left = append(left, units)
 			continue
 		}
-		for _, t := range units {
-			t.AddFinding(finding.Finding{Level: finding.Stop, Field: "goods.match",
-				Text:   message.Of("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
-				Source: "goods.match, and the usable width of the goods", Remedy: message.Of("use wider goods, give the shades different rooms with match: room, or leave match out")})
-		}
+		note(laid, units, finding.Finding{Level: finding.Stop, Field: "goods.match",
+			Text:   message.Of("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
+			Source: "goods.match, and the usable width of the goods", Remedy: message.Of("use wider goods, give the shades different rooms with match: room, or leave match out")})
 	}
 	g.shades = left
 }
@@ -187,34 +197,30 @@ func (g *group) plan(ctx context.Context, opt Options) (*Plan, error) {
 		p.Panels = append(p.Panels, Panel{Ticket: g.shades[q.Piece][q.Copy], Turned: q.Turned, Part: -1})
 	}
 	w.write(stock)
-	p.place()
-	g.unlike()
 	return p, nil
 }
 
 // unlike tells of shades whose units come out turned some and straight some: cloth
 // that lies any way may still look another way.
-func (g *group) unlike() {
+func (g *group) unlike(laid map[*ticket.Ticket]ticket.OnPlan) {
 	for _, units := range g.shades {
 		turned := 0
 		for _, t := range units {
-			if t.Plan.Turned {
+			if laid[t].Place.Turned {
 				turned++
 			}
 		}
 		if turned == 0 || turned == len(units) {
 			continue
 		}
-		for _, t := range units {
-			t.AddFinding(finding.Finding{Level: finding.Note, Field: "goods.match",
-				Text:   message.Of("of the %d panels of this shade %d are cut turned a quarter", len(units), turned),
-				Source: "the cut plan", Remedy: message.Of("lay two scraps of the cloth side by side, one turned; if they look unlike, give the goods match: room")})
-		}
+		note(laid, units, finding.Finding{Level: finding.Note, Field: "goods.match",
+			Text:   message.Of("of the %d panels of this shade %d are cut turned a quarter", len(units), turned),
+			Source: "the cut plan", Remedy: message.Of("lay two scraps of the cloth side by side, one turned; if they look unlike, give the goods match: room")})
 	}
 }
 
-// place tells each ticket where its panel lies.
-func (p *Plan) place() {
+// place says of each ticket where its panel lies.
+func (p *Plan) place(laid map[*ticket.Ticket]ticket.OnPlan) {
 	section := map[int]int{}
 	for i, s := range p.Sections {
 		section[s.Part] = i + 1
@@ -236,7 +242,9 @@ func (p *Plan) place() {
 		}
 		slices.Reverse(at.Cuts)
 		at.Section = section[last]
-		q.Ticket.Plan = at
+		on := laid[q.Ticket]
+		on.Place = at
+		laid[q.Ticket] = on
 	}
 }
 

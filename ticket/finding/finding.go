@@ -56,9 +56,8 @@ type Finding struct {
 	Source string          // where the limit comes from
 	Remedy message.Message // what would mend it
 
-	// Unchecked says that a missing measure kept something from being judged. No
-	// revision covers it: it is printed as the other fields say.
-	Unchecked bool `json:"-"`
+	// Unchecked says that a missing measure kept something from being judged.
+	Unchecked bool
 }
 
 // NoGuess is the Source of every finding that is Unchecked.

@@ -41,7 +41,7 @@ func plan(t testing.TB, r *Record, job *ticket.Job) []*cutplan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plans, err := cutplan.Make(context.Background(), tickets, cutplan.Options{
+	plans, _, err := cutplan.Make(context.Background(), tickets, cutplan.Options{
 		KeepWidth: 12 * in, KeepLength: 18 * in, Effort: nest.Seconds(1), Record: r.For(job),
 	})
 	if err != nil {
