@@ -203,7 +203,7 @@ func TestWords(t *testing.T) {
 		{"2 of 2", "second of two"},
 		{"rev " + string(all[1].Revision), "the ticket"},
 		{all[1].Code.Grouped(), "the ticket"},
-		{"1 March 2027", "the job"},
+		{"March 1, 2027", "the job"},
 		{ticket.Trades.String(), "the ticket"},
 		{"Roll: standard", "the job"},
 	} {

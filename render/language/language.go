@@ -28,19 +28,20 @@ type way struct {
 	tag   string // BCP 47
 	name  string // as its readers call it
 	comma bool   // the decimal mark is a comma
-	times times
+	times calendar
 	book  func() map[message.English]string // nil: English
 }
 
-// ways lists what may be chosen. Decimal marks are those of Unicode CLDR, which
-// a test holds them to through golang.org/x/text.
+// ways lists what may be chosen. Decimal marks, dates and times are those of
+// Unicode CLDR, which tests hold them to: the marks through golang.org/x/text, the
+// rest through a table made by ICU.
 var ways = []way{
-	{tag: "en", name: "English", times: dayFirst},
-	{tag: "en-GB", name: "English (United Kingdom)", times: dayFirst},
-	{tag: "en-US", name: "English (United States)", times: monthFirst},
-	{tag: "es", name: "español", comma: true, times: spanishTimes, book: spanish},
-	{tag: "es-MX", name: "español (México)", times: spanishTimes, book: spanish},
-	{tag: "es-US", name: "español (Estados Unidos)", times: spanishTwelve, book: spanish},
+	{tag: "en", name: "English", times: usEnglish},
+	{tag: "en-GB", name: "English (United Kingdom)", times: ukEnglish},
+	{tag: "en-US", name: "English (United States)", times: usEnglish},
+	{tag: "es", name: "español", comma: true, times: spainSpanish, book: spanish},
+	{tag: "es-MX", name: "español (México)", times: mexicoSpanish, book: spanish},
+	{tag: "es-US", name: "español (Estados Unidos)", times: usSpanish, book: spanish},
 }
 
 // Names returns the tags that [Named] knows, in order.

@@ -3,7 +3,6 @@ package language
 import (
 	"strings"
 	"testing"
-	"time"
 
 	xlanguage "golang.org/x/text/language"
 	xmessage "golang.org/x/text/message"
@@ -26,40 +25,6 @@ func TestDecimalMark(t *testing.T) {
 		theirs := xmessage.NewPrinter(tag).Sprint(number.Decimal(1.5))
 		if got, want := l.Comma(), theirs == "1,5"; got != want {
 			t.Errorf("%s: comma %v; CLDR writes %q", name, got, theirs)
-		}
-	}
-}
-
-func TestTime(t *testing.T) {
-	afternoon := time.Date(2026, time.March, 9, 14, 5, 0, 0, time.UTC) // a Monday
-	tests := []struct {
-		tag  string
-		form message.Form
-		want string
-	}{ // Unicode CLDR's orders of en, en-US, es, es-MX and es-US, from memory; words by hand
-		{"en", message.DayMonth, "9 March"},
-		{"en", message.Date, "9 March 2026"},
-		{"en", message.Stamp, "Mon 9 Mar, 14:05"},
-		{"en-US", message.DayMonth, "March 9"},
-		{"en-US", message.Date, "March 9, 2026"},
-		{"en-US", message.Clock, "2:05 PM"},
-		{"en-US", message.Stamp, "Mon Mar 9, 2:05 PM"},
-		{"es", message.DayMonth, "9 de marzo"},
-		{"es", message.Date, "9 de marzo de 2026"},
-		{"es", message.Clock, "14:05"},
-		{"es", message.Stamp, "lun 9 mar, 14:05"},
-		{"es-MX", message.Clock, "14:05"},
-		{"es-MX", message.Date, "9 de marzo de 2026"},
-		{"es-US", message.Clock, "2:05\u00a0p.\u00a0m."},
-		{"es-US", message.Stamp, "lun 9 mar, 2:05\u00a0p.\u00a0m."},
-	}
-	for _, tt := range tests {
-		l, err := Named(tt.tag)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := l.Say("%s", message.At(afternoon, tt.form)); got != tt.want {
-			t.Errorf("%s, form %d: %q; want %q", tt.tag, tt.form, got, tt.want)
 		}
 	}
 }

@@ -2,15 +2,11 @@ package language
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"shadewright/ticket/message"
 )
-
-// times tells times.
-type times interface {
-	tell(t message.Time) string
-}
 
 // Time returns a time as the language's readers write it.
 func (l Language) Time(t message.Time) string {
@@ -20,55 +16,122 @@ func (l Language) Time(t message.Time) string {
 	return l.its().times.tell(t)
 }
 
-// layouts are the forms of a time, by [message.Form], for package time.
-type layouts [4]string
+// A calendar writes dates and times as Unicode CLDR does for a country:
+// testdata/cldr.tsv has that data, and a test holds every form to it. Months are
+// in words in every form, so that nobody takes the day for the month.
+type calendar struct {
+	months *[12]string
+	short  *[12]string
+	days   *[7]string
 
-func (l layouts) tell(t message.Time) string { return t.Format(l[t.Form]) }
-
-// Orders and clocks are those of Unicode CLDR (en, en-GB, en-US, es, es-MX,
-// es-US; from memory), with months in words so that no day is taken for a month.
-// English without a country keeps to the day first and 24 hours.
-var (
-	dayFirst   = layouts{"2 January", "2 January 2006", "15:04", "Mon 2 Jan, 15:04"}
-	monthFirst = layouts{"January 2", "January 2, 2006", "3:04 PM", "Mon Jan 2, 3:04 PM"}
-
-	spanishTimes  = inSpanish{clock: "15:04"}
-	spanishTwelve = inSpanish{clock: "3:04", half: true}
-)
-
-// inSpanish tells times in Spanish: months and days have no capital, and "de"
-// before month and year.
-type inSpanish struct {
-	clock string
-	half  bool // a. m. or p. m. follows
+	// Patterns in CLDR's letters: d, MMM, MMMM, y, E; HH, H and h; mm; a. See
+	// [calendar.write].
+	dayMonth, date, stampDate, clock string
+	morning, afternoon               string
 }
 
-func (s inSpanish) tell(t message.Time) string {
-	day := fmt.Sprintf("%d de %s", t.Day(), spanishMonths[t.Month()-1])
+func (c calendar) tell(t message.Time) string {
 	switch t.Form {
 	case message.Clock:
-		return s.hour(t.Time)
+		return c.write(c.clock, t.Time)
 	case message.Date:
-		return fmt.Sprintf("%s de %d", day, t.Year())
+		return c.write(c.date, t.Time)
 	case message.Stamp:
-		return fmt.Sprintf("%s %d %.3s, %s", spanishDays[t.Weekday()], t.Day(), spanishMonths[t.Month()-1], s.hour(t.Time))
+		return c.write(c.stampDate, t.Time) + ", " + c.write(c.clock, t.Time)
 	}
-	return day
+	return c.write(c.dayMonth, t.Time)
 }
 
-func (s inSpanish) hour(t time.Time) string {
-	words := t.Format(s.clock)
-	if !s.half {
-		return words
+// write fills in a pattern. Letters in quotes, and what is no letter, stay.
+func (c calendar) write(pattern string, t time.Time) string {
+	var b strings.Builder
+	for i := 0; i < len(pattern); {
+		if pattern[i] == '\'' {
+			n := strings.IndexByte(pattern[i+1:], '\'')
+			b.WriteString(pattern[i+1 : i+1+n])
+			i += n + 2
+			continue
+		}
+		n := i + 1
+		for n < len(pattern) && pattern[n] == pattern[i] {
+			n++
+		}
+		b.WriteString(c.field(pattern[i:n], t))
+		i = n
 	}
-	// The spaces do not break: Ortografía de la lengua española, 2010.
-	if t.Hour() < 12 {
-		return words + "\u00a0a.\u00a0m."
-	}
-	return words + "\u00a0p.\u00a0m."
+	return b.String()
 }
+
+// field returns a run of one letter filled in, or what is no field as it is.
+func (c calendar) field(run string, t time.Time) string {
+	switch run {
+	case "d":
+		return fmt.Sprint(t.Day())
+	case "MMM":
+		return c.short[t.Month()-1]
+	case "MMMM":
+		return c.months[t.Month()-1]
+	case "y":
+		return fmt.Sprint(t.Year())
+	case "E":
+		return c.days[t.Weekday()]
+	case "H":
+		return fmt.Sprint(t.Hour())
+	case "HH":
+		return t.Format("15")
+	case "h":
+		return t.Format("3")
+	case "mm":
+		return t.Format("04")
+	case "a":
+		if t.Hour() < 12 {
+			return c.morning
+		}
+		return c.afternoon
+	}
+	return run
+}
+
+// A no-break space keeps AM or PM with its hour. CLDR has a narrow one in some of
+// these languages, which not every screen's face can show.
+const nbsp = "\u00a0"
+
+// The calendars of CLDR 48. English without a country is that of the United
+// States there, Spanish without a country that of Spain.
+var (
+	usEnglish = calendar{
+		months: &englishMonths, short: &englishShort, days: &englishDays,
+		dayMonth: "MMMM d", date: "MMMM d, y", stampDate: "E, MMM d",
+		clock: "h:mm" + nbsp + "a", morning: "AM", afternoon: "PM",
+	}
+	ukEnglish = calendar{
+		months: &englishMonths, short: &britishShort, days: &englishDays,
+		dayMonth: "d MMMM", date: "d MMMM y", stampDate: "E d MMM", clock: "HH:mm",
+	}
+	spainSpanish = calendar{
+		months: &spanishMonths, short: &spanishShort, days: &spanishDays,
+		dayMonth: "d 'de' MMMM", date: "d 'de' MMMM 'de' y", stampDate: "E, d MMM", clock: "H:mm",
+	}
+	mexicoSpanish = calendar{
+		months: &spanishMonths, short: &mexicanShort, days: &spanishDays,
+		dayMonth: "d 'de' MMMM", date: "d 'de' MMMM 'de' y", stampDate: "E d 'de' MMM",
+		clock: "h:mm" + nbsp + "a", morning: "a.m.", afternoon: "p.m.",
+	}
+	usSpanish = calendar{
+		months: &spanishMonths, short: &spanishShort, days: &spanishDays,
+		dayMonth: "d 'de' MMMM", date: "d 'de' MMMM 'de' y", stampDate: "E, d 'de' MMM",
+		clock: "h:mm" + nbsp + "a", morning: "a.m.", afternoon: "p.m.",
+	}
+)
 
 var (
+	englishMonths = [12]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
+	englishShort  = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+	britishShort  = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sept", "Oct", "Nov", "Dec"}
+	englishDays   = [7]string{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"}
+
 	spanishMonths = [12]string{"enero", "febrero", "marzo", "abril", "mayo", "junio", "julio", "agosto", "septiembre", "octubre", "noviembre", "diciembre"}
+	spanishShort  = [12]string{"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic"}
+	mexicanShort  = [12]string{"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sep", "oct", "nov", "dic"}
 	spanishDays   = [7]string{"dom", "lun", "mar", "mié", "jue", "vie", "sáb"}
 )

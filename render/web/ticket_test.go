@@ -102,7 +102,7 @@ func TestTimeIsOfTheShop(t *testing.T) {
 	p := s.joined()
 	page := p.get(pathOf(s.named("door")))
 	wantIn(t, p.does(page, "held", "reason", "no cloth", "at", "2027-02-02T02:30:00.000Z"), http.StatusOK, "<strong>HELD</strong>")
-	wantIn(t, p.does(page, "done"), http.StatusConflict, "held: no cloth at 21:30 on 1 February by ann")
+	wantIn(t, p.does(page, "done"), http.StatusConflict, "held: no cloth at 9:30\u00a0PM on February 1 by ann")
 }
 
 func TestTicketAddresses(t *testing.T) {

@@ -145,8 +145,9 @@ type Time struct {
 // At returns a time to be told.
 func At(t time.Time, f Form) Time { return Time{t, f} }
 
-// String returns the time as English without a country tells it: nobody takes
-// the day for the month.
+// String returns the time for a terminal, which has no country: with the month in
+// words nobody takes the day for the month, and 24 hours need no AM or PM. Paper
+// and phones write it as their country does, in package render/language.
 func (t Time) String() string {
 	return t.Format([...]string{"2 January", "2 January 2006", "15:04", "Mon 2 Jan, 15:04"}[t.Form])
 }

@@ -1,0 +1,89 @@
+package language
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"strings"
+	"testing"
+	"time"
+
+	"shadewright/ticket/message"
+)
+
+const cldrTable = "testdata/cldr.tsv"
+
+// Every form of a time in every language is what Unicode CLDR has for it. The
+// table was written by ICU, through testdata/cldr.js; its first line names both
+// versions. A plain space stands there for any kind of space.
+func TestTimesFollowCLDR(t *testing.T) {
+	text, err := os.ReadFile(cldrTable)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimSpace(string(text)), "\n")
+	if !strings.HasPrefix(lines[0], "# CLDR ") || lines[1] != "tag\tinstant\tday and month\tdate\tclock\tstamp" {
+		t.Fatalf("the table begins with %q", lines[:2])
+	}
+	rows := map[string]int{}
+	for _, line := range lines[2:] {
+		cells := strings.Split(line, "\t")
+		l, err := Named(cells[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, err := time.Parse("2006-01-02T15:04", cells[1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows[l.Tag()]++
+		for i, form := range []message.Form{message.DayMonth, message.Date, message.Clock, message.Stamp} {
+			got := strings.ReplaceAll(l.Say("%s", message.At(at, form)), nbsp, " ")
+			if want := cells[2+i]; got != want {
+				t.Errorf("%s, %s, form %d: %q; want %q (%s)", cells[0], cells[1], form, got, want, lines[0])
+			}
+		}
+	}
+	for _, name := range Names() {
+		if rows[name] != 12 {
+			t.Errorf("%s: the table has %d rows; want one for each month", name, rows[name])
+		}
+	}
+}
+
+// The table is what its script writes, where a Node.js of its version of CLDR is.
+func TestTableOfTimes(t *testing.T) {
+	node, err := exec.LookPath("node")
+	if err != nil {
+		t.Skip("no node, whose ICU wrote " + cldrTable)
+	}
+	want, err := os.ReadFile(cldrTable)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := exec.Command(node, "testdata/cldr.js").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	version := func(table []byte) string {
+		first, _, _ := bytes.Cut(table, []byte(","))
+		return string(first)
+	}
+	if version(got) != version(want) {
+		t.Skipf("this node has %q; the table has %q", version(got), version(want))
+	}
+	_, got, _ = bytes.Cut(got, []byte("\n"))
+	if _, rows, _ := bytes.Cut(want, []byte("\n")); !bytes.Equal(got, rows) {
+		t.Errorf("%s is not what node testdata/cldr.js writes:\n%s", cldrTable, got)
+	}
+}
+
+// The hour and its AM or PM stay on one line.
+func TestClockDoesNotBreak(t *testing.T) {
+	at := time.Date(2027, time.March, 9, 14, 5, 0, 0, time.UTC)
+	for _, l := range All() {
+		if got := l.Say("%s", message.At(at, message.Clock)); strings.ContainsAny(got, " \u2009") {
+			t.Errorf("%s: %q has a space that breaks", l.Tag(), got)
+		}
+	}
+}
