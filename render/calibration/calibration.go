@@ -1,10 +1,10 @@
-// Package calibration draws the sheet that a printer is measured by, two long
-// rulers and a square, and works out from two readings what the printer needs for
-// lengths to come out true. A page that the print dialog has scaled is told from
-// a printer that is a little off; it is refused, for a correction of it would be
-// wrong on every other page.
+// Package calibration draws the sheet that a printer is measured with: two long
+// rulers and a square. From two readings it works out the correction that makes
+// the printer's lengths true. It tells a printer that is slightly off from a
+// page that the print dialog scaled. It refuses the scaled page, because a
+// correction made from it would be wrong on every other page.
 //
-// Lengths are exact. The readings are the caller's, as measured on paper.
+// Lengths are exact. The caller provides the readings, as measured on paper.
 package calibration
 
 import (
@@ -22,22 +22,22 @@ const mm = measure.Millimetre
 
 const title message.English = "Printer calibration"
 
-// Sizes of what stands around the rulers.
+// The sizes of the parts around the rulers.
 const (
 	wordsHeight = 46 * mm // title and words
-	inset       = 4 * mm  // of a ruler's ends from what can be printed
-	column      = 22 * mm // the upright ruler's
+	inset       = 4 * mm  // from the ruler's ends to the edge of the printable part
+	column      = 22 * mm // width of the upright ruler
 )
 
-// least is the shortest ruler that is worth measuring: at 100 mm a reading to
-// 0.2 mm tells 0.2 %. Common practice, no source.
+// least is the shortest useful ruler: at 100 mm, a reading to 0.2 mm is a
+// reading to 0.2 %. Common practice, no source.
 const least = 100 * mm
 
 // A Pair is a length along each axis of the sheet.
 type Pair struct{ Across, Down measure.Length }
 
-// Rulers returns how long the two rulers of a sheet are: whole half inches or
-// centimetres, as many as fit. It fails if the paper is too small to measure by.
+// Rulers returns the lengths of the sheet's two rulers: as many whole half
+// inches or centimetres as fit. It fails if the paper is too small.
 func Rulers(o fullscale.Options) (Pair, error) {
 	_, p, err := lay(o)
 	return p, err
@@ -57,13 +57,14 @@ func lay(o fullscale.Options) (fullscale.Sheet, Pair, error) {
 		Down:   (s.Frame.Height() - wordsHeight - 2*inset).Round(step, measure.Down),
 	}
 	if min(p.Across, p.Down) < least {
-		return s, p, fmt.Errorf("calibration: paper %s × %s is too small to measure a printer by; use paper that leaves rulers of %s", o.Paper.Width, o.Paper.Length, least)
+		return s, p, fmt.Errorf("calibration: paper of %s × %s is too small to measure a printer; use paper with room for rulers of at least %s", o.Style.Format(o.Paper.Width), o.Style.Format(o.Paper.Length), o.Style.Format(least))
 	}
 	return s, p, nil
 }
 
-// Document returns the sheet, which says what command takes the readings. It is drawn
-// without any correction, because it is to show the printer as it is.
+// Document returns the sheet, which names the command that takes the readings.
+// It ignores any correction, because the sheet must show the uncorrected
+// printer.
 func Document(o fullscale.Options, command string) (*page.Document, error) {
 	s, p, err := lay(o)
 	if err != nil {
@@ -81,7 +82,7 @@ func Document(o fullscale.Options, command string) (*page.Document, error) {
 	return doc, nil
 }
 
-// A sketch is the sheet being drawn.
+// A sketch is the sheet while it is drawn.
 type sketch struct{ fullscale.Drawing }
 
 func (d sketch) words(s fullscale.Sheet, p Pair, command string) {
@@ -99,8 +100,8 @@ func (d sketch) words(s fullscale.Sheet, p Pair, command string) {
 	}
 }
 
-// ruler draws a graduated line with a heavy mark at each end, to the right or
-// down from the corner.
+// ruler draws a graduated line to the right or down from the corner, with a
+// heavy mark at each end.
 func (d sketch) ruler(corner page.Point, length measure.Length, down bool) {
 	place := func(along, off measure.Length) page.Point {
 		if down {
@@ -129,8 +130,8 @@ func (d sketch) ruler(corner page.Point, length measure.Length, down bool) {
 	d.Text(at, d.Say("%s from mark to mark", d.Words(length)), f)
 }
 
-// square draws a square with its diagonals: where they differ the paper went
-// through askew.
+// square draws a square with its diagonals. If they differ on paper, the sheet
+// went through the printer askew.
 func (d sketch) square(at page.Point, room measure.Length) {
 	side := 4 * measure.Inch
 	if d.Style.System == measure.Millimetres {

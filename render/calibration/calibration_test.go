@@ -44,13 +44,14 @@ func TestRulers(t *testing.T) {
 	if o.Paper, err = sheet.Sized(120*mm, 120*mm); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Rulers(o); err == nil || !strings.Contains(err.Error(), "is too small to measure a printer by") {
-		t.Errorf("small paper: %v", err)
+	// By hand, to 1/16 in: 120 mm = 4.724 in, 4-3/4; 100 mm = 3.937 in, 3-15/16.
+	const small = "calibration: paper of 4-3/4 in × 4-3/4 in is too small to measure a printer; use paper with room for rulers of at least 3-15/16 in"
+	if _, err := Rulers(o); err == nil || err.Error() != small {
+		t.Errorf("small paper: %v; want %s", err, small)
 	}
 }
 
-// The rulers of the PDF, read back, are as long as they say, whatever correction
-// is set.
+// The rulers in the PDF have the stated length, whatever correction is set.
 func TestDocument(t *testing.T) {
 	o := optionsFor(t, "letter", measure.Inches)
 	want, err := Rulers(o)
@@ -86,7 +87,8 @@ func TestCorrect(t *testing.T) {
 	}
 }
 
-// Ratios of a page that a dialog fits to other paper, from the papers' sizes.
+// The ratios of a page that a print dialog fits to other paper follow from the
+// paper sizes.
 func TestCorrectRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		x, y float64
@@ -98,10 +100,10 @@ func TestCorrectRefuses(t *testing.T) {
 		{0.909091, 0.909091, "margins of 1/2 in", "(792 − 2·36) / 792 points"},
 		{0.941176, 0.941176, "margins of 1/4 in", "(612 − 2·18) / 612 points"},
 		{0.960784, 0.960784, "margins of 1/6 in", "(612 − 2·12) / 612 points"},
-		{0.98, 0.98, "the print dialog has scaled the page", "past the limit, no ratio known"},
+		{0.98, 0.98, "the print dialog has scaled the page", "above the limit, no known ratio"},
 		{1.06299, 1.06299, "enlarged from letter to the length of A4 paper", "297 / 279.4"},
-		{0.97, 1, "the two do not agree; measure both again", "a slip in one reading"},
-		{25.4, 25.4, "which no printer does; check the numbers, their units", "inches for millimetres"},
+		{0.97, 1, "the two readings do not agree; measure both again", "a slip in one reading"},
+		{25.4, 25.4, "which is outside the range of any printer; check the numbers and their units", "inches for millimetres"},
 	} {
 		measured := Pair{measure.FromMillimetres(250 * tt.x), measure.FromMillimetres(200 * tt.y)}
 		_, err := Correct(Pair{250 * mm, 200 * mm}, measured)

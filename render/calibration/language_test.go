@@ -19,13 +19,13 @@ func TestMarked(t *testing.T) {
 	for _, printer := range []string{"", "office"} {
 		o := optionsFor(t, "letter", measure.Inches)
 		o.Language, o.Printer, o.Job = readback.Marked(), printer, ""
-		// The command is typed as it stands.
+		// The reader types the command as printed, so it is not translated.
 		sheetIn(t, o).CheckMarked("office shadewright calibrate printer across down")
 	}
 }
 
-// In Spanish the words fit, and nothing else changes: both rulers and the square
-// are where they are in English.
+// In Spanish the texts fit and nothing else changes: both rulers and the square
+// stand where they stand in English.
 func TestSpanish(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "a5", "tabloid"} {
 		for _, u := range []measure.System{measure.Inches, measure.Millimetres} {

@@ -1,9 +1,9 @@
-// Package fullscale draws what a sheet carries that must come out of the printer
-// true to scale: the heading that asks for 100 %, the check square, check rulers
-// on both axes, the words of a printer's correction, and the marks by which
-// pieces of a drawing larger than the paper are joined. A [Window] maps a
-// drawing's own coordinates to the paper, exactly.
+// Package fullscale draws the parts that every sheet needs to prove that it
+// printed true to scale: the heading that asks for 100 %, the check square,
+// check rulers on both axes, and the line that names a printer's correction. It
+// also draws the marks for joining the pieces of a drawing larger than the
+// paper. A [Window] maps a drawing's own coordinates to the paper, exactly.
 //
-// Lengths are exact. What is drawn in the window is the caller's; this package
-// decides no dimension of it.
+// Lengths are exact. The caller draws the content of the window; this package
+// decides none of its dimensions.
 package fullscale

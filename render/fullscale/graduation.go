@@ -2,16 +2,16 @@ package fullscale
 
 import "shadewright/ticket/measure"
 
-// A Graduation is a rule's marks.
+// A Graduation describes the marks of a rule.
 type Graduation struct {
-	Step   measure.Length // of the finest marks
-	Number measure.Length // what one number counts
+	Step   measure.Length // between the finest marks
+	Number measure.Length // the unit of the numbers
 	Unit   string
-	every  []int            // of steps, coarsest first
-	ticks  []measure.Length // the lengths of their marks, and that of the finest
+	every  []int            // in steps, coarsest mark first
+	ticks  []measure.Length // the lengths of those marks, then of the finest
 }
 
-// Inch rules have binary subdivisions (NIST Handbook 44, 5.52 S.1).
+// An inch rule is divided by halves (NIST Handbook 44, 5.52 S.1).
 var (
 	inches = Graduation{measure.Inch / 8, measure.Inch, "in", []int{8, 4, 2}, []measure.Length{5 * mm, 7 * mm / 2, 5 * mm / 2, 3 * mm / 2}}
 	metric = Graduation{mm, measure.Centimetre, "cm", []int{10, 5}, []measure.Length{5 * mm, 3 * mm, 3 * mm / 2}}
@@ -25,7 +25,7 @@ func GraduationOf(s measure.System) Graduation {
 	return inches
 }
 
-// Tick returns how long the mark of the n-th step is, and whether it is numbered.
+// Tick returns the length of the mark at step n, and whether it has a number.
 func (g Graduation) Tick(n int) (length measure.Length, numbered bool) {
 	for i, every := range g.every {
 		if n%every == 0 {

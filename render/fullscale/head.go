@@ -8,17 +8,17 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Heading is what a sheet says of itself.
+// A Heading is the text at the top of a sheet.
 type Heading struct {
-	Title      message.English // what it is
-	Of         string          // what it is for, under the title
-	Check      message.English // to measure the square, whose side stands in it, and the rulers before anything else
-	How        message.Message // a sentence on how the sheet is used
+	Title      message.English // the kind of sheet
+	Of         string          // what the sheet is for, under the title
+	Check      message.English // asks to measure first the square, whose side it takes as argument, and the rulers
+	How        message.Message // how to use the sheet
 	Number, In int             // sheet 1 of 3
 }
 
-// Head writes the heading of a sheet: what it is, how to print it, how to see
-// that it came out true; and draws the check square and the check rulers.
+// Head draws the heading of a sheet: its title, how to print it and how to
+// check that it printed true, with the check square and the check rulers.
 func (d Drawing) Head(s Sheet, h Heading) {
 	f := s.Frame
 	room := headWidth(f) - checkSquare(d.Style.System) - 8*mm
@@ -43,14 +43,14 @@ func (d Drawing) Head(s Sheet, h Heading) {
 	d.checks(s)
 }
 
-// mostHead is how wide a heading gets: what a person sees at once, standing at the
-// left of a long sheet.
+// mostHead is the greatest width of a heading: as much as a person sees at once
+// from the left end of a long sheet.
 const mostHead = 420 * mm
 
 func headWidth(frame page.Rect) measure.Length { return min(frame.Width(), mostHead) }
 
-// wrapped breaks words into the lines that stay clear of the check ruler, smaller
-// where there would be more of them.
+// wrapped breaks words into lines that stay clear of the check ruler, in
+// smaller type if there would be too many lines.
 func (d Drawing) wrapped(words string, room measure.Length) ([]string, page.Face) {
 	most, face := 5, Plain()
 	if d.corrected() {
@@ -85,18 +85,19 @@ func (d Drawing) checks(s Sheet) {
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.Words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, d.Say("each way"), page.Face{Size: Small().Size, Align: page.Middle})
 	g := GraduationOf(d.Style.System)
-	// One ruler runs across below the heading, the other down the left column.
+	// One ruler runs across below the heading, the other one down the left
+	// side.
 	y := s.Body.Min.Y - 3*mm
 	across := sq.Min.X - 4*mm - f.Min.X
 	if f.Width() > mostHead {
-		across = f.Width() // it runs on below the square: a long sheet has much to be off by
+		across = f.Width() // continue below the square: on a long sheet a small error adds up
 	}
 	d.ruler(page.Point{X: f.Min.X, Y: y}, g, across, false)
 	d.ruler(page.Point{X: f.Min.X, Y: y}, g, f.Max.Y-y, true)
 }
 
-// ruler draws a rule from at to the right, or down, as many whole numbers long
-// as fit the room.
+// ruler draws a rule from at to the right, or down, with as many whole numbers
+// as fit.
 func (d Drawing) ruler(at page.Point, g Graduation, room measure.Length, down bool) {
 	per := int(g.Number / g.Step)
 	last := int(room/g.Number) * per

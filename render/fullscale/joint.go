@@ -6,18 +6,19 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Pieces that overlap are joined along a line in the middle of what they share.
-// Both draw the same line with the same diamonds, placed from the drawing's
-// origin; the diamonds of one joint stand elsewhere than those of the next, so a
-// piece out of turn does not match.
+// Overlapping pieces are joined along a line in the middle of the overlap. Both
+// pieces carry the same line and the same diamonds, placed from the drawing's
+// origin. The diamonds of neighbouring joints are at different places, so a
+// piece in the wrong order does not match.
 
-// Joint returns where spans n-1 and n are joined.
+// Joint returns the place where spans n-1 and n are joined.
 func Joint(spans []sheet.Span, n int) measure.Length {
 	return (spans[n-1].To + spans[n].From) / 2
 }
 
-// JointMarks returns where the diamonds of joint n stand on a line of the given
-// length: one low, one high, moved up by a fifth of the way from joint to joint.
+// JointMarks returns the places of the two diamonds of joint n on a line of the
+// given length: one low, one high. Each joint moves them up by a fifth of the
+// way.
 func JointMarks(n int, length measure.Length) [2]measure.Length {
 	const room = 6 * mm
 	half := length / 2
@@ -25,8 +26,8 @@ func JointMarks(n int, length measure.Length) [2]measure.Length {
 	return [2]measure.Length{room/2 + move, half + room/2 + move}
 }
 
-// Map draws a whole drawing small in r, its pieces along x as boxes and piece
-// number at, from 0, black.
+// Map draws the whole drawing small in r: its pieces along x as boxes, with
+// piece at (counted from 0) in black.
 func (d Drawing) Map(r page.Rect, spans []sheet.Span, at int) {
 	first, last := spans[0].From, spans[len(spans)-1].To
 	for i, s := range spans {

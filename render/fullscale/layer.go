@@ -5,16 +5,17 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Layered canvas keeps what is drawn in layers, for a cutter or a projector.
+// A Layered canvas keeps its shapes in layers, for a cutting machine or a
+// projector.
 type Layered interface {
 	Canvas
-	// Layer makes what is drawn from now on part of a layer. The name is of small
-	// letters and dashes.
+	// Layer selects the layer for the following shapes. Its name must consist
+	// of small letters and dashes.
 	Layer(name string)
 }
 
-// ByPen is a canvas that puts each stroke on the layer that its pen stands for.
-// The fields name the layers of this package's pens, and of circles that are not dashed.
+// ByPen is a canvas that puts each stroke on the layer of its pen. The fields
+// name the layers of this package's pens, and the layer of solid circles.
 type ByPen struct {
 	Layered
 	Heavy, Solid, Dashed, Broken, Centred, Fine, Circles string
@@ -51,7 +52,8 @@ func (c *ByPen) Polygon(pts []page.Point, pen page.Pen) {
 	c.Layered.Polygon(pts, pen)
 }
 
-// Circle draws a circle. A dashed one is what its dashes say, and no hole.
+// Circle draws a circle. A dashed circle is not a hole, so it goes on the layer
+// of its pen.
 func (c *ByPen) Circle(centre page.Point, radius measure.Length, pen page.Pen) {
 	c.Layer(c.Circles)
 	if len(pen.Dash) > 0 {

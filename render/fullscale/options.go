@@ -10,22 +10,22 @@ import (
 
 const mm = measure.Millimetre
 
-// Options says what paper a document is for and who prints it.
+// Options describes the paper of a document, the job and the printer.
 type Options struct {
 	Paper      sheet.Paper
 	Margins    sheet.Margins
-	Overlap    measure.Length // of neighbouring pieces
-	Style      measure.Style  // of the words and the scales
+	Overlap    measure.Length // between neighbouring pieces
+	Style      measure.Style  // of lengths in text and on rulers
 	Job        string         // printed on every sheet
 	Language   language.Language
 	Correction page.Correction
-	Printer    string // whose correction it is; empty if none
+	Printer    string // the printer the correction is for; empty if unnamed
 }
 
-// Say puts a text into the language of the paper.
+// Say returns a text in the language of the paper.
 func (o Options) Say(e message.English, args ...any) string { return o.Language.Say(e, args...) }
 
-// Document returns an empty document of the given title.
+// Document returns an empty document with the given title.
 func (o Options) Document(title message.English) *page.Document {
 	return page.New(page.Info{
 		Title: o.Language.Put(message.Join(", ", message.Of(title), message.Verbatim(o.Job))), Creator: "Shadewright", Lang: o.Language.Tag(),
@@ -33,13 +33,13 @@ func (o Options) Document(title message.English) *page.Document {
 	})
 }
 
-// Words returns a length in words, with a sign where they are rounded.
+// Words returns a length as text, with a sign if it is rounded.
 func (o Options) Words(l measure.Length) string {
 	return o.Style.Words(l, measure.Nearest).Printed()
 }
 
-// corrected reports whether the sheet is to say that it is corrected: a factor may
-// be written out in the settings without the name of a printer.
+// corrected reports whether the sheet must state a correction. Settings can
+// give the factors without naming a printer.
 func (o Options) corrected() bool {
 	one := func(f measure.Factor) bool { return f == 0 || f == measure.One }
 	return o.Printer != "" || !one(o.Correction.X) || !one(o.Correction.Y)
@@ -53,7 +53,7 @@ func (o Options) correctionWords() string {
 	return o.Say("corrected for printer '%s': %s × %s", o.Printer, o.factor(c.X), o.factor(c.Y))
 }
 
-// factor puts a correction's factor into words: 1.0031.
+// factor returns a correction's factor as text: 1.0031.
 func (o Options) factor(f measure.Factor) string {
 	if f == 0 {
 		f = measure.One
@@ -61,7 +61,7 @@ func (o Options) factor(f measure.Factor) string {
 	return o.Style.Decimal(f.Float(), 4)
 }
 
-// A Canvas is what a sheet needs from a page.
+// A Canvas is the part of a page that a sheet draws on.
 type Canvas interface {
 	Line(from, to page.Point, pen page.Pen)
 	Rect(r page.Rect, pen page.Pen)
@@ -73,7 +73,7 @@ type Canvas interface {
 	Text(at page.Point, s string, f page.Face)
 }
 
-// A Drawing is one sheet being drawn.
+// A Drawing is one sheet while it is drawn.
 type Drawing struct {
 	Canvas
 	Options

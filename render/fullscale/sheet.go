@@ -6,21 +6,22 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// HeadHeight and ColumnWidth are what heading and check rulers take of the
-// paper, at its top and at its left.
+// HeadHeight and ColumnWidth are the room for the heading at the top and for
+// the check ruler at the left.
 const (
 	HeadHeight  = 50 * mm
 	ColumnWidth = 11 * mm
 )
 
-// A Sheet is one page: what the printer can print of it, and the Body that
-// heading and check rulers leave.
+// A Sheet is one page. Frame is the printable part; Body is the part of it
+// without the heading and the check rulers.
 type Sheet struct {
 	Size        measure.Size
 	Frame, Body page.Rect
 }
 
-// On returns the sheet of a paper as it lies, with margins as it lies.
+// On returns the sheet for paper and margins, both given the way the sheet
+// lies.
 func On(p sheet.Paper, m sheet.Margins) (Sheet, error) {
 	f, err := m.Within(p)
 	if err != nil {
@@ -33,7 +34,7 @@ func On(p sheet.Paper, m sheet.Margins) (Sheet, error) {
 	return Sheet{Size: p.Size, Frame: box(f), Body: box(room)}, nil
 }
 
-// Room returns margins with what heading and check rulers take added.
+// Room returns margins enlarged by the heading and the check ruler.
 func Room(m sheet.Margins) sheet.Margins {
 	m.Left += ColumnWidth
 	m.Top += HeadHeight

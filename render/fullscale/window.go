@@ -7,36 +7,38 @@ import (
 )
 
 // A Window maps a part of a drawing to the paper at full scale and draws only
-// what lies in it. The drawing's x runs to the right, y up, from its own origin;
-// X and Y are the part that is seen, At the paper of the drawing's (X.From, 0).
+// that part. The drawing's x runs right and its y up from its own origin. X and
+// Y are the visible part, and At is the point of the paper for the drawing's
+// point (X.From, 0).
 type Window struct {
 	Drawing
 	At   page.Point
 	X, Y sheet.Span
 }
 
-// Place returns where a point of the drawing lies on the paper.
+// Place returns the point on the paper for a point of the drawing.
 func (v Window) Place(x, y measure.Length) page.Point {
 	return page.Point{X: v.At.X + x - v.X.From, Y: v.At.Y - y}
 }
 
-// Across draws a level line from x1 to x2, as far as it is seen. The dashes are
-// counted from x1, so they run on from piece to piece.
+// Across draws the visible part of a level line from x1 to x2. The dashes start
+// at x1, so they continue from piece to piece.
 func (v Window) Across(y, x1, x2 measure.Length, pen page.Pen) {
 	if a, b, ok := seen(v.X, x1, x2, &pen); ok && within(v.Y, y) {
 		v.Line(v.Place(a, y), v.Place(b, y), pen)
 	}
 }
 
-// Up draws an upright line from y1 to y2, as far as it is seen, in the same way.
+// Up draws the visible part of an upright line from y1 to y2, also with dashes
+// that continue.
 func (v Window) Up(x, y1, y2 measure.Length, pen page.Pen) {
 	if a, b, ok := seen(v.Y, y1, y2, &pen); ok && within(v.X, x) {
 		v.Line(v.Place(x, a), v.Place(x, b), pen)
 	}
 }
 
-// seen cuts the stretch from a to b, in that direction, to what lies in s, and
-// moves the pen's dashes along.
+// seen returns the part of the stretch from a to b that lies in s, in the same
+// direction, and advances the pen's dashes to its start.
 func seen(s sheet.Span, a, b measure.Length, pen *page.Pen) (from, to measure.Length, ok bool) {
 	from, to = min(max(a, s.From), s.To), min(max(b, s.From), s.To)
 	if len(pen.Dash) > 0 {
@@ -45,12 +47,12 @@ func seen(s sheet.Span, a, b measure.Length, pen *page.Pen) (from, to measure.Le
 	return from, to, from != to
 }
 
-// Sees reports whether a point lies in the window or on its edge.
+// Sees reports whether a point is inside the window or on its edge.
 func (v Window) Sees(x, y measure.Length) bool { return within(v.X, x) && within(v.Y, y) }
 
 func within(s sheet.Span, l measure.Length) bool { return s.From <= l && l <= s.To }
 
-// Write sets a text at (x, y) if it is seen whole along x. A turned text reads
+// Write draws text at (x, y) if its whole width is visible. Turned text reads
 // upward and stands left of x.
 func (v Window) Write(x, y measure.Length, s string, f page.Face) {
 	left, right := x, x
@@ -69,7 +71,7 @@ func (v Window) Write(x, y measure.Length, s string, f page.Face) {
 	}
 }
 
-// Diamond draws an alignment mark: an outline with a cross in it.
+// Diamond draws an alignment mark: a diamond with a level line through it.
 func (v Window) Diamond(x, y measure.Length) {
 	const r = 3 * mm
 	v.Polygon([]page.Point{v.Place(x-r, y), v.Place(x, y+r), v.Place(x+r, y), v.Place(x, y-r)}, page.Fine())

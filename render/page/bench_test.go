@@ -14,12 +14,12 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The benchmarks draw one page of a ticket's density: 90 strings, 120 lines
-// with three pens, and a QR symbol of 25 × 25 modules.
+// Each benchmark draws pages as dense as a ticket: 90 strings, 120 lines with
+// three pens, and a QR symbol of 25 × 25 modules.
 const (
 	benchTexts = 90
 	benchLines = 120
-	benchPages = 100 // to a document
+	benchPages = 100 // in each document
 )
 
 func benchText(i int) (at page.Point, s string, weight fonts.Weight, size measure.Length) {
@@ -42,8 +42,8 @@ func benchSymbol(b *testing.B) symbol.Symbol {
 	return s
 }
 
-// BenchmarkPage is the cost of a page drawn through this package, its share of
-// writing the document included.
+// BenchmarkPage measures drawing one page with this package, including its
+// share of writing the document.
 func BenchmarkPage(b *testing.B) {
 	code := benchSymbol(b)
 	b.ReportAllocs()
@@ -81,7 +81,7 @@ func drawBench(p *page.Page, code *symbol.Symbol) {
 	}
 }
 
-// BenchmarkPageBare is the same page drawn with the PDF library alone.
+// BenchmarkPageBare draws the same page with the PDF library alone.
 func BenchmarkPageBare(b *testing.B) {
 	code := benchSymbol(b)
 	pt := func(l measure.Length) float64 { return float64(l) * 72 / 25.4e6 }
@@ -140,8 +140,8 @@ func BenchmarkPageBare(b *testing.B) {
 	finish()
 }
 
-// BenchmarkDocument shows that time and memory grow with the number of pages:
-// ns/page, and bytes held for each page when the last one is drawn.
+// BenchmarkDocument measures how time and memory grow with the number of pages:
+// ns/page, and the bytes held for each page once the last one is drawn.
 func BenchmarkDocument(b *testing.B) {
 	for _, pages := range []int{100, 1000, 10000} {
 		b.Run(fmt.Sprint(pages), func(b *testing.B) {
@@ -167,15 +167,15 @@ func BenchmarkDocument(b *testing.B) {
 	}
 }
 
-// BenchmarkText is the cost of setting one line of text, with a fraction and
-// without; BenchmarkWrap that of a paragraph.
+// BenchmarkText measures setting one line of text, with and without a fraction;
+// BenchmarkWrap measures wrapping a paragraph.
 func BenchmarkText(b *testing.B) {
 	for _, s := range []string{"fold raw edge up to line 12", "43\u20093\u20444\u00a0in × 27\u20091\u20442\u00a0in"} {
 		b.Run(s, func(b *testing.B) {
 			b.ReportAllocs()
 			p := page.New(page.Info{}).Add(a4)
 			for n := 0; b.Loop(); n++ {
-				if n%1000 == 0 { // a page of usual size
+				if n%1000 == 0 { // a new page keeps memory flat
 					p = page.New(page.Info{}).Add(a4)
 				}
 				p.Text(page.Point{X: 10 * mm, Y: 10 * mm}, s, page.Face{Size: 10 * page.Pt})

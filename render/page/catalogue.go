@@ -11,20 +11,21 @@ import (
 	"unicode/utf16"
 )
 
-// A tail passes a document through to its writer and appends an incremental
-// update (ISO 32000-1, 7.5.6): the pages' content in place of the library's
-// empty pages, a catalogue that asks for printing without scaling, and the
-// document's information. The library drops write errors; the tail keeps the
-// first.
+// A tail copies a document to its writer and appends an incremental update (ISO
+// 32000-1, 7.5.6). The update replaces the library's empty pages with their
+// content, adds a catalogue that asks for printing without scaling, and adds
+// the document information. The library drops write errors; the tail keeps the
+// first one.
 type tail struct {
 	w    io.Writer
 	n    int64
 	err  error
 	hash hash.Hash
-	last []byte // the end of what was written, where the trailer is
+	last []byte // the last bytes written, which hold the trailer
 }
 
-// trailerRoom holds the library's trailer and the lines around it.
+// trailerRoom is enough bytes for the library's trailer and the lines around
+// it.
 const trailerRoom = 512
 
 func newTail(w io.Writer) *tail { return &tail{w: w, hash: sha256.New()} }
@@ -45,7 +46,7 @@ func (t *tail) Write(b []byte) (int, error) {
 	}
 	t.n += int64(n)
 	t.keep(err)
-	t.hash.Write(b[:n]) // never fails, says package hash
+	t.hash.Write(b[:n]) // a hash.Hash never returns an error
 	t.last = append(t.last, b[:n]...)
 	if len(t.last) > 8*trailerRoom {
 		t.last = append(t.last[:0], t.last[len(t.last)-trailerRoom:]...)
@@ -53,10 +54,10 @@ func (t *tail) Write(b []byte) (int, error) {
 	return n, err
 }
 
-var errTrailer = errors.New("the PDF library wrote an unknown trailer")
+var errTrailer = errors.New("the PDF library wrote a trailer in an unknown form; this is a fault of the program")
 
-// trailer returns what the library's trailer says: the number of objects and
-// where its cross-reference table begins.
+// trailer reads the library's trailer. It returns the number of objects and the
+// offset of the cross-reference table.
 func (t *tail) trailer() (size int, xref int64, err error) {
 	i := bytes.LastIndex(t.last, []byte("trailer"))
 	if i < 0 {
@@ -70,7 +71,8 @@ func (t *tail) trailer() (size int, xref int64, err error) {
 	return size, xref, nil
 }
 
-// catalogueID is the number of the library's catalogue, which is replaced.
+// catalogueID is the object number of the library's catalogue, which the update
+// replaces.
 const catalogueID = 1
 
 // finish appends the update.
@@ -98,23 +100,23 @@ func (t *tail) finish(info Info, pages []body) {
 		object(p.object, fmt.Appendf(nil, "<</Filter/FlateDecode/Length %d>>\nstream\n", len(p.stream)), p.stream, []byte("\nendstream"))
 	}
 	object(size, dictionary(info))
-	id := t.hash.Sum(nil)[:16] // equal documents have equal names
+	id := t.hash.Sum(nil)[:16] // equal documents get equal identifiers
 	start := t.n
 	t.put(xref.Bytes())
 	fmt.Fprintf(t, "trailer\n<</Size %d/Root %d 0 R/Info %d 0 R/Prev %d/ID[<%x><%x>]>>\nstartxref\n%d\n%%%%EOF\n",
 		size+1, catalogueID, size, prev, id, id, start)
 }
 
-// put writes b; the error is kept.
+// put writes b and keeps any error.
 func (t *tail) put(b []byte) {
 	if _, err := t.Write(b); err != nil {
 		t.keep(err)
 	}
 }
 
-// catalogue returns the document's catalogue.
+// catalogue returns the document catalogue.
 func catalogue(info Info) []byte {
-	// DisplayDocTitle shows the title, not the file's name.
+	// DisplayDocTitle makes the viewer show the title instead of the file name.
 	b := []byte("<</Type/Catalog/Pages 2 0 R/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>")
 	if info.Lang != "" {
 		b = append(b, "/Lang"+pdfText(info.Lang)...)
@@ -122,7 +124,7 @@ func catalogue(info Info) []byte {
 	return append(b, ">>"...)
 }
 
-// dictionary returns the document's information.
+// dictionary returns the document information dictionary.
 func dictionary(info Info) []byte {
 	b := []byte("<<")
 	for _, f := range []struct{ key, value string }{
@@ -135,8 +137,8 @@ func dictionary(info Info) []byte {
 	return append(b, ">>"...)
 }
 
-// pdfText returns s as a PDF text string: as it is if it is plain, else as UTF-16
-// in hexadecimal (ISO 32000-1, 7.9.2.2).
+// pdfText returns s as a PDF text string: plain ASCII unchanged, anything else
+// as UTF-16 in hexadecimal (ISO 32000-1, 7.9.2.2).
 func pdfText(s string) string {
 	special := func(r rune) bool { return r < ' ' || r > '~' || strings.ContainsRune(`()\`, r) }
 	if !strings.ContainsFunc(s, special) {

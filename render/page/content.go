@@ -9,29 +9,29 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A content is the stream of operators that draws a page (ISO 32000-1, 8.2).
-// It says only what changes: pen, shade and face stay until another is taken.
-// Marks that follow each other with the same pen or shade share one path, which
-// leaves no seams between touching areas.
+// A content is the stream of operators that draws a page (ISO 32000-1, 8.2). It
+// writes only changes: pen, grey and face stay set until replaced. Consecutive
+// marks with the same pen or grey share one path, so areas that touch show no
+// seam.
 type content struct {
 	b      []byte
-	open   byte // the operator that will paint the path begun: S, f or none
-	pieces int  // of that path
+	open   byte // the operator that will paint the current path: S, f or 0 for none
+	pieces int  // of the current path
 
-	width  mil // of the pen; 0 if none was taken
+	width  mil // of the pen; 0 until a pen is set
 	stroke Gray
 	fill   Gray
 	dash   []mil
 	phase  mil
 	face   fonts.Weight
-	size   mil // of the type; 0 if none was set
+	size   mil // of the type; 0 until a face is set
 }
 
-// mostPieces bounds a path, for printers of small memory.
+// mostPieces limits the length of a path for printers with little memory.
 const mostPieces = 200
 
 func (c *content) reset() {
-	*c = content{b: c.b[:0], dash: c.dash[:0]} // a page begins in black
+	*c = content{b: c.b[:0], dash: c.dash[:0]} // every page starts with black
 }
 
 // num appends a number and a space.
@@ -51,7 +51,7 @@ func (c *content) num(v mil) {
 	c.b = append(b, ' ')
 }
 
-// op appends the operator after its operands.
+// op appends the operands and then the operator.
 func (c *content) op(operator string, operands ...mil) {
 	for _, v := range operands {
 		c.num(v)
@@ -60,7 +60,7 @@ func (c *content) op(operator string, operands ...mil) {
 	c.b = append(c.b, '\n')
 }
 
-// finish paints the path begun.
+// finish paints the current path, if there is one.
 func (c *content) finish() {
 	if c.open != 0 {
 		c.b = append(c.b, c.open, '\n')
@@ -68,7 +68,7 @@ func (c *content) finish() {
 	}
 }
 
-// begin makes ready for a piece of a path that operator will paint.
+// begin starts another piece of a path that operator will paint.
 func (c *content) begin(operator byte) {
 	if c.open != operator || c.pieces >= mostPieces {
 		c.finish()
@@ -77,8 +77,8 @@ func (c *content) begin(operator byte) {
 	c.pieces++
 }
 
-// ink takes the shade of what is filled.
-func (c *content) ink(g Gray) {
+// setFill sets the grey for fills and text.
+func (c *content) setFill(g Gray) {
 	if c.fill != g {
 		c.finish()
 		c.fill = g
@@ -86,8 +86,8 @@ func (c *content) ink(g Gray) {
 	}
 }
 
-// take takes a pen.
-func (c *content) take(pen Pen) {
+// setPen sets the pen for strokes.
+func (c *content) setPen(pen Pen) {
 	if c.stroke != pen.Gray {
 		c.finish()
 		c.stroke = pen.Gray
@@ -98,13 +98,13 @@ func (c *content) take(pen Pen) {
 		c.width = w
 		c.op("w", w)
 	}
-	c.pattern(pen)
+	c.setDash(pen)
 }
 
-// pattern sets the pen's dashes. How far into the pattern the line begins is
-// counted in the rounded pattern, so a line that is cut into tiles goes on where
-// it stopped.
-func (c *content) pattern(pen Pen) {
+// setDash sets the pen's dash pattern. The phase is computed in the rounded
+// pattern, so a line split across tiles continues where the previous tile
+// stopped.
+func (c *content) setDash(pen Pen) {
 	if len(pen.Dash) == 0 && len(c.dash) == 0 {
 		return
 	}
@@ -116,7 +116,7 @@ func (c *content) pattern(pen Pen) {
 		period += v
 	}
 	if len(dash)%2 == 1 {
-		period *= 2 // an odd pattern repeats with ink and gap exchanged
+		period *= 2 // an odd pattern repeats with ink and gap swapped
 	}
 	var phase mil
 	if period > 0 {
@@ -135,7 +135,7 @@ func (c *content) pattern(pen Pen) {
 	c.op("d", phase)
 }
 
-// font takes a face; it is for use in a text object.
+// font sets the face. Call it only inside a text object.
 func (c *content) font(w fonts.Weight, size mil) {
 	if c.face == w && c.size == size {
 		return
@@ -146,7 +146,7 @@ func (c *content) font(w fonts.Weight, size mil) {
 }
 
 // turn appends the first four numbers of a text matrix, a rotation. Six
-// decimals keep the end of a 5 m line within 5 µm.
+// decimals keep the far end of a 5 m line within 5 µm.
 func (c *content) turn(cos, sin float64) {
 	for _, v := range [4]float64{cos, sin, -sin, cos} {
 		c.b = strconv.AppendFloat(c.b, math.Round(v*1e6)/1e6, 'f', -1, 64)
@@ -154,7 +154,7 @@ func (c *content) turn(cos, sin float64) {
 	}
 }
 
-// show appends text that the face has glyphs for, kerned.
+// show appends kerned text. The face must have a glyph for every rune.
 func (c *content) show(text string, w fonts.Weight) {
 	const hex = "0123456789ABCDEF"
 	c.b = append(c.b, '[', '<')
@@ -173,8 +173,8 @@ func (c *content) show(text string, w fonts.Weight) {
 	c.b = append(c.b, ">]TJ\n"...)
 }
 
-// fromPoints returns pt points in mils.
+// fromPoints converts points to mils.
 func fromPoints(pt float64) mil { return mil(pt*1000 + 0.5) }
 
-// points returns l in PDF units, for text, which is measured in them.
+// points converts l to points, the unit in which text is measured.
 func points(l measure.Length) float64 { return float64(l) * 72 / float64(measure.Inch) }

@@ -1,20 +1,22 @@
-// Package page is the drawing surface of everything that is printed: pages of
-// an exact size, strokes, fills and text, and the PDF they end up in. It alone
-// knows the PDF library.
+// Package page is the drawing surface for everything printed: pages of an exact
+// size, strokes, fills and text, and the PDF that holds them. No other package
+// uses the PDF library.
 //
-// Every coordinate is a [measure.Length] from the page's top left corner, x to
-// the right and y down; angles are in degrees, counter-clockwise as the reader
-// sees them. A length becomes a PDF coordinate once, where it is written, rounded
-// to 1/72,000 in (0.35 µm) from the page's corner, so rounding never adds up.
+// Every coordinate is a [measure.Length] from the page's top left corner, with
+// x to the right and y down. Angles are in degrees, counter-clockwise as the
+// reader sees them. Each coordinate is converted to PDF units once, when it is
+// written, and rounded to 1/72,000 in (0.35 µm) from the page's corner, so
+// rounding errors never add up.
 //
-// [Page.Text] sets fractions, kerns, and measures by the fonts' own tables; [Wrap] and
-// [Fit] make text fit. A [Recorder] writes a drawing down for tests. Callers draw
-// through a small interface of their own, which a [Page] and a Recorder satisfy.
+// [Page.Text] sets fractions, kerns, and measures with the fonts' own tables.
+// [Wrap] and [Fit] make text fit a width. A [Recorder] writes a drawing as text
+// for tests. Callers draw through a small interface of their own, which both
+// [Page] and Recorder satisfy.
 //
-// A finished page can be drawn again on another [Surface]: [Document.Replay] reads
-// what goes into the PDF, so it costs nothing until it is asked for.
+// [Document.Replay] draws a finished page again on another [Surface]. It reads
+// the content written to the PDF, so it costs nothing until it is called.
 //
-// Drawing never fails in the middle of a page: what went wrong is kept and
-// returned by [Document.WriteTo]. A rune without a glyph is drawn as a box with
-// its code point in it and is listed by [Document.Missing].
+// Drawing methods return no error: the document keeps the first one and
+// [Document.WriteTo] returns it. A rune without a glyph is drawn as a box
+// around its code point, and [Document.Missing] lists it.
 package page

@@ -15,32 +15,32 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Info is what a document says of itself, and how it is to be printed.
+// Info is the document information, and the printer correction to apply.
 type Info struct {
 	Title   string
 	Subject string
 	Author  string
 	Creator string // the program
-	Lang    string // of the text, for example "en"; empty: not said
+	Lang    string // of the text, for example "en"; empty to leave it out
 
-	// Correction is applied about the middle of each page, for sheets that
-	// must come out true to scale.
+	// Correction is applied about the middle of each page, for sheets that must
+	// print true to scale.
 	Correction Correction
 }
 
-// A Document is a PDF in the making. It is not safe for concurrent use.
+// A Document is a PDF being drawn. It is not safe for concurrent use.
 //
-// The library makes the document's frame: the tree of pages, the faces and
-// their subsets. What is drawn on a page is kept here, compressed as soon as the
-// page is full, and takes the place of the library's empty page at the end: the
-// library itself rounds to 0.01 pt and keeps 60 KB of marks in memory for each
-// page until it writes.
+// The library writes the document's frame: the page tree, the faces and their
+// subsets. This package keeps the drawing, compresses each page once it is
+// full, and replaces the library's empty page with it at the end. The library
+// cannot do this itself: it rounds to 0.01 pt and holds 60 KB of marks in
+// memory for each page until it writes.
 type Document struct {
 	info    Info
 	pdf     gopdf.GoPdf
 	pages   int
 	content content
-	runs    []run // room to set text in
+	runs    []run // reused for every line of text
 	done    []body
 	zip     *zlib.Writer
 	used    [fonts.Count]map[rune]bool // runes whose glyphs the library embeds
@@ -49,22 +49,23 @@ type Document struct {
 	err     error
 }
 
-// A body is a page's size, its content when it is finished, and the object that
-// the content replaces.
+// A body is one page: its size, its content once finished, and the number of
+// the object that the content replaces.
 type body struct {
 	size   measure.Size
 	object int
 	stream []byte
 }
 
-// The limits of a page are 3 and 14,400 units (200 in): Adobe PDF Reference
-// 1.7, Appendix C.
+// A page side may be 3 to 14,400 units (200 in): Adobe PDF Reference 1.7,
+// Appendix C.
 const (
 	smallestPage = 3 * measure.Inch / 72
 	largestPage  = 200 * measure.Inch
 )
 
-// parsed holds the faces as the library reads them, read once for all documents.
+// parsed holds the faces as the library reads them, parsed once for all
+// documents.
 var parsed = sync.OnceValue(func() *gopdf.FontContainer {
 	c := new(gopdf.FontContainer)
 	for _, w := range fonts.Weights() {
@@ -75,24 +76,24 @@ var parsed = sync.OnceValue(func() *gopdf.FontContainer {
 	return c
 })
 
-// effort is the zlib level of page content: higher ones take half as long again
-// and save 1 %.
+// effort is the zlib level for page content: higher levels take half as long
+// again and save 1 %.
 const effort = 3
 
 // New returns an empty document.
 func New(info Info) *Document {
 	d := &Document{info: info, missing: map[rune]bool{}}
-	// The size is that of no page: each has its own.
+	// This size is never used: each page sets its own.
 	d.pdf.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: gopdf.Rect{W: 612, H: 792}})
-	d.pdf.SetNoCompression() // of its own, empty pages
+	d.pdf.SetNoCompression() // the library's own pages are empty
 	var err error
 	d.zip, err = zlib.NewWriterLevel(io.Discard, effort)
 	d.keep(err)
-	// Faces come before pages: the library searches its objects from the first.
+	// Add faces before pages: the library searches its objects from the first.
 	for _, w := range fonts.Weights() {
 		d.keep(d.pdf.AddTTFFontFromFontContainer(w.String(), parsed()))
 		d.used[w] = map[rune]bool{}
-		d.embed(" ", w) // a face without a glyph would be written with a broken map
+		d.embed(" ", w) // for a face without glyphs the library writes a broken character map
 	}
 	return d
 }
@@ -104,8 +105,8 @@ func (d *Document) keep(err error) {
 	}
 }
 
-// Add begins a new page; Size.Length is its height. The page before it is
-// finished and takes no more marks.
+// Add begins a new page and finishes the one before it, which then accepts no
+// more marks. Size.Length is the page's height.
 func (d *Document) Add(size measure.Size) *Page {
 	d.finishPage()
 	d.pages++
@@ -117,11 +118,11 @@ func (d *Document) Add(size measure.Size) *Page {
 	w, h := boxMils(size.Width), boxMils(size.Length)
 	d.pdf.AddPageWithOption(gopdf.PageOption{PageSize: &gopdf.Rect{W: float64(w) / 1000, H: float64(h) / 1000}})
 	d.done = append(d.done, body{size: size, object: d.pdf.GetNextObjectID()})
-	d.pdf.SetGrayFill(0) // makes the empty content that is replaced
+	d.pdf.SetGrayFill(0) // makes the library write the empty content that tail replaces
 	return &Page{doc: d, number: d.pages, size: size, height: h}
 }
 
-// boxMils returns a side of a page as the library writes it, to 0.01 pt.
+// boxMils returns a page side as the library writes it, to 0.01 pt.
 func boxMils(l measure.Length) mil { return (mils(l) + 5) / 10 * 10 }
 
 // finishPage compresses the content of the last page.
@@ -139,7 +140,7 @@ func (d *Document) finishPage() {
 	d.content.reset()
 }
 
-// embed has the library embed the glyphs of text.
+// embed makes the library embed the glyphs for text.
 func (d *Document) embed(text string, w fonts.Weight) {
 	used := d.used[w]
 	for _, r := range text {
@@ -148,7 +149,7 @@ func (d *Document) embed(text string, w fonts.Weight) {
 		}
 		used[r] = true
 		d.keep(d.pdf.SetFont(w.String(), "", 10))
-		_, err := d.pdf.MeasureTextWidth(string(r)) // its only way in that draws nothing
+		_, err := d.pdf.MeasureTextWidth(string(r)) // the only call that registers a glyph without drawing it
 		d.keep(err)
 	}
 }
@@ -156,7 +157,7 @@ func (d *Document) embed(text string, w fonts.Weight) {
 // Pages returns how many pages have been added.
 func (d *Document) Pages() int { return d.pages }
 
-// Info returns what the document says of itself.
+// Info returns the document information.
 func (d *Document) Info() Info { return d.info }
 
 // Sizes returns the sizes of the pages that have been added.
@@ -168,7 +169,7 @@ func (d *Document) Sizes() []measure.Size {
 	return sizes
 }
 
-// Missing returns, in order, the runes that no face could draw.
+// Missing returns, in order, the runes that no face has a glyph for.
 func (d *Document) Missing() []rune {
 	var rs []rune
 	for r := range d.missing {
@@ -178,14 +179,14 @@ func (d *Document) Missing() []rune {
 	return rs
 }
 
-// WriteTo writes the document, once, and returns the first error of drawing or
-// of w.
+// WriteTo writes the document and returns the first error from drawing or from
+// w. Call it only once.
 func (d *Document) WriteTo(w io.Writer) (int64, error) {
 	switch {
 	case d.err != nil:
 		return 0, d.err
 	case d.written:
-		return 0, errors.New("the document has been written before")
+		return 0, errors.New("the document was already written; write it once")
 	case d.pages == 0:
 		return 0, errors.New("the document has no page")
 	}
@@ -199,7 +200,7 @@ func (d *Document) WriteTo(w io.Writer) (int64, error) {
 	return t.n, t.err
 }
 
-// Bytes returns the document; like WriteTo it may be called once.
+// Bytes returns the document. Like WriteTo, it may be called only once.
 func (d *Document) Bytes() ([]byte, error) {
 	var b bytes.Buffer
 	if _, err := d.WriteTo(&b); err != nil {

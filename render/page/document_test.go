@@ -65,7 +65,7 @@ func TestSameBytes(t *testing.T) {
 }
 
 // Every entry of both cross-reference tables points at its object, and the
-// second table at the first (ISO 32000-1, 7.5.4 and 7.5.6).
+// second table points at the first (ISO 32000-1, 7.5.4 and 7.5.6).
 func TestCrossReferences(t *testing.T) {
 	b := sample(t)
 	last := regexp.MustCompile(`startxref\n(\d+)\n%%EOF\n$`).FindSubmatch(b)
@@ -146,7 +146,7 @@ func TestMisuse(t *testing.T) {
 			d.Add(a4).Text(page.Point{}, "fold", page.Face{})
 			_, err := d.Bytes()
 			return err
-		}, `page 1: text "fold" has the size 0 mm and could not be read`},
+		}, `page 1: text "fold" has the size 0 mm; use a size above zero`},
 		{"written twice", func() error {
 			d := page.New(page.Info{})
 			d.Add(a4)
@@ -155,7 +155,7 @@ func TestMisuse(t *testing.T) {
 			}
 			_, err := d.Bytes()
 			return err
-		}, "the document has been written before"},
+		}, "the document was already written; write it once"},
 	} {
 		if err := c.use(); err == nil || err.Error() != c.want {
 			t.Errorf("%s: error %v; want %s", c.name, err, c.want)
@@ -165,7 +165,7 @@ func TestMisuse(t *testing.T) {
 
 var errFull = errors.New("disk full")
 
-// full takes so many bytes.
+// full is a writer with room for left bytes.
 type full struct{ left int }
 
 func (f *full) Write(b []byte) (int, error) {
@@ -177,7 +177,8 @@ func (f *full) Write(b []byte) (int, error) {
 	return n, nil
 }
 
-// A disk that fills up at any byte is an error; the library itself says nothing.
+// A disk that fills up at any byte causes an error. The library itself reports
+// none.
 func TestDiskFull(t *testing.T) {
 	size := len(sample(t))
 	for left := 0; left < size; left += 1 + size/50 {

@@ -12,7 +12,7 @@ type Page struct {
 	doc    *Document
 	number int
 	size   measure.Size
-	height mil // as in the page's box
+	height mil // of the page box
 }
 
 // Size returns the page's size; its Length is the height.
@@ -30,7 +30,8 @@ func (p *Page) content() *content {
 	return &p.doc.content
 }
 
-// at returns where q is drawn, from the lower left corner.
+// at returns q as PDF coordinates, from the lower left corner, corrected for
+// the printer.
 func (p *Page) at(q Point) (x, y mil) {
 	f := p.doc.info.Correction.On(p.size)
 	return mils(stretched(q.X, p.size.Width, f.X)), p.height - mils(stretched(q.Y, p.size.Length, f.Y))
@@ -39,7 +40,7 @@ func (p *Page) at(q Point) (x, y mil) {
 // Line draws a straight line.
 func (p *Page) Line(from, to Point, pen Pen) {
 	if c := p.content(); c != nil {
-		c.take(pen)
+		c.setPen(pen)
 		c.begin('S')
 		p.move(c, from)
 		p.line(c, to)
@@ -56,10 +57,10 @@ func (p *Page) line(c *content, q Point) {
 	c.op("l", x, y)
 }
 
-// Rect draws the outline of r, the pen's middle on its edge.
+// Rect draws the outline of r, with the middle of the pen on the edge.
 func (p *Page) Rect(r Rect, pen Pen) {
 	if c := p.content(); c != nil {
-		c.take(pen)
+		c.setPen(pen)
 		c.begin('S')
 		p.rect(c, r)
 	}
@@ -68,13 +69,13 @@ func (p *Page) Rect(r Rect, pen Pen) {
 // Fill paints r without an outline. Rectangles that share an edge leave no gap.
 func (p *Page) Fill(r Rect, g Gray) {
 	if c := p.content(); c != nil {
-		c.ink(g)
+		c.setFill(g)
 		c.begin('f')
 		p.rect(c, r)
 	}
 }
 
-// rect appends r with sides of positive extent, so that all turn the same way.
+// rect appends r with positive sides, so that all rectangles turn the same way.
 func (p *Page) rect(c *content, r Rect) {
 	x1, y1 := p.at(r.Min)
 	x2, y2 := p.at(r.Max)
@@ -84,17 +85,17 @@ func (p *Page) rect(c *content, r Rect) {
 // Polygon draws the closed outline through pts.
 func (p *Page) Polygon(pts []Point, pen Pen) {
 	if c := p.content(); c != nil && len(pts) > 1 {
-		c.take(pen)
+		c.setPen(pen)
 		c.begin('S')
 		p.path(c, pts)
 		c.op("h")
 	}
 }
 
-// Polyline draws the open line through pts; dashes run on around its corners.
+// Polyline draws the open line through pts. Dashes continue around its corners.
 func (p *Page) Polyline(pts []Point, pen Pen) {
 	if c := p.content(); c != nil && len(pts) > 1 {
-		c.take(pen)
+		c.setPen(pen)
 		c.begin('S')
 		p.path(c, pts)
 	}
@@ -103,8 +104,8 @@ func (p *Page) Polyline(pts []Point, pen Pen) {
 // FillPolygon paints the inside of the outline through pts.
 func (p *Page) FillPolygon(pts []Point, g Gray) {
 	if c := p.content(); c != nil && len(pts) > 2 {
-		c.ink(g)
-		c.finish() // alone in its path: another that turns the other way would cut it out
+		c.setFill(g)
+		c.finish() // a path of its own: a shape that turns the other way would cut a hole
 		c.begin('f')
 		p.path(c, pts)
 		c.finish()
@@ -131,7 +132,7 @@ func (p *Page) curve(c *content, c1, c2, to Point) {
 // Circle draws a circle.
 func (p *Page) Circle(centre Point, radius measure.Length, pen Pen) {
 	if c := p.content(); c != nil {
-		c.take(pen)
+		c.setPen(pen)
 		c.begin('S')
 		p.round(c, centre, radius)
 		c.op("h")
@@ -141,7 +142,7 @@ func (p *Page) Circle(centre Point, radius measure.Length, pen Pen) {
 // Disc paints a circle.
 func (p *Page) Disc(centre Point, radius measure.Length, g Gray) {
 	if c := p.content(); c != nil {
-		c.ink(g)
+		c.setFill(g)
 		c.finish()
 		c.begin('f')
 		p.round(c, centre, radius)
@@ -149,7 +150,7 @@ func (p *Page) Disc(centre Point, radius measure.Length, g Gray) {
 	}
 }
 
-// round appends a circle as eight Bézier curves, which stray from it by less
+// round appends a circle as eight Bézier curves, which deviate from it by less
 // than 5 millionths of the radius.
 func (p *Page) round(c *content, centre Point, radius measure.Length) {
 	const n, step = 8, math.Pi / 4

@@ -4,11 +4,11 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Pt is a typographic point, 1/72 in, to the nearest nanometre. It is for type
-// sizes and pens; nothing that is cut to is counted in it.
+// Pt is a typographic point, 1/72 in, to the nearest nanometre. Use it for type
+// sizes and pens only, never for lengths that somebody cuts to.
 const Pt measure.Length = 352_778
 
-// A Point is a place on a page, from its top left corner, y down.
+// A Point is a place on a page: x right and y down from the top left corner.
 type Point struct{ X, Y measure.Length }
 
 // Add returns p moved by q.
@@ -41,7 +41,7 @@ func (r Rect) Corners() []Point {
 	return []Point{r.Min, {r.Max.X, r.Min.Y}, r.Max, {r.Min.X, r.Max.Y}}
 }
 
-// A Gray is a shade from 0, black ink, to 100, bare paper.
+// A Gray is a shade from 0 (black ink) to 100 (bare paper).
 type Gray uint8
 
 // The two ends of the scale.
@@ -50,8 +50,8 @@ const (
 	White Gray = 100
 )
 
-// A Pen strokes a line. The zero Width is the thinnest stroke that survives a
-// copier, [Hairline]. Dash alternates ink and gap; empty means solid. Phase is
+// A Pen strokes a line. A zero Width means [Hairline], the thinnest stroke that
+// survives a copier. Dash alternates ink and gap; empty means solid. Phase is
 // how far into the pattern the line begins.
 type Pen struct {
 	Width measure.Length
@@ -63,7 +63,7 @@ type Pen struct {
 // Hairline is 0.2 mm, five dots of a 600 dpi printer.
 const Hairline = 200 * measure.Micrometre
 
-// Fine is a solid pen for what stands beside the drawing: dimensions and scales.
+// Fine is a solid pen for dimensions and scales beside a drawing.
 func Fine() Pen { return Pen{Width: 250 * measure.Micrometre} }
 
 // Solid is a solid pen for most lines.
@@ -79,12 +79,12 @@ func (p Pen) width() measure.Length {
 	return p.Width
 }
 
-// A mil is a thousandth of a PDF unit: 1/72,000 in, 0.35 µm. It is what a page
-// is drawn in, a whole number.
+// A mil is a thousandth of a PDF unit: 1/72,000 in, 0.35 µm. Page content is
+// written in whole mils.
 type mil int64
 
-// mils returns l to the nearest mil, halves upward: 1 in is 25,400,000 nm and
-// 72,000 mils, so 3175 nm are 9 mils.
+// mils rounds l to the nearest mil, halves upward. One inch is 25,400,000 nm
+// and 72,000 mils, so 3175 nm are 9 mils.
 func mils(l measure.Length) mil {
 	n := 2*9*int64(l) + 3175
 	q := n / (2 * 3175)
@@ -94,7 +94,8 @@ func mils(l measure.Length) mil {
 	return mil(q)
 }
 
-// fromMils returns m to the nearest nanometre, which is the same mil again.
+// fromMils returns m to the nearest nanometre. Converting the result back gives
+// m again.
 func fromMils(m mil) measure.Length {
 	n := 2*3175*int64(m) + 9
 	q := n / (2 * 9)
@@ -104,14 +105,14 @@ func fromMils(m mil) measure.Length {
 	return measure.Length(q)
 }
 
-// A Correction undoes the error of one printer: by how much lengths on each axis
-// are stretched, about the middle of the page, to come out true. A factor of
-// zero, like [measure.One], leaves its axis as it is. X is across paper that
-// stands upright, Y down it, as the printer was measured: a page that is wider
-// than high goes through the printer turned, so there the axes change places.
+// A Correction undoes the error of one printer: the factor that stretches
+// lengths on each axis, about the middle of the page, so that they print true.
+// A factor of zero, like [measure.One], leaves its axis alone. X runs across
+// upright paper and Y down it, as the printer was measured. A page wider than
+// high goes through the printer turned, so its axes are swapped.
 type Correction struct{ X, Y measure.Factor }
 
-// On returns the correction of a page's own axes.
+// On returns the correction for the axes of a page of the given size.
 func (c Correction) On(size measure.Size) Correction {
 	if size.Width > size.Length {
 		c.X, c.Y = c.Y, c.X
@@ -119,8 +120,8 @@ func (c Correction) On(size measure.Size) Correction {
 	return c
 }
 
-// stretched returns v, which lies on an axis of the given extent, moved to where
-// the printer will put it right.
+// stretched returns v, on an axis of the given extent, moved so that the
+// printer puts it in the right place.
 func stretched(v, extent measure.Length, f measure.Factor) measure.Length {
 	if f == 0 || f == measure.One {
 		return v

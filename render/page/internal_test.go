@@ -36,18 +36,19 @@ func TestMils(t *testing.T) {
 	})
 }
 
-// Text that skips cleaning needs none: it is composed, visible and has glyphs.
+// Text that isPlain accepts needs no cleaning: it is composed, visible and has
+// glyphs.
 func TestPlain(t *testing.T) {
 	for r := rune(0); r < 0x3000; r++ {
 		if !isPlain(string(r)) {
 			continue
 		}
 		if got := norm.NFC.String(string(r)); got != string(r) || unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Mn, r) {
-			t.Errorf("%U is taken for plain", r)
+			t.Errorf("%U counts as plain", r)
 		}
 		for _, w := range fonts.Weights() {
 			if _, ok := w.Glyph(r); !ok {
-				t.Errorf("%U is taken for plain, but %v has no glyph", r, w)
+				t.Errorf("%U counts as plain, but %v has no glyph", r, w)
 			}
 		}
 	}

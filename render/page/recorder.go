@@ -7,7 +7,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Recorder is a surface for tests: it writes one line for each mark, in exact
+// A Recorder is a surface for tests. It writes one line for each mark, in exact
 // millimetres, so that a drawing can be read and compared as text:
 //
 //	line 0,320 1200,320 pen 0.25 dash 4 2 +1
@@ -17,7 +17,7 @@ type Recorder struct{ b strings.Builder }
 // String returns the lines written so far.
 func (r *Recorder) String() string { return r.b.String() }
 
-// Note writes a line that is no mark: a heading between pages, for example.
+// Note writes a comment line, such as a heading between pages.
 func (r *Recorder) Note(s string) { fmt.Fprintf(&r.b, "# %s\n", s) }
 
 // Line records a straight line.

@@ -13,26 +13,26 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Surface is what a finished page is drawn on again. The marks come in the
-// order in which they lie on the paper; what they are made of may be kept only
-// until the method returns.
+// A Surface receives the marks of a finished page, in the order in which they
+// lie on the paper. Paths, dashes and glyphs are reused: copy them to keep them
+// after the method returns.
 type Surface interface {
-	Stroke(p Path, pen Pen)    // flat ends; corners are mitred, beyond 10 pen widths cut
-	Fill(p Path, g Gray)       // by the non-zero rule
+	Stroke(p Path, pen Pen)    // flat ends; mitred corners, cut off beyond 10 pen widths
+	Fill(p Path, g Gray)       // non-zero winding rule
 	Letters(l Letters, g Gray) // filled
 }
 
-// A Path is one or more outlines, each from its Move on.
+// A Path is one or more outlines. Each starts with a Move.
 type Path []Segment
 
-// A Segment is a piece of a path: To is its end, C1 and C2 are the control points
-// of a cubic curve.
+// A Segment is one piece of a path. To is its end; C1 and C2 are the control
+// points of a cubic curve.
 type Segment struct {
 	Kind       SegmentKind
 	C1, C2, To Point
 }
 
-// A SegmentKind says what a segment does.
+// A SegmentKind says how a segment is drawn.
 type SegmentKind uint8
 
 // The kinds of segments.
@@ -40,32 +40,32 @@ const (
 	Move SegmentKind = iota
 	Straight
 	Curve
-	Close // back to the last Move; To says where that is
+	Close // a line back to the last Move, whose point is To
 )
 
-// Letters is a stretch of text in one face on one baseline, set and kerned.
+// Letters is a stretch of text in one face on one baseline, already kerned.
 type Letters struct {
 	Weight   fonts.Weight
 	Size     measure.Length // of the type
-	At       Point          // where the baseline begins
-	Sin, Cos float64        // of its direction, counter-clockwise as the reader sees it
+	At       Point          // start of the baseline
+	Sin, Cos float64        // of the baseline's direction, counter-clockwise as the reader sees it
 	Glyphs   []Placed
 }
 
-// A Placed glyph has its number in the face, and how far along the baseline it
-// begins, in thousandths of the type size.
+// A Placed glyph is its index in the face and its start along the baseline, in
+// thousandths of the type size.
 type Placed struct {
 	Index uint16
 	Along int
 }
 
-// Replay draws a finished page again, from 1, on another surface: from the
-// content that goes into the PDF, so that nothing else can be seen. A page is
-// finished when another has been added or the document has been written. Once it
-// is written, several goroutines may replay its pages.
+// Replay draws a finished page, numbered from 1, on another surface. It reads
+// the content written to the PDF, so the surface gets exactly what the PDF
+// shows. A page is finished once another is added or the document is written.
+// After writing, several goroutines may replay pages at once.
 func (d *Document) Replay(number int, on Surface) error {
 	if number < 1 || number > d.pages || number == d.pages && !d.written {
-		return fmt.Errorf("page %d of %d is not finished and cannot be drawn again", number, d.pages)
+		return fmt.Errorf("page %d of %d is not finished; add the next page or write the document first", number, d.pages)
 	}
 	b := d.done[number-1]
 	z, err := zlib.NewReader(bytes.NewReader(b.stream))
@@ -83,11 +83,11 @@ func (d *Document) Replay(number int, on Surface) error {
 	return nil
 }
 
-// Size returns the size of a page, from 1.
+// Size returns the size of a page, numbered from 1.
 func (d *Document) Size(number int) measure.Size { return d.done[number-1].size }
 
-// A replay reads what a content has written: its operators alone, in the forms
-// in which it writes them.
+// A replay reads the stream that a content wrote. It knows only the operators,
+// and the forms of them, that content writes.
 type replay struct {
 	rest   []byte
 	on     Surface
@@ -95,12 +95,12 @@ type replay struct {
 
 	operands []int64 // in millionths
 	path     Path
-	from     Point // where its last outline begins
+	from     Point // start of its current outline
 	pen      Pen
 	fill     Gray
 	text     Letters
-	inGlyphs bool // a number is kerning
-	along    int  // where the next glyph begins
+	inGlyphs bool // glyphs came before: a number is kerning
+	along    int  // where the next glyph begins, in thousandths of the type size
 }
 
 func (r *replay) all() error {
@@ -125,7 +125,7 @@ func (r *replay) all() error {
 	return nil
 }
 
-// word takes everything up to the next space.
+// word reads up to the next space or line break.
 func (r *replay) word() []byte {
 	w, rest := r.rest, []byte(nil)
 	if n := bytes.IndexAny(w, " \n"); n >= 0 {
@@ -137,7 +137,7 @@ func (r *replay) word() []byte {
 
 func numeral(c byte) bool { return c == '-' || c == '.' || '0' <= c && c <= '9' }
 
-// number takes a number of at most six decimals.
+// number reads a number with at most six decimals.
 func (r *replay) number() {
 	var v int64
 	minus, scale, fraction := false, int64(1_000_000), false
@@ -166,12 +166,12 @@ func (r *replay) number() {
 	r.operands = append(r.operands, v)
 }
 
-// glyphs takes glyphs in hexadecimal, four digits each. A number after them is
-// kerning, and more may follow.
+// glyphs reads glyph indexes in hexadecimal, four digits each. A number after
+// them is kerning, and more glyphs may follow.
 func (r *replay) glyphs() error {
 	end := bytes.IndexByte(r.rest, '>')
 	if end < 0 {
-		return errors.New("letters without an end")
+		return errors.New("the glyph string is not closed by >")
 	}
 	var codes [2]byte
 	for hexed := r.rest[1:end]; len(hexed) > 0; hexed = hexed[4:] {
@@ -190,23 +190,24 @@ func (r *replay) glyphs() error {
 	return nil
 }
 
-// mil returns an operand, a distance.
+// mil returns the i-th operand as a distance.
 func (r *replay) mil(i int) mil { return mil(r.operands[i] / 1000) }
 
-// point returns the operands from the i-th on as a place on the page.
+// point returns the i-th and next operand as a point on the page.
 func (r *replay) point(i int) Point {
 	return Point{fromMils(r.mil(i)), fromMils(r.height - r.mil(i+1))}
 }
 
-// takes is how many operands each operator has; for d it is the least.
-var takes = map[string]int{"g": 1, "G": 1, "w": 1, "d": 1, "m": 2, "l": 2, "c": 6, "re": 4, "h": 0, "S": 0, "f": 0,
+// operandCount is the number of operands of each operator; for d it is the
+// minimum.
+var operandCount = map[string]int{"g": 1, "G": 1, "w": 1, "d": 1, "m": 2, "l": 2, "c": 6, "re": 4, "h": 0, "S": 0, "f": 0,
 	"BT": 0, "ET": 0, "Tf": 1, "Td": 2, "Tm": 6, "TJ": 0}
 
-// operator carries out one operator and forgets its operands.
+// operator carries out one operator and clears the operands.
 func (r *replay) operator(op string) error {
-	n, known := takes[op]
+	n, known := operandCount[op]
 	if !known || len(r.operands) < n || len(r.operands) > n && op != "d" {
-		return fmt.Errorf("operator %q with %d operands cannot be drawn again", op, len(r.operands))
+		return fmt.Errorf("operator %q with %d operands is not one that this package writes", op, len(r.operands))
 	}
 	switch op {
 	case "g":
@@ -234,7 +235,7 @@ func (r *replay) operator(op string) error {
 
 func (r *replay) dashes() {
 	last := len(r.operands) - 1
-	r.pen.Dash = nil // the last may have been kept
+	r.pen.Dash = nil // the surface may have kept the previous slice
 	for i := range last {
 		r.pen.Dash = append(r.pen.Dash, fromMils(r.mil(i)))
 	}
@@ -267,7 +268,7 @@ func (r *replay) segment(op string) {
 	}
 }
 
-// letters carries out an operator of text.
+// letters carries out a text operator.
 func (r *replay) letters(op string) {
 	switch op {
 	case "BT":

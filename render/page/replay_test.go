@@ -13,8 +13,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A replayed page, written down: places to a micrometre, so that a thousandth of a
-// point, 0.35 µm, does not show.
+// A replayed surface writes marks as text. It rounds places to a micrometre, so
+// that an error of a thousandth of a point, 0.35 µm, does not show.
 type replayed struct{ b strings.Builder }
 
 func micro(l measure.Length) string {
@@ -67,7 +67,7 @@ func replay(t interface {
 	return r.b.String()
 }
 
-// What is replayed is what was drawn, every wanted place by hand.
+// Replay gives back what was drawn. Every expected place is worked out by hand.
 func TestReplay(t *testing.T) {
 	at := func(x, y measure.Length) page.Point { return page.Point{X: x * mm, Y: y * mm} }
 	glyph := func(r rune) uint16 {
@@ -108,12 +108,12 @@ func TestReplay(t *testing.T) {
 		}
 	}
 	if k := fonts.Regular.Kern('A', 'V'); k >= 0 {
-		t.Errorf("A and V stand %d apart; the test wants a pair that is kerned", k)
+		t.Errorf("A and V stand %d apart; the test needs a kerned pair", k)
 	}
 }
 
-// A place comes back to within half a thousandth of a point, 176.4 nm, of where it was
-// drawn, and the page's height to 0.005 pt, 1764 nm.
+// A replayed point lies within half a thousandth of a PDF unit, 176.4 nm, of
+// the drawn one.
 func TestReplayIsNear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := rapid.Int64Range(-int64(a4.Width), int64(a4.Length))
@@ -134,14 +134,14 @@ func TestReplayIsNear(t *testing.T) {
 	})
 }
 
-// A keeper keeps the last path.
+// A keeper keeps only the last path.
 type keeper struct{ path page.Path }
 
 func (k *keeper) Stroke(p page.Path, _ page.Pen)  { k.path = append(k.path[:0], p...) }
 func (k *keeper) Fill(p page.Path, _ page.Gray)   { k.path = append(k.path[:0], p...) }
 func (k *keeper) Letters(page.Letters, page.Gray) {}
 
-// A page is replayed when it is finished, as often as one likes.
+// A page can be replayed once it is finished, any number of times.
 func TestReplayFinished(t *testing.T) {
 	d := page.New(page.Info{})
 	for i := range measure.Length(2) {
@@ -157,7 +157,7 @@ func TestReplayFinished(t *testing.T) {
 	if x, err := at(1); x != 0 || err != nil {
 		t.Errorf("the first page's line is at %v, %v; want 0 mm", x, err)
 	}
-	if _, err := at(2); err == nil || err.Error() != "page 2 of 2 is not finished and cannot be drawn again" {
+	if _, err := at(2); err == nil || err.Error() != "page 2 of 2 is not finished; add the next page or write the document first" {
 		t.Errorf("the page that is being drawn: %v", err)
 	}
 	if _, err := d.Bytes(); err != nil {
@@ -170,7 +170,7 @@ func TestReplayFinished(t *testing.T) {
 	}
 	for _, number := range []int{0, 3} {
 		if _, err := at(number); err == nil {
-			t.Errorf("page %d is replayed", number)
+			t.Errorf("page %d does not exist but is replayed", number)
 		}
 	}
 }

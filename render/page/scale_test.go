@@ -39,9 +39,9 @@ func near(got float64, want, tolerance measure.Length) bool {
 	return math.Abs(got-want.Millimetres()) <= tolerance.Millimetres()
 }
 
-// A mark lies within 0.002 mm of where it was asked for: 0.0018 mm come from the
-// page box, which the library rounds to 0.01 pt, the rest from PDFium's single
-// floats. The shop needs 0.02 mm.
+// tolerance is how far a mark may lie from its intended place: 0.002 mm. Of
+// that, 0.0018 mm come from the page box, which the library rounds to 0.01 pt,
+// and the rest from PDFium's single-precision floats. The shop needs 0.02 mm.
 const tolerance = 2 * measure.Micrometre
 
 func at(got readback.Point, want page.Point) bool {
@@ -58,7 +58,7 @@ func TestTrueToScale(t *testing.T) {
 	} {
 		var want [][2]page.Point
 		pdf := draw(t, page.Info{}, size, func(p *page.Page) {
-			for i := range measure.Length(97) { // a prime, so that all residues come up
+			for i := range measure.Length(97) { // a prime, so that all residues occur
 				x, y := size.Width*i/96, size.Length*i/96
 				for _, l := range [][2]page.Point{
 					{{X: 0, Y: y}, {X: size.Width, Y: y}},
@@ -78,7 +78,7 @@ func TestTrueToScale(t *testing.T) {
 		kept := 0
 		for _, w := range want {
 			if w[0] == w[1] {
-				continue // drawn, but no line to PDFium
+				continue // drawn, but PDFium reports no line
 			}
 			l := lines[kept]
 			kept++
@@ -92,7 +92,7 @@ func TestTrueToScale(t *testing.T) {
 	}
 }
 
-// What is rendered agrees with what the objects say, to a twentieth of a pixel.
+// PDFium's picture agrees with its list of objects to a twentieth of a pixel.
 func TestRendered(t *testing.T) {
 	y, x := 100*inch/16+3*mm, 43*inch/16
 	pdf := draw(t, page.Info{}, letter, func(p *page.Page) {
@@ -147,7 +147,7 @@ func TestPens(t *testing.T) {
 }
 
 // A correction moves every point away from the middle of the page by the ratio
-// of what was asked to what was measured. By hand: a printer that makes 98 mm of
+// of the wanted to the measured length. By hand: a printer that makes 98 mm of
 // 100 needs a line 50 mm from the middle at 50 × 100/98 = 51.0204 mm.
 func TestCorrection(t *testing.T) {
 	c := page.Correction{X: 1_020_408, Y: 995_025} // 100/98 and 200/201
@@ -166,11 +166,11 @@ func TestCorrection(t *testing.T) {
 	}
 }
 
-// A page that lies on its side goes through the printer turned: what lies along it
-// gets the factor that was measured down the upright sheet. By hand: a printer that
+// A page on its side goes through the printer turned, so lengths along the page
+// take the factor measured down the upright sheet. By hand: a printer that
 // makes 201 mm of 200 down the sheet needs a point 100 mm from the middle of a
-// 297 mm page at 100 × 200/201 = 99.5025 mm, and across it one 50 mm from the
-// middle at 50 × 100/98 = 51.0204 mm.
+// 297 mm page at 100 × 200/201 = 99.5025 mm. Across it, a point 50 mm from the
+// middle belongs at 50 × 100/98 = 51.0204 mm.
 func TestCorrectionOnItsSide(t *testing.T) {
 	c := page.Correction{X: 1_020_408, Y: 995_025}
 	side := measure.Size{Width: a4.Length, Length: a4.Width}
@@ -184,7 +184,7 @@ func TestCorrectionOnItsSide(t *testing.T) {
 	}
 }
 
-// A distance from the middle comes out in the correction's proportion.
+// The distance of a point from the middle scales by the correction.
 func TestCorrectionProportion(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		f := measure.Factor(rapid.Int64Range(950_000, 1_050_000).Draw(rt, "factor"))
@@ -205,7 +205,7 @@ func TestAreas(t *testing.T) {
 		for i := range measure.Length(300) { // more than one path holds
 			p.Fill(page.Box(i%20*inch/16, 20*mm+i/20*inch/16, inch/16, inch/16), page.Black)
 		}
-		// The other way round is the same rectangle.
+		// Swapped corners give the same rectangle.
 		p.Fill(page.Rect{Min: page.Point{X: 60 * mm, Y: 120 * mm}, Max: page.Point{X: 50 * mm, Y: 100 * mm}}, 40)
 	})
 	areas := readback.Open(t, pdf).Marks(0).Areas
@@ -231,8 +231,8 @@ func ink(r readback.Raster, x, y float64) float64 {
 	return 1 - float64(r.GrayAt(int(x/210*w), int(y/297*h)).Y)/255
 }
 
-// Areas that touch leave no seam, those that overlap no hole, and round shapes
-// are round.
+// Areas that touch show no seam, areas that overlap show no hole, and round
+// shapes are round.
 func TestFilled(t *testing.T) {
 	pdf := draw(t, page.Info{}, a4, func(p *page.Page) {
 		p.Fill(page.Box(10*mm, 10*mm, 10*mm+333, 10*mm), page.Black)

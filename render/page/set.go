@@ -10,31 +10,32 @@ import (
 	"shadewright/fonts"
 )
 
-// A run is a stretch of text in one weight and size. Distances are in points:
-// dx along the baseline from the start of the line, dy above it.
+// A run is a stretch of text in one weight and size. Its distances are in
+// points: dx along the baseline from the start of the line, dy above the
+// baseline.
 type run struct {
 	text          string
 	weight        fonts.Weight
 	size          float64
 	dx, dy, width float64
-	missing       rune // the rune that has no glyph; then text is empty
+	missing       rune // a rune without a glyph; text is then empty
 }
 
-// A line is text ready to be drawn, or only measured.
+// A line is text laid out for drawing or only measured.
 type line struct {
 	runs  []run
 	width float64 // in points
-	bare  bool    // only the width is wanted
+	bare  bool    // measure the width only, keep no runs
 }
 
-// before returns how much of the line lies before the point it is aligned to.
+// before returns how much of the line lies before its alignment point.
 func (l line) before(a Align) float64 { return l.width * float64(a) / 2 }
 
 // fractionSlash joins the digits of a fraction.
 const fractionSlash = '⁄'
 
-// The proportions of a fraction, in thousandths of the type size: the figures'
-// size, how far the upper ones are raised so that they end at the top of the
+// The proportions of a fraction, in thousandths of the type size: the size of
+// the figures, how far the numerator is raised to end level with the top of the
 // slash, and the room between figures and slash.
 const (
 	smallFigure = 640
@@ -56,7 +57,7 @@ func (l *line) set(s string, f Face) {
 	}
 }
 
-// words sets text that holds no fraction, with a box for each missing glyph.
+// words lays out text without fractions, with a box for each missing glyph.
 func (l *line) words(s string, f Face) {
 	for s != "" {
 		n := l.add(s, f.Weight, points(f.Size), 0)
@@ -68,8 +69,8 @@ func (l *line) words(s string, f Face) {
 	}
 }
 
-// add sets text at the end of the line, raised by dy, up to the first rune
-// without a glyph, and returns how many bytes that is.
+// add lays out text at the end of the line, raised by dy, up to the first rune
+// without a glyph. It returns the number of bytes laid out.
 func (l *line) add(text string, w fonts.Weight, size, dy float64) int {
 	units, n := w.Measure(text)
 	if n > 0 {
@@ -78,7 +79,7 @@ func (l *line) add(text string, w fonts.Weight, size, dy float64) int {
 	return n
 }
 
-// put sets a run at the end of the line.
+// put appends a run to the line.
 func (l *line) put(r run) {
 	if !l.bare {
 		r.dx = l.width
@@ -87,13 +88,13 @@ func (l *line) put(r run) {
 	l.width += r.width
 }
 
-// box leaves room for the substitute of r.
+// box leaves room for the box that stands for r.
 func (l *line) box(r rune, f Face) {
 	size := points(f.Size)
 	l.put(run{weight: f.Weight, size: size, missing: r, width: size * (600 + 2*boxGap) / fonts.Em})
 }
 
-// fraction sets num over den.
+// fraction lays out num over den.
 func (l *line) fraction(num, den string, f Face) {
 	size, w := points(f.Size), f.Weight.Heavier()
 	small := size * smallFigure / fonts.Em
@@ -105,7 +106,8 @@ func (l *line) fraction(num, den string, f Face) {
 	l.add(den, w, small, 0)
 }
 
-// cutFraction cuts s around its first fraction. Without one, before is all of s.
+// cutFraction splits s around its first fraction. If there is none, before is
+// all of s.
 func cutFraction(s string) (before, num, den, after string, ok bool) {
 	for from := 0; ; {
 		i := strings.IndexRune(s[from:], fractionSlash)
@@ -130,10 +132,10 @@ func cutFraction(s string) (before, num, den, after string, ok bool) {
 
 func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 
-// clean composes letters and their marks (NFC), makes spaces of tabs and line
-// breaks, leaves out what has no shape of its own, takes ready-made fractions
-// apart so that all are set alike, and writes a rune that the faces lack with
-// ones that look alike, where there are such.
+// clean prepares s for drawing. It composes letters and their marks (NFC),
+// turns tabs and line breaks into spaces, and drops characters without a shape.
+// It splits ready-made fractions so that all fractions look alike, and replaces
+// runes that the faces lack with similar ones where they exist.
 func clean(s string) string {
 	if isPlain(s) {
 		return s
@@ -167,12 +169,12 @@ func clean(s string) string {
 // thinSpace stands between a whole number and its fraction.
 const thinSpace = '\u2009'
 
-// isFraction reports whether r is a fraction in one rune: ½ and the like.
+// isFraction reports whether r is a ready-made fraction such as ½.
 func isFraction(r rune) bool { return '¼' <= r && r <= '¾' || '⅐' <= r && r <= '⅞' }
 
-// alike returns what is drawn for a rune that the faces lack: the diameter and
-// the empty set as the letter they resemble, ligatures and wide spaces as what
-// they are made of (NFKC), any other rune as itself, which becomes a box.
+// alike returns what to draw for a rune that the faces lack: a letter of the
+// same shape for the diameter sign and the empty set, the parts (NFKC) of
+// ligatures and wide spaces, and any other rune itself, which becomes a box.
 func alike(r rune) string {
 	if r == '⌀' || r == '∅' {
 		return "Ø"
@@ -186,9 +188,9 @@ func alike(r rune) string {
 	return parts
 }
 
-// isPlain reports whether s needs no cleaning, as nearly all text does: ASCII,
-// Latin letters with their marks, and what lengths and sentences are set with.
-// The faces have all of these.
+// isPlain reports whether s needs no cleaning, as nearly all text does. It
+// accepts ASCII, Latin letters with their marks, and the punctuation of lengths
+// and sentences. The faces have glyphs for all of these.
 func isPlain(s string) bool {
 	for _, r := range s {
 		switch {

@@ -20,17 +20,17 @@ type Align uint8
 
 const (
 	Start  Align = iota // the text begins at the point
-	Middle              // its middle is there
-	End                 // it ends there
+	Middle              // the middle of the text is at the point
+	End                 // the text ends at the point
 )
 
-// String returns the word used in drawings written as text.
+// String returns the word that a Recorder writes.
 func (a Align) String() string { return [...]string{"start", "middle", "end"}[a] }
 
-// A Face says how text is set. The zero Weight is regular, the zero Gray black.
+// A Face says how text is set. A zero Weight is regular, a zero Gray black.
 type Face struct {
 	Weight fonts.Weight
-	Size   measure.Length // of the type: 10*Pt
+	Size   measure.Length // of the type, for example 10*Pt
 	Align  Align
 	Turn   int // degrees counter-clockwise about the given point
 	Gray   Gray
@@ -39,7 +39,7 @@ type Face struct {
 // units returns n thousandths of the type size.
 func (f Face) units(n measure.Length) measure.Length { return f.Size * n / fonts.Em }
 
-// CapHeight returns the height of a capital or a figure.
+// CapHeight returns the height of capitals and figures.
 func (f Face) CapHeight() measure.Length { return f.units(fonts.CapHeight) }
 
 // Ascent returns the height of tall small letters above the baseline.
@@ -51,15 +51,16 @@ func (f Face) Descent() measure.Length { return f.units(fonts.Descent) }
 // Leading returns the usual distance from one baseline to the next.
 func (f Face) Leading() measure.Length { return f.units(1250) }
 
-// Text draws s with its baseline through at. Digits around a fraction slash
-// (U+2044) are set as a fraction. Line breaks and tabs are spaces; s is one line.
+// Text draws one line of text with its baseline through at. Digits around a
+// fraction slash (U+2044) become a fraction; line breaks and tabs become
+// spaces.
 func (p *Page) Text(at Point, s string, f Face) {
 	c := p.content()
 	if c == nil {
 		return
 	}
 	if f.Size <= 0 {
-		p.doc.keep(fmt.Errorf("text %.40q has the size %v and could not be read", s, f.Size))
+		p.doc.keep(fmt.Errorf("text %.40q has the size %v; use a size above zero", s, f.Size))
 		return
 	}
 	l := line{runs: p.doc.runs[:0]}
@@ -68,7 +69,7 @@ func (p *Page) Text(at Point, s string, f Face) {
 	if len(l.runs) == 0 {
 		return
 	}
-	c.ink(f.Gray)
+	c.setFill(f.Gray)
 	c.finish()
 	x, y := p.at(at)
 	b := baseline{x: float64(x), y: float64(y), cos: 1, start: l.before(f.Align)}
@@ -84,11 +85,11 @@ func (p *Page) Text(at Point, s string, f Face) {
 	}
 }
 
-// A baseline is where a line of text lies: the point it is set at, in mils, its
-// direction, and how far before that point it begins, in points.
+// A baseline is the position of a line of text: its alignment point in mils,
+// its direction, and how far before that point the text begins, in points.
 type baseline struct{ x, y, sin, cos, start float64 }
 
-// at returns the place dx points along the line and dy above it.
+// at returns the point dx points along the line and dy points above it.
 func (b baseline) at(dx, dy float64) (x, y mil) {
 	dx, dy = (dx-b.start)*1000, dy*1000
 	return mil(math.Round(b.x + dx*b.cos - dy*b.sin)), mil(math.Round(b.y + dx*b.sin + dy*b.cos))
@@ -110,12 +111,12 @@ func (p *Page) run(c *content, b baseline, r run) {
 	c.b = append(c.b, "ET\n"...)
 }
 
-// substitute draws a box with the code point of a rune that has no glyph.
+// substitute draws a box around the code point of a rune without a glyph.
 func (p *Page) substitute(c *content, b baseline, r run) {
 	p.doc.missing[r.missing] = true
 	h := r.size * fonts.CapHeight / fonts.Em
 	gap := r.size * boxGap / fonts.Em
-	c.take(Pen{Width: measure.Length(r.size / 20 * float64(Pt)), Gray: c.fill})
+	c.setPen(Pen{Width: measure.Length(r.size / 20 * float64(Pt)), Gray: c.fill})
 	c.begin('S')
 	for i, q := range [4][2]float64{{gap, 0}, {r.width - gap, 0}, {r.width - gap, h}, {gap, h}} {
 		x, y := b.at(r.dx+q[0], q[1])
@@ -131,17 +132,17 @@ func (p *Page) substitute(c *content, b baseline, r run) {
 	half := (len(code) + 1) / 2
 	size := h * 0.5
 	for i, row := range []string{code[:half], code[half:]} {
-		units, _ := Semibold.Measure(row) // hexadecimal digits have glyphs
+		units, _ := Semibold.Measure(row) // the face has every hexadecimal digit
 		w := float64(units) * size / fonts.Em
 		p.run(c, b, run{text: row, weight: Semibold, size: size,
 			dx: r.dx + (r.width-w)/2, dy: h*0.56 - float64(i)*h*0.43})
 	}
 }
 
-// boxGap is the room on each side of a substitute's box, in font units.
+// boxGap is the room on each side of that box, in font units.
 const boxGap = 40
 
-// Width returns how much room s takes along its baseline.
+// Width returns the length of s along its baseline.
 func Width(s string, f Face) measure.Length {
 	l := line{bare: true}
 	l.set(s, f)
@@ -149,7 +150,7 @@ func Width(s string, f Face) measure.Length {
 }
 
 // Extent returns the corners of the box around s, from the descenders to the
-// tops of tall letters, clockwise from the box's own top left.
+// tops of tall letters, clockwise from the box's own top left corner.
 func Extent(at Point, s string, f Face) [4]Point {
 	width := Width(s, f)
 	left := -width * measure.Length(f.Align) / 2

@@ -17,8 +17,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Text lies where it is put: its point is the start, the middle or the end of
-// the baseline, whichever way it is turned.
+// The given point is the start, middle or end of the baseline at every angle.
 func TestTextPlace(t *testing.T) {
 	const s = "Hamburg"
 	type put struct {
@@ -55,8 +54,8 @@ func TestTextPlace(t *testing.T) {
 	}
 }
 
-// The widths agree with those that the library finds by itself, kerning aside,
-// and with the ink that PDFium finds.
+// The widths agree with those of the library, apart from kerning, and with the
+// ink that PDFium finds.
 func TestWidth(t *testing.T) {
 	var pdf gopdf.GoPdf
 	pdf.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: gopdf.Rect{W: 100, H: 100}})
@@ -78,7 +77,7 @@ func TestWidth(t *testing.T) {
 				t.Fatal(err)
 			}
 			if want := float64(g.Advance) / 10; math.Abs(got-want) > 1e-9 {
-				t.Fatalf("%v: the library takes %U for %v wide; the font says %v", w, r, got, want)
+				t.Fatalf("%v: the library gives %U the width %v; the font says %v", w, r, got, want)
 			}
 		}
 	}
@@ -90,7 +89,7 @@ func TestWidth(t *testing.T) {
 			p.Text(page.Point{X: 10 * mm, Y: 90 * mm}, "H", face)
 		})).Marks(0).Texts
 		h := texts[len(texts)-1]
-		bearing := h.Min.X - 10 // ink of H begins and ends this far from its edges
+		bearing := h.Min.X - 10 // the ink of H begins and ends this far from the glyph's edges
 		ink := texts[len(texts)-2].Max.X - texts[0].Min.X
 		if want := page.Width(s, face).Millimetres() - 2*bearing; math.Abs(ink-want) > 0.06 {
 			t.Errorf("%q: the ink is %.3f mm wide; Width less the bearings of H says %.3f", s, ink, want)
@@ -98,8 +97,8 @@ func TestWidth(t *testing.T) {
 	}
 }
 
-// The upper figures end at the top of the slash and the lower ones stand on the
-// baseline; each part stays readable text.
+// The numerator ends level with the top of the slash, the denominator stands on
+// the baseline, and each part stays readable text.
 func TestFraction(t *testing.T) {
 	s := measure.Usual(measure.Inches).Words(43*inch+11*inch/16, measure.Nearest).Typeset()
 	face := page.Face{Size: 40 * page.Pt}
@@ -115,16 +114,16 @@ func TestFraction(t *testing.T) {
 	}
 	whole, upper, slash, lower := texts[0], texts[1], texts[2], texts[3]
 	if math.Abs(upper.Min.Y-slash.Min.Y) > 0.2 {
-		t.Errorf("upper figures end at %.2f, the slash at %.2f", upper.Min.Y, slash.Min.Y)
+		t.Errorf("the numerator ends at %.2f, the slash at %.2f", upper.Min.Y, slash.Min.Y)
 	}
 	if lower.At.Y != whole.At.Y || slash.At.Y != whole.At.Y || upper.At.Y >= whole.At.Y {
 		t.Errorf("baselines are %v, %v, %v, %v", whole.At.Y, upper.At.Y, slash.At.Y, lower.At.Y)
 	}
 	if r := upper.Size / whole.Size; r < 0.6 || r > 0.7 || lower.Size != upper.Size {
-		t.Errorf("figures are %.2f of the size; want about two thirds", r)
+		t.Errorf("the figures are %.2f of the type size; want about two thirds", r)
 	}
 	if upper.Max.X > slash.Max.X || lower.Min.X < slash.Min.X || upper.Max.X > lower.Min.X {
-		t.Errorf("figures overlap: upper ends at %v, lower begins at %v", upper.Max.X, lower.Min.X)
+		t.Errorf("the figures overlap: the numerator ends at %v, the denominator begins at %v", upper.Max.X, lower.Min.X)
 	}
 	for _, s := range []string{"\u2044", "3\u2044", "\u20444", "a\u2044b", "3 \u2044 4"} {
 		d := page.New(page.Info{})
@@ -134,7 +133,7 @@ func TestFraction(t *testing.T) {
 			t.Fatal(err)
 		}
 		if got := readback.Open(t, b).Marks(0).Texts; len(got) != 1 || got[0].Text != s {
-			t.Errorf("%q is no fraction, but drawn as %+v", s, got)
+			t.Errorf("%q is not a fraction, but it is drawn as %+v", s, got)
 		}
 	}
 }
@@ -171,7 +170,7 @@ func TestMissing(t *testing.T) {
 	}
 }
 
-// What is drawn for text that needs cleaning.
+// Text that needs cleaning is drawn cleaned.
 func TestClean(t *testing.T) {
 	for _, c := range []struct{ in, want, src string }{
 		{"e\u0301", "é", "NFC, Unicode annex 15"},
@@ -191,8 +190,9 @@ func TestClean(t *testing.T) {
 	}
 }
 
-// Ready-made fractions are set like the others, and keep away from figures. By
-// hand, from the decompositions in the Unicode charts.
+// Ready-made fractions look like all others and keep clear of neighbouring
+// figures. The equal strings are worked out by hand from the decompositions in
+// the Unicode charts.
 func TestReadyFraction(t *testing.T) {
 	for _, c := range []struct{ in, same string }{
 		{"½ in", "1\u20442 in"},
@@ -210,7 +210,7 @@ func TestReadyFraction(t *testing.T) {
 	}
 }
 
-// Whatever a person types can be drawn, and says what it could not draw.
+// Any text can be drawn, measured, wrapped and fitted without an error.
 func FuzzText(f *testing.F) {
 	for _, s := range []string{"", "43\u20093\u20444\u00a0in", "日本", "\xff\xfe", "\u0301", "a\u2044\u20441\u20442", "\U0010ffff", "\x00"} {
 		f.Add(s, 0)
@@ -262,7 +262,8 @@ func TestWrap(t *testing.T) {
 	}
 }
 
-// No line is wider than asked, save one of a single rune, and no letter is lost.
+// No line is wider than asked, except a line of a single rune, and no letter is
+// lost.
 func TestWrapLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.StringMatching(`[a-zA-Zé0-9 ⁄/\-]{0,80}`).Draw(t, "s")
@@ -287,7 +288,7 @@ func TestFit(t *testing.T) {
 		in    string
 		width measure.Length
 		cut   bool
-		size  measure.Length // zero: between the two
+		size  measure.Length // zero: between the other two sizes
 	}{
 		{"bunk", 50 * mm, false, 12 * page.Pt},
 		{"lower bunk, lake side", 30 * mm, false, 0},
@@ -303,7 +304,7 @@ func TestFit(t *testing.T) {
 		if f.Size != c.size && (c.size != 0 || f.Size >= face.Size || f.Size <= 7*page.Pt) {
 			t.Errorf("Fit(%.30q) takes size %v; want %v", c.in, f.Size, c.size)
 		}
-		if c.cut { // one more word would not have fitted
+		if c.cut { // one more word would not fit
 			more := strings.TrimSuffix(got, "…") + c.in[len(got)-len("…"):][:6] + "…"
 			if page.Width(more, f) <= c.width {
 				t.Errorf("Fit cuts %q, though %q fits", got, more)
@@ -315,8 +316,9 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// A turned text's box turns with it. By hand: 90° counter-clockwise takes what
-// is to the right of the point above it, and what is above to its left.
+// The box of turned text turns with it. By hand: a turn of 90°
+// counter-clockwise moves what is right of the point to above it, and what is
+// above the point to its left.
 func TestExtent(t *testing.T) {
 	f := page.Face{Size: 10 * mm}
 	o := page.Point{X: 50 * mm, Y: 60 * mm}

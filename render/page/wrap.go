@@ -8,9 +8,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Wrap cuts s into lines of at most the given width, at spaces and after
-// hyphens, and at line breaks that s has. A word that is longer than a line is
-// cut where it must be. At least one rune goes on each line.
+// Wrap breaks s into lines of at most the given width: at spaces, after
+// hyphens, and at the line breaks in s. It breaks a word longer than a line
+// wherever the line is full. Every line holds at least one rune.
 func Wrap(s string, f Face, width measure.Length) []string {
 	var lines []string
 	for para := range strings.Lines(s + "\n") {
@@ -21,8 +21,8 @@ func Wrap(s string, f Face, width measure.Length) []string {
 
 func wrapOne(s string, f Face, width measure.Length) []string {
 	var lines []string
-	var from, to int        // the line begun is s[from:to]
-	var used measure.Length // about its width, kerning between words aside
+	var from, to int        // s[from:to] is the current line
+	var used measure.Length // its approximate width: kerning between words is ignored
 	for _, word := range words(s) {
 		end := to + len(word)
 		more := Width(word, f)
@@ -46,8 +46,8 @@ func wrapOne(s string, f Face, width measure.Length) []string {
 	return append(lines, trimEnd(s[from:to]))
 }
 
-// fits reports whether s is within width, given about how wide it is: only where
-// it is close is it measured.
+// fits reports whether s is at most width wide. It measures s only where the
+// approximate width is close to the limit.
 func fits(s string, about measure.Length, f Face, width measure.Length) bool {
 	if about > width+f.Size || about < width-f.Size {
 		return about < width
@@ -57,8 +57,8 @@ func fits(s string, about measure.Length, f Face, width measure.Length) bool {
 
 func trimEnd(s string) string { return strings.TrimRightFunc(s, breakable) }
 
-// breakable reports whether a line may end at r: at spaces, but not at those
-// that hold a number and its unit together.
+// breakable reports whether a line may end at r: at any space except those that
+// keep a number and its unit together.
 func breakable(r rune) bool {
 	switch r {
 	case '\u00a0', '\u2007', '\u202f', '\u2009':
@@ -67,7 +67,8 @@ func breakable(r rune) bool {
 	return unicode.IsSpace(r)
 }
 
-// words cuts s into words, each with the space before it; a hyphen ends a word.
+// words splits s into words, each with the space before it. A hyphen ends a
+// word.
 func words(s string) []string {
 	var ws []string
 	from, inWord := 0, false
@@ -92,14 +93,14 @@ func words(s string) []string {
 	return ws
 }
 
-// joins reports whether a hyphen before rest joins two words, as in
-// "side-hem", and is no part of a number, as in "43-3/4".
+// joins reports whether the hyphen before rest joins two words, as in
+// "side-hem", rather than being part of a number, as in "43-3/4".
 func joins(rest string) bool {
 	r, _ := utf8.DecodeRuneInString(rest)
 	return unicode.IsLetter(r)
 }
 
-// headWithin returns the longest head of s within width, at least one rune.
+// headWithin returns the longest prefix of s within width, at least one rune.
 func headWithin(s string, f Face, width measure.Length) string {
 	end := 0
 	for i, r := range s {
@@ -112,14 +113,15 @@ func headWithin(s string, f Face, width measure.Length) string {
 	return s[:end]
 }
 
-// Fit returns s set so that it takes at most width: as it is, else in a smaller
-// size, no smaller than smallest, else also cut short with an ellipsis.
+// Fit makes s at most width wide. It reduces the type size, down to smallest if
+// needed, and then cuts s short with an ellipsis.
 func Fit(s string, f Face, width, smallest measure.Length) (string, Face) {
 	w := Width(s, f)
 	if w <= width {
 		return s, f
 	}
-	// Widths are proportional to the size; the step down leaves room for rounding.
+	// Width is proportional to size; the small reduction leaves room for
+	// rounding.
 	f.Size = max(measure.Length(float64(f.Size)*float64(width)/float64(w))-measure.Micrometre, min(smallest, f.Size))
 	if Width(s, f) <= width {
 		return s, f
@@ -127,8 +129,8 @@ func Fit(s string, f Face, width, smallest measure.Length) (string, Face) {
 	return Cut(s, f, width), f
 }
 
-// Cut returns the longest head of s that takes at most width together with an
-// ellipsis, or s itself where it fits.
+// Cut returns the longest prefix of s that fits within width together with an
+// ellipsis, or s itself if it fits.
 func Cut(s string, f Face, width measure.Length) string {
 	s = clean(s)
 	if Width(s, f) <= width {
@@ -138,7 +140,7 @@ func Cut(s string, f Face, width measure.Length) string {
 	if room <= 0 {
 		return "…"
 	}
-	// Cut by widths of heads, which grow: search by halves.
+	// The width grows with the prefix, so a binary search finds the longest.
 	ends := []int{0}
 	for i, r := range s {
 		ends = append(ends, i+utf8.RuneLen(r))

@@ -2,7 +2,8 @@ package preview
 
 import "testing"
 
-// BenchmarkPNG is the cost of a ticket's picture; BenchmarkSVG is the same as SVG.
+// BenchmarkPNG measures drawing a ticket's picture as PNG; BenchmarkSVG
+// measures the same as SVG.
 func BenchmarkPNG(b *testing.B) {
 	d := documents(b, "letter")[1]
 	if _, err := d.Bytes(); err != nil {
@@ -18,7 +19,7 @@ func BenchmarkPNG(b *testing.B) {
 	}
 }
 
-// BenchmarkRaster is the cost without that of the PNG.
+// BenchmarkRaster measures drawing the picture without encoding it as PNG.
 func BenchmarkRaster(b *testing.B) {
 	d := documents(b, "letter")[1]
 	if _, err := d.Bytes(); err != nil {

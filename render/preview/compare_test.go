@@ -21,13 +21,13 @@ var letter = measure.Size{Width: 17 * inch / 2, Length: 11 * inch} // ANSI/ASME 
 
 func at(x, y measure.Length) page.Point { return page.Point{X: x * mm, Y: y * mm} }
 
-// A mark is one thing to draw, so that one can be left out.
+// A mark is one thing to draw, so that a test can leave it out.
 type mark struct {
 	name string
 	draw func(p *page.Page)
 }
 
-// marks has every kind of mark, in every form that the printed sheets have it.
+// marks returns every kind of mark, in every form that the printed sheets use.
 func marks(t testing.TB) []mark {
 	code, err := symbol.QR("HTTP://192.168.1.20:8080/T/ABCD-EFGH", symbol.Medium)
 	if err != nil {
@@ -39,16 +39,16 @@ func marks(t testing.TB) []mark {
 	return []mark{
 		{"hairline", func(p *page.Page) { p.Line(at(10, 10), at(200, 10), page.Pen{}) }},
 		{"dashes", func(p *page.Page) { p.Line(at(10, 15), at(200, 15), dashed) }},
-		{"dashes on a slope, from within", func(p *page.Page) { p.Line(at(10, 20), at(200, 28), centred) }},
+		{"dashes on a slope, starting inside the pattern", func(p *page.Page) { p.Line(at(10, 20), at(200, 28), centred) }},
 		{"odd dashes", func(p *page.Page) {
 			p.Line(at(10, 33), at(200, 33), page.Pen{Width: mm, Dash: []measure.Length{3 * mm}})
 		}},
-		{"open corners, one that is cut", func(p *page.Page) { p.Polyline(zigzag, page.Pen{Width: 2 * mm}) }},
+		{"open corners, one of them cut off", func(p *page.Page) { p.Polyline(zigzag, page.Pen{Width: 2 * mm}) }},
 		{"closed corners in grey", func(p *page.Page) {
 			p.Polygon([]page.Point{at(50, 40), at(80, 40), at(80, 70)}, page.Pen{Width: 2 * mm, Gray: 50})
 		}},
-		// The pattern ends with a gap: whether a first dash and a last one join in a corner
-		// is left to the viewer.
+		// The pattern ends with a gap: viewers differ on whether a first and a
+		// last dash join in a corner.
 		{"dashes around corners", func(p *page.Page) {
 			p.Rect(page.Box(90*mm, 40*mm, 26*mm, 25*mm), page.Pen{Width: mm, Dash: []measure.Length{4 * mm, 2 * mm}})
 		}},
@@ -62,17 +62,17 @@ func marks(t testing.TB) []mark {
 			p.Fill(page.Box(20*mm+333, 75*mm, 10*mm, 10*mm), page.Black)
 		}},
 		{"light grey", func(p *page.Page) { p.Fill(page.Box(40*mm, 75*mm, 20*mm, 10*mm), 90) }},
-		{"beyond the edge", func(p *page.Page) { p.Line(at(195, 80), at(230, 100), page.Pen{Width: 3 * mm}) }},
+		{"past the page's edge", func(p *page.Page) { p.Line(at(195, 80), at(230, 100), page.Pen{Width: 3 * mm}) }},
 		{"fractions and kerning", func(p *page.Page) {
 			p.Text(at(10, 105), "Wrapping 43\u20093\u20444\u00a0in × 27½, AVATAR To", page.Face{Size: 16 * page.Pt})
 		}},
 		{"small type", func(p *page.Page) {
 			p.Text(at(10, 112), "hem fold: the cloth turns here, ½ in from the raw edge", page.Face{Size: 8 * page.Pt})
 		}},
-		{"turned, at its end", func(p *page.Page) {
+		{"turned, placed by its end", func(p *page.Page) {
 			p.Text(at(20, 130), "raw edge", page.Face{Size: 14 * page.Pt, Weight: page.Bold, Turn: 90, Align: page.End})
 		}},
-		{"askew, in the middle, in grey", func(p *page.Page) {
+		{"slanted, placed by its middle, in grey", func(p *page.Page) {
 			p.Text(at(90, 150), "semibold 30° 7⁄8", page.Face{Size: 20 * page.Pt, Weight: page.Semibold, Turn: 30, Gray: 40, Align: page.Middle})
 		}},
 		{"no glyph", func(p *page.Page) { p.Text(at(150, 150), "日", page.Face{Size: 20 * page.Pt}) }},
@@ -83,8 +83,8 @@ func marks(t testing.TB) []mark {
 	}
 }
 
-// drawn returns a document of one page with all the marks but the one of the given
-// name, and its PDF.
+// drawn returns a document of one page with every mark except the named one,
+// and its PDF.
 func drawn(t testing.TB, but string) (*page.Document, []byte) {
 	t.Helper()
 	d := page.New(page.Info{Title: "Every kind of mark"})
@@ -101,15 +101,15 @@ func drawn(t testing.TB, but string) (*page.Document, []byte) {
 	return d, pdf
 }
 
-// proofDPI is fine enough for a hairline to be wider than a dot: PDFium draws none
-// that is thinner than one.
+// proofDPI makes a hairline wider than a dot: PDFium draws nothing thinner than
+// one dot.
 const proofDPI = 300
 
-// farthest returns how far two pictures of a page are apart where they are
-// farthest, in shades of 255, and where that is. What is compared is the mean of
-// squares of 2 mm, for single dots differ: PDFium puts a letter on whole dots, up to
-// one from its place. One dot at an edge along a whole square is 1/24 of it, 11
-// shades; the thinnest line there is, 0.2 mm, is a tenth of a square, 25 shades.
+// farthest compares two pictures of a page and returns the greatest difference,
+// in shades of 255, and its place. It compares the means of 2 mm squares,
+// because single dots differ: PDFium moves a letter to whole dots, by up to one
+// dot. One dot along the whole edge of a square is 1/24 of it, 11 shades; the
+// thinnest line, 0.2 mm, is a tenth of a square, 25 shades.
 func farthest(a, b *image.Gray) (shades float64, where string) {
 	side := int(math.Round(2 * proofDPI / 25.4))
 	mean := func(img *image.Gray, x0, y0 int) float64 {
@@ -133,8 +133,8 @@ func farthest(a, b *image.Gray) (shades float64, where string) {
 	return shades, where
 }
 
-// dotted returns a page in as many dots as another program took for it: PDFium may
-// take one more than there are in an inch.
+// dotted draws a page in as many dots as another program used: PDFium may round
+// up to one more dot than the resolution gives.
 func dotted(t testing.TB, d *page.Document, number int, size image.Rectangle) *image.Gray {
 	t.Helper()
 	r := newRaster(d.Size(number), size.Dx(), size.Dy())
@@ -144,10 +144,11 @@ func dotted(t testing.TB, d *page.Document, number int, size image.Rectangle) *i
 	return r.Gray
 }
 
-// most is more than a letter's place makes, and less than a hairline.
+// most is above the difference that moving a letter makes, and below that of a
+// missing hairline.
 const most = 18
 
-// A preview looks as PDFium, which is another program, renders the PDF.
+// A preview looks like the PDF as rendered by PDFium, an independent program.
 func TestLooksLikeThePDF(t *testing.T) {
 	d, pdf := drawn(t, "")
 	want := readback.Open(t, pdf).Render(0, proofDPI)
@@ -158,7 +159,7 @@ func TestLooksLikeThePDF(t *testing.T) {
 	}
 }
 
-// The comparison sees every mark that is missing.
+// The comparison detects each missing mark.
 func TestMissingIsSeen(t *testing.T) {
 	_, pdf := drawn(t, "")
 	want := readback.Open(t, pdf).Render(0, proofDPI)

@@ -1,13 +1,15 @@
-// Package preview turns the pages of a document into pictures to look at: PNG in
-// shades of grey, and SVG. A preview is drawn from the content that went into the
-// PDF ([page.Document.Replay]), so it shows what will be printed and nothing else;
-// no renderer knows of it, and a page is in memory only while it is being made.
+// Package preview turns the pages of a document into pictures for the screen:
+// PNG in shades of grey, and SVG. It draws a preview from the content written
+// to the PDF ([page.Document.Replay]), so a preview shows exactly what prints.
+// The packages that draw pages need no code for previews, and only the page
+// being drawn is in memory.
 //
-// It is no template: a picture is to be seen on a screen, and nothing is cut from
-// it. What a cutter takes is made by package vector.
+// Do not cut from a preview. Package vector makes the files for cutting
+// machines.
 //
-// Geometry is in exact lengths up to the picture's own grid, and what a dot is
-// covered by is counted in whole numbers, so that a page has the same dots on
-// every machine. The few square roots are of IEEE 754 doubles, and no product is
-// left to be fused with a sum (the Go specification, Floating-point operators).
+// Geometry uses exact lengths up to the picture's own grid, and a dot's
+// coverage is counted in whole numbers, so a page has the same dots on every
+// machine. The few square roots use IEEE 754 doubles, and every product is
+// converted explicitly so that no compiler fuses it with a sum (the Go
+// specification, Floating-point operators).
 package preview

@@ -31,7 +31,7 @@ import (
 	"shadewright/ticket/route"
 )
 
-// documents returns what is printed of two invented shades, on a paper.
+// documents returns the documents printed for two invented shades on one paper.
 func documents(t testing.TB, paper string) []*page.Document {
 	t.Helper()
 	shade := ticket.Shade{
@@ -63,7 +63,7 @@ func documents(t testing.TB, paper string) []*page.Document {
 	}
 	ticket.Seal(tickets, laid)
 	cards := card.Options{Info: page.Info{Title: "Tickets"}, Paper: on, Margins: margins, Address: "HTTP://192.168.1.20:8080", Code128: true}
-	// The printer is off by 1 %: the preview shows the page as it is corrected.
+	// The printer is off by 1 %: the preview shows the corrected page.
 	full := fullscale.Options{Paper: on, Margins: margins, Overlap: 20 * mm, Style: job.Style, Job: job.Name, Printer: "office", Correction: page.Correction{X: 1_010_000, Y: 990_000}}
 	var all []*page.Document
 	for _, draw := range []func() (*page.Document, error){
@@ -83,8 +83,8 @@ func documents(t testing.TB, paper string) []*page.Document {
 	return all
 }
 
-// Every page of the printed documents looks as PDFium renders it, on paper whose
-// sides are whole dots and on paper whose sides are not.
+// Every page of the printed documents looks like the PDF as rendered by PDFium,
+// both on paper whose sides are whole dots and on paper whose sides are not.
 func TestDocumentsLookLikeThePDF(t *testing.T) {
 	for _, paper := range []string{"letter", "a4"} {
 		for _, d := range documents(t, paper) {
@@ -105,7 +105,7 @@ func TestDocumentsLookLikeThePDF(t *testing.T) {
 	}
 }
 
-// rendered returns how a browser, which is another program, draws an SVG.
+// rendered returns an SVG as drawn by a browser, an independent program.
 func rendered(t *testing.T, svg []byte, size image.Rectangle) *image.Gray {
 	t.Helper()
 	var browser string
@@ -116,7 +116,7 @@ func rendered(t *testing.T, svg []byte, size image.Rectangle) *image.Gray {
 		}
 	}
 	if browser == "" {
-		t.Skip("no Chromium here: how an SVG looks was not tried")
+		t.Skip("Chromium is not installed: the look of the SVG is not tested")
 	}
 	dir := t.TempDir()
 	from, to := filepath.Join(dir, "page.svg"), filepath.Join(dir, "page.png")
@@ -125,7 +125,7 @@ func rendered(t *testing.T, svg []byte, size image.Rectangle) *image.Gray {
 	}
 	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
 	defer cancel()
-	const css = 96 // its units to the inch (CSS Values and Units, 6.2)
+	const css = 96 // CSS units to the inch (CSS Values and Units, 6.2)
 	out, err := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--no-first-run",
 		"--user-data-dir="+filepath.Join(dir, "profile"), fmt.Sprintf("--force-device-scale-factor=%.6f", float64(proofDPI)/css),
 		fmt.Sprintf("--window-size=%d,%d", size.Dx()*css/proofDPI, size.Dy()*css/proofDPI), "--screenshot="+to, from).CombinedOutput()
@@ -152,7 +152,8 @@ func rendered(t *testing.T, svg []byte, size image.Rectangle) *image.Gray {
 	return gray
 }
 
-// An SVG looks in a browser as PDFium renders the PDF, and as the PNG.
+// An SVG in a browser looks like the PDF as rendered by PDFium, and like the
+// PNG.
 func TestSVGLooksLikeThePDF(t *testing.T) {
 	d, pdf := drawn(t, "")
 	whole := image.Rect(0, 0, 17*proofDPI/2, 11*proofDPI)
@@ -166,7 +167,8 @@ func TestSVGLooksLikeThePDF(t *testing.T) {
 	if shades > most {
 		t.Errorf("the SVG is %.1f shades off the PDF at %s; want at most %d", shades, where, most)
 	}
-	// A browser puts no letter on whole dots: what is left are shades within a dot.
+	// A browser does not move letters to whole dots, so only differences within
+	// a dot remain.
 	const close = 4
 	shades, where = farthest(got, dotted(t, d, 1, whole))
 	t.Logf("the SVG and the PNG are at most %.1f shades apart, at %s", shades, where)

@@ -9,16 +9,16 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A bent line is drawn with corners that lie on it; between them it strays by no
-// more than the tolerance.
+// A curve becomes straight pieces whose corners lie on it; in between, the
+// pieces stray from it by at most the tolerance.
 
-// A line is what a path's outline becomes: points, and whether it closes.
+// A line is an outline as straight pieces: its points, and whether it closes.
 type line struct {
 	points []page.Point
 	closed bool
 }
 
-// lines returns the outlines of a path.
+// lines returns the outlines of a path as straight pieces.
 func lines(p page.Path, tolerance measure.Length) []line {
 	var all []line
 	for _, s := range p {
@@ -43,34 +43,36 @@ func lines(p page.Path, tolerance measure.Length) []line {
 	return all
 }
 
-// to goes on to a point, if it is another one.
+// to continues the line to q, unless the line already ends there.
 func (l *line) to(q page.Point) {
 	if q != l.points[len(l.points)-1] {
 		l.points = append(l.points, q)
 	}
 }
 
-// mostPieces bounds what a curve is cut into: a circle of 1 m in 600 dots to the
+// mostPieces limits the pieces of one curve: a circle of 1 m at 600 dots to the
 // inch takes 275.
 const mostPieces = 512
 
-// pieces returns into how many parts of equal parameter a curve is cut: a part's
-// distance from its chord is at most stray / parts².
+// pieces returns the number of parts of equal parameter for a curve. The
+// distance of a part from its chord is at most stray / parts².
 func pieces(stray float64, tolerance measure.Length) int64 {
 	return min(int64(math.Sqrt(stray/float64(tolerance)))+1, mostPieces)
 }
 
-// bend is how far b is from the middle between a and c, twice.
+// bend returns twice the distance of b from the middle between a and c.
 func bend(a, b, c page.Point) float64 {
 	return math.Sqrt(square(a.X-2*b.X+c.X) + square(a.Y-2*b.Y+c.Y))
 }
 
-// square is rounded by itself: a conversion forbids fusing.
+// square rounds its product: the conversion keeps the compiler from fusing it
+// with a sum.
 func square(l measure.Length) float64 { return float64(float64(l) * float64(l)) }
 
-// curve goes on along a cubic curve. Second differences bound how far it strays:
-// by at most 6/8 of the larger one (the error of linear interpolation, M/8 · h²,
-// where the second derivative is at most 6 times a second difference).
+// curve continues the line along a cubic curve. The curve strays from its chord
+// by at most 6/8 of the larger second difference (the error of linear
+// interpolation is M/8 · h², and the second derivative is at most 6 times a
+// second difference).
 func (l *line) curve(q [4]page.Point, tolerance measure.Length) {
 	n := pieces(0.75*max(bend(q[0], q[1], q[2]), bend(q[1], q[2], q[3])), tolerance)
 	for i := int64(1); i <= n; i++ {
@@ -86,7 +88,8 @@ func (l *line) curve(q [4]page.Point, tolerance measure.Length) {
 	}
 }
 
-// ratio returns a/b to the nearest whole number, halves upward; b is positive.
+// ratio returns a/b to the nearest whole number, halves upward. b must be
+// positive.
 func ratio(a, b int64) measure.Length {
 	q, r := (2*a+b)/(2*b), (2*a+b)%(2*b)
 	if r < 0 {
@@ -95,7 +98,7 @@ func ratio(a, b int64) measure.Length {
 	return measure.Length(q)
 }
 
-// dashed cuts a line into the parts that a pen's dashes ink, each open.
+// dashed splits a line into the open parts that the pen's dashes ink.
 func dashed(l line, pen page.Pen) []line {
 	dash, period := pen.Dash, measure.Length(0)
 	if len(dash)%2 == 1 {
@@ -111,7 +114,7 @@ func dashed(l line, pen page.Pen) []line {
 	if l.closed {
 		points = append(points[:len(points):len(points)], points[0])
 	}
-	// i is the part of the pattern the pen is in, left how much of it is to come.
+	// The pen is in part i of the pattern, and left is the rest of that part.
 	i, left := 0, -(pen.Phase % period)
 	for left += dash[0]; left <= 0; left += dash[i] {
 		i = (i + 1) % len(dash)
@@ -143,7 +146,8 @@ func dashed(l line, pen page.Pen) []line {
 	return inked
 }
 
-// along returns the point that lies gone of length from one point to another.
+// along returns the point on the way from one point to another, after gone of
+// length.
 func along(from, to page.Point, gone, length measure.Length) page.Point {
 	part := func(a, b measure.Length) measure.Length {
 		return a + measure.Length(math.Round(float64(b-a)*(float64(gone)/float64(length))))
@@ -154,7 +158,7 @@ func along(from, to page.Point, gone, length measure.Length) page.Point {
 func distance(a, b page.Point) float64 { return math.Sqrt(square(b.X-a.X) + square(b.Y-a.Y)) }
 
 // stroked returns the areas that a pen inks along a line: one for each straight
-// part, and the corners between them that no part reaches. Ends are flat.
+// part, and the corners that no part covers. The ends are flat.
 func stroked(l line, width measure.Length) [][]page.Point {
 	n := len(l.points)
 	parts := n - 1
@@ -162,11 +166,11 @@ func stroked(l line, width measure.Length) [][]page.Point {
 		parts = n
 	}
 	var areas [][]page.Point
-	side := make([]page.Point, parts) // half the width beside each part
+	side := make([]page.Point, parts) // the offset from each part to its edge, half the width
 	for i := range side {
 		side[i] = beside(l.points[i], l.points[(i+1)%n], width)
 	}
-	first, last := slices.Clone(side), slices.Clone(side) // the same at its two ends
+	first, last := slices.Clone(side), slices.Clone(side) // that offset at the two ends of the part
 	for i := range side {
 		before := i - 1
 		if i == 0 {
@@ -190,7 +194,8 @@ func stroked(l line, width measure.Length) [][]page.Point {
 	return areas
 }
 
-// beside returns half of width at a right angle to the way from a to b.
+// beside returns the offset of half the width, at a right angle to the way from
+// a to b.
 func beside(a, b page.Point, width measure.Length) page.Point {
 	d := b.Sub(a)
 	length := 2 * distance(a, b)
@@ -200,13 +205,13 @@ func beside(a, b page.Point, width measure.Length) page.Point {
 	return page.Point{X: part(-d.Y), Y: part(d.X)}
 }
 
-// miterLimit is how many pen widths a corner may reach before it is cut: the
-// PDF's own, which no page changes (ISO 32000-1, table 52).
+// miterLimit is how many pen widths a corner may reach before it is cut off. It
+// is the PDF default, which no page changes (ISO 32000-1, table 52).
 const miterLimit = 10
 
-// mitre returns where the edges of two parts of a line meet, from the corner
-// between them, given half the width beside each; how far from the corner that is
-// along them; and whether it is within the limit.
+// mitre takes the offsets of the two parts that meet in a corner. It returns
+// the offset of the corner's tip, how far the tip reaches along the parts, and
+// whether it is within the miter limit.
 func mitre(before, after page.Point) (tip page.Point, reach float64, ok bool) {
 	half := square(before.X) + square(before.Y)
 	both := half + product(before.X, after.X) + product(before.Y, after.Y)
@@ -218,12 +223,12 @@ func mitre(before, after page.Point) (tip page.Point, reach float64, ok bool) {
 	return tip, math.Abs(turn(before, after)) / both * math.Sqrt(half), true
 }
 
-// turn is positive where a line turns to the side that is given for its parts.
+// turn is positive where the line turns toward the side of the offsets.
 func turn(before, after page.Point) float64 {
 	return product(before.X, after.Y) - product(before.Y, after.X)
 }
 
-// corner fills the outer side of a corner at p.
+// corner returns the area on the outer side of the corner at p.
 func corner(p, before, after page.Point) []page.Point {
 	if turn(before, after) > 0 {
 		before, after = page.Point{}.Sub(before), page.Point{}.Sub(after)
@@ -241,7 +246,7 @@ func scaled(l measure.Length, by float64) measure.Length {
 	return measure.Length(math.Round(float64(l) * by))
 }
 
-// contours returns the outlines of letters.
+// contours returns the outlines of letters as straight pieces.
 func contours(l page.Letters, tolerance measure.Length) ([]line, error) {
 	var all []line
 	scale := float64(l.Size) / (fonts.Em * fonts.Fine)
@@ -272,8 +277,8 @@ func contours(l page.Letters, tolerance measure.Length) ([]line, error) {
 	return all, nil
 }
 
-// quad goes on along a quadratic curve, which strays from its chord by a quarter
-// of its second difference.
+// quad continues the line along a quadratic curve. The curve strays from its
+// chord by at most a quarter of its second difference.
 func (l *line) quad(c, to page.Point, tolerance measure.Length) {
 	from := l.points[len(l.points)-1]
 	n := pieces(bend(from, c, to)/4, tolerance)

@@ -13,21 +13,22 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The resolutions of a picture, in dots to the inch: from what shows a page's
-// layout to what an office printer has, and one that shows small type on a screen.
+// The allowed resolutions in dots to the inch: the lowest shows a page's
+// layout, the highest matches an office printer, and the usual one shows small
+// type on a screen.
 const (
 	LeastDPI = 20
 	MostDPI  = 600
 	UsualDPI = 100
 )
 
-// mostDots is the largest picture that is drawn, a byte of memory each: a page of roll
-// paper of 36 × 200 in at 100 dots to the inch has 72 million.
+// mostDots limits a picture's memory, one byte a dot. A page of 36 × 200 in on
+// roll paper has 72 million dots at 100 dots to the inch.
 const mostDots = 100_000_000
 
-// PNG returns a page, from 1, of a document that was written, as a picture in
-// sixteen greys that says its resolution. It takes about half the room of one in
-// 256, and where a page is filled the grey is the page's own.
+// PNG returns a page, numbered from 1, of a written document as a picture that
+// states its resolution. The picture has sixteen greys: about half the size of
+// one with 256, and filled areas keep their exact grey.
 func PNG(d *page.Document, number, dpi int) ([]byte, error) {
 	r, err := draw(d, number, dpi)
 	if err != nil {
@@ -52,11 +53,12 @@ func draw(d *page.Document, number, dpi int) (*raster, error) {
 	return r, r.err
 }
 
-// greys is how many shades a picture has: what four bits hold.
+// greys is the number of shades in a picture: as many as four bits hold.
 const greys = 16
 
-// reduced returns the picture in greys that are evenly spread, but for those that
-// give way to the nearest ink of the page. It takes the place of the raster's own.
+// reduced returns the picture in evenly spaced greys, with the nearest of them
+// replaced by each grey that the page uses. It overwrites the raster's own
+// dots.
 func (r *raster) reduced() *image.Paletted {
 	const step = 255 / (greys - 1)
 	nearest := func(v uint8) uint8 { return uint8((int(v) + step/2) / step) }
@@ -64,7 +66,7 @@ func (r *raster) reduced() *image.Paletted {
 	for i := range palette {
 		palette[i] = color.Gray{Y: uint8(i * step)}
 	}
-	for ink := range r.inks { // in the order of their shades
+	for ink := range r.inks { // from dark to light
 		if r.inks[ink] {
 			palette[nearest(uint8(ink))] = color.Gray{Y: uint8(ink)}
 		}
@@ -75,23 +77,23 @@ func (r *raster) reduced() *image.Paletted {
 	return &image.Paletted{Pix: r.Pix, Stride: r.Stride, Rect: r.Rect, Palette: palette}
 }
 
-// dots returns how many dots there are to a length, at least one.
+// dots returns the number of dots along a length, at least one.
 func dots(l measure.Length, dpi int) int {
 	return max(int(ratio(int64(l)*int64(dpi), int64(measure.Inch))), 1)
 }
 
-// Fits returns an error that says what to do if a page would have too many dots.
+// Fits returns an error with a remedy if a page would have too many dots.
 func Fits(size measure.Size, dpi int) error {
 	n := int64(dots(size.Width, dpi)) * int64(dots(size.Length, dpi))
 	if n <= mostDots {
 		return nil
 	}
-	return fmt.Errorf("%v × %v has %d million dots at %d dpi; at most %d million are drawn: take fewer dots to the inch, or SVG",
+	return fmt.Errorf("%v × %v has %d million dots at %d dpi, more than the limit of %d million; use a lower resolution, or SVG",
 		size.Width, size.Length, n/1_000_000, dpi, mostDots/1_000_000)
 }
 
-// withResolution puts the chunk that says how many dots a metre has behind the
-// header (PNG, third edition, 11.3.4.3), so that a viewer shows the page's size.
+// withResolution inserts the chunk with the dots per metre after the header
+// (PNG, third edition, 11.3.4.3), so that a viewer knows the page's size.
 func withResolution(data []byte, dpi int) []byte {
 	const header = 8 + 8 + 13 + 4 // signature; length, type, data and check sum of IHDR
 	perMetre := uint32(ratio(int64(dpi)*int64(measure.Metre), int64(measure.Inch)))

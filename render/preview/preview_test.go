@@ -15,7 +15,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// tenth is a page of 10 × 10 dots at 254 dpi: a dot is a tenth of a millimetre.
+// tenth returns a page of 10 × 10 dots at 254 dpi, so that a dot is a tenth of
+// a millimetre.
 func tenth(t testing.TB, f func(p *page.Page)) *page.Document {
 	t.Helper()
 	d := page.New(page.Info{Title: "tenths"})
@@ -31,13 +32,13 @@ func tenths(x, y float64) page.Point {
 	return page.Point{X: measure.Length(x * float64(mm) / 10), Y: measure.Length(y * float64(mm) / 10)}
 }
 
-// What is covered of a dot, by hand: 255 is bare and 0 is black. A mark is rounded
-// to 1/256 of a dot, which is a shade.
+// The coverage of dots, worked out by hand: 255 is bare and 0 is black.
+// Positions are rounded to 1/256 of a dot, which is one shade.
 func TestCovered(t *testing.T) {
 	for _, tt := range []struct {
 		what string
 		draw func(p *page.Page)
-		dots map[image.Point]float64 // the part that is covered
+		dots map[image.Point]float64 // how much of each dot is covered
 	}{
 		{"a whole dot and half of the next", func(p *page.Page) { p.Fill(page.Rect{Min: tenths(2, 2), Max: tenths(3.5, 3)}, page.Black) },
 			map[image.Point]float64{{X: 2, Y: 2}: 1, {X: 3, Y: 2}: 0.5, {X: 4, Y: 2}: 0, {X: 2, Y: 1}: 0, {X: 2, Y: 3}: 0}},
@@ -57,7 +58,7 @@ func TestCovered(t *testing.T) {
 		}, map[image.Point]float64{{X: 2, Y: 2}: 1, {X: 4, Y: 4}: 0}},
 		{"a line between two rows", func(p *page.Page) { p.Line(tenths(2, 5), tenths(8, 5), page.Pen{Width: mm / 10}) },
 			map[image.Point]float64{{X: 4, Y: 4}: 0.5, {X: 4, Y: 5}: 0.5, {X: 1, Y: 5}: 0, {X: 8, Y: 5}: 0}}, // flat ends
-		{"dashes from within the pattern", func(p *page.Page) {
+		{"dashes starting inside the pattern", func(p *page.Page) {
 			p.Line(tenths(2, 5.5), tenths(12, 5.5), page.Pen{Width: mm / 10, Dash: []measure.Length{3 * mm / 10, 2 * mm / 10}, Phase: mm / 10})
 		}, map[image.Point]float64{{X: 2, Y: 5}: 1, {X: 3, Y: 5}: 1, {X: 4, Y: 5}: 0, {X: 5, Y: 5}: 0, {X: 6, Y: 5}: 1, {X: 8, Y: 5}: 1, {X: 9, Y: 5}: 0}},
 		{"dashes that begin with a gap", func(p *page.Page) {
@@ -70,13 +71,14 @@ func TestCovered(t *testing.T) {
 			p.Rect(page.Rect{Min: tenths(4, 4), Max: tenths(10, 10)}, page.Pen{Width: 2 * mm / 10})
 		},
 			map[image.Point]float64{{X: 3, Y: 3}: 1, {X: 10, Y: 10}: 1, {X: 3, Y: 10}: 1, {X: 6, Y: 6}: 0, {X: 2, Y: 6}: 0}},
-		// 1/sin(φ/2) > 10 for φ = 10°: the corner is cut where the line ends.
+		// 1/sin(φ/2) > 10 for φ = 10°, so the corner is cut off at the end of
+		// the line.
 		{"a sharp corner is cut", func(p *page.Page) {
 			p.Polyline([]page.Point{tenths(2, 10), tenths(12, 10), tenths(2, 8.24)}, page.Pen{Width: mm / 10})
 		}, map[image.Point]float64{{X: 13, Y: 9}: 0, {X: 13, Y: 10}: 0}},
-		{"what lies beyond the page is not drawn", func(p *page.Page) { p.Fill(page.Rect{Min: tenths(-5, -5), Max: tenths(1, 25)}, page.Black) },
+		{"marks past the left edge are not drawn", func(p *page.Page) { p.Fill(page.Rect{Min: tenths(-5, -5), Max: tenths(1, 25)}, page.Black) },
 			map[image.Point]float64{{X: 0, Y: 0}: 1, {X: 0, Y: 19}: 1, {X: 1, Y: 5}: 0}},
-		{"nor what lies right of it", func(p *page.Page) { p.Fill(page.Rect{Min: tenths(19, 5), Max: tenths(30, 6)}, page.Black) },
+		{"marks past the right edge are not drawn", func(p *page.Page) { p.Fill(page.Rect{Min: tenths(19, 5), Max: tenths(30, 6)}, page.Black) },
 			map[image.Point]float64{{X: 19, Y: 5}: 1, {X: 18, Y: 5}: 0, {X: 0, Y: 6}: 0}},
 	} {
 		r, err := draw(tenth(t, tt.draw), 1, 254)
@@ -92,8 +94,9 @@ func TestCovered(t *testing.T) {
 	}
 }
 
-// A circle's ink is its area: π r² and, for the outline, 2 π r w. Its chords stray by
-// at most 1/32 of a dot, two thirds of that on average: 0.9 dots around 44.
+// The ink of a circle equals its area: π r², and 2 π r w for an outline. Its
+// chords stray by at most 1/32 of a dot, and by two thirds of that on average:
+// 0.9 dots around 44.
 func TestRound(t *testing.T) {
 	ink := func(f func(p *page.Page)) (sum float64) {
 		r, err := draw(tenth(t, f), 1, 254)
@@ -113,8 +116,8 @@ func TestRound(t *testing.T) {
 	}
 }
 
-// The picture has the page's size in dots, says its resolution, and has at most
-// sixteen greys, the page's own among them.
+// The picture has the page's size in dots, states its resolution, and has at
+// most sixteen greys, the page's own among them.
 func TestPNG(t *testing.T) {
 	d, _ := drawn(t, "")
 	data, err := PNG(d, 1, 100)
@@ -141,7 +144,8 @@ func TestPNG(t *testing.T) {
 	if len(seen) > 16 {
 		t.Errorf("the picture has %d greys; want 16", len(seen))
 	}
-	// Each grey of the page in the middle of what it fills: 255 × 0.6, 0.2, 0.9.
+	// The middle of each filled area has the page's exact grey: 255 × 0.6, 0.2,
+	// 0.9.
 	for _, tt := range []struct {
 		x, y measure.Length
 		want uint8
@@ -162,17 +166,18 @@ func TestFits(t *testing.T) {
 	if err := Fits(roll, UsualDPI); err != nil {
 		t.Errorf("at the usual resolution: %v", err)
 	}
-	const want = "5080 mm × 914.4 mm has 288 million dots at 200 dpi; at most 100 million are drawn: take fewer dots to the inch, or SVG"
+	const want = "5080 mm × 914.4 mm has 288 million dots at 200 dpi, more than the limit of 100 million; use a lower resolution, or SVG"
 	if err := Fits(roll, 200); err == nil || err.Error() != want {
 		t.Errorf("at 200 dpi: %v; want %s", err, want)
 	}
 }
 
-// A page that is not there, or not finished, is no picture.
+// A page that does not exist or is unfinished gives an error instead of a
+// picture.
 func TestUnfinished(t *testing.T) {
 	d := page.New(page.Info{})
 	d.Add(letter)
-	const want = "page 1 of 1 is not finished and cannot be drawn again"
+	const want = "page 1 of 1 is not finished; add the next page or write the document first"
 	if _, err := PNG(d, 1, 100); err == nil || err.Error() != want {
 		t.Errorf("PNG: %v; want %s", err, want)
 	}
@@ -181,7 +186,7 @@ func TestUnfinished(t *testing.T) {
 	}
 }
 
-// Numbers in an SVG are as short as they can be.
+// Numbers in an SVG are as short as possible.
 func TestDecimal(t *testing.T) {
 	for _, tt := range []struct {
 		v    float64
@@ -193,7 +198,8 @@ func TestDecimal(t *testing.T) {
 	}
 }
 
-// The SVG says the page's size, escapes its title, and describes a glyph once.
+// The SVG states the page's size, escapes its title, and defines each glyph
+// once.
 func TestSVG(t *testing.T) {
 	d := page.New(page.Info{Title: "Tickets, Reed & Dune"})
 	p := d.Add(letter)

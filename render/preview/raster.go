@@ -7,33 +7,35 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A raster is a page being drawn in dots. What covers a dot is counted exactly for
-// straight edges: each edge adds to the dots it crosses how much of their height it
-// spans, and how far from their left side. The sum from the left is what is inside.
+// A raster is a page being drawn in dots. It counts the coverage of a dot
+// exactly for straight edges: each edge adds to each dot it crosses the height
+// it spans there, and the area to its left. Summing a row from the left gives
+// the inside.
 type raster struct {
 	*image.Gray
 	size      measure.Size
 	tolerance measure.Length // of a curve: a thirty-second of a dot
-	edges     []edge         // of the shape that is to be painted
+	edges     []edge         // of the current shape
 	cells     [bandRows][]cell
-	touched   [bandRows]struct{ from, to int } // the dots of a row that have edges
-	inks      [256]bool                        // the shades that were painted
+	touched   [bandRows]struct{ from, to int } // the dots of each row that edges crossed
+	inks      [256]bool                        // the shades painted so far
 	err       error
 }
 
-// A part of a dot is what an edge's ends are counted in.
+// Edges have their ends on a grid of 256 parts to a dot.
 const (
 	part  = 256
-	whole = 2 * part * part // the area of a dot, twice, in parts
+	whole = 2 * part * part // twice the area of a dot, in square parts
 )
 
-// bandRows is how many rows of dots are worked out at once.
+// bandRows is how many rows of dots are painted at once.
 const bandRows = 64
 
-// An edge goes down from y0 to y1, in parts; down is 1 if the outline does so, too.
+// An edge runs downward from y0 to y1, in parts. down is 1 if the outline also
+// runs downward there, else -1.
 type edge struct{ x0, y0, x1, y1, down int }
 
-// A cell is what edges add to a dot.
+// A cell sums what the edges add to one dot.
 type cell struct{ cover, area int }
 
 func newRaster(size measure.Size, width, height int) *raster {
@@ -43,7 +45,7 @@ func newRaster(size measure.Size, width, height int) *raster {
 	}
 	r.tolerance = max(size.Width/measure.Length(32*width), 1)
 	for i := range r.cells {
-		r.cells[i] = make([]cell, width+1) // one for what lies beyond
+		r.cells[i] = make([]cell, width+1) // the last one collects edges past the right side
 		r.touched[i].from = width + 1
 	}
 	return r
@@ -81,8 +83,9 @@ func (r *raster) Letters(l page.Letters, g page.Gray) {
 	r.paint(g)
 }
 
-// outline adds a closed outline to the shape. Areas of a stroke all go the same way
-// around, so that one does not cut a hole into another.
+// outline adds a closed outline to the shape. With area set, it makes the
+// outline turn the same way as all other areas of a stroke, so that overlapping
+// areas cut no holes.
 func (r *raster) outline(points []page.Point, area bool) {
 	first := len(r.edges)
 	twice := int64(0)
@@ -105,7 +108,8 @@ func (r *raster) outline(points []page.Point, area bool) {
 	}
 }
 
-// dot returns where a point lies, in parts. The page is fitted to whole dots.
+// dot returns the position of a point in parts. The page is stretched to whole
+// dots.
 func (r *raster) dot(q page.Point) (x, y int) {
 	at := func(v, extent measure.Length, dots int) int {
 		return int(ratio(int64(v)*int64(dots*part), int64(extent)))
@@ -113,7 +117,7 @@ func (r *raster) dot(q page.Point) (x, y int) {
 	return at(q.X, r.size.Width, r.Rect.Dx()), at(q.Y, r.size.Length, r.Rect.Dy())
 }
 
-// paint paints the shape and forgets it.
+// paint paints the current shape and clears it.
 func (r *raster) paint(g page.Gray) {
 	top, bottom := r.Rect.Dy()*part, 0
 	for _, e := range r.edges {
@@ -133,12 +137,13 @@ func (r *raster) paint(g page.Gray) {
 	r.edges = r.edges[:0]
 }
 
-// shade returns a grey as a dot has it.
+// shade converts a grey to the value of a dot.
 func shade(g page.Gray) uint8 { return uint8((int(g)*255 + 50) / 100) }
 
-// cross adds the part of an edge between two heights to the rows from row on.
+// cross adds the part of an edge between two heights to the cells, whose first
+// row is row.
 func (r *raster) cross(e edge, row, from, to int) {
-	at := func(y int) int { // where the edge is at a height; both rows at it find the same
+	at := func(y int) int { // x at height y, the same for the rows above and below
 		return e.x0 + int(ratio(int64(y-e.y0)*int64(e.x1-e.x0), int64(e.y1-e.y0)))
 	}
 	y := max(e.y0, from)
@@ -151,8 +156,8 @@ func (r *raster) cross(e edge, row, from, to int) {
 	}
 }
 
-// step adds a part of an edge that lies within one row, between x0 and x1, and
-// covers so much of its height.
+// step adds a part of an edge within one row, from x0 to x1, that spans the
+// given height.
 func (r *raster) step(row, x0, x1, height int) {
 	right := r.Rect.Dx() * part
 	x0, x1 = min(max(min(x0, x1), 0), right), min(max(x0, x1, 0), right)
@@ -174,7 +179,7 @@ func (r *raster) step(row, x0, x1, height int) {
 	}
 }
 
-// sweep paints the rows of a band and leaves them bare for the next.
+// sweep paints the rows of a band and clears their cells for the next band.
 func (r *raster) sweep(row int, ink uint8) {
 	for i := range r.cells {
 		t := &r.touched[i]

@@ -12,9 +12,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// SVG returns a page, from 1, of a document that was written, as SVG 1.1. A user
-// unit is a millimetre. Letters are outlines, so they need no font and stand where
-// the PDF has them; each glyph is described once.
+// SVG returns a page, numbered from 1, of a written document as SVG 1.1. One
+// user unit is a millimetre. Letters are outlines, so they need no font and
+// stand exactly where the PDF has them. Each glyph is defined once.
 func SVG(d *page.Document, number int) ([]byte, error) {
 	s := svg{shapes: map[glyph]*fonts.Shape{}}
 	if err := d.Replay(number, &s); err != nil {
@@ -37,7 +37,7 @@ func SVG(d *page.Document, number int) ([]byte, error) {
 <defs>
 `, w, h, title.Bytes())
 	s.define(&b)
-	// The colours of what follows, and corners as in a PDF (ISO 32000-1, table 52).
+	// A white page, shapes without a fill, and the miter limit of PDF (ISO 32000-1, table 52).
 	fmt.Fprintf(&b, "</defs>\n<rect width=\"%s\" height=\"%s\" fill=\"#fff\"/>\n<g fill=\"none\" stroke-miterlimit=\"%d\">\n", w, h, miterLimit)
 	b.Write(s.body.Bytes())
 	b.WriteString("</g>\n</svg>\n")
@@ -50,7 +50,7 @@ type glyph struct {
 	index  uint16
 }
 
-// name is a glyph's name in the file.
+// name returns the glyph's id in the file.
 func (g glyph) name() string { return "rsb"[g.weight:g.weight+1] + strconv.Itoa(int(g.index)) }
 
 // An svg is a page being written as SVG.
@@ -86,7 +86,7 @@ func (s *svg) Fill(p page.Path, g page.Gray) {
 	fmt.Fprintf(&s.body, " fill=\"%s\"/>\n", colour(g))
 }
 
-// path begins an element.
+// path begins a path element.
 func (s *svg) path(p page.Path) {
 	b := &s.body
 	b.WriteString(`<path d="`)
@@ -113,7 +113,8 @@ func (s *svg) path(p page.Path) {
 	b.WriteByte('"')
 }
 
-// Letters writes glyphs by their names, in thousandths of the type size.
+// Letters writes references to glyphs, with positions in thousandths of the
+// type size.
 func (s *svg) Letters(l page.Letters, g page.Gray) {
 	scale := l.Size.Millimetres() / fonts.Em
 	turned := func(v float64) string { return decimal(v*scale, 7) }
@@ -137,7 +138,8 @@ func (s *svg) Letters(l page.Letters, g page.Gray) {
 	s.body.WriteString("</g>\n")
 }
 
-// define writes every glyph of the page, in the order of their names.
+// define writes the definition of every glyph of the page, in the order of
+// their names.
 func (s *svg) define(b *bytes.Buffer) {
 	var all []glyph
 	for k := range s.shapes {
@@ -168,16 +170,16 @@ func (s *svg) define(b *bytes.Buffer) {
 	}
 }
 
-// colour returns a shade of grey.
+// colour returns a grey as an SVG colour.
 func colour(g page.Gray) string {
 	v := shade(g)
 	return fmt.Sprintf("#%02x%02x%02x", v, v, v)
 }
 
-// millimetres returns a length to the micrometre.
+// millimetres returns a length in millimetres to the micrometre.
 func millimetres(l measure.Length) string { return decimal(l.Millimetres(), 3) }
 
-// decimal returns v with at most so many decimals.
+// decimal returns v with at most the given number of decimals.
 func decimal(v float64, decimals int) string {
 	b := strconv.AppendFloat(nil, v, 'f', decimals, 64)
 	for b[len(b)-1] == '0' {

@@ -7,8 +7,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Grid is how labels lie on a sheet: Left and Top are the distances of the
-// first label from the sheet's corner, Gap what is between two of them.
+// A Grid says how labels lie on a sheet. Left and Top are the distances of the
+// first label from the sheet's corner; GapX and GapY are the gaps between
+// labels.
 type Grid struct {
 	Paper         Paper
 	Rows, Columns int
@@ -21,7 +22,7 @@ type Grid struct {
 func Single(p Paper) Grid { return Grid{Paper: p, Rows: 1, Columns: 1, Label: p.Size} }
 
 // Grid returns the grid whose labels fill the paper between the margins, with
-// the given gaps. The labels' sides are rounded down to a nanometre.
+// the given gaps. It rounds the labels' sides down to a nanometre.
 func (p Paper) Grid(rows, columns int, m Margins, gapX, gapY measure.Length) (Grid, error) {
 	f, err := m.Within(p)
 	if err != nil {
@@ -35,10 +36,10 @@ func (p Paper) Grid(rows, columns int, m Margins, gapX, gapY measure.Length) (Gr
 	return g, g.Check()
 }
 
-// mostLabels bounds rows and columns against a slip of the pen.
+// mostLabels limits rows and columns, to catch typing errors.
 const mostLabels = 100
 
-// Check returns everything that is wrong with the grid, or nil.
+// Check returns every problem of the grid, or nil.
 func (g Grid) Check() error {
 	var errs []error
 	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
@@ -52,7 +53,7 @@ func (g Grid) Check() error {
 		bad("label margins and gaps must not be negative; use zero or more")
 	}
 	if g.Label.Width <= 0 || g.Label.Length <= 0 {
-		bad("no room is left for labels; make margins and gaps smaller, or take fewer rows and columns")
+		bad("no room is left for labels; make margins and gaps smaller, or use fewer rows and columns")
 	}
 	if len(errs) > 0 {
 		return errors.Join(errs...)
@@ -73,8 +74,9 @@ func (g Grid) at(i int, first, gap, side measure.Length) measure.Length {
 // PerSheet returns how many labels a sheet holds.
 func (g Grid) PerSheet() int { return g.Rows * g.Columns }
 
-// Place returns the sheet, from 0, and the field on it of label i: row by row,
-// from the top left. Skip is how many labels of the first sheet are used up.
+// Place returns the sheet of label i, numbered from 0, and the label's field
+// there. Labels run row by row from the top left. Skip is the number of labels
+// already used on the first sheet.
 func (g Grid) Place(i, skip int) (sheet int, f Field) {
 	i += skip
 	sheet, i = i/g.PerSheet(), i%g.PerSheet()

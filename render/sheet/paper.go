@@ -1,9 +1,9 @@
-// Package sheet knows paper: the sizes it comes in, the margins a printer
-// leaves, how a long band is cut into tiles, and how labels and strips lie on a
-// sheet. It draws nothing.
+// Package sheet describes paper: its sizes, the margins a printer leaves, how a
+// long band is cut into tiles, and how labels and strips lie on a sheet. It
+// draws nothing.
 //
-// All lengths are exact. Positions are counted from the origin of the whole,
-// never from a neighbour, so they cannot drift.
+// All lengths are exact. Positions are measured from the origin of the whole
+// band, never from a neighbour, so errors cannot add up.
 package sheet
 
 import (
@@ -19,17 +19,17 @@ const (
 	inch = measure.Inch
 )
 
-// A Paper is a size of paper, upright: Width across, Length down. Its name is
-// empty if it has none. Of roll paper Width is the roll's, and Length the most a
-// sheet of it may have; see [OnRoll].
+// A Paper is an upright paper size: Width across, Length down. Name is empty
+// for a size without a name. For roll paper, Width is the width of the roll and
+// Length the longest sheet allowed; see [OnRoll].
 type Paper struct {
 	Name string
 	measure.Size
 	Roll bool
 }
 
-// papers lists the sizes that have names. The A series is ISO 216; the others
-// are ANSI/ASME Y14.1 sizes A (letter) and B (tabloid), and legal, 8.5 × 14 in.
+// papers lists the named sizes. The A series is ISO 216. Letter is ANSI/ASME
+// Y14.1 size A, tabloid is size B, and legal is 8.5 × 14 in.
 var papers = []Paper{
 	{Name: "a3", Size: measure.Size{Width: 297 * mm, Length: 420 * mm}},
 	{Name: "a4", Size: measure.Size{Width: 210 * mm, Length: 297 * mm}},
@@ -41,7 +41,7 @@ var papers = []Paper{
 	{Name: "label-100x150", Size: measure.Size{Width: 100 * mm, Length: 150 * mm}},
 }
 
-// Names returns the names that [Named] knows, in order.
+// Names returns, in alphabetical order, the names that [Named] accepts.
 func Names() []string {
 	var names []string
 	for _, p := range papers {
@@ -51,7 +51,8 @@ func Names() []string {
 	return names
 }
 
-// Named returns the paper of that name, in any case.
+// Named returns the paper with the given name; upper and lower case are the
+// same.
 func Named(name string) (Paper, error) {
 	for _, p := range papers {
 		if strings.EqualFold(p.Name, name) {
@@ -61,9 +62,8 @@ func Named(name string) (Paper, error) {
 	return Paper{}, fmt.Errorf("unknown paper %q; use %s, or a width and a height", name, strings.Join(Names(), ", "))
 }
 
-// The limits of [Sized]: below 50 mm nothing can be printed on the sheet that a
-// hand can use, and no PDF page is longer than 200 in (Adobe PDF Reference 1.7,
-// Appendix C).
+// The limits of [Sized]. A sheet below 50 mm has no room for anything useful,
+// and no PDF page is longer than 200 in (Adobe PDF Reference 1.7, Appendix C).
 const (
 	Smallest = 50 * mm
 	Largest  = 200 * inch
@@ -82,7 +82,7 @@ func Sized(width, height measure.Length) (Paper, error) {
 	return Paper{Size: measure.Size{Width: width, Length: height}}, nil
 }
 
-// Landscape returns the paper turned so that its longer side lies across.
+// Landscape returns the paper with its longer side across.
 func (p Paper) Landscape() Paper {
 	if p.Width < p.Length {
 		p.Width, p.Length = p.Length, p.Width
@@ -90,7 +90,7 @@ func (p Paper) Landscape() Paper {
 	return p
 }
 
-// Portrait returns the paper turned so that its longer side stands upright.
+// Portrait returns the paper with its longer side upright.
 func (p Paper) Portrait() Paper {
 	if p.Width > p.Length {
 		p.Width, p.Length = p.Length, p.Width
@@ -98,29 +98,27 @@ func (p Paper) Portrait() Paper {
 	return p
 }
 
-// Margins are what a printer cannot print on, on each side of the sheet as it
-// is read.
+// Margins are the strips that the printer cannot print on, by side of the sheet
+// as it is read.
 type Margins struct{ Left, Right, Top, Bottom measure.Length }
 
-// Even returns margins that are the same on every side.
+// Even returns the same margin for every side.
 func Even(l measure.Length) Margins { return Margins{l, l, l, l} }
 
-// Turned returns the margins of the sheet laid on its side. Printers turn a
-// drawing either way, so each side gets the larger of the two it may come to
-// lie on.
+// Turned returns the margins of the sheet on its side. Printers turn a drawing
+// either way, so each side gets the larger of its two possible margins.
 func (m Margins) Turned() Margins {
 	long, short := max(m.Top, m.Bottom), max(m.Left, m.Right)
 	return Margins{Left: long, Right: long, Top: short, Bottom: short}
 }
 
-// A Field is the part of a sheet that can be printed on: its top left corner
-// and its size.
+// A Field is the printable part of a sheet: its top left corner and its size.
 type Field struct {
 	X, Y measure.Length
 	measure.Size
 }
 
-// Within returns what the margins leave of p.
+// Within returns the field that the margins leave on p.
 func (m Margins) Within(p Paper) (Field, error) {
 	for _, side := range []struct {
 		name string

@@ -7,12 +7,11 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// narrowest is the narrowest roll of paper that is taken for one; common
-// practice, no source.
+// narrowest is the narrowest paper roll accepted; common practice, no source.
 const narrowest = 100 * mm
 
-// OnRoll returns roll paper of a width. Its Width is the roll's, its Length the
-// most that a sheet of it may have.
+// OnRoll returns roll paper. Its Width is the roll's width; its Length is the
+// longest sheet allowed.
 func OnRoll(width measure.Length) (Paper, error) {
 	if width < narrowest || width > Largest {
 		return Paper{}, fmt.Errorf("roll paper %q wide is out of range; use %v to %v", width, narrowest, Largest)
@@ -20,12 +19,13 @@ func OnRoll(width measure.Length) (Paper, error) {
 	return Paper{Size: measure.Size{Width: width, Length: Largest}, Roll: true}, nil
 }
 
-// PackRoll lays strips, which run along a roll of paper, into the room that a
-// sheet may have at most, its Width along the roll. It takes the fewest sheets it
-// finds, then the shortest: first fit is tried at ever shorter lengths, as in
-// multifit scheduling (Coffman, Garey and Johnson 1978, from memory), which comes
-// within a fifth of the shortest for strips of one height. Only a strip that is
-// longer than the room is cut into tiles. Fields are counted from the room's corner.
+// PackRoll lays strips along a roll of paper. The room is the largest sheet
+// allowed, its Width along the roll. PackRoll uses the fewest sheets it finds
+// and then the shortest. It tries first fit at shorter and shorter lengths, as
+// in multifit scheduling (Coffman, Garey and Johnson 1978, from memory); the
+// result is within a fifth of the shortest for strips of one height. It cuts a
+// strip into tiles only if the strip is longer than the room. Fields are
+// measured from the room's corner.
 func PackRoll(strips []Strip, gap measure.Length, room measure.Size) (Layout, error) {
 	f := Field{Size: room}
 	var tiles []Tile
@@ -48,16 +48,18 @@ func PackRoll(strips []Strip, gap measure.Length, room measure.Size) (Layout, er
 		if l := arrange(tiles, gap, f); l.Sheets <= best.Sheets {
 			best, high = l, min(l.used(-1), f.Width)
 		} else {
-			low = f.Width + mm // no finer: paper is not cut to it
+			low = f.Width + mm // a finer step is pointless: nobody cuts paper to less than 1 mm
 		}
 	}
 	return best, nil
 }
 
-// Used returns how much of the length of a sheet, from 0, its tiles take.
+// Used returns how much of a sheet's length its tiles take; sheets count from
+// 0.
 func (l Layout) Used(sheet int) measure.Length { return l.used(sheet) }
 
-// used returns the same; of any sheet if it is negative.
+// used is Used for one sheet, or for the fullest sheet if the number is
+// negative.
 func (l Layout) used(sheet int) measure.Length {
 	var end measure.Length
 	for _, t := range l.Tiles {

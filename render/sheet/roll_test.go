@@ -18,7 +18,7 @@ func strips(lengths ...measure.Length) []sheet.Strip {
 	return list
 }
 
-// The least length that strips of one height take in rows, worked out by hand.
+// The shortest sheets for strips of one height in rows, worked out by hand.
 func TestPackRoll(t *testing.T) {
 	room := measure.Size{Width: 5000 * mm, Length: 310 * mm} // three rows of 100 with gaps of 5
 	for _, tt := range []struct {
@@ -28,10 +28,10 @@ func TestPackRoll(t *testing.T) {
 		src    string
 	}{
 		{[]measure.Length{700 * mm}, 1, []measure.Length{700 * mm}, "one strip is as long as itself"},
-		{[]measure.Length{700 * mm, 600 * mm, 500 * mm}, 1, []measure.Length{700 * mm}, "a row each"},
+		{[]measure.Length{700 * mm, 600 * mm, 500 * mm}, 1, []measure.Length{700 * mm}, "one row for each strip"},
 		{[]measure.Length{300 * mm, 900 * mm, 400 * mm, 500 * mm, 600 * mm}, 1, []measure.Length{905 * mm}, "900; 600 + 5 + 300; 500 + 5 + 400"},
-		{[]measure.Length{7000 * mm}, 1, []measure.Length{3505 * mm}, "past 5000: two tiles that share 10, (7000 + 10)/2 each, one below the other"},
-		{[]measure.Length{5000 * mm, 5000 * mm, 5000 * mm, 800 * mm}, 2, []measure.Length{5000 * mm, 800 * mm}, "three rows are full, the fourth strip has a sheet of its own"},
+		{[]measure.Length{7000 * mm}, 1, []measure.Length{3505 * mm}, "above 5000: two tiles that share 10, (7000 + 10)/2 each, one below the other"},
+		{[]measure.Length{5000 * mm, 5000 * mm, 5000 * mm, 800 * mm}, 2, []measure.Length{5000 * mm, 800 * mm}, "three rows are full, so the fourth strip has its own sheet"},
 	} {
 		l, err := sheet.PackRoll(strips(tt.in...), 5*mm, room)
 		if err != nil {
@@ -51,8 +51,8 @@ func TestPackRoll(t *testing.T) {
 	}
 }
 
-// Whatever is laid on a roll lies in the room, nothing over anything else, and
-// what fits in one piece is never cut.
+// Tiles on a roll stay inside the room and apart from each other, and a strip
+// that fits in one piece is never cut.
 func TestPackRollLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		gap := 5 * mm
@@ -72,13 +72,13 @@ func TestPackRollLaw(t *testing.T) {
 		for i, a := range l.Tiles {
 			tiles[a.Strip]++
 			if a.Field.X < 0 || a.Field.Y < 0 || a.Field.X+a.Field.Width > room.Width || a.Field.Y+a.Field.Length > room.Length {
-				t.Fatalf("tile %+v lies outside %v", a, room)
+				t.Fatalf("tile %+v is outside %v", a, room)
 			}
 			for _, b := range l.Tiles[i+1:] {
 				apart := a.Sheet != b.Sheet || a.Field.X+a.Field.Width+gap <= b.Field.X || b.Field.X+b.Field.Width+gap <= a.Field.X ||
 					a.Field.Y+a.Field.Length+gap <= b.Field.Y || b.Field.Y+b.Field.Length+gap <= a.Field.Y
 				if !apart {
-					t.Fatalf("tiles %+v and %+v are nearer than %v", a, b, gap)
+					t.Fatalf("tiles %+v and %+v are closer than %v", a, b, gap)
 				}
 			}
 		}

@@ -39,7 +39,7 @@ func TestNamed(t *testing.T) {
 		{"legal", 215900 * um, 355600 * um, "8.5 × 14 in = 612 × 1008 pt, CUPS printer descriptions"},
 		{"tabloid", 279400 * um, 431800 * um, "11 × 17 in, ANSI/ASME Y14.1 size B"},
 		{"label-4x6", 101600 * um, 152400 * um, "4 × 6 in"},
-		{"label-100x150", 100 * mm, 150 * mm, "by its name"},
+		{"label-100x150", 100 * mm, 150 * mm, "100 × 150 mm, as its name says"},
 	} {
 		if p := named(t, c.name); p.Width != c.width || p.Length != c.height {
 			t.Errorf("Named(%q) = %v × %v; want %v × %v (%s)", c.name, p.Width, p.Length, c.width, c.height, c.src)
@@ -73,7 +73,7 @@ func TestRefused(t *testing.T) {
 		{pack(ok, -mm, sheet.Even(6*mm)), `gap "-1 mm" between bands is negative; use zero or more`},
 		{pack(sheet.Strip{Length: mm, Height: 0}, 0, sheet.Even(6*mm)), "nothing to print: band 1 is 0 mm high"},
 		{pack(sheet.Strip{Length: 900 * mm, Height: 290 * mm}, 0, sheet.Even(6*mm)),
-			"a band 290 mm high does not fit the 285 mm that can be printed on; use larger paper or smaller margins"},
+			"a band 290 mm high does not fit the printable height of 285 mm; use larger paper or smaller margins"},
 		{pack(ok, 0, sheet.Even(200*mm)), "margins of 200 mm, 200 mm, 200 mm and 200 mm leave nothing of paper 210 mm × 297 mm; make them smaller"},
 	} {
 		if c.err == nil || c.err.Error() != c.want {
@@ -130,8 +130,8 @@ func TestSpans(t *testing.T) {
 	}
 }
 
-// Tiles cover the length, overlap by exactly what was asked, are none too long,
-// and one fewer would not do.
+// Tiles cover the length, overlap by exactly the given amount, and are at most
+// as long as allowed; one tile fewer would not be enough.
 func TestSpansLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := func(name string, from, to measure.Length) measure.Length {
@@ -155,15 +155,15 @@ func TestSpansLaw(t *testing.T) {
 			}
 		}
 		if n := measure.Length(len(spans)); n > 1 && (n-1)*usable-(n-2)*overlap >= total {
-			t.Fatalf("%d tiles where %d do", n, n-1)
+			t.Fatalf("%d tiles where %d would do", n, n-1)
 		}
 	})
 }
 
 func TestGrid(t *testing.T) {
 	letter := named(t, "letter")
-	// 3 × 10 labels of 2-5/8 × 1 in with 1/8 in between columns: 3/16 + 3 × 2-5/8 +
-	// 2 × 1/8 + 3/16 = 8-1/2 in, and 1/2 + 10 + 1/2 = 11 in.
+	// 3 × 10 labels of 2-5/8 × 1 in, with 1/8 in between columns: 3/16 + 3 ×
+	// 2-5/8 + 2 × 1/8 + 3/16 = 8-1/2 in, and 1/2 + 10 + 1/2 = 11 in.
 	g, err := letter.Grid(10, 3, sheet.Margins{Left: 3 * inch / 16, Right: 3 * inch / 16, Top: inch / 2, Bottom: inch / 2}, inch/8, 0)
 	if err != nil || g.Label.Width != 21*inch/8 || g.Label.Length != inch || g.PerSheet() != 30 {
 		t.Fatalf("grid %+v, %v; want 30 labels of 2-5/8 × 1 in", g, err)
@@ -175,10 +175,10 @@ func TestGrid(t *testing.T) {
 		{0, 0, 0, 3 * inch / 16, inch / 2},
 		{1, 0, 0, 47 * inch / 16, inch / 2},       // 3/16 + 2-3/4
 		{5, 0, 0, 91 * inch / 16, 3 * inch / 2},   // third column, second row
-		{29, 0, 0, 91 * inch / 16, 19 * inch / 2}, // the last
-		{30, 0, 1, 3 * inch / 16, inch / 2},       // the next sheet
-		{0, 4, 0, 47 * inch / 16, 3 * inch / 2},   // four are used up
-		{26, 4, 1, 3 * inch / 16, inch / 2},       // and shift the rest
+		{29, 0, 0, 91 * inch / 16, 19 * inch / 2}, // last
+		{30, 0, 1, 3 * inch / 16, inch / 2},       // first on the next sheet
+		{0, 4, 0, 47 * inch / 16, 3 * inch / 2},   // four labels are used up
+		{26, 4, 1, 3 * inch / 16, inch / 2},       // which shifts the rest
 		{59, 4, 2, 3 * inch / 16, 3 * inch / 2},   // 63 = 2 × 30 + 3
 	} {
 		n, f := g.Place(c.i, c.skip)
@@ -204,7 +204,7 @@ func TestGridRefused(t *testing.T) {
 	}{
 		{func(g *sheet.Grid) { g.Rows, g.Columns = 0, 101 }, "label rows 0 are out of range; use 1 to 100\nlabel columns 101 are out of range; use 1 to 100"},
 		{func(g *sheet.Grid) { g.GapY = -1 }, "label margins and gaps must not be negative; use zero or more"},
-		{func(g *sheet.Grid) { g.Label.Width = 0 }, "no room is left for labels; make margins and gaps smaller, or take fewer rows and columns"},
+		{func(g *sheet.Grid) { g.Label.Width = 0 }, "no room is left for labels; make margins and gaps smaller, or use fewer rows and columns"},
 		{func(g *sheet.Grid) { g.Columns = 4 }, "4 label columns are 58.5 mm too wide for the paper; make labels, margins or gaps smaller"}, // 7 + 4×63.5 + 3×2.5 − 210
 		{func(g *sheet.Grid) { g.Rows = 9 }, "9 label rows are 20.1 mm too high for the paper; make labels, margins or gaps smaller"},       // 12 + 9×33.9 − 297
 	} {
@@ -250,7 +250,7 @@ func TestPack(t *testing.T) {
 	}
 }
 
-// Every tile lies within the field, no two overlap, all are there in order, and
+// Tiles stay within the field and do not overlap. None is missing, they are in order, and
 // no sheet is empty.
 func TestPackLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -9,13 +9,13 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Strip is a band to print: its length, its height, and the overlap of two of
-// its tiles.
+// A Strip is a band to print: its length, its height, and how much two of its
+// tiles overlap.
 type Strip struct{ Length, Height, Overlap measure.Length }
 
-// A Tile is one piece of a strip and where it is printed: the strip's index,
-// the tile's own, the part of the strip it shows, the sheet from 0, and the
-// field on that sheet.
+// A Tile is one piece of a strip and its place in print: the strip's index, the
+// tile's index within the strip, the part of the strip it shows, its sheet
+// (from 0), and its field on that sheet.
 type Tile struct {
 	Strip, Index int
 	Span         Span
@@ -23,17 +23,17 @@ type Tile struct {
 	Field        Field
 }
 
-// A Layout is a set of strips on sheets of one paper, turned as they lie on it.
+// A Layout is a set of strips on sheets of one paper, turned the way it lies.
 type Layout struct {
 	Paper  Paper
-	Field  Field  // what can be printed on
+	Field  Field  // the printable part
 	Tiles  []Tile // by strip, then by index
 	Sheets int
 }
 
 // Pack cuts strips into tiles and lays them on the fewest sheets it finds, with
-// gap between them. Paper and margins are as the sheet lies. Tiles stay in their
-// order where that costs no sheet.
+// gap between them. Pass paper and margins the way the sheet lies. Tiles keep
+// their order where that costs no extra sheet.
 func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
 	f, err := m.Within(p)
 	if err != nil {
@@ -57,13 +57,14 @@ func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error
 	return l, nil
 }
 
-// arrange lays tiles on the fewest sheets it finds. The tiles it is given are left
-// as they are.
+// arrange lays tiles on the fewest sheets it finds. It leaves the given tiles
+// unchanged.
 func arrange(tiles []Tile, gap measure.Length, f Field) Layout {
 	inOrder := Layout{Field: f, Tiles: slices.Clone(tiles)}
 	byHeight := Layout{Field: f, Tiles: slices.Clone(tiles)}
 	inOrder.place(gap)
-	// Highest first is the better rule for unlike heights (first fit decreasing).
+	// Placing the highest first is better for unequal heights (first fit
+	// decreasing).
 	slices.SortStableFunc(byHeight.Tiles, func(a, b Tile) int {
 		return cmp.Or(cmp.Compare(b.Field.Length, a.Field.Length), cmp.Compare(b.Field.Width, a.Field.Width))
 	})
@@ -83,7 +84,7 @@ func (s Strip) cut(strip int, f Field) ([]Tile, error) {
 		return nil, fmt.Errorf("nothing to print: band %d is %v high", strip+1, s.Height)
 	}
 	if s.Height > f.Length {
-		return nil, fmt.Errorf("a band %v high does not fit the %v that can be printed on; use larger paper or smaller margins", s.Height, f.Length)
+		return nil, fmt.Errorf("a band %v high does not fit the printable height of %v; use larger paper or smaller margins", s.Height, f.Length)
 	}
 	spans, err := EvenSpans(s.Length, f.Width, s.Overlap)
 	if err != nil {
@@ -103,11 +104,11 @@ type shelf struct {
 	top, high, used measure.Length
 }
 
-// place puts each tile on the first shelf that has room for it, and begins a
-// new shelf, on the first sheet that has room, where none has.
+// place puts each tile on the first shelf with room for it. If no shelf has
+// room, it starts a shelf on the first sheet with room.
 func (l *Layout) place(gap measure.Length) {
 	var shelves []shelf
-	var ends []measure.Length // of each sheet, from the field's top; gap included
+	var ends []measure.Length // of each sheet, from the field's top, including the gap
 	for i := range l.Tiles {
 		t := &l.Tiles[i]
 		w, h := t.Field.Width, t.Field.Length

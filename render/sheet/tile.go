@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Span is a part of a length, from its origin.
+// A Span is a part of a length, measured from the length's origin.
 type Span struct{ From, To measure.Length }
 
 // Extent returns the span's length.
@@ -14,8 +14,8 @@ func (s Span) Extent() measure.Length { return s.To - s.From }
 
 // Spans cuts a length into the fewest tiles of at most usable, each sharing
 // overlap with the next. Tile i begins at i × (usable − overlap) from the
-// origin; the last ends at total. Their number is 1 if total ≤ usable, else
-// 1 + ⌈(total − usable) / (usable − overlap)⌉.
+// origin, and the last tile ends at total. There is 1 tile if total ≤ usable,
+// else 1 + ⌈(total − usable) / (usable − overlap)⌉.
 func Spans(total, usable, overlap measure.Length) ([]Span, error) {
 	switch {
 	case total <= 0:
@@ -40,8 +40,8 @@ func Spans(total, usable, overlap measure.Length) ([]Span, error) {
 	return spans, nil
 }
 
-// EvenSpans is [Spans] with tiles as long as each other, but for the last, which
-// may be a little shorter: a sliver at the end is hard to join.
+// EvenSpans is [Spans] with tiles of equal length, because a narrow tile at the
+// end is hard to join. Only the last tile may be a little shorter.
 func EvenSpans(total, usable, overlap measure.Length) ([]Span, error) {
 	spans, err := Spans(total, usable, overlap)
 	if err != nil {
@@ -52,6 +52,5 @@ func EvenSpans(total, usable, overlap measure.Length) ([]Span, error) {
 	return Spans(total, max(even, 2*overlap+1), overlap)
 }
 
-// mostTiles bounds what is printed for one band; the longest panel takes far
-// fewer.
+// mostTiles limits the tiles of one band; the longest panel needs far fewer.
 const mostTiles = 10_000

@@ -10,8 +10,7 @@ import (
 	"github.com/makiuchi-d/gozxing/qrcode"
 )
 
-// What a terminal shows is read by another library, on a dark and on a light
-// terminal.
+// Another library reads what a terminal shows, both dark and light.
 func TestBlocksRead(t *testing.T) {
 	const content = "HTTP://192.168.1.20:8080"
 	s, err := QR(content, Medium)
@@ -27,7 +26,7 @@ func TestBlocksRead(t *testing.T) {
 				for half := range 2 {
 					ink := r == '█' || r == '▀' && half == 0 || r == '▄' && half == 1
 					c := color.Gray{Y: 255}
-					if ink == light { // blocks are letters: dark on a light terminal, light on a dark one
+					if ink == light { // a block has the colour of text: dark on a light terminal, light on a dark one
 						c.Y = 0
 					}
 					for i := range scale * scale {

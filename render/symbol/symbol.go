@@ -1,10 +1,10 @@
 // Package symbol makes scannable codes and draws them as rectangles of exact
 // size: QR (ISO/IEC 18004) for cameras and Code 128 (ISO/IEC 15417) for laser
-// scanners. It alone knows the code library.
+// scanners. No other package uses the code library.
 //
-// A symbol is a grid of square modules; the caller says how large a module is.
-// Sizes include the quiet zone that a reader needs around the symbol. That the
-// codes can be read is checked in the tests with another library.
+// A symbol is a grid of square modules; the caller chooses the module size.
+// Sizes include the quiet zone that a reader needs around the symbol. The tests
+// read the codes back with another library.
 package symbol
 
 import (
@@ -28,7 +28,8 @@ const (
 	QuietCode128 = 10 // at each end: GS1 General Specifications 5.4.4.2, ISO/IEC 15417
 )
 
-// A Level is how much of a QR symbol may be damaged and still be read.
+// A Level is how much of a QR symbol may be damaged before it becomes
+// unreadable.
 type Level uint8
 
 // The levels of ISO/IEC 18004.
@@ -39,31 +40,31 @@ const (
 	High                  // 30 %
 )
 
-// library returns the level as the code library names it.
+// library returns the code library's name for the level.
 func (l Level) library() qr.ErrorCorrectionLevel {
 	return [...]qr.ErrorCorrectionLevel{qr.M, qr.L, qr.Q, qr.H}[l]
 }
 
 // A Bar is a dark rectangle of a symbol, in modules from the symbol's top left
-// corner, without the quiet zone.
+// corner, excluding the quiet zone.
 type Bar struct{ X, Y, Width, Height int }
 
-// A Symbol is a code ready to be drawn.
+// A Symbol is a code ready to draw.
 type Symbol struct {
 	Content string
-	Wide    int   // modules across, without the quiet zone
-	High    int   // modules down; 1 for Code 128, whose bars are as high as is asked
+	Wide    int   // modules across, excluding the quiet zone
+	High    int   // modules down; 1 for Code 128, where the caller chooses the height of the bars
 	Quiet   int   // modules of quiet zone; Code 128 needs it only at its ends
 	Bars    []Bar // no two overlap
 }
 
-// QR returns the smallest QR symbol that holds content at the given level. Text
-// of digits, capitals, space and $%*+-./: takes the least room.
+// QR returns the smallest QR symbol that holds content at the given level.
+// Digits, capitals, spaces and $%*+-./: take the least room.
 func QR(content string, level Level) (Symbol, error) {
 	mode := qr.Unicode
 	switch {
 	case content == "":
-		return Symbol{}, errors.New("a QR code needs some content")
+		return Symbol{}, errors.New("a QR code cannot be empty; give it text")
 	case only(content, "0123456789"):
 		mode = qr.Numeric
 	case only(content, alphanumeric):
@@ -71,7 +72,8 @@ func QR(content string, level Level) (Symbol, error) {
 	}
 	code, err := qr.Encode(content, level.library(), mode)
 	if err != nil {
-		// The library's error repeats the content and gives no reason but this one.
+		// The library's only error here is that content is too long, and it
+		// repeats all of it.
 		return Symbol{}, fmt.Errorf("content of %d bytes (%.30q…) does not fit a QR code; shorten it to at most %d characters",
 			len(content), content, largest[mode][level])
 	}
@@ -81,28 +83,28 @@ func QR(content string, level Level) (Symbol, error) {
 	return s, nil
 }
 
-// largest is what the largest symbol holds by mode and level: ISO/IEC 18004,
-// table 7, version 40.
+// largest is the most characters that fit the largest symbol, by mode and
+// level: ISO/IEC 18004, table 7, version 40.
 var largest = map[qr.Encoding][4]int{
 	qr.Numeric:      {Low: 7089, Medium: 5596, Quartile: 3993, High: 3057},
 	qr.AlphaNumeric: {Low: 4296, Medium: 3391, Quartile: 2420, High: 1852},
 	qr.Unicode:      {Low: 2953, Medium: 2331, Quartile: 1663, High: 1273},
 }
 
-// alphanumeric is the set of ISO/IEC 18004, table 5.
+// alphanumeric is the character set of ISO/IEC 18004, table 5.
 const alphanumeric = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
 
 func only(s, set string) bool {
 	return strings.Trim(s, set) == ""
 }
 
-// longestCode128 is the library's limit; such a code is 300 mm wide.
+// longestCode128 is the library's limit; a code that long is 300 mm wide.
 const longestCode128 = 80
 
 // Code128 returns a Code 128 symbol of at most 80 ASCII characters.
 func Code128(content string) (Symbol, error) {
 	if content == "" {
-		return Symbol{}, errors.New("a Code 128 needs some content")
+		return Symbol{}, errors.New("a Code 128 cannot be empty; give it text")
 	}
 	if n := utf8.RuneCountInString(content); n > longestCode128 {
 		return Symbol{}, fmt.Errorf("content of %d characters does not fit a Code 128; shorten it to at most %d", n, longestCode128)
@@ -121,7 +123,7 @@ func Code128(content string) (Symbol, error) {
 	return s, nil
 }
 
-// dark returns a test for dark modules.
+// dark returns a function that tells whether a module is dark.
 func dark(code barcode.Barcode) func(x, y int) bool {
 	min := code.Bounds().Min
 	return func(x, y int) bool {
@@ -130,10 +132,11 @@ func dark(code barcode.Barcode) func(x, y int) bool {
 	}
 }
 
-// bars covers the dark modules with few rectangles: from the top left, each
-// takes the larger of the widest run and the highest one, grown the other way.
+// bars covers the dark modules with few rectangles. Starting from the top left,
+// each rectangle is the larger of two: the widest run extended down, or the
+// highest run extended right.
 func bars(wide, high int, dark func(x, y int) bool) []Bar {
-	left := make([]bool, wide*high) // dark and not yet covered
+	left := make([]bool, wide*high) // dark and not covered yet
 	for y := range high {
 		for x := range wide {
 			left[y*wide+x] = dark(x, y)
@@ -175,7 +178,8 @@ func bars(wide, high int, dark func(x, y int) bool) []Bar {
 	return bs
 }
 
-// grow makes r as large as ok allows, first in one direction, then in the other.
+// grow extends r as far as ok allows, first in one direction, then in the
+// other.
 func grow(r image.Rectangle, ok func(image.Rectangle) bool, first, then image.Point) image.Rectangle {
 	for _, d := range []image.Point{first, then} {
 		for {
@@ -189,7 +193,7 @@ func grow(r image.Rectangle, ok func(image.Rectangle) bool, first, then image.Po
 	return r
 }
 
-// Size returns the room a QR symbol takes with its quiet zone.
+// Size returns the size of a QR symbol with its quiet zone.
 func (s Symbol) Size(module measure.Length) measure.Size {
 	return measure.Size{
 		Width:  measure.Length(s.Wide+2*s.Quiet) * module,
@@ -197,15 +201,15 @@ func (s Symbol) Size(module measure.Length) measure.Size {
 	}
 }
 
-// Width returns the room the symbol takes across with its quiet zone.
+// Width returns the width of the symbol with its quiet zone.
 func (s Symbol) Width(module measure.Length) measure.Length { return s.Size(module).Width }
 
-// canvas is what a symbol needs from a page.
+// canvas is the part of a page that a symbol draws on.
 type canvas interface {
 	Fill(r page.Rect, g page.Gray)
 }
 
-// Draw draws a QR symbol, its quiet zone's top left corner at at.
+// Draw draws a QR symbol with the top left corner of its quiet zone at at.
 func (s Symbol) Draw(c canvas, at page.Point, module measure.Length) {
 	at = at.Add(page.Point{X: measure.Length(s.Quiet) * module, Y: measure.Length(s.Quiet) * module})
 	for _, b := range s.Bars {
@@ -214,8 +218,8 @@ func (s Symbol) Draw(c canvas, at page.Point, module measure.Length) {
 	}
 }
 
-// DrawBars draws a Code 128 symbol with bars of the given height, its quiet
-// zone's top left corner at at.
+// DrawBars draws a Code 128 symbol with bars of the given height and the top
+// left corner of its quiet zone at at.
 func (s Symbol) DrawBars(c canvas, at page.Point, module, height measure.Length) {
 	at.X += measure.Length(s.Quiet) * module
 	for _, b := range s.Bars {

@@ -18,9 +18,9 @@ const mm = measure.Millimetre
 
 var a4 = measure.Size{Width: 210 * mm, Length: 297 * mm}
 
-// The most that each version holds at each level, as numeric, alphanumeric and
-// byte characters: ISO/IEC 18004, table 7, recomputed from its codeword counts.
-// One character more takes the next version. Side = 4 × version + 17 modules.
+// The capacity of each version at each level, in numeric, alphanumeric and byte
+// characters: ISO/IEC 18004, table 7, recomputed from its codeword counts. One
+// more character needs the next version. A side has 4 × version + 17 modules.
 var capacities = []struct {
 	version int
 	level   symbol.Level
@@ -52,8 +52,9 @@ func TestCapacity(t *testing.T) {
 	}
 }
 
-// The format words of level M around the upper left finder, masks 0 to 7: ISO/IEC
-// 18004, Annex C. Modules 0–5, 7, 8 of row 8, then rows 7, 5–0 of column 8.
+// The format words of level M around the upper left finder, masks 0 to 7:
+// ISO/IEC 18004, Annex C. They are modules 0–5, 7 and 8 of row 8, then rows 7
+// and 5–0 of column 8.
 var formatM = []string{
 	"101010000010010", "101000100100101", "101111001111100", "101101101001011",
 	"100010111111001", "100000011001110", "100111110010111", "100101010100000",
@@ -71,12 +72,12 @@ func TestFormatWord(t *testing.T) {
 			word.WriteByte("01"[grid[p[1]][p[0]]])
 		}
 		if !strings.Contains(strings.Join(formatM, " "), word.String()) {
-			t.Errorf("%q: format word %s is none of level M", content, word.String())
+			t.Errorf("%q: format word %s is not one of level M", content, word.String())
 		}
 	}
 }
 
-// modules returns the symbol as rows of 0 and 1, and checks that no two bars
+// modules returns the symbol as rows of 0 and 1. It fails the test if two bars
 // overlap.
 func modules(t *testing.T, s symbol.Symbol) [][]int {
 	t.Helper()
@@ -96,9 +97,9 @@ func modules(t *testing.T, s symbol.Symbol) [][]int {
 	return grid
 }
 
-// characters are the widths of bars and spaces of Code 128's characters by value,
-// 0 to 105: ISO/IEC 15417, table 1, from memory. That a reader of other origin
-// reads the printed codes, in TestRead, is a check on them too.
+// characters lists the widths of bars and spaces for Code 128's character
+// values 0 to 105: ISO/IEC 15417, table 1, from memory. TestRead also checks
+// them, because it reads the printed codes with an independent library.
 var characters = strings.Fields(`
 	212222 222122 222221 121223 121322 131222 122213 122312 132212 221213 221312 231212 112232 122132 122231
 	113222 123122 123221 223211 221132 221231 213212 223112 312131 311222 321122 321221 312212 322112 322211
@@ -111,7 +112,7 @@ var characters = strings.Fields(`
 
 const stop = "2331112"
 
-// values reads the character values back from the drawn bars, the stop left out.
+// values reads the character values back from the drawn bars, without the stop.
 func values(t *testing.T, s symbol.Symbol) []int {
 	t.Helper()
 	row := modules(t, s)[0]
@@ -124,13 +125,13 @@ func values(t *testing.T, s symbol.Symbol) []int {
 	}
 	body, ok := strings.CutSuffix(widths.String(), stop)
 	if !ok || len(body)%6 != 0 {
-		t.Fatalf("%q: widths %s do not end in the stop", s.Content, widths.String())
+		t.Fatalf("%q: widths %s do not end with the stop pattern", s.Content, widths.String())
 	}
 	var vs []int
 	for ; body != ""; body = body[6:] {
 		v := slices.Index(characters, body[:6])
 		if v < 0 {
-			t.Fatalf("%q: %s is no character", s.Content, body[:6])
+			t.Fatalf("%q: %s is not a character", s.Content, body[:6])
 		}
 		vs = append(vs, v)
 	}
@@ -159,8 +160,9 @@ func TestCode128(t *testing.T) {
 	}
 }
 
-// The check character is (start + Σ position × value) mod 103 whatever is
-// encoded (ISO/IEC 15417), and the width 11 modules a character and 13 the stop.
+// For any content the check character is (start + Σ position × value) mod 103
+// (ISO/IEC 15417). The width is 11 modules for each character and 13 for the
+// stop.
 func TestCode128Law(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		content := rapid.StringMatching(`[ -~]{1,30}`).Draw(rt, "content")
@@ -179,8 +181,8 @@ func TestCode128Law(t *testing.T) {
 	})
 }
 
-// Sizes with quiet zones. By hand: QR (4V + 25) modules; Code 128 of n characters
-// 11 (n + 2) + 13 + 20 modules.
+// Sizes with quiet zones, worked out by hand: a QR symbol has 4V + 25 modules;
+// a Code 128 of n characters has 11 (n + 2) + 13 + 20 modules.
 func TestSize(t *testing.T) {
 	for _, c := range []struct {
 		chars  int // capitals at level M
@@ -218,7 +220,7 @@ func TestSize(t *testing.T) {
 	}
 }
 
-// Bars lie inside the quiet zone and on the module grid, to the nanometre.
+// Bars lie inside the quiet zone and exactly on the module grid.
 func TestDraw(t *testing.T) {
 	var r catcher
 	s, err := symbol.QR("HTTP://192.168.1.20:8080/T/ABCD-EFGH", symbol.Medium)
@@ -246,13 +248,14 @@ func TestDraw(t *testing.T) {
 	if dark != want {
 		t.Errorf("%d dark modules drawn; want %d", dark, want)
 	}
-	// Merged in both directions they are far fewer than the runs along rows.
+	// Merging in both directions needs far fewer rectangles than runs along
+	// rows.
 	if len(r) > want/2 {
 		t.Errorf("%d rectangles for %d dark modules", len(r), want)
 	}
 }
 
-// catcher keeps the rectangles it is given.
+// A catcher keeps the rectangles drawn on it.
 type catcher []page.Rect
 
 func (c *catcher) Fill(r page.Rect, _ page.Gray) { *c = append(*c, r) }
@@ -262,10 +265,10 @@ func TestRefused(t *testing.T) {
 		make func() (symbol.Symbol, error)
 		want string
 	}{
-		{func() (symbol.Symbol, error) { return symbol.QR("", symbol.Medium) }, "a QR code needs some content"},
+		{func() (symbol.Symbol, error) { return symbol.QR("", symbol.Medium) }, "a QR code cannot be empty; give it text"},
 		{func() (symbol.Symbol, error) { return symbol.QR(strings.Repeat("A", 3392), symbol.Medium) },
 			`content of 3392 bytes ("AAAAAAAAAAAAAAAAAAAAAAAAAAAAAA"…) does not fit a QR code; shorten it to at most 3391 characters`},
-		{func() (symbol.Symbol, error) { return symbol.Code128("") }, "a Code 128 needs some content"},
+		{func() (symbol.Symbol, error) { return symbol.Code128("") }, "a Code 128 cannot be empty; give it text"},
 		{func() (symbol.Symbol, error) { return symbol.Code128("Żółw") },
 			`content "Żółw" has 'Ż', which Code 128 cannot hold; use unaccented letters, digits and signs`},
 		{func() (symbol.Symbol, error) { return symbol.Code128(strings.Repeat("A", 81)) },
@@ -277,7 +280,7 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// The data codewords of the standard's own examples.
+// The data codewords match published examples.
 func TestCodewords(t *testing.T) {
 	for _, c := range []struct {
 		content string
@@ -302,7 +305,7 @@ func TestCodewords(t *testing.T) {
 	}
 }
 
-// printed draws some symbols on one page.
+// printed draws symbols on one page.
 func printed(t *testing.T, draw func(p *page.Page)) *readback.Document {
 	t.Helper()
 	d := page.New(page.Info{})
@@ -332,7 +335,7 @@ func TestRead(t *testing.T) {
 			}
 			s.DrawBars(p, page.Point{X: (10 + 100*measure.Length(i%2)) * mm, Y: (100 + 30*measure.Length(i/2)) * mm}, 330*measure.Micrometre, 12*mm)
 		}
-		p.Text(page.Point{X: 20 * mm, Y: 90 * mm}, "words that are no code 0042", page.Face{Size: 10 * page.Pt})
+		p.Text(page.Point{X: 20 * mm, Y: 90 * mm}, "words that are not a code 0042", page.Face{Size: 10 * page.Pt})
 	})
 	for _, dpi := range []int{150, 200, 300} {
 		codes := doc.Codes(0, dpi)

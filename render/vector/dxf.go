@@ -10,10 +10,11 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// DXF returns the picture as a drawing exchange file of release 12, in ASCII, for
-// cutters: lines, outlines, circles and letters by layer. A unit is a millimetre;
-// y runs up from the lower left corner. Group codes are those of the release 12
-// reference: 0 kind, 2 name, 8 layer, 6 line type, 10/20 point, 40 size, 50 turn.
+// DXF returns the picture as an ASCII drawing exchange file of release 12, for
+// cutting machines: lines, outlines, circles and text by layer. One unit is a
+// millimetre, and y runs up from the lower left corner. The group codes are
+// those of the release 12 reference: 0 kind, 2 name, 8 layer, 6 line type,
+// 10/20 point, 40 size, 50 turn.
 func (p *Picture) DXF() []byte {
 	d := &dxf{height: p.size.Length}
 	d.put(0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1009",
@@ -36,14 +37,15 @@ type dxf struct {
 	layer  string
 }
 
-// put writes pairs of a group code and a value, a line each.
+// put writes pairs of a group code and a value, one line each.
 func (d *dxf) put(pairs ...any) {
 	for i := 0; i < len(pairs); i += 2 {
 		fmt.Fprintf(&d.b, "%3d\r\n%v\r\n", pairs[i], pairs[i+1])
 	}
 }
 
-// lineTypes are the dashes, each in millimetres: ink is positive, a gap negative.
+// lineTypes lists the dash patterns in millimetres: ink is positive, a gap
+// negative.
 var lineTypes = []struct {
 	name, shows string
 	dash        []float64
@@ -76,7 +78,7 @@ func (d *dxf) tables(layers []layer) {
 
 func upper(name string) string { return strings.ToUpper(strings.ReplaceAll(name, "-", "_")) }
 
-// lineType returns the name of a pen's dashes.
+// lineType returns the name of the pen's dash pattern.
 func lineType(pen page.Pen) string {
 	switch {
 	case len(pen.Dash) == 0:
@@ -139,12 +141,12 @@ func (d *dxf) letters(s shape) {
 	}
 }
 
-// plainer is how typographic marks are written in ASCII.
+// plainer maps typographic characters to ASCII.
 var plainer = strings.NewReplacer("’", "'", "‘", "'", "“", `"`, "”", `"`, "≈", "~", "×", "x", "⁄", "/",
 	"\u2009", " ", "\u00a0", " ", "–", "-", "—", "-", "−", "-", "½", "1/2", "¼", "1/4", "¾", "3/4", "\n", " ")
 
-// ascii writes a text as the format can hold it: a letter beyond ASCII by its
-// number, \U+00E9, which readers of later releases show.
+// ascii returns s as release 12 can hold it: a character beyond ASCII becomes
+// its number, as in \U+00E9, which readers of later releases show correctly.
 func ascii(s string) string {
 	var b strings.Builder
 	for _, r := range plainer.Replace(s) {

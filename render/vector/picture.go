@@ -1,10 +1,10 @@
-// Package vector is a drawing surface for files that a cutter or a projector
-// takes: SVG and DXF at true scale, in layers. It draws no page and corrects no
-// printer: what is 100 mm is 100 units of the file, and a unit is a millimetre.
+// Package vector is a drawing surface for files that a cutting machine or a
+// projector reads: SVG and DXF at true scale, in layers. It has no pages and
+// applies no printer correction: one unit of the file is always one millimetre.
 //
-// Coordinates are exact lengths from the top left corner, y down, as on a page;
-// they are written in millimetres to the nanometre. The caller decides what is
-// drawn and on which layer; letters always go on the layer words.
+// Coordinates are exact lengths from the top left corner with y down, as on a
+// page, and are written in millimetres to the nanometre. The caller chooses
+// what to draw and on which layer, but all letters go on the layer "words".
 package vector
 
 import (
@@ -14,10 +14,10 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Words is the layer that all letters are on.
+// Words is the name of the layer with all letters.
 const Words = "words"
 
-// A Picture is a drawing kept in layers. It has the methods of a page's canvas.
+// A Picture is a drawing in layers. It has the drawing methods of a page.
 type Picture struct {
 	title  string
 	size   measure.Size
@@ -33,7 +33,7 @@ type layer struct {
 type what uint8
 
 const (
-	outline what = iota // through points, closed or not
+	outline what = iota // a line through points, closed or open
 	filled
 	circle
 	disc
@@ -58,8 +58,8 @@ func New(title string, size measure.Size) *Picture {
 	return p
 }
 
-// Layer makes what is drawn from now on part of a layer. The name is of small
-// letters and dashes.
+// Layer selects the layer for the following shapes and creates it if needed.
+// Its name must consist of small letters and dashes.
 func (p *Picture) Layer(name string) {
 	for i, l := range p.layers {
 		if l.name == name {
@@ -76,7 +76,7 @@ func (p *Picture) add(s shape) {
 	l.shapes = append(l.shapes, s)
 }
 
-// on adds a shape to another layer than the present one.
+// on adds a shape to the named layer and then returns to the current one.
 func (p *Picture) on(name string, s shape) {
 	before := p.now
 	p.Layer(name)
@@ -110,12 +110,13 @@ func (p *Picture) Circle(centre page.Point, radius measure.Length, pen page.Pen)
 	p.add(shape{what: circle, points: []page.Point{centre}, radius: radius, pen: pen})
 }
 
-// Disc paints a circle. It is part of the words: a number stands on it.
+// Disc paints a circle. It belongs to the words layer, because a number stands
+// on it.
 func (p *Picture) Disc(centre page.Point, radius measure.Length, g page.Gray) {
 	p.on(Words, shape{what: disc, points: []page.Point{centre}, radius: radius, gray: g})
 }
 
-// Text writes letters.
+// Text writes a line of letters.
 func (p *Picture) Text(at page.Point, s string, f page.Face) {
 	if s != "" {
 		p.on(Words, shape{what: letters, points: []page.Point{at}, text: s, face: f})

@@ -10,8 +10,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// SVG returns the picture as SVG 1.1. One user unit is a millimetre, and the
-// width and height say so; each layer is a group with its name as id and title.
+// SVG returns the picture as SVG 1.1. One user unit is a millimetre, and width
+// and height are given in millimetres. Each layer is a group with the layer's
+// name as id and title.
 func (p *Picture) SVG() []byte {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, `<?xml version="1.0" encoding="UTF-8"?>
@@ -43,7 +44,7 @@ func (s shape) svg(b *bytes.Buffer) {
 		weight := [...]string{"400", "600", "700"}[s.face.Weight]
 		anchor := [...]string{"start", "middle", "end"}[s.face.Align]
 		turn := ""
-		if s.face.Turn != 0 { // counter-clockwise on a page, clockwise here
+		if s.face.Turn != 0 { // page angles are counter-clockwise, SVG angles clockwise
 			turn = fmt.Sprintf(` transform="rotate(%d %s %s)"`, -s.face.Turn, mm(at.X), mm(at.Y))
 		}
 		fmt.Fprintf(b, `<text x="%s" y="%s" font-family="sans-serif" font-size="%s" font-weight="%s" text-anchor="%s" fill="%s"%s xml:space="preserve">%s</text>`,
@@ -52,7 +53,7 @@ func (s shape) svg(b *bytes.Buffer) {
 	b.WriteByte('\n')
 }
 
-// paint returns the attributes of a stroke or a fill.
+// paint returns the stroke or fill attributes.
 func (s shape) paint() string {
 	if s.what == filled || s.what == disc {
 		return `fill="` + colour(s.gray) + `"`
@@ -72,7 +73,7 @@ func (s shape) paint() string {
 	return out
 }
 
-// colour returns a shade of grey.
+// colour returns a grey as an SVG colour.
 func colour(g page.Gray) string {
 	v := int(g) * 255 / int(page.White)
 	return fmt.Sprintf("#%02x%02x%02x", v, v, v)
@@ -93,7 +94,7 @@ func path(pts []page.Point, closed bool) string {
 func escaped(s string) string {
 	var b bytes.Buffer
 	if err := xml.EscapeText(&b, []byte(s)); err != nil {
-		return "" // a buffer takes everything
+		return "" // writing to a buffer never fails
 	}
 	return b.String()
 }

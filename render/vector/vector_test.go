@@ -21,7 +21,7 @@ const m = measure.Millimetre
 
 func at(x, y measure.Length) page.Point { return page.Point{X: x, Y: y} }
 
-// sample has one of everything: 300 × 120 mm.
+// sample has one of every shape on 300 × 120 mm.
 func sample() *Picture {
 	p := New("Test & <marks>", measure.Size{Width: 300 * m, Length: 120 * m})
 	p.Layer("fold-lines")
@@ -90,7 +90,7 @@ func TestSVG(t *testing.T) {
 	}
 }
 
-// A pair is a group code and its value, as the release 12 reference has them.
+// A pair is a group code and its value, as in the release 12 reference.
 type pair struct {
 	code  int
 	value string
@@ -106,7 +106,7 @@ func pairs(t *testing.T, data []byte) []pair {
 	for i := 0; i < len(lines); i += 2 {
 		var p pair
 		if _, err := fmt.Sscanf(lines[i], "%3d", &p.code); err != nil || len(lines[i]) != 3 {
-			t.Fatalf("line %d: %q is no group code", i+1, lines[i])
+			t.Fatalf("line %d: %q is not a group code", i+1, lines[i])
 		}
 		p.value = lines[i+1]
 		all = append(all, p)
@@ -114,7 +114,7 @@ func pairs(t *testing.T, data []byte) []pair {
 	return all
 }
 
-// entities returns what is drawn: kind, then its codes and values.
+// entities returns the drawn entities: the kind, then its codes and values.
 func entities(t *testing.T, data []byte) []string {
 	t.Helper()
 	var out []string
@@ -138,8 +138,8 @@ func entities(t *testing.T, data []byte) []string {
 	return out
 }
 
-// By hand: y runs up, so 20 mm from the top of 120 is 100. 10 pt type has capitals
-// of 0.656 em (the face's own table): 3.52778 × 0.656 = 2.314 mm.
+// By hand: y runs up, so 20 mm from the top of 120 becomes 100. Type of 10 pt
+// has capitals of 0.656 em (the face's own table): 3.52778 × 0.656 = 2.314 mm.
 func TestDXF(t *testing.T) {
 	got := entities(t, sample().DXF())
 	want := []string{
@@ -165,7 +165,8 @@ func TestDXF(t *testing.T) {
 	}
 }
 
-// readBack prints what an independent reader, the library ezdxf, makes of a file.
+// readBack is a script that prints a file as read by the independent library
+// ezdxf.
 const readBack = `
 import sys
 try:
@@ -193,7 +194,7 @@ func TestDXFReadBack(t *testing.T) {
 	out, err := exec.Command("python3", "-c", readBack, path).CombinedOutput()
 	var exit *exec.ExitError
 	if errors.Is(err, exec.ErrNotFound) || errors.As(err, &exit) && exit.ExitCode() == 77 {
-		t.Skip("python3 with ezdxf (package python3-ezdxf) is not here")
+		t.Skip("python3 with ezdxf (package python3-ezdxf) is not installed")
 	}
 	if err != nil {
 		t.Fatalf("%v\n%s", err, out)
@@ -210,7 +211,7 @@ TEXT WORDS upright
 	}
 }
 
-// The same picture is the same bytes.
+// The same picture gives the same bytes.
 func TestSameBytes(t *testing.T) {
 	if !bytes.Equal(sample().SVG(), sample().SVG()) || !bytes.Equal(sample().DXF(), sample().DXF()) {
 		t.Error("two pictures of the same differ")

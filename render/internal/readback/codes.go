@@ -10,11 +10,11 @@ import (
 	"github.com/makiuchi-d/gozxing/oned"
 )
 
-// A Code is a symbol that was read from a page.
+// A Code is a symbol read from a page.
 type Code struct {
 	Kind string // "QR" or "Code 128"
 	Text string
-	At   Point  // the middle of what the reader found of it
+	At   Point  // the middle of the points the reader found
 	Raw  []byte // a QR code's data codewords, padding included
 }
 
@@ -55,7 +55,7 @@ func readQR(d *Document, r Raster) []Code {
 	return codes
 }
 
-// middle returns the middle of some points of the picture, in millimetres.
+// middle returns the middle of points in the picture, in millimetres.
 func (r Raster) middle(pts []gozxing.ResultPoint) Point {
 	var m Point
 	for _, p := range pts {
@@ -65,8 +65,8 @@ func (r Raster) middle(pts []gozxing.ResultPoint) Point {
 	return m
 }
 
-// readCode128 scans rows a millimetre apart, and then columns, because a bar
-// code may stand upright. A code counts if three rows agree on it.
+// readCode128 scans rows a millimetre apart and then columns, because a bar
+// code may stand upright. A code counts if three rows give the same text.
 func readCode128(d *Document, r Raster) []Code {
 	d.t.Helper()
 	codes := scanRows(r)
@@ -78,8 +78,8 @@ func readCode128(d *Document, r Raster) []Code {
 	return codes
 }
 
-// turn returns the picture with its axes exchanged. That also mirrors it, and
-// the decoder reads mirrored bars.
+// turn returns the picture with its axes swapped. This also mirrors it; the
+// decoder reads mirrored bars.
 func turn(g *image.Gray) *image.Gray {
 	t := image.NewGray(image.Rect(0, 0, g.Rect.Dy(), g.Rect.Dx()))
 	for y := range g.Rect.Dy() {
@@ -93,7 +93,7 @@ func turn(g *image.Gray) *image.Gray {
 // rowsAgree is how many scanned rows must give the same text.
 const rowsAgree = 3
 
-// scanRows reads the level bar codes of a picture.
+// scanRows reads the horizontal bar codes of a picture.
 func scanRows(r Raster) []Code {
 	type seen struct {
 		Code
@@ -152,7 +152,7 @@ func alongRow(pix []byte, r Raster, y int) []Code {
 		res, err := decoder.DecodeRow(y, bits, nil)
 		if _, none := err.(gozxing.NotFoundException); none {
 			return codes
-		} else if err != nil { // something that only began like a code
+		} else if err != nil { // the start of a code without the rest
 			from += max(int(r.perMM.X), 1)
 			continue
 		}

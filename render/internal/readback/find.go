@@ -6,10 +6,10 @@ import (
 	"strings"
 )
 
-// Near is the most that a mark on paper may be off, in millimetres.
+// Near is the largest error allowed for a mark on paper, in millimetres.
 const Near = 0.02
 
-// Level reports whether a line runs across at y, from x1 to x2 or further.
+// Level reports whether a level line at y covers x1 to x2.
 func (m Marks) Level(y, x1, x2 float64) bool {
 	for _, l := range m.Lines {
 		a, b := min(l.From.X, l.To.X), max(l.From.X, l.To.X)
@@ -20,7 +20,7 @@ func (m Marks) Level(y, x1, x2 float64) bool {
 	return false
 }
 
-// Upright reports whether a line stands at x, from y1 down to y2 or further.
+// Upright reports whether an upright line at x covers y1 to y2.
 func (m Marks) Upright(x, y1, y2 float64) bool {
 	for _, l := range m.Lines {
 		a, b := min(l.From.Y, l.To.Y), max(l.From.Y, l.To.Y)
@@ -31,7 +31,8 @@ func (m Marks) Upright(x, y1, y2 float64) bool {
 	return false
 }
 
-// Circle reports whether a circle of the given diameters is drawn about (x, y).
+// Circle reports whether a circle with the given width and height is drawn
+// around (x, y).
 func (m Marks) Circle(x, y, width, height float64) bool {
 	for _, r := range m.Rounds {
 		if math.Abs(r.Centre.X-x) <= Near && math.Abs(r.Centre.Y-y) <= Near && math.Abs(r.Width-width) <= Near && math.Abs(r.Height-height) <= Near {
@@ -41,7 +42,7 @@ func (m Marks) Circle(x, y, width, height float64) bool {
 	return false
 }
 
-// Words returns all texts, one a line.
+// Words returns all texts, one on each line.
 func (m Marks) Words() string {
 	var b strings.Builder
 	for _, t := range m.Texts {
@@ -50,8 +51,8 @@ func (m Marks) Words() string {
 	return b.String()
 }
 
-// Crowded says which words of a page lie over other words, or nearer than margin
-// to its edge.
+// Crowded lists the texts of a page that overlap other texts or are closer than
+// margin to the edge.
 func (d *Document) Crowded(page int, margin float64) []string {
 	d.t.Helper()
 	var list []string
@@ -59,14 +60,14 @@ func (d *Document) Crowded(page int, margin float64) []string {
 	texts := d.Marks(page).Texts
 	for i, a := range texts {
 		if a.Min.X < margin || a.Min.Y < margin || a.Max.X > w-margin || a.Max.Y > h-margin {
-			list = append(list, fmt.Sprintf("%q lies in the margin", a.Text))
+			list = append(list, fmt.Sprintf("%q is in the margin", a.Text))
 		}
 		for _, b := range texts[i+1:] {
-			if a.Text == "⁄" || b.Text == "⁄" { // a fraction's own parts
+			if a.Text == "⁄" || b.Text == "⁄" { // part of one fraction
 				continue
 			}
 			if a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y {
-				list = append(list, fmt.Sprintf("%q lies over %q", a.Text, b.Text))
+				list = append(list, fmt.Sprintf("%q overlaps %q", a.Text, b.Text))
 			}
 		}
 	}

@@ -7,11 +7,11 @@ import (
 	"testing"
 )
 
-var update = flag.Bool("update", false, "keep drawings as they are now; look at the pages first")
+var update = flag.Bool("update", false, "replace the golden files with the current drawings; look at the pages first")
 
-// Golden holds a drawing, one mark a line, against the one that is kept in a
-// file; with the flag -update it keeps the drawing there instead. A missing file
-// fails.
+// Golden compares a drawing, one mark on each line, with the golden file. With
+// the flag -update it writes the drawing to the file instead. A missing file
+// fails the test.
 func Golden(t *testing.T, name, got string) {
 	t.Helper()
 	if *update {
@@ -30,8 +30,8 @@ func Golden(t *testing.T, name, got string) {
 	a, b := strings.Split(got, "\n"), strings.Split(string(kept), "\n")
 	for i := range min(len(a), len(b)) {
 		if a[i] != b[i] {
-			t.Fatalf("%s:%d: drawn %q; kept %q; to keep the new drawing: go test -run Golden -update", name, i+1, a[i], b[i])
+			t.Fatalf("%s:%d: drawn %q; the file has %q; to accept the new drawing, run: go test -run Golden -update", name, i+1, a[i], b[i])
 		}
 	}
-	t.Fatalf("%s: %d marks drawn, %d kept", name, len(a), len(b))
+	t.Fatalf("%s: %d marks drawn, %d in the file", name, len(a), len(b))
 }

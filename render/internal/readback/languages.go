@@ -8,7 +8,7 @@ import (
 	"shadewright/render/language"
 )
 
-// Spanish returns the language of the documents that are longest in words.
+// Spanish returns Spanish, the language with the longest texts.
 func Spanish(t testing.TB) language.Language {
 	t.Helper()
 	l, err := language.Named("es")
@@ -18,28 +18,28 @@ func Spanish(t testing.TB) language.Language {
 	return l
 }
 
-// coded matches what is no word though it may look like one: sizes, codes and
-// revisions.
+// coded matches sizes, codes and revisions, which may look like words.
 var coded = regexp.MustCompile(`\S*\d\S*|\b[A-Z]{3}-[A-Z]{4}-[A-Z]{3}\b`)
 
-// CheckMarked fails the test for words of a document, drawn in the language
-// [Marked], that did not pass through it. Own are words that stay as they are.
+// CheckMarked fails the test for each word of a document, drawn in the language
+// [Marked], that did not pass through the language. Own lists words that stay
+// as they are.
 func (d *Document) CheckMarked(own ...string) {
 	d.t.Helper()
-	own = append(strings.Fields(strings.Join(own, " ")), "min") // minutes, in every language
+	own = append(strings.Fields(strings.Join(own, " ")), "min") // minutes, the same in every language
 	for _, w := range Unmarked(d.Title(), own...) {
-		d.t.Errorf("the title does not say %q through the language", w)
+		d.t.Errorf("the title has %q, which did not pass through the language", w)
 	}
 	for i := range d.Pages() {
 		for _, w := range Unmarked(coded.ReplaceAllString(d.Marks(i).Words(), " "), own...) {
-			d.t.Errorf("page %d does not say %q through the language", i+1, w)
+			d.t.Errorf("page %d has %q, which did not pass through the language", i+1, w)
 		}
 	}
 }
 
-// CheckFits fails the test for words that lie over others, nearer than margin to
-// the edge of the paper, or are cut off with an ellipsis. Where the program's own
-// words have one, they are named.
+// CheckFits fails the test for texts that overlap, are closer than margin to
+// the edge of the paper, or are cut off with an ellipsis. Own lists the
+// program's own texts that end in an ellipsis.
 func (d *Document) CheckFits(margin float64, own ...string) {
 	d.t.Helper()
 	for i := range d.Pages() {

@@ -27,28 +27,28 @@ type Area struct {
 	Gray     float64
 }
 
-// A Text is a piece of text as it was drawn, without spaces at its end, where
-// PDFium adds its own; At is where its baseline begins.
+// A Text is a piece of text as drawn, without the trailing spaces that PDFium
+// adds. At is the start of its baseline.
 type Text struct {
 	At   Point
 	Size float64 // of the type
 	Turn Point   // direction of the baseline: (1, 0) is level, (0, -1) reads upward
 	Text string
-	// Box is around the ink.
+	// The box around the ink.
 	Min, Max Point
 }
 
-// A Round is a stroked closed curve: the middle of where its pieces meet, and
-// how far those reach. Of a circle drawn in quarters or eighths it is the
-// circle's middle and its diameter both ways.
+// A Round is a stroked closed curve: the middle and the extent of the points
+// where its pieces meet. For a circle in quarters or eighths these are its
+// centre and its diameter both ways.
 type Round struct {
 	Centre        Point
 	Width, Height float64
 }
 
-// Marks is everything that is drawn on a page, in order. The outlines of
-// rectangles and polygons are their lines. Other counts the marks that are none
-// of these: filled polygons, open curves, pictures.
+// Marks lists the marks on a page, in order. The outlines of rectangles and
+// polygons count as lines. Other counts all other marks: filled polygons, open
+// curves, pictures.
 type Marks struct {
 	Lines  []Line
 	Areas  []Area
@@ -57,7 +57,7 @@ type Marks struct {
 	Other  int
 }
 
-// Marks returns what is drawn on a page.
+// Marks returns the marks on a page.
 func (d *Document) Marks(page int) Marks {
 	d.t.Helper()
 	loaded, err := d.lib.FPDF_LoadPage(&requests.FPDF_LoadPage{Document: d.ref, Index: page})
@@ -104,7 +104,7 @@ func (r *reader) object(obj references.FPDF_PAGEOBJECT) {
 	}
 }
 
-// A matrix maps an object's own coordinates to the page.
+// A matrix maps an object's coordinates to the page.
 type matrix struct{ a, b, c, d, e, f float64 }
 
 func (r *reader) matrix(obj references.FPDF_PAGEOBJECT) matrix {
@@ -149,7 +149,7 @@ func (r *reader) path(obj references.FPDF_PAGEOBJECT) {
 	}
 }
 
-// round records a path if it is one closed curve.
+// round records a path that is one closed curve.
 func (r *reader) round(obj references.FPDF_PAGEOBJECT) {
 	r.t.Helper()
 	m := r.matrix(obj)
@@ -160,7 +160,7 @@ func (r *reader) round(obj references.FPDF_PAGEOBJECT) {
 	for i := range n.Count {
 		kind, p, end := r.segment(obj, i, m)
 		switch {
-		case i == 0: // the point it begins at
+		case i == 0: // the start
 		case kind == enums.FPDF_SEGMENT_BEZIERTO:
 			curves++
 			if curves%3 != 0 { // a control point
@@ -181,8 +181,8 @@ func (r *reader) round(obj references.FPDF_PAGEOBJECT) {
 	r.marks.Rounds = append(r.marks.Rounds, Round{Point{(left + right) / 2, (top + bottom) / 2}, right - left, bottom - top})
 }
 
-// outlines returns the straight lines of each part of the path, or false if it
-// has any other.
+// outlines returns the straight lines of each part of the path, or false if the
+// path has a curve.
 func (r *reader) outlines(obj references.FPDF_PAGEOBJECT) (parts [][][2]Point, straight bool) {
 	r.t.Helper()
 	m := r.matrix(obj)
@@ -214,8 +214,8 @@ func (r *reader) outlines(obj references.FPDF_PAGEOBJECT) (parts [][][2]Point, s
 	return parts, true
 }
 
-// segment returns one segment's kind, where it ends on the page, and whether it
-// closes its outline.
+// segment returns a segment's kind, its end on the page, and whether it closes
+// its outline.
 func (r *reader) segment(obj references.FPDF_PAGEOBJECT, i int, m matrix) (enums.FPDF_SEGMENT, Point, bool) {
 	r.t.Helper()
 	seg, err := r.lib.FPDFPath_GetPathSegment(&requests.FPDFPath_GetPathSegment{PageObject: obj, Index: i})
@@ -255,7 +255,7 @@ func (r *reader) stroke(obj references.FPDF_PAGEOBJECT, outline [][2]Point) {
 	}
 }
 
-// area records a filled path if it is an upright rectangle.
+// area records a filled path that is an upright rectangle.
 func (r *reader) area(obj references.FPDF_PAGEOBJECT, outline [][2]Point) {
 	r.t.Helper()
 	if len(outline) != 4 {

@@ -11,8 +11,8 @@ type Raster struct {
 	perMM Point // pixels per millimetre
 }
 
-// Raster renders a page to be measured. PDFium rounds the picture to whole
-// pixels and stretches the page to it; the scale allows for that.
+// Raster renders a page for measuring. PDFium rounds the picture to whole
+// pixels and stretches the page to fill it; the scale takes this into account.
 func (d *Document) Raster(page, dpi int) Raster {
 	d.t.Helper()
 	img := d.Render(page, dpi)
@@ -20,19 +20,19 @@ func (d *Document) Raster(page, dpi int) Raster {
 	return Raster{img, Point{float64(img.Rect.Dx()) / w, float64(img.Rect.Dy()) / h}}
 }
 
-// A Stroke is a line found in a picture: where its middle is, across, and how
-// wide it is if it were wholly black.
+// A Stroke is a line found in a picture: the middle across it, and the width it
+// would have in solid black.
 type Stroke struct{ Centre, Width float64 }
 
-// Level measures a level line near at: all ink within reach above and below,
-// averaged over span to each side. ok is false if there is none.
+// Level measures the level line near at. It takes all ink within reach above
+// and below, averaged over span to each side. ok is false if there is no ink.
 func (r Raster) Level(at Point, reach, span float64) (s Stroke, ok bool) {
 	return r.measure(at.Y, reach, r.perMM.Y, func(y int) float64 {
 		return r.mean(at.X, span, r.perMM.X, func(x int) float64 { return r.ink(x, y) })
 	})
 }
 
-// Upright measures an upright line near at, likewise.
+// Upright measures the upright line near at in the same way.
 func (r Raster) Upright(at Point, reach, span float64) (s Stroke, ok bool) {
 	return r.measure(at.X, reach, r.perMM.X, func(x int) float64 {
 		return r.mean(at.Y, span, r.perMM.Y, func(y int) float64 { return r.ink(x, y) })
@@ -47,7 +47,7 @@ func (r Raster) ink(x, y int) float64 {
 	return 1 - float64(r.GrayAt(x, y).Y)/255
 }
 
-// mean averages f over the pixels whose middles lie within span of at.
+// mean averages f over the pixels whose middle is within span of at.
 func (r Raster) mean(at, span, scale float64, f func(int) float64) float64 {
 	from, to := int(math.Ceil((at-span)*scale-0.5)), int(math.Floor((at+span)*scale-0.5))
 	sum := 0.0
@@ -57,7 +57,7 @@ func (r Raster) mean(at, span, scale float64, f func(int) float64) float64 {
 	return sum / float64(max(to-from+1, 1))
 }
 
-// measure returns the middle and the amount of ink around at.
+// measure returns the middle and the width of the ink around at.
 func (r Raster) measure(at, reach, scale float64, f func(int) float64) (Stroke, bool) {
 	var sum, moment float64
 	for i := int((at - reach) * scale); i <= int((at+reach)*scale); i++ {

@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// handmade returns a one-page PDF of 8.5 × 11 in with the given content, put
-// together here by hand: no library of ours has a part in it.
+// handmade returns a one-page PDF of 8.5 × 11 in with the given content,
+// assembled here without any of our packages.
 func handmade(content string) []byte {
 	var b bytes.Buffer
 	var at []int
@@ -33,13 +33,13 @@ func handmade(content string) []byte {
 }
 
 // near reports whether a and b differ by less than a micrometre, the precision
-// of PDFium's single floats on such a page.
+// of PDFium's single-precision floats on such a page.
 func near(a, b float64) bool { return math.Abs(a-b) < 0.001 }
 
 func at(p Point, x, y float64) bool { return near(p.X, x) && near(p.Y, y) }
 
-// Every value wanted here is by hand from 1 in = 72 units = 25.4 mm, on a page
-// 11 in high: y = (792 − v) × 25.4 / 72.
+// Every expected value is worked out by hand from 1 in = 72 units = 25.4 mm, on
+// a page 11 in high: y = (792 − v) × 25.4 / 72.
 func TestMarks(t *testing.T) {
 	m := Open(t, handmade(`
 		q 1 w 0.5 G [7.2 3.6] 1.8 d 72 720 m 144 720 l S Q
@@ -57,7 +57,7 @@ func TestMarks(t *testing.T) {
 	}
 	l := m.Lines[0]
 	if !at(l.From, 25.4, 25.4) || !at(l.To, 50.8, 25.4) || !near(l.Width, 25.4/72) || math.Abs(l.Gray-0.5) > 0.01 {
-		t.Errorf("dashed line = %+v; want 1 in long, 1 in from top and left, 1 unit wide, middle gray", l)
+		t.Errorf("dashed line = %+v; want 1 in long, 1 in from top and left, 1 unit wide, middle grey", l)
 	}
 	if len(l.Dash) != 2 || !near(l.Dash[0], 2.54) || !near(l.Dash[1], 1.27) || !near(l.Phase, 0.635) {
 		t.Errorf("dash = %v + %v; want 2.54 1.27 + 0.635", l.Dash, l.Phase)
@@ -94,11 +94,11 @@ func TestDocument(t *testing.T) {
 	}
 	plain := bytes.Replace(handmade(""), []byte("/PrintScaling/None"), []byte("/HideToolbar false"), 1)
 	if !Open(t, plain).AsksForScale() {
-		t.Error("AsksForScale = false for a catalogue that says nothing of it")
+		t.Error("AsksForScale = false for a catalogue without PrintScaling")
 	}
 }
 
-// A rendered line is measured to a few hundredths of a pixel.
+// Raster measures a line to a few hundredths of a pixel.
 func TestRaster(t *testing.T) {
 	d := Open(t, handmade("1 w 72 700.3 m 540 700.3 l S  3 w 100.7 100 m 100.7 500 l S"))
 	for _, dpi := range []int{150, 200, 300} {
@@ -118,7 +118,7 @@ func TestRaster(t *testing.T) {
 	}
 }
 
-// A page without codes has none: text and stripes are not taken for one.
+// Text and stripes are not read as codes.
 func TestNoCodes(t *testing.T) {
 	var b bytes.Buffer
 	for i := range 60 {

@@ -1,10 +1,10 @@
-// Package proof reads a PDF back with programs that did not write it, so that
-// tests can say where a line really is and whether a code can be scanned:
-// PDFium, run as WebAssembly, and the decoders of gozxing. Only tests import it.
+// Package readback reads a PDF with programs that did not write it, so that
+// tests can check where a line really is and whether a code scans: PDFium, run
+// as WebAssembly, and the decoders of gozxing. Only tests import it.
 //
-// Measures are what a ruler would say: millimetres from the page's top left
-// corner, y down, as floating point. Pages count from 0. A function that cannot
-// do its work fails the test it was given.
+// Results are in millimetres from the page's top left corner, y down, as
+// floating point. Pages count from 0. A function that cannot do its work fails
+// the test it was given.
 package readback
 
 import (
@@ -25,23 +25,24 @@ import (
 	"github.com/tetratelabs/wazero/experimental"
 )
 
-// start runs PDFium once for the whole test binary. Compiling it takes three
-// seconds, so the machine code is kept where the next test binary finds it;
-// then it starts in a twentieth of one. It takes one call at a time.
+// start starts PDFium once for the whole test binary. Compiling it takes three
+// seconds, so start caches the machine code for the next test binary, which
+// then starts in a twentieth of a second. PDFium handles one call at a time.
 var start = sync.OnceValues(func() (pdfium.Pdfium, error) {
 	dir, err := os.UserCacheDir()
 	if err != nil {
-		dir = os.TempDir() // no home folder, as in a bare container
+		dir = os.TempDir() // no home folder, as in a minimal container
 	}
-	cache, err := wazero.NewCompilationCacheWithDir(filepath.Join(dir, "shadewright-proof"))
+	cache, err := wazero.NewCompilationCacheWithDir(filepath.Join(dir, "shadewright-readback"))
 	if err != nil {
 		return nil, err
 	}
 	pool, err := webassembly.Init(webassembly.Config{
 		Context:  context.Background(),
 		MaxTotal: 1,
-		FSConfig: wazero.NewFSConfig(), // it sees no file
-		// PDFium's module needs exception handling; the rest is wazero's usual.
+		FSConfig: wazero.NewFSConfig(), // PDFium sees no files
+		// PDFium's module needs exception handling; all other features are
+		// wazero's default.
 		RuntimeConfig: wazero.NewRuntimeConfig().WithCompilationCache(cache).
 			WithCoreFeatures(api.CoreFeaturesV2 | experimental.CoreFeaturesExceptionHandling),
 	})
@@ -58,14 +59,14 @@ type Document struct {
 	ref references.FPDF_DOCUMENT
 }
 
-// A drawing is a document as it was drawn.
+// A drawing is a document before it becomes a PDF.
 type drawing interface {
 	Missing() []rune
 	Bytes() ([]byte, error)
 }
 
-// Bytes returns the PDF of a document that was drawn, or was not: err says why. A
-// letter that no face has is an error.
+// Bytes returns the PDF of a drawn document. It takes the error of drawing it,
+// so that a call can be passed on whole. A rune without a glyph fails the test.
 func Bytes(t testing.TB, d drawing, err error) []byte {
 	t.Helper()
 	if err != nil {
@@ -81,7 +82,7 @@ func Bytes(t testing.TB, d drawing, err error) []byte {
 	return b
 }
 
-// Open opens a PDF until the test ends.
+// Open opens a PDF. It closes at the end of the test.
 func Open(t testing.TB, pdf []byte) *Document {
 	t.Helper()
 	lib, err := start()
@@ -131,8 +132,8 @@ func (d *Document) Size(page int) (width, height float64) {
 	return mm(r.Width), mm(r.Height)
 }
 
-// AsksForScale reports whether the document leaves scaling to the viewer. It is
-// false if the document asks to be printed as it is.
+// AsksForScale reports whether the document lets the viewer scale it; false
+// means that it asks to be printed at its own size.
 func (d *Document) AsksForScale() bool {
 	d.t.Helper()
 	r, err := d.lib.FPDF_VIEWERREF_GetPrintScaling(&requests.FPDF_VIEWERREF_GetPrintScaling{Document: d.ref})
@@ -148,7 +149,7 @@ func (d *Document) Title() string {
 	return r.Value
 }
 
-// Render returns the page as a scanner sees it, in shades of gray.
+// Render returns the page in shades of grey, as a scanner would see it.
 func (d *Document) Render(page, dpi int) *image.Gray {
 	d.t.Helper()
 	r, err := d.lib.RenderPageInDPI(&requests.RenderPageInDPI{
@@ -159,7 +160,7 @@ func (d *Document) Render(page, dpi int) *image.Gray {
 	if !ok {
 		d.t.Fatalf("PDFium rendered a %T", r.Result.RenderedImage)
 	}
-	own := *shared // its pixels are PDFium's until Cleanup
+	own := *shared // Cleanup frees the pixels of shared
 	own.Pix = append([]byte(nil), shared.Pix...)
 	return &own
 }
