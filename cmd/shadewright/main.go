@@ -31,6 +31,9 @@ type environment struct {
 
 	// seconds gives the ticks at which progress is shown; nil: everySecond.
 	seconds func() (ticks <-chan time.Time, stop func())
+
+	// pause parts the rings of a bell; nil: time.Sleep.
+	pause func(time.Duration)
 }
 
 func system() environment {

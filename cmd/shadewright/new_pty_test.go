@@ -29,6 +29,8 @@ type seat struct {
 	mu   sync.Mutex
 	seen strings.Builder
 	from int // what was waited for lies before
+
+	more chan struct{} // gets a word when something was shown
 }
 
 // controls is what a screen obeys and does not show (ECMA-48, 5.4 and 8.3.89).
@@ -48,7 +50,7 @@ func sit(t *testing.T, dir string, cmd *exec.Cmd) *seat {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &seat{t: t, pty: f, cmd: cmd, done: make(chan error, 1)}
+	s := &seat{t: t, pty: f, cmd: cmd, done: make(chan error, 1), more: make(chan struct{}, 1)}
 	go func() {
 		buf := make([]byte, 4096)
 		for {
@@ -56,6 +58,10 @@ func sit(t *testing.T, dir string, cmd *exec.Cmd) *seat {
 			s.mu.Lock()
 			s.seen.Write(buf[:n])
 			s.mu.Unlock()
+			select {
+			case s.more <- struct{}{}:
+			default:
+			}
 			if err != nil { // the program ended: the screen is gone
 				s.done <- cmd.Wait()
 				return
@@ -78,15 +84,19 @@ func (s *seat) text() string {
 // wait waits until the terminal shows the words, after those waited for before.
 func (s *seat) wait(words string) {
 	s.t.Helper()
-	for end := time.Now().Add(30 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+	for deadline := time.After(30 * time.Second); ; {
 		if all := s.text(); len(all) >= s.from {
 			if at := strings.Index(all[s.from:], words); at >= 0 {
 				s.from += at + len(words)
 				return
 			}
 		}
+		select {
+		case <-s.more:
+		case <-deadline:
+			s.t.Fatalf("the screen never shows %q; it shows\n%s", words, s.text())
+		}
 	}
-	s.t.Fatalf("the screen never shows %q; it shows\n%s", words, s.text())
 }
 
 func (s *seat) keys(text string) {

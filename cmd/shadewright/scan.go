@@ -66,7 +66,7 @@ func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 			out:    s.out, large: opt.large,
 		}
 		if !opt.quiet && s.hears {
-			b.sound = newSounder(s.err)
+			b.sound = newSounder(s.err, s.pause)
 			defer b.sound.end()
 		}
 		return b.work(ctx, s.in)
@@ -204,7 +204,10 @@ const (
 	ringPause = 180 * time.Millisecond
 )
 
-func newSounder(w io.Writer) *sounder {
+func newSounder(w io.Writer, pause func(time.Duration)) *sounder {
+	if pause == nil {
+		pause = time.Sleep
+	}
 	s := &sounder{verdicts: make(chan bool, 64), done: make(chan struct{})}
 	go func() {
 		defer close(s.done)
@@ -215,7 +218,7 @@ func newSounder(w io.Writer) *sounder {
 			}
 			for i := range rings {
 				if i > 0 {
-					time.Sleep(ringPause)
+					pause(ringPause)
 				}
 				// A terminal that takes no bell has nobody to tell.
 				_, _ = io.WriteString(w, "\a")

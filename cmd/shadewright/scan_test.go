@@ -31,17 +31,25 @@ func TestScanSounds(t *testing.T) {
 		in    string
 		args  []string
 		rings int
+		parts int // pauses between rings of one answer
 	}{
-		{"6WNKSHDMPM\n", nil, 1},
-		{"ANMN826BJZ\nnothing\n", nil, 1 + 3},
-		{"KM46SAXN4E\n", []string{"--quiet"}, 0},
+		{"6WNKSHDMPM\n", nil, 1, 0},
+		{"ANMN826BJZ\nnothing\n", nil, 1 + 3, 2},
+		{"KM46SAXN4E\n", []string{"--quiet"}, 0, 0},
 	}
 	for _, tt := range tests {
 		var errs bytes.Buffer
 		s.in, s.err = strings.NewReader(tt.in), &errs
+		pauses := 0
+		s.pause = func(d time.Duration) {
+			if pauses++; d < 100*time.Millisecond {
+				t.Errorf("the bell pauses for %s; two rings so close sound as one", d)
+			}
+		}
 		run(context.Background(), append([]string{"scan"}, tt.args...), s)
-		if got := strings.Count(errs.String(), "\a"); got != tt.rings {
-			t.Errorf("%q rings %d times; want %d", tt.in, got, tt.rings)
+		got := strings.Count(errs.String(), "\a")
+		if got != tt.rings || pauses != tt.parts {
+			t.Errorf("%q rings %d times with %d pauses; want %d and %d", tt.in, got, pauses, tt.rings, tt.parts)
 		}
 	}
 }

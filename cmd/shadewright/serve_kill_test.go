@@ -114,6 +114,18 @@ type flood struct {
 
 	mu    sync.Mutex
 	acked map[[2]string]bool
+	left  int           // answers of this round until its server is killed
+	now   chan struct{} // closed when none is left
+}
+
+// answered notes a mark that the server says it has.
+func (f *flood) answered(key [2]string) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.acked[key] = true
+	if f.left--; f.left == 0 {
+		close(f.now)
+	}
 }
 
 // round starts a server, sends, and kills it in the middle.
@@ -142,13 +154,19 @@ func (f *flood) round() {
 	}()
 	c := client(f.t)
 	token := letIn(f.t, c, base)
+	f.left, f.now = 1+randv2.IntN(60), make(chan struct{})
 	var wg sync.WaitGroup
 	for range 8 {
 		mine := f.tickets[f.next : f.next+5]
 		f.next += 5
 		wg.Go(func() { f.send(c, base, token, mine) })
 	}
-	time.Sleep(time.Duration(5+randv2.IntN(60)) * time.Millisecond)
+	// So many answers on, the other phones' marks are at any point of their way.
+	select {
+	case <-f.now:
+	case <-time.After(time.Minute):
+		f.t.Error("the server answers too little")
+	}
 	if err := cmd.Process.Kill(); err != nil {
 		f.t.Fatal(err)
 	}
@@ -183,9 +201,7 @@ func (f *flood) send(c *http.Client, base, token string, tickets []*mark.Ticket)
 				f.t.Errorf("%s %s: %+v", tk.Code, step.Key, said)
 				return
 			}
-			f.mu.Lock()
-			f.acked[[2]string{string(tk.Code), step.Key}] = true
-			f.mu.Unlock()
+			f.answered([2]string{string(tk.Code), step.Key})
 		}
 	}
 }

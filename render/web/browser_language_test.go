@@ -3,7 +3,6 @@ package web
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 
@@ -30,15 +29,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 	b.until(`document.documentElement.lang === 'es'`)
 	waitForKept := func(lang string) {
 		t.Helper()
-		for end := time.Now().Add(30 * time.Second); ; time.Sleep(50 * time.Millisecond) {
-			list := evaluate[string](b, kept)
-			if strings.Contains(list, "pages-2-"+lang+" /offline") && strings.Count(list, "/offline") == 1 && !strings.Contains(list, pathOf(door)) {
-				return
-			}
-			if time.Now().After(end) {
-				t.Fatalf("the phone keeps\n%s", list)
-			}
-		}
+		b.until(kept + `.then(k => k.includes('pages-2-` + lang + ` /offline') && k.split('/offline').length === 2 && !k.includes('` + pathOf(door) + `'))`)
 	}
 	waitForKept("es")
 

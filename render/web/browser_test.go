@@ -119,18 +119,32 @@ func (b *browser) says(want string) {
 	b.until(fmt.Sprintf("document.body.innerText.includes(%s)", quote(want)))
 }
 
+// watching is a promise that keeps itself when the expression, or what it
+// promises, is true. The page looks by itself; a page that is just being replaced
+// has no body to ask.
+const watching = `new Promise(kept => {
+	const look = async () => {
+		let is = false;
+		try { is = !!document.body && !!(await (%s)) } catch {}
+		is ? kept(true) : setTimeout(look, 10);
+	};
+	look();
+})`
+
 // until waits until an expression is true.
 func (b *browser) until(expression string) {
 	b.t.Helper()
-	for end := time.Now().Add(30 * time.Second); ; time.Sleep(50 * time.Millisecond) {
-		// A page that is just being replaced has no body to ask.
-		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("!!document.body && !!("+expression+")"))
-		if err == nil && ok {
+	ctx, cancel := context.WithTimeout(b.ctx, 30*time.Second)
+	defer cancel()
+	for {
+		_, err := chromedp.Run(ctx, chromedp.Evaluate[bool](fmt.Sprintf(watching, expression), chromedp.EvalAwaitPromise))
+		if err == nil {
 			return
 		}
-		if time.Now().After(end) {
+		if ctx.Err() != nil {
 			b.t.Fatalf("never true: %s (%v); the page says\n%s", expression, err, b.text())
 		}
+		// The page gave way to another, and its promise with it.
 	}
 }
 

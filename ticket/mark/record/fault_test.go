@@ -80,9 +80,10 @@ func writeForever(at string) error {
 	return l.Close()
 }
 
-// startWriter runs writeForever in another process. Acknowledged returns the
-// ids it has told, once it has ended.
-func startWriter(t *testing.T, at string) (cmd *exec.Cmd, end io.Closer, acknowledged func() []string) {
+// startWriter runs writeForever in another process, and returns when that has
+// acknowledged so many marks. Acknowledged returns the ids it has told, once it
+// has ended.
+func startWriter(t *testing.T, at string, marks int) (cmd *exec.Cmd, end io.Closer, acknowledged func() []string) {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
@@ -103,20 +104,20 @@ func startWriter(t *testing.T, at string) (cmd *exec.Cmd, end io.Closer, acknowl
 		t.Fatal(err)
 	}
 	lines := make(chan []string, 1)
-	first := make(chan struct{})
+	enough := make(chan struct{})
 	go func() {
 		var ids []string
 		for s := bufio.NewScanner(out); s.Scan(); {
-			if ids = append(ids, s.Text()); len(ids) == 1 {
-				close(first)
+			if ids = append(ids, s.Text()); len(ids) == marks {
+				close(enough)
 			}
 		}
-		if len(ids) == 0 {
-			close(first)
+		if len(ids) < marks {
+			close(enough) // it ended, and the caller sees why
 		}
 		lines <- ids
 	}()
-	<-first // it is writing
+	<-enough
 	return cmd, in, func() []string { return <-lines }
 }
 
@@ -133,8 +134,8 @@ func TestKilled(t *testing.T) {
 		if round%20 == 0 { // lest each round take longer than the one before
 			at, all = newFile(t), map[string]bool{}
 		}
-		cmd, _, acknowledged := startWriter(t, at)
-		time.Sleep(time.Duration(rand.Int64N(int64(8 * time.Millisecond))))
+		// Its four writers are each at another point of a mark by then.
+		cmd, _, acknowledged := startWriter(t, at, 1+rand.IntN(16))
 		if err := cmd.Process.Kill(); err != nil {
 			t.Fatal(err)
 		}
@@ -188,8 +189,8 @@ func TestTwoPrograms(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
 		shut(t, open(t, at))
 		ids := map[string]bool{}
-		cmd1, end1, told1 := startWriter(t, at)
-		cmd2, end2, told2 := startWriter(t, at)
+		cmd1, end1, told1 := startWriter(t, at, 1)
+		cmd2, end2, told2 := startWriter(t, at, 1)
 		l := open(t, at)
 		a := aTicket("bunk-left", 1, 0)
 		register(t, l, a)
@@ -294,7 +295,7 @@ func TestServerGoesAway(t *testing.T) {
 		tickets = append(tickets, aTicket(fmt.Sprintf("bunk-%d", i), 1, 0))
 	}
 	register(t, l, tickets...)
-	stop := make(chan struct{})
+	stop, marked := make(chan struct{}), make(chan struct{}, 1000)
 	var mu sync.Mutex
 	ids := map[string]bool{}
 	var wg sync.WaitGroup
@@ -324,11 +325,29 @@ func TestServerGoesAway(t *testing.T) {
 				mu.Lock()
 				ids[m.ID.String()] = true
 				mu.Unlock()
+				select {
+				case marked <- struct{}{}:
+				default:
+				}
 			}
 		})
 	}
+	// goOn returns when marks are acknowledged that were not before.
+	goOn := func() {
+		for len(marked) > 0 {
+			<-marked
+		}
+		for range 4 * len(tickets) {
+			select {
+			case <-marked:
+			case <-time.After(time.Minute):
+				t.Error("no mark is acknowledged any more")
+				return
+			}
+		}
+	}
 	for range 5 {
-		time.Sleep(40 * time.Millisecond)
+		goOn()
 		if _, err := outside.Exec("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE application_name = 'shadewright' AND pid <> pg_backend_pid()"); err != nil {
 			t.Error(err)
 		}
@@ -337,7 +356,7 @@ func TestServerGoesAway(t *testing.T) {
 		if out, err := exec.Command("sh", "-c", command).CombinedOutput(); err != nil {
 			t.Errorf("%v: %s", err, out)
 		}
-		time.Sleep(100 * time.Millisecond)
+		goOn()
 	} else {
 		t.Logf("the server itself is not restarted; set %s to a command that does it", restartVariable)
 	}
