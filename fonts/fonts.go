@@ -1,14 +1,14 @@
-// Package fonts holds the typefaces of the printed pages and what must be known
-// to set them: which runes they draw, how far each advances, which pairs stand
-// closer, and what a glyph looks like.
+// Package fonts holds the typeface of the printed pages and the facts needed to
+// set it: which runes each face has glyphs for, their widths, the kerning of
+// pairs, and the outlines of glyphs.
 //
-// The faces are Source Sans 3 in three weights, under the SIL Open Font License
-// that lies beside them, unchanged. Distances are in thousandths of the type
-// size, which is what the fonts themselves count in; a test checks that.
+// The faces are Source Sans 3 in three weights, unchanged, under the SIL Open
+// Font License in LICENSE.md. Distances are in thousandths of the type size,
+// the unit of the fonts themselves; a test checks that.
 package fonts
 
 import (
-	_ "embed" // the faces
+	_ "embed" // for the faces
 	"sync"
 	"sync/atomic"
 
@@ -36,20 +36,21 @@ const (
 	Bold
 )
 
-// Count is how many weights there are.
+// Count is the number of weights.
 const Count = int(Bold) + 1
 
-// Weights lists every face.
+// Weights returns every weight.
 func Weights() [Count]Weight { return [...]Weight{Regular, Semibold, Bold} }
 
 // Em is the number of font units in the type size.
 const Em = 1000
 
-// Heights above the baseline in font units, those of the weight that goes
-// furthest; the others stay within 12 of it. Descent is below the baseline.
+// Heights above the baseline in font units, measured in the weight where they
+// are greatest; the other weights are within 12 of it. Descent is the depth
+// below the baseline.
 const (
 	CapHeight = 656 // of H
-	Ascent    = 712 // of d; accents on capitals rise higher
+	Ascent    = 712 // of d; accents on capitals are higher
 	Descent   = 225 // of g
 	Figure    = 650 // of 0
 	Slash     = 668 // of the fraction slash
@@ -61,18 +62,18 @@ func (w Weight) String() string {
 }
 
 // Heavier returns the next heavier weight, or w if there is none. Small figures
-// are set in it so that their strokes match the text around them.
+// use it so that their strokes match the text around them.
 func (w Weight) Heavier() Weight { return min(w+1, Bold) }
 
-// Data returns the face as a TrueType file. It must not be changed.
+// Data returns the face as a TrueType file. Do not change the bytes.
 func (w Weight) Data() []byte { return [...][]byte{regular, semibold, bold}[w] }
 
-// A Glyph is a shape of a face: its number in the font, and how far it moves
-// the pen, in font units.
+// A Glyph is the index of a shape in its face, and the width it advances in
+// font units.
 type Glyph struct{ Index, Advance uint16 }
 
-// Glyph returns the glyph of r and whether the face has one. Runes beyond the
-// basic plane are refused: the page library cannot map them.
+// Glyph returns the glyph of r and whether the face has one. It has none beyond
+// the basic plane, which the page library cannot map.
 func (w Weight) Glyph(r rune) (Glyph, bool) { return tables[w]().glyph(r) }
 
 func (t *table) glyph(r rune) (Glyph, bool) {
@@ -83,11 +84,11 @@ func (t *table) glyph(r rune) (Glyph, bool) {
 	case r <= 0xFFFF:
 		g = t.look(r)
 	}
-	return g, g.Index != 0 // glyph 0 stands for none
+	return g, g.Index != 0 // glyph 0 means no glyph
 }
 
-// Measure returns how wide text is when it is set, kerned, in font units, up to
-// the first rune without a glyph, and how many bytes that is.
+// Measure returns the width of kerned text in font units, up to the first rune
+// without a glyph, and the number of bytes up to there.
 func (w Weight) Measure(text string) (width, n int) {
 	t := tables[w]()
 	last := rune(-1)
@@ -102,13 +103,13 @@ func (w Weight) Measure(text string) (width, n int) {
 	return width, len(text)
 }
 
-// quick is the end of the runes that are looked up once, at first use: Latin,
-// Greek and Cyrillic.
+// quick is the end of the runes that are looked up once, on first use, and then
+// kept in an array: Latin, Greek and Cyrillic.
 const quick = 0x0530
 
-// Kern returns how much closer, or with a positive sign further apart, the two
-// glyphs stand than their advances say, in font units. A negative rune stands
-// for the beginning or the end of a line.
+// Kern returns how far to move the right glyph, in font units, compared with
+// the left glyph's advance: negative is closer. A negative rune stands for the
+// beginning or the end of a line.
 func (w Weight) Kern(left, right rune) int { return tables[w]().kerning(left, right) }
 
 func (t *table) kerning(left, right rune) int {
@@ -133,8 +134,8 @@ func (t *table) kerning(left, right rune) int {
 	return k
 }
 
-// ascii is the end of the runes whose pairs have a table; known marks a pair in
-// it that has been looked up.
+// Pairs of runes below ascii have their kerning in an array; known marks the
+// pairs in it that have been looked up.
 const (
 	ascii = 128
 	known = 1 << 16
@@ -144,13 +145,14 @@ const (
 type table struct {
 	quick  [quick]Glyph
 	rest   sync.Map                    // rune → Glyph
-	close  [ascii * ascii]atomic.Int32 // kerning
-	pairs  sync.Map                    // [2]rune → int, of the other pairs
+	close  [ascii * ascii]atomic.Int32 // kerning of ASCII pairs
+	pairs  sync.Map                    // [2]rune → int, kerning of the other pairs
 	shapes sync.Map                    // uint16 → *Shape
 	face   *sfnt.Font
 }
 
-// kern reads the font; a pair it does not name stands as it is.
+// kern reads the kerning of a pair from the font; a pair that the font does not
+// list has 0.
 func (t *table) kern(left, right rune) int {
 	var buf sfnt.Buffer
 	l, errL := t.face.GlyphIndex(&buf, left)
@@ -159,7 +161,7 @@ func (t *table) kern(left, right rune) int {
 		return 0
 	}
 	k, err := t.face.Kern(&buf, l, r, fixed.I(Em), font.HintingNone)
-	if err != nil { // sfnt.ErrNotFound is the usual answer
+	if err != nil { // usually sfnt.ErrNotFound: most pairs have no kerning
 		return 0
 	}
 	return k.Round()
@@ -194,8 +196,8 @@ func (t *table) look(r rune) Glyph {
 	return g
 }
 
-// read reads the font. A damaged table reads as no glyph, and shows on the page
-// as one.
+// read reads a glyph from the font. A damaged font table gives no glyph, which
+// shows on the page as a box.
 func read(f *sfnt.Font, buf *sfnt.Buffer, r rune) Glyph {
 	index, err := f.GlyphIndex(buf, r)
 	if err != nil || index == 0 {

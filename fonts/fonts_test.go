@@ -11,8 +11,8 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// The faces and their licence are those that the package source-sans 3.52.0 holds,
-// byte for byte. The licence lets nobody change a face and keep its name.
+// The faces and the licence are those of the package source-sans 3.52.0, byte
+// for byte. The licence forbids changing a face and keeping its name.
 func TestUnchanged(t *testing.T) {
 	licence, err := os.ReadFile("LICENSE.md")
 	if err != nil {
@@ -34,8 +34,8 @@ func TestUnchanged(t *testing.T) {
 	}
 }
 
-// covered lists, by Unicode block, what the pages print and the names people
-// have in Latin, Greek and Cyrillic letters.
+// covered lists the Unicode blocks that the pages print, including names in
+// Latin, Greek and Cyrillic letters.
 var covered = []struct{ from, to rune }{
 	{0x0020, 0x007E}, {0x00A0, 0x00FF}, {0x0100, 0x017F}, // Latin: basic, supplement, extended A
 	{0x01CD, 0x01DC}, {0x01E6, 0x01E7}, {0x01EA, 0x01EB}, {0x01F4, 0x01F5}, {0x01F8, 0x0201}, // extended B: pinyin, Sami, Serbo-Croat
@@ -62,25 +62,26 @@ func TestCoverage(t *testing.T) {
 		}
 		for _, r := range []rune{-1, '⌀', '日', '✂', '\uFFFD', '😀', 0x110000} {
 			if g, ok := w.Glyph(r); ok {
-				t.Errorf("%v says that %U is glyph %d", w, r, g.Index)
+				t.Errorf("%v has glyph %d for %U; want none", w, g.Index, r)
 			}
 		}
 	}
 }
 
-// The weights cover the same runes, so what one lacks all lack.
+// All weights have glyphs for the same runes, so a rune missing in one is
+// missing in all.
 func TestWeightsAlike(t *testing.T) {
 	for r := rune(0); r < 0x2800; r++ {
 		_, ok := Regular.Glyph(r)
 		for _, w := range []Weight{Semibold, Bold} {
 			if _, got := w.Glyph(r); got != ok {
-				t.Errorf("%U: Regular has it: %t; %v has it: %t", r, ok, w, got)
+				t.Errorf("%U: Regular has a glyph: %t; %v has one: %t", r, ok, w, got)
 			}
 		}
 	}
 }
 
-// The heights are those of the outlines.
+// The heights match the outlines.
 func TestHeights(t *testing.T) {
 	for _, w := range Weights() {
 		f, err := sfnt.Parse(w.Data())
@@ -88,7 +89,7 @@ func TestHeights(t *testing.T) {
 			t.Fatal(err)
 		}
 		if got := f.UnitsPerEm(); got != Em {
-			t.Errorf("%v counts %d units to the em; want %d", w, got, Em)
+			t.Errorf("%v has %d units to the em; want %d", w, got, Em)
 		}
 		for _, c := range []struct {
 			r   rune
@@ -108,7 +109,7 @@ func TestHeights(t *testing.T) {
 
 const fractionSlash = '⁄'
 
-// extent returns how far the outline of r goes below and above the baseline.
+// extent returns how far the outline of r reaches below and above the baseline.
 func extent(t *testing.T, f *sfnt.Font, r rune) (below, above int) {
 	t.Helper()
 	var buf sfnt.Buffer
@@ -125,14 +126,14 @@ func extent(t *testing.T, f *sfnt.Font, r rune) (below, above int) {
 
 func TestKern(t *testing.T) {
 	for _, w := range Weights() {
-		// A T over an o moves in and two stems do not, in any text face.
+		// In any text face, T and o move closer and two upright stems do not.
 		if k := w.Kern('T', 'o'); k >= 0 || k < -150 {
 			t.Errorf("%v: To is kerned by %d; want it closer by up to 150", w, k)
 		}
 		if k := w.Kern('H', 'H'); k != 0 {
 			t.Errorf("%v: HH is kerned by %d; want 0", w, k)
 		}
-		// Figures stand in columns.
+		// Figures have no kerning, so that they line up in columns.
 		for a := '0'; a <= '9'; a++ {
 			for b := '0'; b <= '9'; b++ {
 				if k := w.Kern(a, b); k != 0 {
@@ -144,7 +145,7 @@ func TestKern(t *testing.T) {
 			t.Errorf("%v: the beginning of a line is kerned by %d", w, k)
 		}
 		if a, b := w.Kern('Т', 'о'), w.Kern('Т', 'о'); a != b || a >= 0 {
-			t.Errorf("%v: Cyrillic То is kerned by %d, then by %d; want it closer, twice alike", w, a, b)
+			t.Errorf("%v: Cyrillic То is kerned by %d, then by %d; want it closer, the same both times", w, a, b)
 		}
 	}
 }

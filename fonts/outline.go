@@ -8,26 +8,26 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// Fine is how many parts of a font unit an outline is drawn in: a TrueType curve
-// has points that lie half-way between two others.
+// Fine is the number of parts of a font unit in outline coordinates: TrueType
+// curves have points half-way between two others.
 const Fine = 64
 
-// A Shape is what a glyph looks like: its outline around the beginning of its
-// baseline, and its advance in font units. A shape must not be changed.
+// A Shape is the outline of a glyph from the start of its baseline, and its
+// advance in font units. Do not change a shape.
 type Shape struct {
 	Advance  int
 	Segments []Segment
 }
 
-// A Segment is a piece of an outline: a move to where a contour begins (no
-// control point), a line (none) or a quadratic curve (one). Contours are closed
-// and filled by the non-zero rule.
+// A Segment is a piece of an outline: a move to the start of a contour, a line,
+// or a quadratic curve with one control point. Contours are closed and filled
+// by the non-zero winding rule.
 type Segment struct {
 	Kind        SegmentKind
 	Control, To [2]int // x to the right and y up, in 1/64 of a font unit
 }
 
-// A SegmentKind says what a segment does.
+// A SegmentKind says how a segment is drawn.
 type SegmentKind uint8
 
 // The kinds of segments.
@@ -37,8 +37,8 @@ const (
 	Quad
 )
 
-// Shape returns the glyph of the given number in the font; a number that the face
-// does not have is an error.
+// Shape returns the shape of the glyph with the given index. An index that the
+// face does not have is an error.
 func (w Weight) Shape(index uint16) (*Shape, error) {
 	t := tables[w]()
 	if s, ok := t.shapes.Load(index); ok {
@@ -63,7 +63,7 @@ func shapeOf(f *sfnt.Font, index sfnt.GlyphIndex) (*Shape, error) {
 		return nil, err
 	}
 	s := &Shape{Advance: a.Round(), Segments: make([]Segment, len(list))}
-	at := func(p fixed.Point26_6) [2]int { return [2]int{int(p.X), -int(p.Y)} } // the library counts y down
+	at := func(p fixed.Point26_6) [2]int { return [2]int{int(p.X), -int(p.Y)} } // the library's y runs down
 	for i, g := range list {
 		switch g.Op {
 		case sfnt.SegmentOpMoveTo:
@@ -72,8 +72,8 @@ func shapeOf(f *sfnt.Font, index sfnt.GlyphIndex) (*Shape, error) {
 			s.Segments[i] = Segment{Kind: Line, To: at(g.Args[0])}
 		case sfnt.SegmentOpQuadTo:
 			s.Segments[i] = Segment{Kind: Quad, Control: at(g.Args[0]), To: at(g.Args[1])}
-		default: // a TrueType face has no cubic curves
-			return nil, fmt.Errorf("has a segment of kind %d", g.Op)
+		default: // TrueType faces have no cubic curves
+			return nil, fmt.Errorf("the outline has a segment of unknown kind %d", g.Op)
 		}
 	}
 	return s, nil

@@ -2,8 +2,8 @@ package fonts
 
 import "testing"
 
-// Every glyph of every face has a shape: its advance is the glyph's, and its
-// contours begin with a move. Letters reach the heights that the faces promise.
+// Every glyph of every face has a shape with the glyph's own advance, whose
+// contours begin with a move. Letters reach the stated heights.
 func TestShapes(t *testing.T) {
 	for _, w := range Weights() {
 		for _, b := range covered {
@@ -27,7 +27,7 @@ func TestShapes(t *testing.T) {
 		}{{'H', 0, CapHeight}, {'d', -12, Ascent}, {'0', -12, Figure}, {'g', -Descent, 0}} {
 			low, high := span(t, w, tt.r)
 			if low < tt.low || low > tt.low+14 || tt.high > 0 && (high > tt.high || high < tt.high-14) {
-				t.Errorf("%v: %c is from %d to %d; want %d to %d", w, tt.r, low, high, tt.low, tt.high)
+				t.Errorf("%v: %c reaches from %d to %d; want %d to %d", w, tt.r, low, high, tt.low, tt.high)
 			}
 		}
 	}
@@ -36,7 +36,7 @@ func TestShapes(t *testing.T) {
 	}
 }
 
-// span returns the lowest and the highest point on a glyph's outline.
+// span returns the lowest and the highest point of a glyph's outline.
 func span(t *testing.T, w Weight, r rune) (low, high int) {
 	t.Helper()
 	g, _ := w.Glyph(r)
@@ -52,6 +52,6 @@ func span(t *testing.T, w Weight, r rune) (low, high int) {
 
 func TestNoShape(t *testing.T) {
 	if s, err := Regular.Shape(0xFFFF); err == nil {
-		t.Errorf("the last glyph number there can be has the shape %+v", s)
+		t.Errorf("the highest possible glyph index has the shape %+v", s)
 	}
 }

@@ -3,18 +3,18 @@ package terminal
 import (
 	"fmt"
 	"io"
-	"shadewright/ticket/measure"
 	"time"
 
 	"shadewright/ticket/mark"
+	"shadewright/ticket/measure"
 )
 
-// Board writes where every ticket stands, by job; with steps, also each step
-// that is done. It returns the first error of w.
+// Board writes the state of every ticket, by job. With steps it lists every
+// step that is done instead. It returns the first error of w.
 func Board(w io.Writer, b mark.Board, now time.Time, steps bool) error {
 	l := &lines{w: w}
 	if len(b.Jobs) == 0 {
-		l.print("no ticket is in the record yet; print a job\n")
+		l.print("the record has no tickets yet; print a job first\n")
 	}
 	for i, j := range b.Jobs {
 		if i > 0 {
@@ -25,7 +25,7 @@ func Board(w io.Writer, b mark.Board, now time.Time, steps bool) error {
 			l.steps(j)
 			continue
 		}
-		rows := [][]string{{"shade", "code", "stands", "done", "next step", "so far", "remark"}}
+		rows := [][]string{{"shade", "code", "status", "done", "next step", "time so far", "remark"}}
 		for _, s := range j.Tickets {
 			rows = append(rows, ticketRow(s, now))
 		}
@@ -40,7 +40,7 @@ func (l *lines) job(j mark.JobBoard, now time.Time) {
 	for _, n := range []struct {
 		n    int
 		word string
-	}{{c.Held, "held"}, {c.Late, "late"}, {c.Spoilt, "cut again"}} {
+	}{{c.Held, "held"}, {c.Late, "late"}, {c.Spoilt, "spoilt"}} {
 		if n.n > 0 {
 			l.print(", %d %s", n.n, n.word)
 		}
@@ -63,8 +63,7 @@ func ticketRow(s *mark.State, now time.Time) []string {
 	return []string{s.Ticket.Name(), s.Ticket.Code.Grouped(), s.Standing(), fmt.Sprintf("%d/%d", len(s.Steps), len(s.Ticket.Route)), next, Took(took), remark(s, now)}
 }
 
-// remark says what keeps a ticket from being plain: why it waits, or that it is
-// late.
+// remark says why a ticket waits, or that it is late.
 func remark(s *mark.State, now time.Time) string {
 	late := ""
 	if s.Late(now) {
@@ -107,8 +106,8 @@ func dash(s string) string {
 	return s
 }
 
-// Took puts the time that work took into words: "-" if unknown, else the two
-// largest units that matter at a bench.
+// Took formats the time that work took: "-" if unknown, else its two largest
+// units. Nobody at a bench needs more.
 func Took(d time.Duration) string {
 	day := 24 * time.Hour
 	switch {

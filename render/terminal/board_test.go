@@ -12,8 +12,8 @@ import (
 	"shadewright/ticket/route"
 )
 
-// The words were worked out by hand from the marks: 8:00 cut, 8:45 sewn by ann
-// (45 min), then held; due a day ago.
+// The expected text is worked out by hand from the marks: cut at 8:00, sewn at
+// 8:45 by ann (45 min), then held; due a day ago.
 func TestBoard(t *testing.T) {
 	job := uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31")
 	tk := func(shade string) *mark.Ticket {
@@ -37,9 +37,9 @@ func TestBoard(t *testing.T) {
 	}
 	codes := map[string]string{"door": code.Derive(code.Identity(job, "door", 1, 0)).Grouped(), "porch": code.Derive(code.Identity(job, "porch", 1, 0)).Grouped()}
 	want := "Heron Landing: 2 tickets, 0 finished, 1 held, 2 late; due 2027-03-01\n" +
-		"shade  code          stands   done  next step  so far  remark\n" +
-		"door   " + codes["door"] + "  held     2/3   Hang       45 min  late; no cloth, by bo\n" +
-		"porch  " + codes["porch"] + "  waiting  0/3   Cut        -       late\n"
+		"shade  code          status   done  next step  time so far  remark\n" +
+		"door   " + codes["door"] + "  held     2/3   Hang       45 min       late; no cloth, by bo\n" +
+		"porch  " + codes["porch"] + "  waiting  0/3   Cut        -            late\n"
 	if b.String() != want {
 		t.Errorf("board is\n%swant\n%s", b.String(), want)
 	}

@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// The panel's lines are drawn from the top down; the words are those of the
-// sample's figures by hand: 35 + 7 + 1/2 + 1-1/4 = 43-3/4, 1/2 + 2 × 1-1/4 = 3.
+// The panel's lines are drawn from the top down. The lengths follow by hand
+// from the sample's sizes: 35 + 7 + 1/2 + 1-1/4 = 43-3/4, 1/2 + 2 × 1-1/4 = 3.
 func TestDraw(t *testing.T) {
 	job, tickets := sample(t)
 	var b strings.Builder
@@ -20,7 +20,7 @@ func TestDraw(t *testing.T) {
 			words = append(words, strings.TrimSpace(line[i+1:]))
 		}
 	}
-	want := "43-3/4 in  top, to the tube; 3 in  pocket mark; 2-7/8 in  stitch row; 1-3/4 in  pocket fold; 1 in  hem mark; 1/2 in  hem fold; 0 in  raw edge"
+	want := "43-3/4 in  top edge, at the tube; 3 in  pocket mark; 2-7/8 in  stitch row; 1-3/4 in  pocket fold; 1 in  hem mark; 1/2 in  hem fold; 0 in  raw edge"
 	if strings.Join(words, "; ") != want {
 		t.Errorf("the lines are %q; want %q\n%s", strings.Join(words, "; "), want, got)
 	}
@@ -29,15 +29,15 @@ func TestDraw(t *testing.T) {
 			t.Errorf("line %q", line)
 		}
 	}
-	if n := strings.Count(got, "the panel flat"); n != 1 {
+	if n := strings.Count(got, "the panel laid flat"); n != 1 {
 		t.Errorf("%d panels of two alike; want one", n)
 	}
-	tickets[0].Shade.Allow.SideHem = 10_000_000
+	tickets[0].Shade.Allow.SideHem = 10_000_000 // 10 mm = 0.394 in, 3/8 in to the nearest 1/16
 	b.Reset()
-	if err := Draw(&b, job, tickets[:1]); err != nil || !strings.Contains(b.String(), "| :    ") || !strings.Contains(b.String(), "fold at the dotted lines") {
+	if err := Draw(&b, job, tickets[:1]); err != nil || !strings.Contains(b.String(), "| :    ") || !strings.Contains(b.String(), "  fold side hems of 3/8 in at the dotted lines\n") {
 		t.Errorf("side hems are not drawn: %v\n%s", err, b.String())
 	}
 	if err := Draw(full{}, job, tickets); err == nil {
-		t.Error("a full disk is not told")
+		t.Error("Draw does not report a full disk")
 	}
 }

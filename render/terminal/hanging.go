@@ -7,14 +7,15 @@ import (
 	"shadewright/ticket"
 )
 
-// A column is one fact about shades; a shade that lacks it returns "".
+// A column is one fact about shades. It returns "" for a shade without that
+// fact.
 type column struct {
 	head string
 	of   func(*ticket.Ticket) string
 }
 
-// facts prints a table of the facts that at least one shade has, below a heading.
-// There is no table if no shade has any.
+// facts prints a table below a heading, with the columns and the shades that
+// have at least one fact. It prints nothing if no shade has any.
 func (l *lines) facts(heading string, shades []*ticket.Ticket, columns []column) {
 	rows := [][]string{{"shade"}}
 	for _, t := range shades {
@@ -51,7 +52,7 @@ func (l *lines) facts(heading string, shades []*ticket.Ticket, columns []column)
 	l.table(kept)
 }
 
-// openings lists how measured openings became finished sizes.
+// openings lists measured openings and the finished sizes worked out from them.
 func (l *lines) openings(shades []*ticket.Ticket) {
 	fit := func(say func(*ticket.Ticket) string) func(*ticket.Ticket) string {
 		return func(t *ticket.Ticket) string {
@@ -73,10 +74,11 @@ func (l *lines) openings(shades []*ticket.Ticket) {
 	})
 }
 
-// hanging lists the roll, what it clears, what hangs, the spring and the sag.
+// hanging lists for each shade the roll, its clearance, the weight, the spring
+// and the sag.
 func (l *lines) hanging(shades []*ticket.Ticket) {
 	l.facts("Hanging", shades, []column{
-		{"roll up", func(t *ticket.Ticket) string {
+		{"roll", func(t *ticket.Ticket) string {
 			if t.Roll == nil {
 				return ""
 			}
@@ -100,7 +102,7 @@ func (l *lines) hanging(shades []*ticket.Ticket) {
 				return ""
 			}
 			if c.Gap < 0 {
-				return "not " + c.To + ", by " + l.words(c.Gap.Abs())
+				return c.To + " hit by " + l.words(c.Gap.Abs())
 			}
 			return c.To + " by " + l.words(c.Gap)
 		}},
@@ -120,14 +122,14 @@ func (l *lines) hanging(shades []*ticket.Ticket) {
 	})
 }
 
-// spring says how a spring is wound: its turns, and the pulls that give them.
+// spring says how to wind the spring: its turns, and the pulls that give them.
 func (l *lines) spring(t *ticket.Ticket) string {
 	w := t.Wind
 	switch {
 	case w == nil:
 		return ""
 	case !w.OK:
-		return "none does"
+		return "none fits"
 	case len(w.Pulls) == 0:
 		return ticket.TurnsText(l.style, w.Turns) + " turns"
 	}

@@ -12,7 +12,7 @@ import (
 	"shadewright/ticket/square"
 )
 
-// hung returns the sample and a shade that was measured at its opening.
+// hung returns the sample and a shade measured by its opening.
 func hung(t *testing.T, style measure.Style) (*ticket.Job, []*ticket.Ticket) {
 	t.Helper()
 	const in = measure.Inch
@@ -37,7 +37,7 @@ func hung(t *testing.T, style measure.Style) (*ticket.Job, []*ticket.Ticket) {
 	return job, all
 }
 
-// A column that no shade fills is left out, and so is a shade without any fact.
+// Check leaves out a column without values, and a shade without any fact.
 func TestHanging(t *testing.T) {
 	job, all := hung(t, measure.Usual(measure.Inches))
 	var b strings.Builder
@@ -48,19 +48,19 @@ func TestHanging(t *testing.T) {
 	for _, want := range []string{
 		// 34-3/8 less 1-1/8 in for the cloth and 1/8 in at the tips: measuring guides.
 		"\nOpenings, in inches:\nshade   mount   opening      finished     tip to tip\nrecess  inside  34-3/8 × 40  33-1/4 × 40  34-1/4\n",
-		"\nHanging, in inches:\nshade   roll up ",
-		" glass by 1/8 ", // the axle is proposed so that the roll clears the glass by the least gap
+		"\nHanging, in inches:\nshade   roll ",
+		" glass by 1/8 ", // the program proposes the axle distance that leaves the smallest allowed gap to the glass
 		// 0.84455 m × 1.06045 m × 440 g/m² and 0.8382 m × 400 g/m, by hand: 729.3 g.
 		" 729 g ",
 	} {
 		if !strings.Contains(got, want) {
-			t.Errorf("Check wrote no %q in:\n%s", want, got)
+			t.Errorf("Check did not write %q:\n%s", want, got)
 		}
 	}
 	_, table, _ := strings.Cut(got, "\nHanging")
 	table, _, _ = strings.Cut(table, "\n\n")
 	if strings.Contains(table, "sag") || strings.Contains(table, "bunk") {
-		t.Errorf("a fact that nobody has is listed:\n%s", table)
+		t.Errorf("the table lists a fact that no shade has:\n%s", table)
 	}
 }
 
@@ -80,13 +80,13 @@ func TestSquareComma(t *testing.T) {
 	if err := Square(&b, q, r, found, style); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"they differ by 6,35 mm: not square\n", "the top leans to the left: it stands off the bottom by 5,29 mm over the length\n", "\ncaution  "} {
+	for _, want := range []string{"they differ by 6,35 mm: not square\n", "the top leans to the left by 5,29 mm over the length\n", "\ncaution  "} {
 		if !strings.Contains(b.String(), want) {
-			t.Errorf("Square wrote no %q in:\n%s", want, b.String())
+			t.Errorf("Square did not write %q:\n%s", want, b.String())
 		}
 	}
 	if Square(full{}, q, r, []finding.Finding(nil), style) == nil {
-		t.Error("a write that fails gave no error")
+		t.Error("Square does not report a failed write")
 	}
 }
 
@@ -97,12 +97,12 @@ func TestSpringListing(t *testing.T) {
 	if err := Spring(&b, k); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"recess: 729 g hang with the shade down\n", "spring: 9.00 N·mm per turn\n", "cloth down  needs N·mm  has N·mm\n0 in "} {
+	for _, want := range []string{"recess: 729 g hangs from the tube with the shade down\n", "spring: 9.00 N·mm per turn\n", "cloth down  needs N·mm  has N·mm\n0 in "} {
 		if !strings.Contains(b.String(), want) {
-			t.Errorf("Spring wrote no %q in:\n%s", want, b.String())
+			t.Errorf("Spring did not write %q:\n%s", want, b.String())
 		}
 	}
 	if Spring(full{}, k) == nil {
-		t.Error("a write that fails gave no error")
+		t.Error("Spring does not report a failed write")
 	}
 }

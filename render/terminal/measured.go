@@ -10,11 +10,11 @@ import (
 	"shadewright/ticket/square"
 )
 
-// Square writes what two diagonals say of a panel. It returns the first error of
-// w.
+// Square writes what two diagonals show about a panel. It returns the first
+// error of w.
 func Square(w io.Writer, q square.Quad, r square.Result, found []finding.Finding, style measure.Style) error {
 	l := &lines{w: w, style: style}
-	l.print("%s × %s: both diagonals should read %s and may differ by %s\n",
+	l.print("%s × %s: both diagonals should read %s and may differ by at most %s\n",
 		style.Format(q.Size.Width), style.Format(q.Size.Length), style.Format(r.Target), style.Format(r.Allowed))
 	word := "not square"
 	if r.Square {
@@ -22,8 +22,8 @@ func Square(w io.Writer, q square.Quad, r square.Result, found []finding.Finding
 	}
 	l.print("they differ by %s: %s\n", l.fine(r.Difference), word)
 	if r.Lean != square.Upright {
-		l.print("the top leans %s: it stands off the bottom by %s over the length\n", r.Lean, l.fine(r.TopOver))
-		l.print("trim at the %s and %s corners: %s off the end, tapering to nothing at its other corner\n", r.Corners[0], r.Corners[1], l.fine(r.Trim))
+		l.print("the top leans %s by %s over the length\n", r.Lean, l.fine(r.TopOver))
+		l.print("trim both ends: cut %s off at the %s and %s corners, tapering to nothing at the other corner of each end\n", l.fine(r.Trim), r.Corners[0], r.Corners[1])
 	}
 	for _, f := range found {
 		l.print("%-8s %s; %s\n", f.Level, f.Text, f.Remedy)
@@ -31,8 +31,8 @@ func Square(w io.Writer, q square.Quad, r square.Result, found []finding.Finding
 	return l.err
 }
 
-// fine shows a small length to the hundredth of a millimetre as well, where the
-// rule's step rounds it.
+// fine formats a small length. If the rule's step would round it, fine adds the
+// length to a hundredth of a millimetre.
 func (l *lines) fine(v measure.Length) string {
 	if v.Round(l.style.Step(), measure.Nearest) == v {
 		return l.style.Format(v)
@@ -44,17 +44,17 @@ func (l *lines) fine(v measure.Length) string {
 	return l.style.Format(v) + " (" + mm + ")"
 }
 
-// Spring writes how far a shade's spring is wound, or how to find its rate. It
-// returns the first error of w.
+// Spring writes how to wind a shade's spring, or how to find the spring's rate.
+// It returns the first error of w.
 func Spring(w io.Writer, t *ticket.Ticket) error {
 	l := &lines{w: w, style: t.Job.Style}
 	l.print("%s", t.Shade.ID)
 	if t.Weight != nil {
-		l.print(": %s g hang with the shade down", l.style.Decimal(t.Weight.Total.Grams(), 0))
+		l.print(": %s g hangs from the tube with the shade down", l.style.Decimal(t.Weight.Total.Grams(), 0))
 	}
 	l.print("\n")
 	if r := t.Rate; r != nil {
-		l.print("the trial: %s ± %s N·mm per turn, and %s ± %s turns on the spring with the shade up\n",
+		l.print("result of the trial: %s ± %s N·mm per turn, and %s ± %s turns on the spring with the shade up\n",
 			l.style.Decimal(r.PerTurn, 2), l.style.Decimal(r.PerTurnError, 2), l.style.Decimal(r.Turns, 1), l.style.Decimal(r.TurnsError, 1))
 	}
 	switch {
@@ -72,16 +72,17 @@ func Spring(w io.Writer, t *ticket.Ticket) error {
 	return l.err
 }
 
-// wind says how far the spring is wound, how that is done, and what it gives.
+// wind writes how far to wind the spring, how to do it by hand, and the torque
+// at each height.
 func (l *lines) wind(t *ticket.Ticket) {
 	w := t.Wind
 	l.print("spring: %s N·mm per turn\n", l.style.Decimal(w.Rate, 2))
 	if !w.OK {
 		return
 	}
-	l.print("wind it %s turns, with the shade up; %s to %s do\n", ticket.TurnsText(l.style, w.Turns), hang.TurnsText(l.style, w.Least), hang.TurnsText(l.style, w.Most))
+	l.print("wind it %s turns with the shade up; %s to %s turns work\n", ticket.TurnsText(l.style, w.Turns), hang.TurnsText(l.style, w.Least), hang.TurnsText(l.style, w.Most))
 	if len(w.Pulls) > 0 {
-		l.print("by hand, from a slack spring: pull %s down, lift the roller out and hold its flat pin, roll the cloth up by hand, hang it again; %s\n",
+		l.print("by hand, starting with a slack spring: pull the cloth %s down, lift the roller out and hold its flat pin, roll the cloth up by hand, hang the roller again; do this %s\n",
 			l.style.Format(w.Pulls[0]), ticket.TimesText(len(w.Pulls)))
 	}
 	rows := [][]string{{"cloth down", "needs N·mm", "has N·mm"}}
@@ -91,11 +92,11 @@ func (l *lines) wind(t *ticket.Ticket) {
 	l.table(rows)
 }
 
-// trial says how to find the spring's rate.
+// trial writes how to find the spring's rate.
 func (l *lines) trial(t *ticket.Ticket) {
-	l.print("the spring's rate is not known; find it:\n")
+	l.print("the spring's rate is unknown; find it like this:\n")
 	for i, step := range hang.TrialSteps(t.Shade.Finished.Length, l.style) {
 		l.print("%d. %s\n", i+1, step)
 	}
-	l.print("then: shadewright spring JOB %s --at '%s=READING' --at '%s=READING'\n", t.Shade.ID, l.style.Format(t.TrialAt[0]), l.style.Format(t.TrialAt[1]))
+	l.print("then run: shadewright spring JOB %s --at '%s=READING' --at '%s=READING'\n", t.Shade.ID, l.style.Format(t.TrialAt[0]), l.style.Format(t.TrialAt[1]))
 }

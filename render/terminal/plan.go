@@ -13,8 +13,8 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// Nest writes where the pieces of an order lie and every cut in the order it is
-// made. It returns the first error of w.
+// Nest writes the place of every piece of an order on the roll, and every cut
+// in order. It returns the first error of w.
 func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 	l := &lines{w: w, style: style}
 	l.print("%s of the roll, %s\n\nPieces, in %s; x across the roll, y along it:\n", style.Format(p.Used), cutplan.Verdict(p, style, style.Format), l.units())
@@ -27,8 +27,8 @@ func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 		rows = append(rows, []string{o.Pieces[q.Piece].Label, l.near(q.X), l.near(q.Y), l.near(q.Width), l.near(q.Length), turned})
 	}
 	l.table(rows)
-	l.print("\nCuts, in the order they are made:\n")
-	rows = [][]string{{"cut", "take", "cut it", "this comes off", "this is left"}}
+	l.print("\nCuts, in order:\n")
+	rows = [][]string{{"cut", "take", "how to cut", "cut off", "remains"}}
 	names := partNames(o, p)
 	part := func(i int) string {
 		q := p.Parts[i]
@@ -45,13 +45,14 @@ func Nest(w io.Writer, o nest.Order, p nest.Plan, style measure.Style) error {
 	return l.err
 }
 
-// near is words with a sign where they are rounded: cuts must add up.
+// near formats a length with a sign if it is rounded, because the lengths of
+// cuts must add up.
 func (l *lines) near(v measure.Length) string {
 	return strings.TrimSuffix(l.style.Words(v, measure.Nearest).Spoken(), " "+l.unit())
 }
 
-// partNames names the parts of a plan: a part that is cut further by the number
-// of the cut that made it and the side of it.
+// partNames names the parts of a plan. A part that is cut again later gets the
+// number of the cut that made it, and a or b for the side of that cut.
 func partNames(o nest.Order, p nest.Plan) []string {
 	names := make([]string, len(p.Parts))
 	for i, q := range p.Parts {
@@ -90,18 +91,20 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 		l.print(" left %s\n", style.Words(b.Left, measure.Down))
 	}
 	if list.Unpriced > 0 {
-		l.print("%s without a price: not in the sum\n", measure.Count(list.Unpriced, "line"))
+		l.print("%s without a price, not included in the total\n", measure.Count(list.Unpriced, "line"))
 	}
 	return l.err
 }
 
-// BuyingCSV writes the same for a spreadsheet, without the slats' own cuts.
+// BuyingCSV writes the list for a spreadsheet, without the cutting list of the
+// slats.
 func BuyingCSV(w io.Writer, list buying.List, style measure.Style) error {
 	return csv.NewWriter(w).WriteAll(buyingRows(list, style, false))
 }
 
-// buyingRows puts the list into cells; said adds what a person asks for in the shop.
-func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
+// buyingRows puts the list into cells. With spoken, goods are also in yards,
+// the way a customer asks for them.
+func buyingRows(list buying.List, style measure.Style, spoken bool) [][]string {
 	rows := [][]string{{"kind", "what", "needs", "on hand", "buy", "step", "price", "per", "amount", "note"}}
 	for _, n := range list.Lines {
 		needs, have, buy, step, per := strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy), "", ""
@@ -112,7 +115,7 @@ func buyingRows(list buying.List, style measure.Style, said bool) [][]string {
 		case buying.Goods:
 			needs, have = style.Words(n.Needs, measure.Up).String(), style.Words(n.OnHand, measure.Down).String()
 			buy = style.Format(n.Length())
-			if yards, ok := n.Yards(); ok && said {
+			if yards, ok := n.Yards(); ok && spoken {
 				buy = yards + ", " + buy
 			}
 		case buying.Tape, buying.Thread:

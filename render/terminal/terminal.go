@@ -1,6 +1,6 @@
-// Package listing puts a job into plain text for a terminal: what would be cut,
-// the fold lines, and the findings. Columns are made of spaces only, without
-// colour, so that a screen reader and a pipe get the same.
+// Package terminal writes a job as plain text for a terminal: the sizes to cut,
+// the fold lines and the findings. It aligns columns with spaces and uses no
+// colour, so that a screen reader and a pipe get the same text.
 package terminal
 
 import (
@@ -14,8 +14,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Check writes what would be cut of each shade, the fold lines, how it
-// hangs, and all findings, worst first. It returns the first error of w.
+// Check writes the sizes to cut for each shade, the fold lines, how it hangs,
+// and all findings, worst first. It returns the first error of w.
 func Check(w io.Writer, job *ticket.Job, tickets []*ticket.Ticket) error {
 	l := &lines{w: w, style: job.Style}
 	l.heading(job, tickets)
@@ -28,7 +28,7 @@ func Check(w io.Writer, job *ticket.Job, tickets []*ticket.Ticket) error {
 	return l.err
 }
 
-// lines writes and remembers the first error.
+// lines writes text and keeps the first error.
 type lines struct {
 	w     io.Writer
 	style measure.Style
@@ -41,7 +41,7 @@ func (l *lines) print(format string, args ...any) {
 	}
 }
 
-// table writes rows in columns. Words are padded by spaces.
+// table writes rows in columns, padded with spaces.
 func (l *lines) table(rows [][]string) {
 	if l.err != nil {
 		return
@@ -87,10 +87,10 @@ func (l *lines) units() string {
 	return "inches"
 }
 
-// cuts lists what a rule is set to, in the unit of the job.
+// cuts lists the sizes to cut, in the unit of the job.
 func (l *lines) cuts(shades []*ticket.Ticket) {
 	l.print("Cut, in %s:\n", l.units())
-	rows := [][]string{{"shade", "units", "panel wide", "long", "diagonal", "tube", "slat", "tape", "thread", "goods"}}
+	rows := [][]string{{"shade", "units", "panel width", "length", "diagonal", "tube", "slat", "tape", "thread", "goods"}}
 	for _, t := range shades {
 		c := t.Cut
 		rows = append(rows, []string{
@@ -101,12 +101,14 @@ func (l *lines) cuts(shades []*ticket.Ticket) {
 	l.table(rows)
 }
 
-// up rounds what is bought or torn off a roll: never too short.
+// up rounds up a length that is bought or torn off a roll, so that it is never
+// too short.
 func (l *lines) up(v measure.Length) string {
 	return strings.TrimSuffix(l.style.Words(v, measure.Up).String(), " "+l.unit())
 }
 
-// folds lists the five lines from the raw edge, each set once.
+// folds lists the five lines from the raw edge, once for all shades with the
+// same lines.
 func (l *lines) folds(shades []*ticket.Ticket) {
 	var order []ticket.Folds
 	ids := map[ticket.Folds][]string{}
@@ -127,7 +129,7 @@ func (l *lines) folds(shades []*ticket.Ticket) {
 	l.table(rows)
 }
 
-// findings lists what was noticed, worst first, each with what would mend it.
+// findings lists every finding with its remedy, worst first.
 func (l *lines) findings(shades []*ticket.Ticket) {
 	l.print("\n")
 	none := true
@@ -145,6 +147,6 @@ func (l *lines) findings(shades []*ticket.Ticket) {
 		}
 	}
 	if none {
-		l.print("nothing stands in the way\n")
+		l.print("no findings\n")
 	}
 }

@@ -40,19 +40,19 @@ func TestCheck(t *testing.T) {
 	}
 	got := b.String()
 	// 25 × 43-3/4, diagonal 50-3/8, lines at 1/2, 1, 1-3/4, 2-7/8, 3 in: common
-	// practice, no source. Tape 3 × 25; tube 25-1/8; slat 24-3/4, by hand.
+	// practice, no source. By hand: tape 3 × 25; tube 25-1/8; slat 24-3/4.
 	for _, want := range []string{
 		"Heron Landing: 2 shades\n",
-		"bunk   2      25          43-3/4  50-3/8    25-1/8  24-3/4  75",
+		"bunk   2      25           43-3/4  50-3/8    25-1/8  24-3/4  75",
 		"1/2       1         1-3/4        2-7/8       3            bunk\n",
 		"stop     bunk, roller: the tube would be 25-1/8 in and roller donor reaches 24 in; use another roller, or change the finished width\n",
 	} {
 		if !strings.Contains(got, want) {
-			t.Errorf("Check wrote no %q in:\n%s", want, got)
+			t.Errorf("Check did not write %q:\n%s", want, got)
 		}
 	}
 	if s, c := strings.Index(got, "\nstop "), strings.Index(got, "\ncaution "); s < 0 || c < 0 || s > c {
-		t.Errorf("stops do not stand before cautions:\n%s", got)
+		t.Errorf("stops do not come before cautions:\n%s", got)
 	}
 }
 
@@ -63,6 +63,6 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("no space") }
 func TestCheckFullDisk(t *testing.T) {
 	job, all := sample(t)
 	if err := Check(full{}, job, all); err == nil {
-		t.Error("a write that fails gave no error")
+		t.Error("Check does not report a failed write")
 	}
 }
