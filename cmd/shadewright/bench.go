@@ -8,7 +8,7 @@ import (
 
 	"shadewright/cmd/shadewright/outdir"
 	"shadewright/config"
-	"shadewright/render/card"
+	"shadewright/render/bench"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/jobfile"
@@ -57,8 +57,8 @@ func benchSheet(c config.Settings) (outdir.Document, error) {
 		return outdir.Document{}, usageError{err}
 	}
 	r := c.Record
-	drawn, err := card.Bench(card.Shop{Route: r.Route, People: r.People, Places: r.Places, Holds: r.Holds, Spoilt: r.Spoilt}, card.Options{
-		Paper: paper, Margins: sheet.Margins(c.Margins), Code128: c.Bars,
+	drawn, err := bench.Document(bench.Shop{Route: r.Route, People: r.People, Places: r.Places, Holds: r.Holds, Spoilt: r.Spoilt}, bench.Options{
+		Paper: paper, Margins: sheet.Margins(c.Margins), Style: c.Policy().Style, Code128: c.Bars,
 		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(c),
 	})
 	if err != nil {

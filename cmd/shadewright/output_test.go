@@ -201,7 +201,7 @@ func TestRefused(t *testing.T) {
 		{[]string{"print", "--shop", "none.yaml", "good.yaml"}, exitUsage, "none.yaml: is not there"},
 		{[]string{"print", "--set", "paper=a44", "good.yaml"}, exitUsage, "a44"},
 		{[]string{"print", "--set", "paper=60 mm x 60 mm", "good.yaml"}, exitUsage, "is too small"},
-		{[]string{"print", "--set", "paper=5 in x 5 in", "good.yaml"}, exitUsage, "use larger paper"},
+		{[]string{"print", "--set", "paper=5 in x 5 in", "good.yaml"}, exitUsage, "paper 5 in × 5 in is too small for the template, the tickets and the cut plan; use a5, letter, a4 or larger\n"},
 		{[]string{"check", "--set", "code.address=ftp://x", "good.yaml"}, exitUsage, "code.address"},
 		{[]string{"check", "a", "b"}, exitUsage, "takes one job file, not 2"},
 		{[]string{"chekc", "good.yaml"}, exitUsage, "did you mean check?"},

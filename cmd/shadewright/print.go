@@ -252,7 +252,7 @@ func (l *loaded) fullScale() (bands, mounts fullscale.Options, err error) {
 // all else may stay on it.
 func mountingSheets(brackets []mounting.Sheet, o fullscale.Options) (*page.Document, error) {
 	doc, err := mounting.Document(brackets, o)
-	if errors.Is(err, mounting.ErrPaper) {
+	if _, ok := errors.AsType[*sheet.SmallError](err); ok {
 		err = fmt.Errorf("%w, or only what is at full scale on it with --set template_paper=a4", err)
 	}
 	return doc, err
@@ -308,7 +308,7 @@ func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
 		})
 	}
 	wg.Wait()
-	return slices.Concat(docs...), errors.Join(errs...)
+	return slices.Concat(docs...), sheet.Join(errs)
 }
 
 func (pr press) draw(d drawing) ([]outdir.Document, error) {

@@ -59,7 +59,7 @@ func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 		return usageError{fmt.Errorf("--step %q is no step of the shop's route; its steps are %s", opt.step, strings.Join(c.Record.Route.Keys(), ", "))}
 	}
 	return withRecord(ctx, s, c, func(log *record.Record) error {
-		b := &bench{
+		b := &scanner{
 			log:    log,
 			parser: scan.Parser{Prefix: c.Record.Prefix, Suffix: c.Record.Suffix, Units: c.Policy().Style.System},
 			desk:   scan.Desk{Step: opt.step, Who: opt.by, Where: opt.at},
@@ -73,8 +73,8 @@ func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 	})
 }
 
-// A bench is a scanner at work.
-type bench struct {
+// A scanner is one at work: it types, and is answered.
+type scanner struct {
 	log    *record.Record
 	parser scan.Parser
 	desk   scan.Desk
@@ -85,7 +85,7 @@ type bench struct {
 }
 
 // work answers line after line until the input or the run ends.
-func (b *bench) work(ctx context.Context, in io.Reader) error {
+func (b *scanner) work(ctx context.Context, in io.Reader) error {
 	lines := readLines(ctx, in)
 	for {
 		select {
@@ -109,7 +109,7 @@ func (b *bench) work(ctx context.Context, in io.Reader) error {
 }
 
 // verdict is how a run of lines ends.
-func (b *bench) verdict() error {
+func (b *scanner) verdict() error {
 	if b.bad == 0 {
 		return nil
 	}
@@ -117,7 +117,7 @@ func (b *bench) verdict() error {
 }
 
 // answer takes one line and returns what is said to it.
-func (b *bench) answer(ctx context.Context, line string) (words string, good bool) {
+func (b *scanner) answer(ctx context.Context, line string) (words string, good bool) {
 	l, err := b.parser.Parse(line)
 	if err != nil {
 		return "NO  " + err.Error(), false
@@ -140,7 +140,7 @@ func (b *bench) answer(ctx context.Context, line string) (words string, good boo
 
 // say answers on one line; a large one is two lines of half letters, as the
 // DEC VT100 and its heirs show them (ESC # 3 and ESC # 4).
-func (b *bench) say(words string, good bool) error {
+func (b *scanner) say(words string, good bool) error {
 	if !good {
 		b.bad++
 	}

@@ -8,6 +8,7 @@ import (
 	"shadewright/render/language"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
+	"shadewright/ticket/measure"
 )
 
 // shadesOf returns n different shades of one unit each.
@@ -51,7 +52,7 @@ func benchTickets(b *testing.B, all []*ticket.Ticket) {
 func BenchmarkPlan(b *testing.B) {
 	all := made(b, jobOf(inches(), usual()))
 	opt := Options{Paper: paper(b, "letter"), Address: address}
-	area, err := printable(opt)
+	area, err := printable(opt, measure.Usual(measure.Inches))
 	if err != nil {
 		b.Fatal(err)
 	}

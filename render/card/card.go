@@ -68,7 +68,7 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	if err := opt.check(tickets); err != nil {
 		return nil, err
 	}
-	area, err := printable(opt)
+	area, err := printable(opt, tickets[0].Job.Style)
 	if err != nil {
 		return nil, err
 	}
@@ -123,7 +123,7 @@ const (
 )
 
 // printable returns the part of the paper that a ticket is laid out on.
-func printable(o Options) (page.Rect, error) {
+func printable(o Options, style measure.Style) (page.Rect, error) {
 	m := o.Margins
 	field, err := sheet.Margins{
 		Left: max(m.Left, sideMargin), Right: max(m.Right, sideMargin),
@@ -133,8 +133,8 @@ func printable(o Options) (page.Rect, error) {
 		return page.Rect{}, err
 	}
 	if field.Width < leastWidth || field.Length < leastHeight {
-		return page.Rect{}, fmt.Errorf("paper of %v × %v leaves %v × %v for a ticket, which needs %v × %v; use a5 or larger",
-			o.Paper.Width, o.Paper.Length, field.Width, field.Length, leastWidth, leastHeight)
+		return page.Rect{}, &sheet.SmallError{For: "the tickets", Paper: o.Paper, Style: style, Use: sheet.A5,
+			Has: field.Size, Needs: measure.Size{Width: leastWidth, Length: leastHeight}}
 	}
 	return page.Box(field.X, field.Y, min(field.Width, mostWidth), min(field.Length, mostHeight)), nil
 }

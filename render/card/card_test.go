@@ -68,59 +68,13 @@ func TestPages(t *testing.T) {
 			}
 			for i := range d.Pages() {
 				marks := d.Marks(i)
-				clean(t, i, marks, opt.Paper, margins)
+				marks.Clean(t, i, opt.Paper, margins)
 				if tt.sheet && i < len(all) {
 					largest(t, i, marks, all[i])
 				}
 			}
 		})
 	}
-}
-
-// clean checks one page. Boxes are around ink: they may touch by a hair.
-func clean(t *testing.T, i int, m readback.Marks, p sheet.Paper, margins sheet.Margins) {
-	t.Helper()
-	const hair = 0.1
-	for a, x := range m.Texts {
-		if x.Min.X < margins.Left.Millimetres() || x.Min.Y < margins.Top.Millimetres() ||
-			x.Max.X > (p.Width-margins.Right).Millimetres() || x.Max.Y > (p.Length-margins.Bottom).Millimetres() {
-			t.Errorf("page %d: %q at %.1f is outside what can be printed", i+1, x.Text, x.Min)
-		}
-		if x.Size < smallest.Millimetres()-0.01 {
-			t.Errorf("page %d: %q is set in %.2f mm, smaller than 7.5 pt", i+1, x.Text, x.Size)
-		}
-		for _, y := range m.Texts[a+1:] {
-			if x.Text == "⁄" || y.Text == "⁄" { // the slash leans over its figures
-				continue
-			}
-			if min(x.Max.X, y.Max.X)-max(x.Min.X, y.Min.X) > hair && min(x.Max.Y, y.Max.Y)-max(x.Min.Y, y.Min.Y) > hair {
-				t.Errorf("page %d: %q and %q overlap at %.1f", i+1, x.Text, y.Text, y.Min)
-			}
-		}
-		for _, l := range m.Lines {
-			if crosses(l, x, hair) {
-				t.Errorf("page %d: a line from %.1f to %.1f crosses %q", i+1, l.From, l.To, x.Text)
-			}
-		}
-	}
-	for _, l := range m.Lines {
-		if l.Width < 0.249 || l.Gray != 0 {
-			t.Errorf("page %d: a line at %.1f of %.3f mm and gray %.2f will not be copied", i+1, l.From, l.Width, l.Gray)
-		}
-	}
-}
-
-// crosses reports whether a line comes into the box around a text.
-func crosses(l readback.Line, x readback.Text, hair float64) bool {
-	const steps = 60
-	for i := range steps + 1 {
-		f := float64(i) / steps
-		px, py := l.From.X+f*(l.To.X-l.From.X), l.From.Y+f*(l.To.Y-l.From.Y)
-		if px > x.Min.X+hair && px < x.Max.X-hair && py > x.Min.Y+hair && py < x.Max.Y-hair {
-			return true
-		}
-	}
-	return false
 }
 
 // largest checks that nothing is set larger than the cut size.
@@ -254,7 +208,7 @@ func TestHangingWords(t *testing.T) {
 // recorded returns the first page of a ticket as text.
 func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
 	t.Helper()
-	area, err := printable(opt)
+	area, err := printable(opt, inches())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -355,7 +309,7 @@ func TestRefused(t *testing.T) {
 		{"stop", tickets(stopped, Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, its last unit alone", tickets(stopped[2:], Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, tags", tags(stopped, single, Options{}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
-		{"small paper", tickets(good, Options{Paper: tiny}), "paper of 60 mm × 90 mm leaves 36 mm × 68 mm for a ticket, which needs 110 mm × 170 mm; use a5 or larger"},
+		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: it leaves 1-7/16 in × 2-11/16 in, and 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
 		{"wide margins", tickets(good, Options{Paper: letter, Margins: sheet.Even(120 * mm)}), "margins of 120 mm, 120 mm, 120 mm and 120 mm leave nothing of paper 215.9 mm × 279.4 mm; make them smaller"},
 		{"small labels", tags(good, tooMany, Options{}), "labels of 34.316666 mm × 8.98 mm, as far as they can be printed on, are too small for a tag; use labels of at least 38 mm × 20 mm"},
 		{"used up", tags(good, single, Options{Skip: 1}), "1 labels cannot be used up on a sheet of 1; give 0 to 0"},

@@ -136,24 +136,6 @@ func crowdedAndPlain(t *testing.T, style measure.Style) (all []*ticket.Ticket, o
 	return all, own
 }
 
-// Every word of the bench sheet does, but the contents of its codes.
-func TestEveryWordOfTheBenchSheetIsTranslated(t *testing.T) {
-	shop := oddShop()
-	shop.People, shop.Places = []string{"nn"}, []string{"tbl 2"}
-	doc, err := Bench(shop, Options{Paper: paper(t, "letter"), Language: readback.Marked()})
-	d := readback.Open(t, printed(t, doc, err))
-	for _, w := range readback.Unmarked(d.Title()) {
-		t.Errorf("the title has %q, which is said in no language", w)
-	}
-	for i := range d.Pages() {
-		for _, w := range readback.Unmarked(d.Marks(i).Words()) {
-			if w != strings.ToUpper(w) {
-				t.Errorf("page %d has %q, which is said in no language", i+1, w)
-			}
-		}
-	}
-}
-
 // named returns a language, and a style with its decimal mark.
 func named(t testing.TB, tag string, style measure.Style) (language.Language, measure.Style) {
 	t.Helper()
@@ -227,7 +209,7 @@ func fitting(t *testing.T, p sheet.Paper, lang language.Language, k *ticket.Tick
 	}
 	for i := range d.Pages() {
 		marks := d.Marks(i)
-		clean(t, i, marks, p, margins)
+		marks.Clean(t, i, p, margins)
 		if i == 0 {
 			largest(t, i, marks, k)
 		}
@@ -245,7 +227,7 @@ func fitting(t *testing.T, p sheet.Paper, lang language.Language, k *ticket.Tick
 	return d.Pages()
 }
 
-// Tags and bench sheet in Spanish are as clean as in English.
+// Tags in Spanish are as clean as in English.
 func TestSpanishTags(t *testing.T) {
 	lang, style := named(t, "es", millimetres())
 	all := made(t, jobOf(style, hard()...))
@@ -256,15 +238,7 @@ func TestSpanishTags(t *testing.T) {
 		doc, err := Tags(all, g, opt)
 		d := readback.Open(t, printed(t, doc, err))
 		for i := range d.Pages() {
-			clean(t, i, d.Marks(i), g.Paper, margins)
-		}
-	}
-	for _, bars := range []bool{false, true} {
-		p := paper(t, "a4")
-		doc, err := Bench(oddShop(), Options{Paper: p, Code128: bars, Language: lang})
-		d := readback.Open(t, printed(t, doc, err))
-		for i := range d.Pages() {
-			clean(t, i, d.Marks(i), p, sheet.Margins{})
+			d.Marks(i).Clean(t, i, g.Paper, margins)
 		}
 	}
 }

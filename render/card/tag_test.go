@@ -27,7 +27,7 @@ func TestTags(t *testing.T) {
 				t.Errorf("%d sheets; want %d: four labels for each of %d units after %d used ones", d.Pages(), want, len(all), opt.Skip)
 			}
 			for i := range d.Pages() {
-				clean(t, i, d.Marks(i), g.Paper, margins)
+				d.Marks(i).Clean(t, i, g.Paper, margins)
 			}
 			for _, dpi := range []int{150, 200, 300} {
 				var got []string

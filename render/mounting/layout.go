@@ -188,8 +188,8 @@ func (p *plan) leaves(opt Options) ([]*leaf, error) {
 		p.views.Length -= 2 * nameHeight // the names of two joints
 	}
 	if v := p.views; v.Width < leastWidth || v.Length < leastHeight {
-		return nil, fmt.Errorf("paper %s × %s is too small: it leaves %s × %s for the drawing, which needs at least %s × %s; %w",
-			opt.Style.Format(p.on.Size.Width), opt.Style.Format(p.on.Size.Length), opt.Style.Format(max(v.Width, 0)), opt.Style.Format(max(v.Length, 0)), opt.Style.Format(leastWidth), opt.Style.Format(leastHeight), ErrPaper)
+		return nil, &sheet.SmallError{For: "the mounting sheets", Paper: opt.Paper, Style: opt.Style, Use: sheet.A4,
+			Has: v, Needs: measure.Size{Width: leastWidth, Length: leastHeight}}
 	}
 	var all []*leaf
 	if p.where == apart {

@@ -1,7 +1,6 @@
 package mounting
 
 import (
-	"errors"
 	"fmt"
 
 	"shadewright/render/fullscale"
@@ -36,11 +35,8 @@ const (
 	care  message.English = "Wear eye protection, and know what lies behind the surface."
 )
 
-// ErrPaper says what to do about paper that is too small.
-var ErrPaper = errors.New("use letter, a4 or larger")
-
 // Document returns the mounting sheets of a list of shades, in its order. It
-// fails with [ErrPaper] if the paper cannot hold an end at all.
+// fails with a [*sheet.SmallError] if the paper cannot hold an end at all.
 func Document(list []Sheet, opt Options) (*page.Document, error) {
 	doc := opt.Document(title)
 	if err := draw(list, opt, func(size measure.Size) fullscale.Canvas { return doc.Add(size) }); err != nil {

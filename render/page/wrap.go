@@ -129,6 +129,23 @@ func Fit(s string, f Face, width, smallest measure.Length) (string, Face) {
 	return Cut(s, f, width), f
 }
 
+// Shrink wraps s in the largest size, from that of f down by half points to least,
+// that takes at most so many lines; in the least it is cut short with an ellipsis.
+func Shrink(s string, f Face, width, least measure.Length, most int) ([]string, Face) {
+	for {
+		lines := Wrap(s, f, width)
+		if len(lines) <= most {
+			return lines, f
+		}
+		if f.Size == least {
+			lines = lines[:most]
+			lines[most-1] = Cut(lines[most-1]+" …", f, width)
+			return lines, f
+		}
+		f.Size = max(f.Size-Pt/2, least)
+	}
+}
+
 // Cut returns the longest prefix of s that fits within width together with an
 // ellipsis, or s itself if it fits.
 func Cut(s string, f Face, width measure.Length) string {

@@ -118,18 +118,20 @@ func lay(plans []*cutplan.Plan, list buying.List, opt Options) ([]*leaf, error) 
 func layoutOn(opt Options) (*layout, error) {
 	turned := opt
 	turned.Paper, turned.Margins = opt.Paper.Landscape(), opt.Margins.Turned()
+	var largest measure.Size // on the wider side, which is looked at last
 	for _, o := range []Options{opt, turned} {
 		field, err := o.Margins.Within(o.Paper)
 		if err != nil {
 			return nil, err
 		}
+		largest = field.Size
 		l := &layout{opt: o, frame: page.Box(field.X, field.Y, field.Width, field.Length)}
 		if l.frame.Width() >= narrowest && l.frame.Height() >= shortest {
 			return l, nil
 		}
 	}
-	return nil, fmt.Errorf("a sheet of %s × %s has no room; use a5, letter, a4 or larger",
-		opt.Style.Format(opt.Paper.Width), opt.Style.Format(opt.Paper.Length))
+	return nil, &sheet.SmallError{For: "the cut plan", Paper: opt.Paper, Style: opt.Style, Use: sheet.A5,
+		Has: largest, Needs: measure.Size{Width: narrowest, Length: shortest}}
 }
 
 // body returns the part of the frame below the heading.

@@ -1,6 +1,8 @@
 package sheet_test
 
 import (
+	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -303,5 +305,30 @@ func apart(a, la, b, lb measure.Length) measure.Length { return max(b-(a+la), a-
 func TestNamesAreOrdered(t *testing.T) {
 	if got := strings.Join(sheet.Names(), " "); got != "a3 a4 a5 label-100x150 label-4x6 legal letter tabloid" {
 		t.Errorf("Names = %s", got)
+	}
+}
+
+// Documents that need other paper than one another say so together, and what is
+// wrong besides stays as it is.
+func TestJoin(t *testing.T) {
+	small := func(what string, p sheet.Paper, use sheet.Enough) error {
+		return fmt.Errorf("print: %w", &sheet.SmallError{For: what, Paper: p, Style: measure.Usual(measure.Millimetres),
+			Has: measure.Size{Width: 30 * mm, Length: -mm}, Needs: measure.Size{Width: 80 * mm, Length: 50 * mm}, Use: use})
+	}
+	one, err := sheet.Sized(50*mm, 60*mm)
+	two, errTwo := sheet.Sized(60*mm, 60*mm)
+	if err != nil || errTwo != nil {
+		t.Fatal(err, errTwo)
+	}
+	other := errors.New("labels are too small")
+	joined := sheet.Join([]error{small("the tickets", one, sheet.A5), nil, other, small("the template", one, sheet.LargerPaper), small("the plan", two, sheet.A5), small("the map", one, sheet.A4)})
+	const want = "paper 50 mm × 60 mm is too small for the tickets, the template and the map; use letter, a4 or larger\n" +
+		"labels are too small\n" +
+		"print: paper 60 mm × 60 mm is too small for the plan: it leaves 30 mm × 0 mm, and 80 mm × 50 mm is needed; use a5, letter, a4 or larger"
+	if joined == nil || joined.Error() != want || !errors.Is(joined, other) {
+		t.Errorf("got %v\nwant %s", joined, want)
+	}
+	if err := sheet.Join([]error{nil, nil}); err != nil {
+		t.Errorf("no error is told as %v", err)
 	}
 }

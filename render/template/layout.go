@@ -1,8 +1,6 @@
 package template
 
 import (
-	"fmt"
-
 	"shadewright/render/fullscale"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
@@ -72,8 +70,7 @@ func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, 
 		return nil, err
 	}
 	if need := (measure.Size{Width: fullscale.ColumnWidth + leastBody, Length: fullscale.HeadHeight + tallest(list)}); frame.Width < need.Width || frame.Length < need.Length {
-		return nil, fmt.Errorf("paper %s × %s is too small: the heading and a band take %s × %s inside the margins; use larger paper",
-			opt.Style.Format(p.Width), opt.Style.Format(p.Length), opt.Style.Format(need.Width), opt.Style.Format(need.Length))
+		return nil, &sheet.SmallError{For: "the template", Paper: opt.Paper, Style: opt.Style, Use: sheet.LargerPaper, Has: frame.Size, Needs: need}
 	}
 	s, err := fullscale.On(p, m)
 	if err != nil {
