@@ -81,10 +81,10 @@ func recordRows() []setting {
 }
 
 // enumerated is a list of reasons as a setting is written.
-func enumerated(reasons []message.English) string {
+func enumerated(reasons []message.ID) string {
 	list := make([]string, len(reasons))
 	for i, r := range reasons {
-		list[i] = r.String()
+		list[i] = r.English()
 	}
 	return strings.Join(list, ", ")
 }

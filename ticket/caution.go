@@ -17,22 +17,22 @@ type Caution struct {
 }
 
 // Trades is printed on every ticket.
-const Trades message.English = "Follow local codes. Structural, electrical and gas work is for licensed trades."
+const Trades message.ID = "ticket.follow-local-codes-structural-electrical"
 
-var cautionWords = map[route.Caution]struct{ head, text message.English }{
-	route.WoundSpring: {head: "Wound spring", text: "Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube."},
-	route.RotaryBlade: {head: "Rotary blade", text: "Cut away from yourself, hand behind the straightedge; close the guard each time it is put down."},
-	route.Needle:      {head: "Needle", text: "Fingers out of its path; foot off the pedal to thread."},
-	route.Saw:         {head: "Saw", text: "Clamp tube and slat, wear eye protection, file off burrs."},
-	route.Drilling:    {head: "Drilling", text: "Wires, gas or water may lie behind the wall or skin. Look first, then use a depth stop."},
-	route.Ladder:      {head: "Ladder", text: "Firm ground, three points of contact, nobody below."},
+var cautionWords = map[route.Caution]struct{ head, text message.ID }{
+	route.WoundSpring: {head: "ticket.wound-spring", text: "ticket.grip-flat-end-pin-pliers"},
+	route.RotaryBlade: {head: "ticket.rotary-blade", text: "ticket.cut-away-from-yourself-hand"},
+	route.Needle:      {head: "ticket.needle", text: "ticket.fingers-out-path-foot-off"},
+	route.Saw:         {head: "ticket.saw", text: "ticket.clamp-tube-slat-wear-eye"},
+	route.Drilling:    {head: "ticket.drilling", text: "ticket.wires-gas-water-may-lie"},
+	route.Ladder:      {head: "ticket.ladder", text: "ticket.firm-ground-three-points-contact"},
 	// NFPA 1192, 6.2.1.2: sleeping areas keep two unobstructed ways out.
-	route.EmergencyExit: {head: "Escape windows", text: "Keep exits free: a shade over one must lift away without tools and leave handle and label in sight."},
+	route.EmergencyExit: {head: "ticket.escape-windows", text: "ticket.keep-exits-free-shade-over"},
 	// 87 FR 72873 protects children of eight and younger.
-	route.ChildrenCords: {head: "Children", text: "Leave no cord or loop within reach; a spring roller needs none."},
+	route.ChildrenCords: {head: "ticket.children", text: "ticket.leave-no-cord-loop-within"},
 	// 49 CFR 571.302 (vehicles) and NFPA 701 (public buildings). NFPA 701 dropped
 	// its small flame test in 1989 as no proof.
-	route.Flammability: {head: "Flammability", text: "Vehicles and public buildings have rules for cloth: ask for its certificate. A flame held to a scrap proves nothing."},
+	route.Flammability: {head: "ticket.flammability", text: "ticket.vehicles-public-buildings-have-rules"},
 }
 
 // cautionsFor returns the cautions that the steps of a route call for, in the
@@ -57,7 +57,7 @@ func cautionsFor(s *Shade, r route.Route) []Caution {
 	return list
 }
 
-func cautionOf(key route.Caution, head, text message.English) Caution {
+func cautionOf(key route.Caution, head, text message.ID) Caution {
 	return Caution{key, message.Of(head), message.Of(text)}
 }
 
@@ -66,13 +66,13 @@ func cautionOf(key route.Caution, head, text message.English) Caution {
 func sealing(c goods.Cloth) []Caution {
 	var list []Caution
 	if c.Seal.Heat() {
-		list = append(list, cautionOf(route.HotKnife, "Hot knife", "Burns skin, starts fires, makes fumes: heatproof board, window open, unplug when done."))
+		list = append(list, cautionOf(route.HotKnife, "ticket.hot-knife", "ticket.burns-skin-starts-fires-makes"))
 	}
 	if c.NoHeat != "" {
-		list = append(list, cautionOf(route.HotKnife, "No hot knife", c.NoHeat))
+		list = append(list, cautionOf(route.HotKnife, "ticket.no-hot-knife", c.NoHeat))
 	}
 	if c.Seal == goods.Sealer || c.Seal == goods.SideHem {
-		list = append(list, cautionOf(route.HotKnife, "Liquid sealer", "Fumes: fresh air, no flame, lid on."))
+		list = append(list, cautionOf(route.HotKnife, "ticket.liquid-sealer", "ticket.fumes-fresh-air-no-flame"))
 	}
 	return list
 }

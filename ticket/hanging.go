@@ -237,12 +237,12 @@ func (h *hanger) take(found []finding.Finding) {
 }
 
 // unknowns says what is not worked out without a field, and what to give.
-var unknowns = map[string]struct{ what, give message.English }{
-	"opening.axle":  {"what the roll clears", "a bracket or opening.axle"},
-	"goods.mass":    {"weight, spring and sag", "the mass of the goods"},
-	"slat.mass":     {"weight, spring and sag", "the slat's mass or material"},
-	"roller.spring": {"the turns of the spring", "its rate, or the readings of a trial"},
-	"roller.wall":   {"the sag of the tube", "its wall and material"},
+var unknowns = map[string]struct{ what, give message.ID }{
+	"opening.axle":  {"ticket.what-roll-clears", "ticket.bracket-opening-axle"},
+	"goods.mass":    {"ticket.weight-spring-sag", "ticket.mass-goods"},
+	"slat.mass":     {"ticket.weight-spring-sag", "ticket.slats-mass-material"},
+	"roller.spring": {"ticket.turns-spring", "ticket.rate-readings-trial"},
+	"roller.wall":   {"ticket.sag-tube", "ticket.wall-material"},
 }
 
 // note says in one finding what was not worked out. A job that says nothing of
@@ -260,8 +260,8 @@ func (h *hanger) note() {
 	}
 	h.found.Add(finding.Finding{
 		Level: finding.Note, Field: h.missing[0], Unchecked: true,
-		Text:   message.Of("not worked out: %s", message.Join(", ", what...)),
-		Source: finding.NoGuess, Remedy: message.Of("give %s", message.Join("; ", give...)),
+		Text:   message.Of("ticket.not-worked-out", message.Join(", ", what...)),
+		Source: finding.NoGuess, Remedy: message.Of("ticket.give", message.Join("; ", give...)),
 	})
 }
 
@@ -316,7 +316,7 @@ func TurnsText(st measure.Style, turns float64) string {
 // TimesText says how often something is done: "once", "3 times".
 func TimesText(n int) message.Message {
 	if n == 1 {
-		return message.Of("once")
+		return message.Of("ticket.once")
 	}
-	return message.Of("%d times", n)
+	return message.Of("ticket.times", n)
 }

@@ -40,18 +40,18 @@ func (j *judgement) folds() {
 	a, fin := j.t.Shade.Allow, j.t.Shade.Finished
 	if a.Hem > a.Pocket {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.hem",
-			Text:  message.Of("the hem of %s is deeper than the pocket of %s: its raw edge would be caught in the second fold", j.say(a.Hem), j.say(a.Pocket)),
-			Value: j.say(a.Hem), Limit: j.say(a.Pocket), Source: "geometry of the two folds", Remedy: message.Of("make the hem no deeper than the pocket")})
+			Text:  message.Of("ticket.hem-deeper-than-pocket-raw", j.say(a.Hem), j.say(a.Pocket)),
+			Value: j.say(a.Hem), Limit: j.say(a.Pocket), Source: "geometry of the two folds", Remedy: message.Of("ticket.make-hem-no-deeper-than")})
 	}
 	if a.StitchInset >= a.Hem {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.stitch_inset",
-			Text:  message.Of("a stitch row %s in from the hem's folded edge misses the hem of %s", j.say(a.StitchInset), j.say(a.Hem)),
-			Value: j.say(a.StitchInset), Limit: j.say(a.Hem), Source: "geometry of the two folds", Remedy: message.Of("sew closer to the folded edge, or make the hem deeper")})
+			Text:  message.Of("ticket.stitch-row-from-hems-folded", j.say(a.StitchInset), j.say(a.Hem)),
+			Value: j.say(a.StitchInset), Limit: j.say(a.Hem), Source: "geometry of the two folds", Remedy: message.Of("ticket.sew-closer-folded-edge-make")})
 	}
 	if a.Pocket > fin.Length {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.pocket",
-			Text:  message.Of("the pocket of %s is deeper than the finished length of %s", j.say(a.Pocket), j.say(fin.Length)),
-			Value: j.say(a.Pocket), Limit: j.say(fin.Length), Source: "geometry of the two folds", Remedy: message.Of("check the finished length and the pocket")})
+			Text:  message.Of("ticket.pocket-deeper-than-finished-length", j.say(a.Pocket), j.say(fin.Length)),
+			Value: j.say(a.Pocket), Limit: j.say(fin.Length), Source: "geometry of the two folds", Remedy: message.Of("ticket.check-finished-length-pocket")})
 	}
 }
 
@@ -62,28 +62,28 @@ func (j *judgement) pocket() {
 	switch {
 	case p.Spare < 0:
 		j.Add(finding.Finding{Level: finding.Stop, Field: "slat",
-			Text:  message.Of("the slat needs %s flat and the pocket holds %s", j.say(p.Needs), j.say(p.Inside)),
+			Text:  message.Of("ticket.slat-needs-flat-pocket-holds", j.say(p.Needs), j.say(p.Inside)),
 			Value: j.say(p.Needs), Limit: j.say(p.Inside), Source: source,
-			Remedy: message.Of("make the pocket at least %s, or use a narrower slat", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
+			Remedy: message.Of("ticket.make-pocket-least-use-narrower", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
 	case p.Spare < j.lim.Snug:
 		j.Add(finding.Finding{Level: finding.Note, Field: "slat",
 			Text:  j.snug(p.Spare),
 			Value: j.say(p.Spare), Limit: j.say(j.lim.Snug), Source: source + "; limit: " + practice,
-			Remedy: message.Of("try the slat in a folded scrap before sewing")})
+			Remedy: message.Of("ticket.try-slat-folded-scrap-before")})
 	}
 	if j.t.Shade.Goods.Thickness == 0 {
 		j.Add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
-			Text:   message.Of("the thickness of %s is not known: the pocket's turn and the thread through the plies are figured without it, and the roll is not worked out", j.t.Shade.Goods.Name),
-			Source: "no figure for this kind of goods was found", Remedy: message.Of("measure it (ten layers, divided by ten) and give thickness")})
+			Text:   message.Of("ticket.thickness-not-known-pockets-turn", j.t.Shade.Goods.Name),
+			Source: "no figure for this kind of goods was found", Remedy: message.Of("ticket.measure-ten-layers-divided-ten")})
 	}
 }
 
 // snug says how little is to spare, and never "0 in" where there is something.
 func (j *judgement) snug(spare measure.Length) message.Message {
 	if step := j.style.Step(); spare > 0 && spare.Round(step, measure.Nearest) == 0 {
-		return message.Of("the pocket is snug: less than %s to spare", j.say(step))
+		return message.Of("ticket.pocket-snug-less-than-spare", j.say(step))
 	}
-	return message.Of("the pocket is snug: %s to spare", j.say(spare))
+	return message.Of("ticket.pocket-snug-spare", j.say(spare))
 }
 
 func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measure.Up).String() }
@@ -92,19 +92,19 @@ func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measur
 func (j *judgement) tube() {
 	r, trim := j.t.Shade.Roller, j.t.Tube.Trim
 	const source = "the roller's own range"
-	f := finding.Finding{Level: finding.Stop, Field: "roller", Value: j.say(trim), Source: source, Remedy: message.Of("use another roller, or change the finished width")}
+	f := finding.Finding{Level: finding.Stop, Field: "roller", Value: j.say(trim), Source: source, Remedy: message.Of("ticket.use-another-roller-change-finished")}
 	switch {
 	case r.Longest > 0 && trim > r.Longest:
-		f.Text = message.Of("the tube would be %s and roller %s reaches %s", j.say(trim), r.Name, j.say(r.Longest))
+		f.Text = message.Of("ticket.tube-would-roller-reaches", j.say(trim), r.Name, j.say(r.Longest))
 		f.Limit = j.say(r.Longest)
 	case trim < r.Shortest:
-		f.Text = message.Of("the tube would be %s and roller %s goes no shorter than %s", j.say(trim), r.Name, j.say(r.Shortest))
+		f.Text = message.Of("ticket.tube-would-roller-goes-no", j.say(trim), r.Name, j.say(r.Shortest))
 		f.Limit = j.say(r.Shortest)
 	case r.Shortest > 0 && r.Longest-trim < j.lim.TrimMargin:
 		f.Level = finding.Note
-		f.Text = message.Of("roller %s is drawn out to within %s of its end", r.Name, j.say(r.Longest-trim))
+		f.Text = message.Of("ticket.roller-drawn-out-within-end", r.Name, j.say(r.Longest-trim))
 		f.Limit, f.Source = j.say(j.lim.TrimMargin), practice
-		f.Remedy = message.Of("see that the two barrels still overlap enough to hold the tape")
+		f.Remedy = message.Of("ticket.see-two-barrels-still-overlap")
 	default:
 		return
 	}
@@ -115,8 +115,8 @@ func (j *judgement) tube() {
 func (j *judgement) slat() {
 	if t := j.t.Slat.Trim; t <= 0 {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.slat_gap",
-			Text:  message.Of("gaps of %s at both ends leave no slat in cloth %s wide", j.say(j.t.Shade.Allow.SlatGap), j.say(j.t.Panel.Cloth)),
-			Value: j.say(j.t.Shade.Allow.SlatGap), Limit: j.say(j.t.Panel.Cloth / 2), Source: "geometry", Remedy: message.Of("make slat_gap smaller")})
+			Text:  message.Of("ticket.gaps-both-ends-leave-no", j.say(j.t.Shade.Allow.SlatGap), j.say(j.t.Panel.Cloth)),
+			Value: j.say(j.t.Shade.Allow.SlatGap), Limit: j.say(j.t.Panel.Cloth / 2), Source: "geometry", Remedy: message.Of("ticket.make-slat-gap-smaller")})
 	}
 }
 
@@ -126,17 +126,17 @@ func (j *judgement) sewing() {
 	thread, ok := goods.ThreadOf(s.ThreadSize)
 	if ok && (s.Needle < thread.NeedleLeast || s.Needle > thread.NeedleMost) {
 		j.Add(finding.Finding{Level: finding.Caution, Field: "sewing.needle",
-			Text:  message.Of("needle %d does not suit thread %d", s.Needle, s.ThreadSize),
+			Text:  message.Of("ticket.needle-does-not-suit-thread", s.Needle, s.ThreadSize),
 			Value: fmt.Sprint(s.Needle), Limit: fmt.Sprintf("%d to %d", thread.NeedleLeast, thread.NeedleMost),
-			Source: thread.Source, Remedy: message.Of("use needle %d", thread.Needle)})
+			Source: thread.Source, Remedy: message.Of("ticket.use-needle", thread.Needle)})
 	}
 	const shortest, longest = 2 * measure.Millimetre, 8 * measure.Millimetre
 	if s.Length < shortest || s.Length > longest {
 		own := measure.Style{System: measure.Millimetres, Metric: measure.Nanometre, Comma: j.style.Comma}
 		j.Add(finding.Finding{Level: finding.Caution, Field: "sewing.stitch",
-			Text:  message.Of("a stitch of %s is out of the ordinary", own.Format(s.Length)),
+			Text:  message.Of("ticket.stitch-out-ordinary", own.Format(s.Length)),
 			Value: s.Length.String(), Limit: fmt.Sprintf("%s to %s", shortest, longest), Source: practice,
-			Remedy: message.Of("5 to 6 mm is usual in canvas and mesh")})
+			Remedy: message.Of("ticket.5-6-mm-usual-canvas")})
 	}
 }
 
@@ -144,7 +144,7 @@ func (j *judgement) sewing() {
 func (j *judgement) edges() {
 	if j.t.Shade.Goods.Kind.Cloth().Seal == goods.SideHem && j.t.Shade.Allow.SideHem == 0 {
 		j.Add(finding.Finding{Level: finding.Note, Field: "allow.side_hem",
-			Text:   message.Of("%s ravels and no side hem is allowed for: its sides need liquid sealer", j.t.Shade.Goods.Name),
-			Source: practice, Remedy: message.Of("give allow.side_hem, or seal both sides")})
+			Text:   message.Of("ticket.ravels-no-side-hem-allowed", j.t.Shade.Goods.Name),
+			Source: practice, Remedy: message.Of("ticket.give-allow-side-hem-seal")})
 	}
 }

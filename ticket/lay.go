@@ -28,17 +28,17 @@ func (p PlanPlace) String() string { return p.Message().String() }
 
 // Message returns the place in words: "section 2, cuts 1–4, 7 and 8".
 func (p PlanPlace) Message() message.Message {
-	where := message.Of("section %d", p.Section)
+	where := message.Of("ticket.section", p.Section)
 	if p.On != "" {
-		where = message.Of("piece on hand %s", p.On)
+		where = message.Of("ticket.piece-on-hand", p.On)
 	}
 	switch len(p.Cuts) {
 	case 0:
 		return where
 	case 1:
-		return message.Of("%s, cut %d", where, p.Cuts[0])
+		return message.Of("ticket.cut", where, p.Cuts[0])
 	}
-	return message.Of("%s, cuts %s", where, message.List(runs(p.Cuts)...))
+	return message.Of("ticket.cuts", where, message.List(runs(p.Cuts)...))
 }
 
 // runs puts rising numbers into words, three in a row and more as 4–6.
@@ -72,20 +72,20 @@ func (j *judgement) goods() {
 	case fits(w, l):
 	case g.Turns() && fits(l, w):
 		f := j.lies(finding.Note, w)
-		f.Text = message.Of("the panel is wider than the %s usable of %s and is cut turned a quarter", j.say(g.Usable()), g.Name)
+		f.Text = message.Of("ticket.panel-wider-than-usable-cut", j.say(g.Usable()), g.Name)
 		if w <= g.Usable() {
 			f.Value, f.Limit, f.Source = j.say(l), j.say(table), "length of the cutting table"
-			f.Text = message.Of("the panel is longer than the cutting table of %s and is cut turned a quarter", j.say(table))
+			f.Text = message.Of("ticket.panel-longer-than-cutting-table", j.say(table))
 		}
-		f.Remedy = message.Of("see that every panel of the room is turned alike")
+		f.Remedy = message.Of("ticket.see-every-panel-room-turned")
 		j.Add(f)
 	default:
 		j.fitsNowhere(w, l)
 	}
 	if table > 0 && g.Repeat > table {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "goods.repeat",
-			Text:  message.Of("the pattern of %s comes again after %s and the cutting table takes %s", g.Name, j.say(g.Repeat), j.say(table)),
-			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: message.Of("check the repeat, or set cutting.table to 0")})
+			Text:  message.Of("ticket.pattern-comes-again-after-cutting", g.Name, j.say(g.Repeat), j.say(table)),
+			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: message.Of("ticket.check-repeat-set-cutting-table")})
 	}
 }
 
@@ -99,7 +99,7 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 	g, table := j.t.Shade.Goods, j.lim.Table
 	size := message.Verbatim(fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length)))
 	if g.Allowance > 0 {
-		size = message.Of("%s with %s around it|a panel's size and its allowance", size, j.say(g.Allowance))
+		size = message.Of("ticket.with-around-it-panel-size-allowance", size, j.say(g.Allowance))
 	}
 	f := j.lies(finding.Stop, w)
 	need := w
@@ -109,17 +109,17 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 	switch {
 	case table > 0 && w+l-need > table:
 		f.Value, f.Limit, f.Source = j.say(w+l-need), j.say(table), "length of the cutting table"
-		f.Text = message.Of("the panel of %s needs %s along the roll and the cutting table takes %s", size, j.say(w+l-need), j.say(table))
-		f.Remedy = message.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end")
+		f.Text = message.Of("ticket.panel-needs-along-roll-cutting", size, j.say(w+l-need), j.say(table))
+		f.Remedy = message.Of("ticket.give-table-length-cutting-table")
 		if g.Turns() {
-			f.Remedy = message.Of("give the table its length in cutting.table, or 0 if cloth may hang over its end; or use goods at least %s wide between the selvages", j.up(max(w, l)))
+			f.Remedy = message.Of("ticket.give-table-length-cutting-table-0", j.up(max(w, l)))
 		}
 	case g.Turns():
-		f.Text = message.Of("the panel of %s comes out of %s neither way: it is %s wide between the selvages", size, g.Name, j.say(g.Usable()))
-		f.Remedy = message.Of("use goods at least %s wide between the selvages", j.up(need))
+		f.Text = message.Of("ticket.panel-comes-out-neither-way", size, g.Name, j.say(g.Usable()))
+		f.Remedy = message.Of("ticket.use-goods-least-wide-between", j.up(need))
 	default:
-		f.Text = message.Of("the panel is %s wide and %s, which may not be turned, is %s wide between the selvages", j.say(w), g.Name, j.say(g.Usable()))
-		f.Remedy = message.Of("use goods at least %s wide between the selvages", j.up(w))
+		f.Text = message.Of("ticket.panel-wide-which-may-not", j.say(w), g.Name, j.say(g.Usable()))
+		f.Remedy = message.Of("ticket.use-goods-least-wide-between", j.up(w))
 	}
 	j.Add(f)
 }

@@ -30,7 +30,7 @@ const (
 // words puts the sheet's words into a language.
 type words struct{ lang language.Language }
 
-func (st words) say(e message.English, args ...any) string { return st.lang.Say(e, args...) }
+func (st words) say(e message.ID, args ...any) string { return st.lang.Say(e, args...) }
 
 // A section is codes of the bench sheet under one heading.
 type section struct {
@@ -52,22 +52,22 @@ func (st words) sections(s Shop) []section {
 		}
 		return codes
 	}
-	hold := func(why string) string { return st.say("Hold: %s", st.lang.Known(why)) }
-	spoilt := func(why string) string { return st.say("Panel spoilt: %s", st.lang.Known(why)) }
+	hold := func(why string) string { return st.say("card.hold", st.lang.Known(why)) }
+	spoilt := func(why string) string { return st.say("card.panel-spoilt", st.lang.Known(why)) }
 	asIs := func(name string) string { return name }
-	steps := []entry{code(st.say("Whatever comes next"), scan.Next, "")}
+	steps := []entry{code(st.say("card.whatever-comes-next"), scan.Next, "")}
 	for _, r := range s.Route {
 		steps = append(steps, code(st.lang.Put(r.Message()), scan.Step, r.Key))
 	}
-	next := []entry{code(st.say("Undo"), scan.Undo, ""), code(st.say("Go on after a hold"), scan.Release, "")}
+	next := []entry{code(st.say("card.undo"), scan.Undo, ""), code(st.say("card.go-after-hold"), scan.Release, "")}
 	next = append(next, each(scan.Hold, s.Holds, hold)...)
 	next = append(next, each(scan.Remade, s.Spoilt, spoilt)...)
 	return []section{
-		{st.say("Every ticket from now on marks"), steps},
-		{st.say("Only the next ticket"), next},
-		{st.say("Who works here"), each(scan.By, s.People, asIs)},
-		{st.say("Which bench this is"), each(scan.At, s.Places, asIs)},
-		{st.say("At the end of the day"), []entry{code(st.say("Forget step, person and place"), scan.Clear, "")}},
+		{st.say("card.every-ticket-from-now-marks"), steps},
+		{st.say("card.only-next-ticket"), next},
+		{st.say("card.who-works-here"), each(scan.By, s.People, asIs)},
+		{st.say("card.which-bench"), each(scan.At, s.Places, asIs)},
+		{st.say("card.end-day"), []entry{code(st.say("card.forget-step-person-place"), scan.Clear, "")}},
 	}
 }
 
@@ -122,7 +122,7 @@ func Document(shop Shop, opt Options) (*page.Document, error) {
 			Has: field.Size, Needs: measure.Size{Width: columnWide, Length: headHeight + row}}
 	}
 	w := words{opt.Language}
-	opt.Info.Title, opt.Info.Lang = w.say("Bench sheet"), opt.Language.Tag()
+	opt.Info.Title, opt.Info.Lang = w.say("card.bench-sheet"), opt.Language.Tag()
 	b := &drawing{doc: page.New(opt.Info), opt: opt, area: page.Box(field.X, field.Y, min(field.Width, mostWidth), min(field.Length, mostHeight)), per: 1}
 	if !opt.Code128 {
 		b.per = max(int(b.area.Width()/columnWide), 1)

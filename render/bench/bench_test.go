@@ -95,6 +95,7 @@ func paper(t *testing.T, name string) sheet.Paper {
 func TestEveryWordOfTheBenchSheetIsTranslated(t *testing.T) {
 	shop := oddShop()
 	shop.People, shop.Places = []string{"nn"}, []string{"tbl 2"}
+	shop.Holds = []string{"ask the client", "dry cln"} // the program's own words, and the shop's
 	d := printed(t, shop, Options{Paper: paper(t, "letter"), Language: readback.Marked()})
 	for _, w := range readback.Unmarked(d.Title()) {
 		t.Errorf("the title has %q, which is said in no language", w)

@@ -20,7 +20,7 @@ import (
 
 const mm = measure.Millimetre
 
-const title message.English = "Printer calibration"
+const title message.ID = "template.printer-calibration"
 
 // The sizes of the parts around the rulers.
 const (
@@ -70,7 +70,7 @@ func Document(o fullscale.Options, command string) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	command += " --printer " + strconv.Quote(cmp.Or(o.Printer, o.Say("NAME|of a printer")))
+	command += " --printer " + strconv.Quote(cmp.Or(o.Printer, o.Say("template.name-printer")))
 	o.Correction, o.Printer = page.Correction{}, ""
 	doc := o.Document(title)
 	d := sketch{fullscale.Drawing{Canvas: doc.Add(s.Size), Options: o}}
@@ -92,9 +92,9 @@ func (d sketch) words(s fullscale.Sheet, p Pair, command string) {
 		d.Text(at, page.Cut(text, f, s.Frame.Width()), f)
 	}
 	line(6*mm, d.Say(title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
-	line(7*mm, d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	line(7*mm, d.Say("template.print-100-actual-size-not"), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
 	for i, w := range page.Wrap(d.Say(
-		"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: %s --across … --down …",
+		"template.steel-rule-measure-from-first",
 		d.Words(p.Across), d.Words(p.Down), command), fullscale.Plain(), s.Frame.Width()) {
 		line([...]measure.Length{6 * mm, 4500 * measure.Micrometre}[min(i, 1)], w, fullscale.Plain())
 	}
@@ -127,7 +127,7 @@ func (d sketch) ruler(corner page.Point, length measure.Length, down bool) {
 	if down {
 		f.Turn = 90
 	}
-	d.Text(at, d.Say("%s from mark to mark", d.Words(length)), f)
+	d.Text(at, d.Say("template.from-mark-mark", d.Words(length)), f)
 }
 
 // square draws a square with its diagonals. If they differ on paper, the sheet
@@ -145,5 +145,5 @@ func (d sketch) square(at page.Point, room measure.Length) {
 	d.Line(b.Min, b.Max, page.Fine())
 	d.Line(page.Point{X: b.Max.X, Y: b.Min.Y}, page.Point{X: b.Min.X, Y: b.Max.Y}, page.Fine())
 	diagonal := d.Words(measure.Diagonal(side, side))
-	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, d.Say("%s each way; both diagonals alike, %s, or the paper went through askew", d.Words(side), diagonal), fullscale.Small())
+	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, d.Say("template.each-way-both-diagonals-alike", d.Words(side), diagonal), fullscale.Small())
 }

@@ -77,7 +77,7 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 		return nil, err
 	}
 	st := newSetter(opt.Language)
-	doc := opt.document(st.say("Tickets, %s", tickets[0].Job.Name))
+	doc := opt.document(st.say("card.tickets", tickets[0].Job.Name))
 	var p *plan
 	for n, t := range tickets {
 		if p == nil || !p.serves(t) {
@@ -146,14 +146,14 @@ type unit struct {
 }
 
 // count says which unit of its shade it is: 1 of 2.
-func (st *setter) count(u unit) string { return st.say("%d of %d", u.Unit, u.Of) }
+func (st *setter) count(u unit) string { return st.say("common.of", u.Unit, u.Of) }
 
 // revision names the wording of the paper, and says so if the panel is another
 // than the first.
 func (st *setter) revision(u unit) string {
 	rev := string(u.Revision)
 	if u.Remake > 0 {
-		return st.say("again %d, rev %s", u.Remake, rev)
+		return st.say("card.again-rev", u.Remake, rev)
 	}
-	return st.say("rev %s", rev)
+	return st.say("card.rev", rev)
 }

@@ -158,7 +158,7 @@ func TestWords(t *testing.T) {
 		{"rev " + string(all[1].Revision), "the ticket"},
 		{all[1].Code.Grouped(), "the ticket"},
 		{"March 1, 2027", "the job"},
-		{ticket.Trades.String(), "the ticket"},
+		{ticket.Trades.English(), "the ticket"},
 		{"Roll: standard", "the job"},
 	} {
 		if !strings.Contains(rec, fmt.Sprintf("%q", tt.text)) {

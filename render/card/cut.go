@@ -32,7 +32,7 @@ func (m maker) cut() []block {
 	if m.narrow() {
 		size := m.size(m.width)
 		return []block{fixed(size.height, size.draw), fixed(headHeight+acrossHeight, func(on canvas, r page.Rect, _ unit) {
-			m.squareAcross(on, headed(on, r, m.say("Square|the panel: a heading")))
+			m.squareAcross(on, headed(on, r, m.say("card.square-panel-heading")))
 		})}
 	}
 	square := max(m.width*31/100, 52*mm)
@@ -40,7 +40,7 @@ func (m maker) cut() []block {
 	return []block{fixed(max(size.height, headHeight+29*mm), func(on canvas, r page.Rect, u unit) {
 		left, right := r, r
 		left.Max.X, right.Min.X = r.Max.X-square-gutter, r.Max.X-square
-		m.squareBeside(on, headed(on, right, m.say("Square|the panel: a heading")))
+		m.squareBeside(on, headed(on, right, m.say("card.square-panel-heading")))
 		size.draw(on, left, u)
 	})}
 }
@@ -54,7 +54,7 @@ type sized struct {
 // size lays out the size to cut: what it is made of stands at its foot.
 func (m maker) size(width measure.Length) sized {
 	c := m.Cut
-	named := m.say("width × length") // which number is which
+	named := m.say("card.width-length") // which number is which
 	large := 64 * pt
 	if m.narrow() {
 		large = 56 * pt // and room for what else is on a small page
@@ -68,10 +68,10 @@ func (m maker) size(width measure.Length) sized {
 	lines := m.cutLines(width)
 	return sized{headHeight + capRoom + face.CapHeight() + below + 2*mm + lines.height(), func(on canvas, r page.Rect, u unit) {
 		if u.Plan.Planned() { // on the line of the heading, where nothing else is
-			place, face := page.Fit(m.say("Cut plan: %s", u.Plan.Message()), semibold(10*pt), width-16*mm, smallest)
+			place, face := page.Fit(m.say("common.cut-plan", u.Plan.Message()), semibold(10*pt), width-16*mm, smallest)
 			on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, place, ending(face))
 		}
-		r = headed(on, r, m.say("Cut|the panel: a heading"))
+		r = headed(on, r, m.say("card.cut-panel-heading"))
 		y := r.Min.Y + capRoom + face.CapHeight()
 		on.Text(page.Point{X: r.Min.X, Y: y}, size, face)
 		on.Text(page.Point{X: r.Min.X, Y: y + below}, named, semibold(11*pt))
@@ -90,12 +90,12 @@ func (m maker) cutLines(width measure.Length) para {
 	finished := by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest)
 	wrap, hem, pocket := m.near(a.Wrap), m.near(a.Hem), m.near(a.Pocket)
 	if a.SideHem > 0 {
-		text += ". " + m.say("Finished %s; wrap %s, hem %s, pocket %s, side hems %s.", finished, wrap, hem, pocket, m.near(a.SideHem))
+		text += ". " + m.say("card.finished-wrap-hem-pocket-side", finished, wrap, hem, pocket, m.near(a.SideHem))
 	} else {
-		text += ". " + m.say("Finished %s; wrap %s, hem %s, pocket %s.", finished, wrap, hem, pocket)
+		text += ". " + m.say("card.finished-wrap-hem-pocket", finished, wrap, hem, pocket)
 	}
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
-		text += " " + m.say("Rounded to the rule from %s × %s.", m.first.Exact(m.Panel.Width), m.first.Exact(m.Panel.Length))
+		text += " " + m.say("card.rounded-rule-from", m.first.Exact(m.Panel.Width), m.first.Exact(m.Panel.Length))
 	}
 	return m.paragraph("", text, regular(m.text), width, 4)
 }
@@ -143,7 +143,7 @@ func (m maker) diagonal(on canvas, at page.Point, room measure.Length) measure.L
 	at.Y += face.CapHeight()
 	on.Text(at, value, face)
 	at.Y += 4 * mm
-	on.Text(at, legible(m.say("%s, both", m.other(m.Cut.Diagonal, measure.Nearest)), text), text)
+	on.Text(at, legible(m.say("card.both", m.other(m.Cut.Diagonal, measure.Nearest)), text), text)
 	return at.Y
 }
 
@@ -156,7 +156,7 @@ func blank(on canvas, at page.Point, name string, right measure.Length) {
 
 // within says how far the diagonals may differ.
 func (m maker) within(on canvas, at page.Point, room measure.Length) {
-	words, face := m.fit(m.say("equal within %s", m.near(m.Square)), semibold(10*pt), room, smallest)
+	words, face := m.fit(m.say("card.equal-within", m.near(m.Square)), semibold(10*pt), room, smallest)
 	on.Text(at, words, face)
 }
 

@@ -114,39 +114,39 @@ const blankPitch = 11 * mm / 2
 
 func (m maker) tube() fact {
 	r := m.Shade.Roller
-	f := fact{head: m.say("Trim tube"), value: m.near(m.Cut.Tube), second: m.other(m.Cut.Tube, measure.Down), shares: 1}
-	f.remarks = append(f.remarks, m.say("%s roller, Ø\u00a0%s", r.Name, m.fine().Words(r.Tube, measure.Nearest).Printed()))
+	f := fact{head: m.say("common.trim-tube"), value: m.near(m.Cut.Tube), second: m.other(m.Cut.Tube, measure.Down), shares: 1}
+	f.remarks = append(f.remarks, m.say("card.roller", r.Name, m.fine().Words(r.Tube, measure.Nearest).Printed()))
 	switch {
 	case r.Shortest > 0:
-		f.remarks = append(f.remarks, m.say("reaches %s to\u00a0%s", bare(m.first.Words(r.Shortest, measure.Nearest)), m.near(r.Longest)))
+		f.remarks = append(f.remarks, m.say("card.reaches-to", bare(m.first.Words(r.Shortest, measure.Nearest)), m.near(r.Longest)))
 	case r.Longest > 0:
-		f.remarks = append(f.remarks, m.say("cut from a tube of %s", m.near(r.Longest)))
+		f.remarks = append(f.remarks, m.say("card.cut-from-tube", m.near(r.Longest)))
 	}
 	return f
 }
 
 func (m maker) slatTrim() fact {
-	return fact{head: m.say("Trim slat"), value: m.near(m.Cut.Slat), second: m.other(m.Cut.Slat, measure.Down), shares: 1,
-		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.say("%s back from each side", m.near(m.Slat.EndGap))}}
+	return fact{head: m.say("common.trim-slat"), value: m.near(m.Cut.Slat), second: m.other(m.Cut.Slat, measure.Down), shares: 1,
+		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.say("card.back-from-each-side", m.near(m.Slat.EndGap))}}
 }
 
 func (m maker) sew() fact {
 	s := m.Stitch
 	stitch := m.metric().Words(s.Length, measure.Nearest).Printed()
-	f := fact{head: m.say("Sew|a heading"), shares: 2, value: m.say("%s, thread %d, needle %d", stitch, s.ThreadSize, s.Needle)}
+	f := fact{head: m.say("card.sew-heading"), shares: 2, value: m.say("card.thread-needle", stitch, s.ThreadSize, s.Needle)}
 	perInch := m.first.Decimal(s.PerInch, 1)
 	if s.NeedleMetric > 0 {
-		f.second = m.say("%s stitches per inch, tex %d, Nm %d", perInch, s.Tex, s.NeedleMetric)
+		f.second = m.say("card.stitches-per-inch-tex-nm", perInch, s.Tex, s.NeedleMetric)
 	} else {
-		f.second = m.say("%s stitches per inch, tex %d", perInch, s.Tex)
+		f.second = m.say("card.stitches-per-inch-tex", perInch, s.Tex)
 	}
-	row := m.say("type %s through %d plies, row %s", s.Type, s.Plies, m.near(s.Seam))
+	row := m.say("card.type-through-plies-row", s.Type, s.Plies, m.near(s.Seam))
 	if b := m.Shade.Sewing.BackTack; b > 0 {
-		row = m.say("type %s through %d plies, row %s, back-tack %s at each end", s.Type, s.Plies, m.near(s.Seam), m.near(b))
+		row = m.say("card.type-through-plies-row-back", s.Type, s.Plies, m.near(s.Seam), m.near(b))
 	}
-	row += "; " + m.say("%s of thread, bobbin included", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
+	row += "; " + m.say("card.thread-bobbin-included", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
-		row += "; " + m.say("needle: %s", message.Of(n))
+		row += "; " + m.say("card.needle", message.Of(n))
 	}
 	f.remarks = []string{row}
 	return f
@@ -162,14 +162,14 @@ func (m maker) metric() measure.Style {
 
 func (m maker) tape() fact {
 	t := m.Tape
-	f := fact{head: m.say("Tape"), value: m.own(t.Total, measure.Up), second: m.other(t.Total, measure.Up), shares: 1}
+	f := fact{head: m.say("common.tape"), value: m.own(t.Total, measure.Up), second: m.other(t.Total, measure.Up), shares: 1}
 	if t.Run > 0 {
-		f.remarks = append(f.remarks, m.say("%d runs of %s: hem, pocket, tube", int(t.Total/t.Run), m.near(t.Run)))
+		f.remarks = append(f.remarks, m.say("card.runs-hem-pocket-tube", int(t.Total/t.Run), m.near(t.Run)))
 	}
 	return f
 }
 
 func (m maker) sides() fact {
 	e := m.Edge
-	return fact{head: m.say("Sides"), value: m.lang.Put(e.Method), second: m.say("%s of edge", m.own(e.Length, measure.Up)), shares: 2, remarks: []string{m.lang.Put(e.Note)}}
+	return fact{head: m.say("common.sides"), value: m.lang.Put(e.Method), second: m.say("card.of-edge", m.own(e.Length, measure.Up)), shares: 2, remarks: []string{m.lang.Put(e.Note)}}
 }

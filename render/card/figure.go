@@ -25,7 +25,7 @@ type figure struct {
 // rolls: side by side, or on narrow paper the last two below the first.
 func (m maker) figures() []block {
 	list := []figure{
-		{50, m.say("Mark, from the raw edge"), m.flat}, {30, m.say("Fold and sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
+		{50, m.say("card.mark-from-raw-edge"), m.flat}, {30, m.say("card.fold-and-sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
 	}
 	if !m.narrow() {
 		return []block{m.sideBySide(list)}
@@ -51,7 +51,7 @@ func (m maker) sideBySide(list []figure) block {
 }
 
 // rollHeads say which way the cloth rolls.
-var rollHeads = [...]message.English{ticket.Standard: "Roll: standard", ticket.Reverse: "Roll: reverse"}
+var rollHeads = [...]message.ID{ticket.Standard: "card.roll-standard", ticket.Reverse: "card.roll-reverse"}
 
 // A callout is a word beside a drawing, with a thin line to what it names.
 type callout struct {
@@ -128,13 +128,13 @@ func (m maker) flat(on canvas, r page.Rect) {
 	for _, l := range []struct {
 		at         measure.Length
 		pen        page.Pen
-		name, long message.English
+		name, long message.ID
 	}{
-		{f.PocketMark, line, "pocket mark", "pocket mark: fold here"},
-		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "stitch row", ""},
-		{f.PocketFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "pocket fold", ""},
-		{f.HemMark, line, "hem mark", "hem mark: raw edge here"},
-		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "hem fold", ""},
+		{f.PocketMark, line, "common.pocket-mark", "card.pocket-mark-fold-here"},
+		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "common.stitch-row", ""},
+		{f.PocketFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "common.pocket-fold", ""},
+		{f.HemMark, line, "common.hem-mark", "card.hem-mark-raw-edge-here"},
+		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "common.hem-fold", ""},
 	} {
 		on.Line(page.Point{X: cloth.Min.X - mm, Y: y(l.at)}, page.Point{X: cloth.Max.X + mm, Y: y(l.at)}, l.pen)
 		c := callout{y: y(l.at), big: m.near(l.at), second: m.other(l.at, measure.Nearest), name: m.say(l.name)}
@@ -143,7 +143,7 @@ func (m maker) flat(on canvas, r page.Rect) {
 		}
 		list = append(list, c)
 	}
-	list = append(list, callout{y: y(0), name: m.say("raw edge")})
+	list = append(list, callout{y: y(0), name: m.say("common.raw-edge")})
 	turn(on, cloth.Min.X-2*mm, y(0), y(f.HemMark), 3*mm, "1")
 	turn(on, cloth.Min.X-2*mm, y(f.HemFold), y(f.PocketMark), 5*mm, "2")
 	m.callouts(on, list, cloth.Max.X+mm, cloth.Max.X+6*mm, r.Max.X, r.Min.Y, r.Max.Y)

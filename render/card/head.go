@@ -68,7 +68,7 @@ func (m maker) jobFacts(width measure.Length) strip {
 		label, value string
 		share        measure.Length // of the width, in thirteenths
 	}
-	fields := []field{{m.say("job"), m.Job.Name, 5}, {m.say("client"), m.Job.Client, 4}, {m.say("due"), m.due(), 4}}
+	fields := []field{{m.say("card.job"), m.Job.Name, 5}, {m.say("card.client"), m.Job.Client, 4}, {m.say("card.due"), m.due(), 4}}
 	label := regular(smallest)
 	return strip{20 * pt, func(on canvas, at page.Point) {
 		for _, f := range fields {
@@ -96,7 +96,7 @@ func (m maker) note() []block {
 	if m.Shade.Note == "" {
 		return nil
 	}
-	p := m.paragraph(m.say("Note"), m.Shade.Note, regular(m.text), m.width, 6)
+	p := m.paragraph(m.say("card.note"), m.Shade.Note, regular(m.text), m.width, 6)
 	return []block{fixed(p.height(), func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
 }
 
@@ -107,7 +107,7 @@ func (m maker) again() block {
 		y := r.Min.Y + face.CapHeight()
 		code := u.Code.Grouped() + "  " + m.revision(u) + "  " + m.count(u)
 		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))
-		name, f := m.fit(m.say("%s, continued", u.Shade.ID), face, m.width-page.Width(code, face)-gutter, smallest)
+		name, f := m.fit(m.say("common.continued", u.Shade.ID), face, m.width-page.Width(code, face)-gutter, smallest)
 		on.Text(page.Point{X: r.Min.X, Y: y}, name, f)
 	})
 }

@@ -28,7 +28,7 @@ func (m maker) route() block {
 	best := recall(m.routes, m.routeKey(), m.bestRoute)
 	h := headHeight + best.height
 	return fixed(h, func(on canvas, r page.Rect, _ unit) {
-		r = headed(on, r, m.say("Work, with initials"))
+		r = headed(on, r, m.say("card.work-with-initials"))
 		best.draw(on, r.Min)
 	})
 }

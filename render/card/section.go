@@ -44,7 +44,7 @@ func (m maker) folded(on canvas, r page.Rect) {
 	}
 	right := ending(regular(9 * pt))
 	value, number := m.fit(m.near(a.Pocket), bold(12*pt), left-5*mm/2-r.Min.X, 8*pt)
-	on.Text(page.Point{X: left - 3*mm/2, Y: mid - 4*mm}, m.say("pocket"), right)
+	on.Text(page.Point{X: left - 3*mm/2, Y: mid - 4*mm}, m.say("card.pocket"), right)
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid + mm}, value, ending(number))
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid + 5*mm}, legible(m.other(a.Pocket, measure.Nearest), right), right)
 	m.nameParts(on, s, r)
@@ -59,9 +59,9 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 		from, y             measure.Length
 		name, value, second string
 	}{
-		{s.x + 2*apart + 5*mm/2, s.foot - s.pocket + s.inset, m.say("row below fold"), m.near(a.StitchInset), m.other(a.StitchInset, measure.Nearest)},
-		{flap.X, flap.Y - mm, m.say("hem"), m.near(a.Hem), m.other(a.Hem, measure.Nearest)},
-		{s.x + s.slatThick/2, s.foot - s.slatHeight()/3, m.say("slat"), m.slatSize(), ""},
+		{s.x + 2*apart + 5*mm/2, s.foot - s.pocket + s.inset, m.say("card.row-below-fold"), m.near(a.StitchInset), m.other(a.StitchInset, measure.Nearest)},
+		{flap.X, flap.Y - mm, m.say("card.hem"), m.near(a.Hem), m.other(a.Hem, measure.Nearest)},
+		{s.x + s.slatThick/2, s.foot - s.slatHeight()/3, m.say("card.slat"), m.slatSize(), ""},
 	}
 	var list []callout
 	for _, row := range rows {

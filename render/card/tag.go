@@ -16,10 +16,10 @@ type part struct{ name, number string }
 func (st *setter) parts(t *ticket.Ticket) []part {
 	v := voiceOf(t.Job.Style)
 	return []part{
-		{st.say("Panel|a tag"), by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
-		{st.say("Tube|a tag"), v.near(t.Cut.Tube)},
-		{st.say("Slat|a tag"), v.near(t.Cut.Slat)},
-		{st.say("Hardware"), st.lang.Put(t.Shade.Roll.Message())},
+		{st.say("card.panel-tag"), by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
+		{st.say("card.tube-tag"), v.near(t.Cut.Tube)},
+		{st.say("card.slat-tag"), v.near(t.Cut.Slat)},
+		{st.say("card.hardware"), st.lang.Put(t.Shade.Roll.Message())},
 	}
 }
 
@@ -45,7 +45,7 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	if opt.Skip < 0 || opt.Skip >= grid.PerSheet() {
 		return nil, fmt.Errorf("%d labels cannot be used up on a sheet of %d; give 0 to %d", opt.Skip, grid.PerSheet(), grid.PerSheet()-1)
 	}
-	doc := opt.document(opt.Language.Say("Tags, %s", tickets[0].Job.Name))
+	doc := opt.document(opt.Language.Say("card.tags", tickets[0].Job.Name))
 	var on *page.Page
 	err := eachTag(tickets, grid, opt, func(tg tag, number int) error {
 		for doc.Pages() <= number {
@@ -170,7 +170,7 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 	room := r.Max.X - x
 	name, f := g.fit(g.unit.Code.Grouped(), bold(22*pt), room, smallest)
 	on.Text(page.Point{X: x, Y: foot - quiet - 2*f.Size}, name, f)
-	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, g.say("rev %s", string(g.unit.Revision)), regular(max(f.Size*3/4, smallest)))
+	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, g.say("card.rev", string(g.unit.Revision)), regular(max(f.Size*3/4, smallest)))
 }
 
 // words draws part, number, shade and place below each other; with the code in

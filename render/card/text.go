@@ -57,7 +57,7 @@ func newSetter(l language.Language) *setter {
 }
 
 // say returns a text in the shop's language.
-func (st *setter) say(e message.English, args ...any) string { return st.lang.Say(e, args...) }
+func (st *setter) say(e message.ID, args ...any) string { return st.lang.Say(e, args...) }
 
 type paraKey struct {
 	head, text string

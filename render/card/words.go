@@ -45,7 +45,7 @@ func (l list) draw(on canvas, at page.Point) {
 // stops draws in large letters why a shade cannot be made as ordered. Only a
 // ticket that was insisted on has any.
 func (m maker) stops() []block {
-	word := m.say("STOP")
+	word := m.say("card.stop")
 	var rows []para
 	h := 3 * mm
 	face := bold(34 * pt)
@@ -66,7 +66,7 @@ func (m maker) stops() []block {
 	if rows == nil {
 		return nil
 	}
-	end := m.paragraph("", m.say("Printed because someone insisted. Do not cut before this is settled."), semibold(m.stop*3/4), width, 2)
+	end := m.paragraph("", m.say("card.printed-because-someone-insisted-do"), semibold(m.stop*3/4), width, 2)
 	rows = append(rows, end)
 	h += end.height()
 	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
@@ -111,12 +111,12 @@ func (m maker) findings() []block {
 	l := m.listIn(n, paras)
 	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
 		l = m.listIn(n, func(width measure.Length) []para {
-			more := m.say("… and %d more: the check command lists them all.", len(rest)-kept)
+			more := m.say("card.more-check-command-lists-them", len(rest)-kept)
 			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.text), width, 1))
 		})
 	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
-		l.draw(on, headed(on, r, m.say("Know before cutting")).Min)
+		l.draw(on, headed(on, r, m.say("card.know-before-cutting")).Min)
 	})}
 }
 
@@ -131,7 +131,7 @@ func (m maker) cautions() block {
 		return all
 	})
 	return fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
-		l.draw(on, headed(on, r, m.say("Take care")).Min)
+		l.draw(on, headed(on, r, m.say("card.take-care")).Min)
 	})
 }
 

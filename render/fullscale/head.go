@@ -10,9 +10,9 @@ import (
 
 // A Heading is the text at the top of a sheet.
 type Heading struct {
-	Title      message.English // the kind of sheet
+	Title      message.ID      // the kind of sheet
 	Of         string          // what the sheet is for, under the title
-	Check      message.English // asks to measure first the square, whose side it takes as argument, and the rulers
+	Check      message.ID      // asks to measure first the square, whose side it takes as argument, and the rulers
 	How        message.Message // how to use the sheet
 	Number, In int             // sheet 1 of 3
 }
@@ -27,11 +27,11 @@ func (d Drawing) Head(s Sheet, h Heading) {
 		at.Y += lead
 		d.Text(at, page.Cut(s, face, room), face)
 	}
-	count := d.Say("sheet %d of %d", h.Number, h.In)
+	count := d.Say("common.sheet-of", h.Number, h.In)
 	d.Text(page.Point{X: f.Min.X + room, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
 	line(6*mm, d.Say(h.Title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
 	line(5*mm, h.Of, page.Face{Size: 11 * page.Pt, Weight: page.Semibold})
-	ask, face := page.Fit(d.Say("Print at 100 %, actual size. Not “fit to page”."), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
+	ask, face := page.Fit(d.Say("template.print-100-actual-size-not"), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
 	line(7*mm, ask, face)
 	lines, face := d.wrapped(d.checkWords(h), room)
 	for i, w := range lines {
@@ -83,7 +83,7 @@ func (d Drawing) checks(s Sheet) {
 	sq := page.Box(f.Min.X+headWidth(f)-side, f.Min.Y+mm/2, side, side)
 	d.Rect(sq, page.Solid())
 	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2}, d.Words(side), page.Face{Size: 11 * page.Pt, Align: page.Middle})
-	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, d.Say("each way"), page.Face{Size: Small().Size, Align: page.Middle})
+	d.Text(page.Point{X: sq.Min.X + side/2, Y: sq.Min.Y + side/2 + 5*mm}, d.Say("template.each-way"), page.Face{Size: Small().Size, Align: page.Middle})
 	g := GraduationOf(d.Style.System)
 	// One ruler runs across below the heading, the other one down the left
 	// side.

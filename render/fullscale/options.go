@@ -23,10 +23,10 @@ type Options struct {
 }
 
 // Say returns a text in the language of the paper.
-func (o Options) Say(e message.English, args ...any) string { return o.Language.Say(e, args...) }
+func (o Options) Say(e message.ID, args ...any) string { return o.Language.Say(e, args...) }
 
 // Document returns an empty document with the given title.
-func (o Options) Document(title message.English) *page.Document {
+func (o Options) Document(title message.ID) *page.Document {
 	return page.New(page.Info{
 		Title: o.Language.Put(message.Join(", ", message.Of(title), message.Verbatim(o.Job))), Creator: "Shadewright", Lang: o.Language.Tag(),
 		Correction: o.Correction,
@@ -48,9 +48,9 @@ func (o Options) corrected() bool {
 func (o Options) correctionWords() string {
 	c := o.Correction
 	if o.Printer == "" {
-		return o.Say("corrected: %s × %s", o.factor(c.X), o.factor(c.Y))
+		return o.Say("template.corrected", o.factor(c.X), o.factor(c.Y))
 	}
-	return o.Say("corrected for printer '%s': %s × %s", o.Printer, o.factor(c.X), o.factor(c.Y))
+	return o.Say("template.corrected-for-printer", o.Printer, o.factor(c.X), o.factor(c.Y))
 }
 
 // factor returns a correction's factor as text: 1.0031.

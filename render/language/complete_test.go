@@ -23,11 +23,11 @@ import (
 
 // A text is a place where the program says something.
 type text struct {
-	key message.English
+	key message.ID
 	at  token.Position
 }
 
-const phrasePath = "shadewright/ticket/message"
+const messagePath = "shadewright/ticket/message"
 
 // program is every package of the program with its syntax and types.
 var program = sync.OnceValues(func() ([]*packages.Package, error) {
@@ -54,13 +54,13 @@ func loaded(t *testing.T) []*packages.Package {
 	return all
 }
 
-// isEnglish reports whether a type is message.English.
-func isEnglish(t types.Type) bool {
+// isID reports whether a type is message.ID.
+func isID(t types.Type) bool {
 	n, ok := t.(*types.Named)
-	return ok && n.Obj().Name() == "English" && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == phrasePath
+	return ok && n.Obj().Name() == "ID" && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == messagePath
 }
 
-// texts finds each constant of type message.English in a package. Of a sum it is
+// texts finds each constant of type message.ID in a package. Of a sum it is
 // the whole that is said.
 func texts(p *packages.Package) []text {
 	var found []text
@@ -71,11 +71,11 @@ func texts(p *packages.Package) []text {
 				return true
 			}
 			tv := p.TypesInfo.Types[e]
-			if tv.Value == nil || tv.Value.Kind() != constant.String || !isEnglish(tv.Type) {
+			if tv.Value == nil || tv.Value.Kind() != constant.String || !isID(tv.Type) {
 				return true
 			}
 			if s := constant.StringVal(tv.Value); s != "" {
-				found = append(found, text{message.English(s), p.Fset.Position(e.Pos())})
+				found = append(found, text{message.ID(s), p.Fset.Position(e.Pos())})
 			}
 			return false
 		})
@@ -104,26 +104,30 @@ func pageTexts(t *testing.T) []text {
 			if err != nil {
 				t.Errorf("%s: %s: %v", f, m[1], err)
 			}
-			found = append(found, text{message.English(s), token.Position{Filename: f}})
+			found = append(found, text{message.ID(s), token.Position{Filename: f}})
 		}
 	}
 	return found
 }
 
-// Everything that the program says has its Spanish. The table's own keys are not
-// among what it says.
-func TestSpanish(t *testing.T) {
-	var used []text
+// Every text that the program says is in the catalogue, in each language, and the
+// catalogue holds nothing else.
+func TestCatalogue(t *testing.T) {
+	used := map[message.ID]bool{}
 	complete := func(t *testing.T, list []text) {
 		for _, x := range list {
-			if spanish()[x.key] == "" {
-				t.Errorf("%s: no Spanish for %q", x.at, x.key)
+			used[x.key] = true
+			for _, l := range []message.Language{message.English, message.Spanish} {
+				if words, ok := l.Text(x.key); !ok || words == "" {
+					t.Errorf("%s: the catalogue has no text %q", x.at, x.key)
+					break
+				}
 			}
 		}
-		used = append(used, list...)
 	}
 	for _, p := range loaded(t) {
-		if p.PkgPath == "shadewright/render/language" {
+		if p.PkgPath == messagePath {
+			used["common.and"] = true // of message.List
 			continue
 		}
 		if list := texts(p); len(list) > 0 {
@@ -132,29 +136,29 @@ func TestSpanish(t *testing.T) {
 	}
 	t.Run("pages", func(t *testing.T) { complete(t, pageTexts(t)) })
 	t.Run("unused", func(t *testing.T) {
-		for key := range spanish() {
-			if !slices.ContainsFunc(used, func(x text) bool { return x.key == key }) {
-				t.Errorf("nothing says %q any more; take it out of the table", key)
-			}
-		}
-	})
-	t.Run("once", func(t *testing.T) {
-		seen := map[message.English]string{}
-		for _, table := range spanishTables {
-			for key, s := range table {
-				if _, twice := seen[key]; twice {
-					t.Errorf("%q stands in two tables; keep it in es_common.go", key)
-				}
-				seen[key] = s
+		for _, id := range message.IDs() {
+			if !used[id] {
+				t.Errorf("nothing says %q; take it out of the catalogue", id)
 			}
 		}
 	})
 }
 
+// wellFormed is what an id looks like: the part that says it, a dot, and a few words.
+var wellFormed = regexp.MustCompile(`^[a-z]+\.[a-z0-9]+(-[a-z0-9]+)*$`)
+
+func TestIDs(t *testing.T) {
+	for _, id := range message.IDs() {
+		if !wellFormed.MatchString(string(id)) {
+			t.Errorf("id %q is not written like card.cut-size", id)
+		}
+	}
+}
+
 // A text that is put together while the program runs is in no table.
 func TestConstant(t *testing.T) {
 	for _, p := range loaded(t) {
-		if p.PkgPath == phrasePath || p.PkgPath == "shadewright/render/language" {
+		if p.PkgPath == messagePath || p.PkgPath == "shadewright/render/language" {
 			continue
 		}
 		for _, f := range p.Syntax {
@@ -163,12 +167,28 @@ func TestConstant(t *testing.T) {
 				if !ok {
 					return true
 				}
-				if tv := p.TypesInfo.Types[call]; isEnglish(tv.Type) && tv.Value == nil && p.TypesInfo.Types[call.Fun].IsType() {
+				if tv := p.TypesInfo.Types[call]; isID(tv.Type) && tv.Value == nil && p.TypesInfo.Types[call.Fun].IsType() {
 					t.Errorf("%s: a text that is not a constant; use message.Of with arguments, or message.Verbatim", p.Fset.Position(call.Pos()))
 				}
 				checkArguments(t, p, call)
+				checkSaid(t, p, call)
 				return true
 			})
+		}
+	}
+}
+
+// checkSaid refuses an id that a reader would see in place of its text.
+func checkSaid(t *testing.T, p *packages.Package, call *ast.CallExpr) {
+	sig, ok := p.TypesInfo.Types[call.Fun].Type.(*types.Signature)
+	if !ok || !sig.Variadic() || call.Ellipsis.IsValid() {
+		return
+	}
+	rest := sig.Params().Len() - 1
+	for _, a := range call.Args[min(rest, len(call.Args)):] {
+		elem := sig.Params().At(rest).Type().(*types.Slice).Elem()
+		if _, any := elem.Underlying().(*types.Interface); any && isID(p.TypesInfo.Types[a].Type) {
+			t.Errorf("%s: an id as an argument; use message.Of, or English() where only English is read", p.Fset.Position(a.Pos()))
 		}
 	}
 }
@@ -180,14 +200,14 @@ func checkArguments(t *testing.T, p *packages.Package, call *ast.CallExpr) {
 		return
 	}
 	last := sig.Params().Len() - 2 // the text before the arguments
-	if last < 0 || len(call.Args) <= last || !isEnglish(sig.Params().At(last).Type()) {
+	if last < 0 || len(call.Args) <= last || !isID(sig.Params().At(last).Type()) {
 		return
 	}
 	tv := p.TypesInfo.Types[call.Args[last]]
 	if tv.Value == nil {
 		return
 	}
-	want, got := len(verbs(constant.StringVal(tv.Value))), len(call.Args)-last-1
+	want, got := len(verbs(message.ID(constant.StringVal(tv.Value)).English())), len(call.Args)-last-1
 	if isCount(p, call) {
 		got++ // the number itself
 	}
@@ -198,7 +218,7 @@ func checkArguments(t *testing.T, p *packages.Package, call *ast.CallExpr) {
 
 func isCount(p *packages.Package, call *ast.CallExpr) bool {
 	sel, ok := call.Fun.(*ast.SelectorExpr)
-	return ok && sel.Sel.Name == "Count" && p.TypesInfo.Uses[sel.Sel].Pkg().Path() == phrasePath
+	return ok && sel.Sel.Name == "Count" && p.TypesInfo.Uses[sel.Sel].Pkg().Path() == messagePath
 }
 
 var verb = regexp.MustCompile(`%(\[\d+\])?([a-z%])`)
@@ -227,9 +247,9 @@ func verbs(s string) []string {
 
 // Every text can be kept and is read back: none has a verb that is refused there.
 func TestEveryTextIsKept(t *testing.T) {
-	for key := range spanish() {
+	for _, key := range message.IDs() {
 		var args []any
-		for _, v := range verbs(string(key)) {
+		for _, v := range verbs(key.English()) {
 			args = append(args, map[string]any{"d": 7, "s": "x", "q": "x"}[v])
 		}
 		p := message.Of(key, args...)
@@ -247,8 +267,9 @@ func TestEveryTextIsKept(t *testing.T) {
 // A translation takes the arguments of its text, all and in their kinds, and can
 // be printed.
 func TestTranslations(t *testing.T) {
-	for key, s := range spanish() {
-		if want, got := verbs(string(key)), verbs(s); !slices.Equal(got, want) {
+	for _, key := range message.IDs() {
+		s, _ := message.Spanish.Text(key) // TestCatalogue has seen it
+		if want, got := verbs(key.English()), verbs(s); !slices.Equal(got, want) {
 			t.Errorf("%q: its Spanish %q has verbs %v; want %v", key, s, got, want)
 		}
 		for _, r := range s {
@@ -258,11 +279,11 @@ func TestTranslations(t *testing.T) {
 				}
 			}
 		}
-		if strings.TrimSpace(s) != s && strings.TrimSpace(key.String()) == key.String() {
+		if strings.TrimSpace(s) != s && strings.TrimSpace(key.English()) == key.English() {
 			t.Errorf("%q: its Spanish %q begins or ends with a space", key, s)
 		}
 		// The full stop of "izq." ends a word, not a sentence.
-		if strings.HasSuffix(key.String(), ".") != strings.HasSuffix(strings.TrimSuffix(s, " izq."), ".") {
+		if strings.HasSuffix(key.English(), ".") != strings.HasSuffix(strings.TrimSuffix(s, " izq."), ".") {
 			t.Errorf("%q: its Spanish %q ends another way", key, s)
 		}
 	}

@@ -1,16 +1,11 @@
 // Package language puts messages into the language that a shop reads, on paper and
-// on the phone, and tells dates and times as its country does. The English of a
-// text is its key; the tables es_*.go hold its Spanish, by the part of the
-// program that says it.
-//
-// A text without a translation is shown in English; a test sees to it that there
-// is none. The zero [Language] is English.
+// on the phone, and tells dates and times as its country does. The texts are those of
+// the catalogue in package message. The zero [Language] is English.
 package language
 
 import (
 	"fmt"
 	"strings"
-	"sync"
 
 	"shadewright/ticket/message"
 )
@@ -18,7 +13,7 @@ import (
 // A Language is the way a shop reads: its texts, its dates and its decimal mark.
 type Language struct {
 	way *way
-	say func(message.English) (string, bool) // nil: English
+	say func(message.ID) (string, bool) // nil: English
 
 	when func(message.Time) string // nil: the way's
 }
@@ -29,7 +24,7 @@ type way struct {
 	name  string // as its readers call it
 	comma bool   // the decimal mark is a comma
 	times calendar
-	book  func() map[message.English]string // nil: English
+	texts message.Language
 }
 
 // ways lists what may be chosen. Decimal marks, dates and times are those of
@@ -39,9 +34,9 @@ var ways = []way{
 	{tag: "en", name: "English", times: usEnglish},
 	{tag: "en-GB", name: "English (United Kingdom)", times: ukEnglish},
 	{tag: "en-US", name: "English (United States)", times: usEnglish},
-	{tag: "es", name: "español", comma: true, times: spainSpanish, book: spanish},
-	{tag: "es-MX", name: "español (México)", times: mexicoSpanish, book: spanish},
-	{tag: "es-US", name: "español (Estados Unidos)", times: usSpanish, book: spanish},
+	{tag: "es", name: "español", comma: true, times: spainSpanish, texts: message.Spanish},
+	{tag: "es-MX", name: "español (México)", times: mexicoSpanish, texts: message.Spanish},
+	{tag: "es-US", name: "español (Estados Unidos)", times: usSpanish, texts: message.Spanish},
 }
 
 // Names returns the tags that [Named] knows, in order.
@@ -74,16 +69,16 @@ func Named(tag string) (Language, error) {
 
 func (w *way) language() Language {
 	l := Language{way: w}
-	if w.book != nil {
-		l.say = func(e message.English) (string, bool) { s, ok := w.book()[e]; return s, ok }
+	if w.texts != message.English {
+		l.say = w.texts.Text
 	}
 	return l
 }
 
 // With returns a language that says texts and times in its own way: for trying a
 // page with words of another length or script.
-func With(say func(message.English) string, when func(message.Time) string) Language {
-	return Language{say: func(e message.English) (string, bool) { return say(e), true }, when: when}
+func With(say func(message.ID) string, when func(message.Time) string) Language {
+	return Language{say: func(id message.ID) (string, bool) { return say(id), true }, when: when}
 }
 
 func (l Language) its() *way {
@@ -103,7 +98,7 @@ func (l Language) Name() string { return l.its().name }
 func (l Language) Comma() bool { return l.its().comma }
 
 // Say returns a text in the language.
-func (l Language) Say(e message.English, args ...any) string { return l.Put(message.Of(e, args...)) }
+func (l Language) Say(id message.ID, args ...any) string { return l.Put(message.Of(id, args...)) }
 
 // Put returns a message in the language.
 func (l Language) Put(p message.Message) string { return p.In(l.text, l.Time) }
@@ -114,25 +109,11 @@ func (l Language) Known(word string) string {
 	return l.Put(message.Known(word))
 }
 
-func (l Language) text(e message.English) string {
+func (l Language) text(id message.ID) string {
 	if l.say != nil {
-		if s, ok := l.say(e); ok {
+		if s, ok := l.say(id); ok {
 			return s
 		}
 	}
-	return e.String()
+	return id.English()
 }
-
-// spanish is every table of Spanish in one.
-var spanish = sync.OnceValue(func() map[message.English]string {
-	all := map[message.English]string{}
-	for _, table := range spanishTables {
-		for e, s := range table {
-			all[e] = s
-		}
-	}
-	return all
-})
-
-// spanishTables lists the tables of Spanish.
-var spanishTables = []map[message.English]string{spanishCommon, spanishTicket, spanishHang, spanishCard, spanishPlan, spanishTemplate, spanishMounting, spanishScreen, spanishMark}

@@ -54,7 +54,7 @@ func TestSay(t *testing.T) {
 	if got := es.Known("Berth 4|x"); got != "Berth 4|x" {
 		t.Errorf("a shop's own word became %q", got)
 	}
-	loud := With(func(e message.English) string { return strings.ReplaceAll(e.String(), "and", "AND") }, message.Time.String)
+	loud := With(func(e message.ID) string { return strings.ReplaceAll(e.English(), "and", "AND") }, message.Time.String)
 	if got := loud.Put(list); got != "a AND b" {
 		t.Errorf("With: %q; want %q", got, "a AND b")
 	}

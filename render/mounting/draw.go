@@ -177,7 +177,7 @@ func (d drawing) stop(l *leaf) {
 	if l.shade.Stop.IsZero() {
 		return
 	}
-	words, face := page.Fit(d.Say("STOP: %s", l.shade.Stop), large, l.body.Width()-4*mm, 8*page.Pt)
+	words, face := page.Fit(d.Say("mounting.stop", l.shade.Stop), large, l.body.Width()-4*mm, 8*page.Pt)
 	bar := page.Box(l.body.Min.X, l.body.Min.Y-stopHeight, l.body.Width(), stopHeight-mm)
 	d.Fill(bar, page.Black)
 	face.Gray = page.White
@@ -189,7 +189,7 @@ func (d drawing) subject(l *leaf) {
 	s := l.shade
 	words := []message.Message{s.Mount.Message(), message.Of(s.falls())}
 	if n := len(s.Codes); n > 1 {
-		words = append(words, message.Of("%d alike, one set of sheets serves them", n))
+		words = append(words, message.Of("mounting.alike-one-set-sheets-serves", n))
 	}
 	words = append(words, message.Join(", ", s.Codes...))
 	text, face := page.Fit(d.Language.Put(message.Join(" · ", words...)), fullscale.Plain(), l.body.Width(), 7*page.Pt)
@@ -197,14 +197,14 @@ func (d drawing) subject(l *leaf) {
 }
 
 // falls says where a shade's cloth falls.
-func (s *Sheet) falls() message.English {
+func (s *Sheet) falls() message.ID {
 	switch {
 	case s.Roll == hang.Reverse:
-		return "reverse roll: the cloth falls on the room side"
+		return "mounting.reverse-roll-cloth-falls-room"
 	case s.Mount == hang.Inside:
-		return "standard roll: the cloth falls next to the glass"
+		return "mounting.standard-roll-cloth-falls-next"
 	}
-	return "standard roll: the cloth falls next to the wall"
+	return "mounting.standard-roll-cloth-falls-next-wall"
 }
 
 // titles writes which end is on the sheet, which pin it takes, and how far the
@@ -255,23 +255,23 @@ func aligned(f page.Face, a page.Align) page.Face {
 }
 
 // takes says which pin a bracket takes and what holds it.
-var takes = map[hang.Pin]message.English{hang.FlatPin: "takes the flat pin (slot)", hang.RoundPin: "takes the round pin (hole)"}
+var takes = map[hang.Pin]message.ID{hang.FlatPin: "mounting.takes-flat-pin-slot", hang.RoundPin: "mounting.takes-round-pin-hole"}
 
 // sideName is LEFT, or LEFT JAMB.
-func (s *Sheet) sideName(p hang.Plate) message.English {
+func (s *Sheet) sideName(p hang.Plate) message.ID {
 	if s.Mount == hang.Inside {
-		return [...]message.English{hang.Left: "LEFT JAMB", hang.Right: "RIGHT JAMB"}[p.Side]
+		return [...]message.ID{hang.Left: "mounting.left-jamb", hang.Right: "mounting.right-jamb"}[p.Side]
 	}
-	return [...]message.English{hang.Left: "LEFT|sheet", hang.Right: "RIGHT|sheet"}[p.Side]
+	return [...]message.ID{hang.Left: "mounting.left-sheet", hang.Right: "mounting.right-sheet"}[p.Side]
 }
 
 // compass shows which way is up, and where room and glass are.
 func (v view) compass() {
 	y := v.body.Min.Y + subjectHeight + titleHeight + 4*mm
 	left, right := v.body.Min.X, v.body.Min.X+v.X.Extent()
-	up := v.Say("up|this way")
+	up := v.Say("mounting.up-way")
 	if v.shade.Mount == hang.Ceiling {
-		up = v.Say("to the room")
+		up = v.Say("mounting.to-the-room")
 	}
 	mid := (left + right) / 2
 	w := page.Width(up, fullscale.Strong())
@@ -292,21 +292,21 @@ func (v view) compass() {
 }
 
 // sides says what lies to the left of a view and to its right.
-func (v view) sides() (left, right message.English) {
+func (v view) sides() (left, right message.ID) {
 	e := v.end
 	if !e.jamb() {
 		if len(e.plates) > 1 {
 			return "", ""
 		}
 		if e.plates[0].Side == hang.Left {
-			return "", "to the right bracket"
+			return "", "mounting.right-bracket"
 		}
-		return "to the left bracket", ""
+		return "mounting.left-bracket", ""
 	}
 	if e.plates[0].Side == hang.Left {
-		return "to the room", "to the glass"
+		return "mounting.to-the-room", "mounting.to-the-glass"
 	}
-	return "to the glass", "to the room"
+	return "mounting.to-the-glass", "mounting.to-the-room"
 }
 
 // arrow paints an arrow 6 mm long with its tip at tip, pointing along (dx, dy),
@@ -320,7 +320,7 @@ func (v view) arrow(tip page.Point, dx, dy measure.Length) {
 }
 
 // ups says which way up the side of a pin goes.
-var ups = map[hang.Pin]message.English{hang.FlatPin: "%s, flat pin, this way up", hang.RoundPin: "%s, round pin, this way up"}
+var ups = map[hang.Pin]message.ID{hang.FlatPin: "mounting.flat-pin-way-up", hang.RoundPin: "mounting.round-pin-way-up"}
 
 // stays writes a jamb's name where it stays on the paper that is not cut away.
 func (v view) stays() {

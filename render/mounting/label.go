@@ -15,29 +15,29 @@ import (
 // A look is how a line of a view is drawn and what it is called.
 type look struct {
 	pen   page.Pen
-	words message.English
+	words message.ID
 	cut   bool // the paper is cut along it
 }
 
 var looks = map[hang.LineName]look{
-	hang.AxleLine:     {fullscale.Centred(), "axle line", false},
-	hang.CentreLine:   {fullscale.Centred(), "centre, midway between the bearings", false},
-	hang.HeadLine:     {page.Heavy(), "head of the recess", true},
-	hang.GlassLine:    {page.Heavy(), "glass", true},
-	hang.FrontEdge:    {page.Heavy(), "front edge of the recess", true},
-	hang.WallLine:     {page.Heavy(), "wall", true},
-	hang.OpeningTop:   {page.Heavy(), "top of the opening", false},
-	hang.OpeningLeft:  {page.Heavy(), "left edge of the opening", false},
-	hang.OpeningRight: {page.Heavy(), "right edge of the opening", false},
-	hang.ClothLine:    {fullscale.Broken(), "cloth falls here", false},
-	hang.RollLine:     {fullscale.Dashed(), "roll when up", false},
+	hang.AxleLine:     {fullscale.Centred(), "mounting.axle-line", false},
+	hang.CentreLine:   {fullscale.Centred(), "mounting.centre-midway-between-bearings", false},
+	hang.HeadLine:     {page.Heavy(), "mounting.head-recess", true},
+	hang.GlassLine:    {page.Heavy(), "common.glass", true},
+	hang.FrontEdge:    {page.Heavy(), "mounting.front-edge-recess", true},
+	hang.WallLine:     {page.Heavy(), "mounting.wall", true},
+	hang.OpeningTop:   {page.Heavy(), "mounting.top-opening", false},
+	hang.OpeningLeft:  {page.Heavy(), "mounting.left-edge-opening", false},
+	hang.OpeningRight: {page.Heavy(), "mounting.right-edge-opening", false},
+	hang.ClothLine:    {fullscale.Broken(), "mounting.cloth-falls-here", false},
+	hang.RollLine:     {fullscale.Dashed(), "mounting.roll-when-up", false},
 }
 
 // cutAt returns what is said of a line, and that the paper is cut along it if so
 // it is.
 func (v view) cutAt(l hang.Line, words string) string {
 	if looks[l.Name].cut || v.end.shade.Mount == hang.Outside && l.Name != hang.AxleLine && l.Name != hang.CentreLine && l.Name != hang.RollLine {
-		return v.Say("%s: cut here", words)
+		return v.Say("mounting.cut-here", words)
 	}
 	return words
 }
@@ -59,15 +59,15 @@ func (v view) uprights() []label {
 		}
 		words := v.Say(looks[l.Name].words)
 		if l.Name == hang.ClothLine {
-			words = v.Say("cloth falls here, %s from the axle", v.Words(l.At.Abs()))
+			words = v.Say("mounting.cloth-falls-here-from-axle", v.Words(l.At.Abs()))
 		}
 		list = append(list, label{at: l.At, name: v.cutAt(l, words)})
 	}
 	if v.col > 0 {
-		list = append(list, label{at: fullscale.Joint(v.xs, v.col), name: v.Say("joint %d: trim here", v.col)})
+		list = append(list, label{at: fullscale.Joint(v.xs, v.col), name: v.Say("mounting.joint-trim-here", v.col)})
 	}
 	if v.col+1 < len(v.xs) {
-		list = append(list, label{at: fullscale.Joint(v.xs, v.col+1), name: v.Say("lay joint %d of sheet %d here", v.col+1, v.sheetAt(v.row, v.col+1))})
+		list = append(list, label{at: fullscale.Joint(v.xs, v.col+1), name: v.Say("mounting.lay-joint-sheet-here", v.col+1, v.sheetAt(v.row, v.col+1))})
 	}
 	return list
 }
@@ -83,24 +83,24 @@ func (v view) levels() []label {
 		b := label{at: l.At, name: v.Say(looks[l.Name].words)}
 		switch {
 		case l.Name == hang.AxleLine:
-			b.detail = v.Say("diamond: the pin bears here; it is not drilled")
+			b.detail = v.Say("mounting.diamond-pin-bears-here-not")
 		case l.Name == hang.WallLine:
-			b.detail = v.Say("%s from the axle", v.Words(l.At.Abs()))
+			b.detail = v.Say("mounting.from-the-axle", v.Words(l.At.Abs()))
 		case e.shade.Mount == hang.Ceiling && l.At > 0:
-			b.detail = v.Say("%s from the axle, room side", v.Words(l.At))
+			b.detail = v.Say("mounting.from-axle-room-side", v.Words(l.At))
 		case e.shade.Mount == hang.Ceiling:
-			b.detail = v.Say("%s from the axle, wall side", v.Words(-l.At))
+			b.detail = v.Say("mounting.from-axle-wall-side", v.Words(-l.At))
 		case l.At > 0:
-			b.detail = v.Say("%s above the axle", v.Words(l.At))
+			b.detail = v.Say("mounting.above-the-axle", v.Words(l.At))
 		default:
-			b.detail = v.Say("%s below the axle", v.Words(-l.At))
+			b.detail = v.Say("mounting.below-the-axle", v.Words(-l.At))
 		}
 		b.detail = v.cutAt(l, b.detail)
 		list = append(list, b)
 	}
 	if c := e.view.Circle; c > 0 && v.Sees(0, 0) && v.Sees(v.rollMark()) {
 		_, y := v.rollMark()
-		list = append(list, label{at: y, name: v.Say("roll when up"), detail: v.Say("%s across", v.Words(c))})
+		list = append(list, label{at: y, name: v.Say("mounting.roll-when-up"), detail: v.Say("mounting.across", v.Words(c))})
 	}
 	return append(list, v.rowJoints()...)
 }
@@ -137,11 +137,11 @@ func (v view) crossed(p hang.Point) bool {
 func (v view) rowJoints() []label {
 	var list []label
 	if v.row > 0 {
-		list = append(list, label{at: v.rowJoint(v.row), name: v.Say("joint %s", rowLetter(v.row)), detail: v.Say("trim here")})
+		list = append(list, label{at: v.rowJoint(v.row), name: v.Say("mounting.joint", rowLetter(v.row)), detail: v.Say("mounting.trim-here")})
 	}
 	if v.row+1 < len(v.ys) {
-		list = append(list, label{at: v.rowJoint(v.row + 1), name: v.Say("joint %s", rowLetter(v.row+1)),
-			detail: v.Say("lay joint %s of sheet %d here", rowLetter(v.row+1), v.sheetAt(v.row+1, v.col))})
+		list = append(list, label{at: v.rowJoint(v.row + 1), name: v.Say("mounting.joint", rowLetter(v.row+1)),
+			detail: v.Say("mounting.lay-joint-of-sheet", rowLetter(v.row+1), v.sheetAt(v.row+1, v.col))})
 	}
 	return list
 }

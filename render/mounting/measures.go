@@ -19,29 +19,29 @@ type span struct {
 // measures returns what is measured across an end, one row each.
 func (e *end) measures(opt Options) []span {
 	var list []span
-	add := func(a, b measure.Length, words message.English) {
+	add := func(a, b measure.Length, words message.ID) {
 		s := sheet.Span{From: min(a, b), To: max(a, b)}
 		list = append(list, span{s, opt.Say(words, opt.Words(s.Extent()))})
 	}
 	if e.jamb() {
 		if front, ok := e.line(hang.FrontEdge); ok {
-			add(front, 0, "%s to the front edge")
+			add(front, 0, "mounting.front-edge")
 		}
 		if glass, ok := e.line(hang.GlassLine); ok {
-			add(0, glass, "%s to the glass")
+			add(0, glass, "mounting.to-the-glass-2")
 		}
 		return list
 	}
 	all := e.view.Plates
-	add(all[0].Max.X, all[1].Min.X, "%s between the plates")
+	add(all[0].Max.X, all[1].Min.X, "mounting.between-the-plates")
 	if len(e.plates) > 1 {
-		add(all[0].Axle.X, all[1].Axle.X, "%s between the bearings")
+		add(all[0].Axle.X, all[1].Axle.X, "mounting.between-the-bearings")
 	} else {
-		add(e.plates[0].Axle.X, 0, "%s to the centre")
+		add(e.plates[0].Axle.X, 0, "mounting.to-the-centre")
 	}
 	for _, p := range e.plates {
 		if at, ok := e.line([...]hang.LineName{hang.OpeningLeft, hang.OpeningRight}[p.Side]); ok {
-			add(p.Axle.X, at, "%s to the opening")
+			add(p.Axle.X, at, "mounting.to-the-opening")
 		}
 	}
 	return list
@@ -171,7 +171,7 @@ func (d drawing) exact(l measure.Length) string {
 func (d drawing) distances(s *Sheet) (first, second string) {
 	first, second = d.spread(s)
 	if s.stray() {
-		first = d.Say("DO NOT DRILL: a hole lies beyond the edges")
+		first = d.Say("mounting.do-not-drill-hole-lies")
 	}
 	return first, second
 }
@@ -180,18 +180,18 @@ func (d drawing) distances(s *Sheet) (first, second string) {
 func (d drawing) spread(s *Sheet) (first, second string) {
 	g := s.Drilling
 	if s.Mount == hang.Inside {
-		first = d.Say("%s from jamb to jamb", d.exact(g.Between+2*g.Shim))
+		first = d.Say("mounting.from-jamb-jamb", d.exact(g.Between+2*g.Shim))
 		takes := d.exact(g.Between)
 		switch {
 		case g.Shim < 0:
-			return d.Say("DO NOT DRILL: they do not fit"), d.Say("roller and brackets take %s, %s more than there is", takes, d.exact(-2*g.Shim))
+			return d.Say("mounting.do-not-drill-they-do"), d.Say("mounting.roller-brackets-take-more-than", takes, d.exact(-2*g.Shim))
 		case g.Shim >= d.Style.Step():
-			return first, d.Say("roller and brackets take %s: pack %s behind each plate", takes, d.exact(g.Shim))
+			return first, d.Say("mounting.roller-brackets-take-pack-behind", takes, d.exact(g.Shim))
 		}
-		return first, d.Say("roller and brackets take %s", takes)
+		return first, d.Say("mounting.roller-brackets-take", takes)
 	}
-	return d.Say("%s between the plates", d.exact(g.Between)),
-		d.Say("%s between the bearings · %s from cross 1 to cross 1", d.exact(g.Bearings), d.exact(s.crosses()))
+	return d.Say("mounting.between-the-plates", d.exact(g.Between)),
+		d.Say("mounting.between-bearings-from-cross-1", d.exact(g.Bearings), d.exact(s.crosses()))
 }
 
 // stray reports whether a hole lies in what is cut away: over the opening, or

@@ -30,9 +30,9 @@ type Sheet struct {
 }
 
 const (
-	title message.English = "Mounting sheet"
-	check message.English = "Before any hole is drilled, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
-	care  message.English = "Wear eye protection, and know what lies behind the surface."
+	title message.ID = "mounting.mounting-sheet"
+	check message.ID = "mounting.before-any-hole-drilled-measure"
+	care  message.ID = "mounting.wear-eye-protection-know-what"
 )
 
 // Document returns the mounting sheets of a list of shades, in its order. It
@@ -52,7 +52,7 @@ func Draw(list []Sheet, opt Options, add func(title string, size measure.Size) f
 	n := 0
 	return draw(list, opt, func(size measure.Size) fullscale.Canvas {
 		n++
-		return &fullscale.ByPen{Layered: add(opt.Say("Mounting sheet %d of %s|job", n, opt.Job), size), Heavy: "edges", Solid: "outlines", Dashed: "hidden", Broken: "hidden", Centred: "centre", Fine: "rules", Circles: "holes"}
+		return &fullscale.ByPen{Layered: add(opt.Say("mounting.mounting-sheet-of-job", n, opt.Job), size), Heavy: "edges", Solid: "outlines", Dashed: "hidden", Broken: "hidden", Centred: "centre", Fine: "rules", Circles: "holes"}
 	})
 }
 
@@ -88,7 +88,7 @@ func (d drawing) leaf(l *leaf, number, in int) {
 // name names the shade as a person knows it.
 func (s *Sheet) name() message.Message {
 	if s.Place == "" {
-		return message.Of("shade %s", s.Shade)
+		return message.Of("mounting.shade", s.Shade)
 	}
-	return message.Of("shade %s, %s", s.Shade, s.Place)
+	return message.Of("mounting.shade-2", s.Shade, s.Place)
 }

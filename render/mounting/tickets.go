@@ -20,7 +20,7 @@ func FromTickets(tickets []*ticket.Ticket) []Sheet {
 		if t.Drilling == nil {
 			continue
 		}
-		code := message.Of("%s rev %s", t.Code.Grouped(), string(t.Revision))
+		code := message.Of("mounting.rev", t.Code.Grouped(), string(t.Revision))
 		if n := len(list); n > 0 && last == t.Shade {
 			list[n-1].Codes = append(list[n-1].Codes, code)
 			continue
@@ -53,7 +53,7 @@ func stopOf(t *ticket.Ticket) message.Message {
 	case 1:
 		return t.Findings[0].Text
 	}
-	return message.Of("%s; %d more on the ticket", t.Findings[0].Text, n-1)
+	return message.Of("mounting.more-ticket", t.Findings[0].Text, n-1)
 }
 
 // cautionsOf returns the ticket's cautions that belong to the drill and the

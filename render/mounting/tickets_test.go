@@ -25,7 +25,7 @@ func ticketsOf(t *testing.T) []*ticket.Ticket {
 	for unit := 1; unit <= 2; unit++ {
 		tk := &ticket.Ticket{
 			Shade: shade, Unit: unit, Of: 2, Code: code.Derive(code.Identity(uuid.UUID{}, "galley", unit, 0)), Revision: "2345",
-			Cautions: []ticket.Caution{{Key: route.Ladder, Head: message.Of("Ladder"), Text: message.Of("Firm ground.")}, {Key: route.Needle, Head: message.Of("Needle"), Text: message.Of("Fingers out.")}},
+			Cautions: []ticket.Caution{{Key: route.Ladder, Head: message.Of("ticket.ladder"), Text: message.Of("Firm ground.")}, {Key: route.Needle, Head: message.Of("ticket.needle"), Text: message.Of("Fingers out.")}},
 		}
 		tk.Drilling = &n.sheet.Drilling
 		list = append(list, tk)

@@ -145,26 +145,26 @@ func mayBreak(rows []row, k int) bool {
 func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 	var list []paragraph
 	if c := s.cautions(); len(c) > 0 {
-		list = append(list, paragraph{text: opt.Say("Caution|heading"), head: true})
+		list = append(list, paragraph{text: opt.Say("mounting.caution-heading"), head: true})
 		for _, t := range c {
 			list = append(list, paragraph{mark: "!", text: opt.Language.Put(t)})
 		}
 	}
-	list = append(list, paragraph{text: opt.Say("How to use the sheets"), head: true})
+	list = append(list, paragraph{text: opt.Say("mounting.how-use-sheets"), head: true})
 	for i, t := range s.steps(opt, w) {
 		list = append(list, paragraph{mark: fmt.Sprint(i+1, "."), text: opt.Language.Put(t)})
 	}
-	tape := opt.Say("The crosses by tape")
+	tape := opt.Say("mounting.crosses-tape")
 	if s.Mount != hang.Inside {
-		tape = opt.Say("The left crosses by tape")
+		tape = opt.Say("mounting.left-crosses-tape")
 	}
 	list = append(list, paragraph{text: tape, head: true})
 	for i, t := range s.byTape(opt) {
 		list = append(list, paragraph{mark: fmt.Sprint(i + 1), text: opt.Language.Put(t)})
 	}
 	for _, a := range s.Advice {
-		list = append(list, paragraph{text: opt.Say("In %s|what a bracket is screwed into", a.Behind.Message()), head: true},
-			paragraph{mark: "·", text: opt.Say(a.Fastener)}, paragraph{mark: "·", text: opt.Say("hole: %s", message.Of(a.Hole))})
+		list = append(list, paragraph{text: opt.Say("mounting.in-what-bracket-screwed", a.Behind.Message()), head: true},
+			paragraph{mark: "·", text: opt.Say(a.Fastener)}, paragraph{mark: "·", text: opt.Say("mounting.hole", message.Of(a.Hole))})
 	}
 	return list
 }
@@ -192,17 +192,17 @@ func (s *Sheet) cautions() []message.Message {
 func (s *Sheet) steps(opt Options, w way) []message.Message {
 	var list []message.Message
 	if w.tiled {
-		list = append(list, message.Of("Trim a piece at its joint, lay it on the same joint of the piece before so that lines and diamonds meet, and tape."))
+		list = append(list, message.Of("mounting.trim-piece-joint-lay-same"))
 	}
-	list = append(list, message.Of("Cut the hatched parts away, out to the edges of the paper."))
+	list = append(list, message.Of("mounting.cut-hatched-parts-away-out"))
 	if s.Mount == hang.Inside {
 		list = append(list, s.onJambs()...)
 	} else {
 		list = append(list, s.onWall(opt, w)...)
 	}
-	list = append(list, message.Of("Hold each bracket on its outline: its holes must meet the crosses. Prick every cross, then take the paper off. Circles show the plate’s holes, not the drill."))
+	list = append(list, message.Of("mounting.hold-each-bracket-outline-holes"))
 	if shim := s.Drilling.Shim; s.Mount == hang.Inside && shim >= opt.Style.Step() {
-		list = append(list, message.Of("Pack %s behind each plate.", opt.Words(shim)))
+		list = append(list, message.Of("mounting.pack-behind-each-plate", opt.Words(shim)))
 	}
 	return list
 }
@@ -213,41 +213,41 @@ func (s *Sheet) onJambs() []message.Message {
 	head, ok := lineOf(v, hang.HeadLine)
 	known := ok && head > 0
 	_, front := lineOf(v, hang.FrontEdge)
-	var lay message.English
+	var lay message.ID
 	switch {
 	case known && front:
-		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: cut edge against the head, front cut flush with the front edge. Tape."
+		lay = "mounting.lay-left-sheet-left-jamb"
 	case known:
-		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: cut edge against the head, other cut against the glass. Tape."
+		lay = "mounting.lay-left-sheet-left-jamb-right"
 	case front:
-		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: front cut flush with the front edge. Tape."
+		lay = "mounting.lay-left-sheet-left-jamb-right-sheet"
 	default:
-		lay = "Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: other cut against the glass. Tape."
+		lay = "mounting.lay-left-sheet-left-jamb-right-sheet-right"
 	}
 	if known {
-		return []message.Message{message.Of(lay), message.Of("Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.")}
+		return []message.Message{message.Of(lay), message.Of("mounting.lay-level-across-two-axle")}
 	}
-	return []message.Message{message.Of(lay), message.Of("How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.")}
+	return []message.Message{message.Of(lay), message.Of("mounting.how-far-axle-lies-below")}
 }
 
 // onWall says how the paper is laid on a wall or a ceiling.
 func (s *Sheet) onWall(opt Options, w way) []message.Message {
 	between, apart := opt.Words(s.Drilling.Between), opt.Words(s.crosses())
-	var lay, set message.English
+	var lay, set message.ID
 	switch ceiling := s.Mount == hang.Ceiling; {
 	case w.together && ceiling:
-		lay = "Push the cut edge against the wall, its lines for the edges of the opening plumb above them. Tape."
+		lay = "mounting.push-cut-edge-against-wall"
 	case w.together:
-		lay = "Lay the cut-out on the top of the opening, axle line level. Tape."
+		lay = "mounting.lay-cut-out-top-opening"
 	case ceiling:
-		lay = "Push the LEFT sheet’s cut edge against the wall, its line for the left edge of the opening plumb above that edge. Tape."
-		set = "Set the RIGHT sheet by tape, with its cut edge against the wall: %s from plate to plate, %s from cross 1 to cross 1. The right edge of the opening is only a check: openings are seldom square."
+		lay = "mounting.push-left-sheets-cut-edge"
+		set = "mounting.set-right-sheet-tape-cut"
 	default:
-		lay = "Lay the LEFT sheet’s cut corner on the top left corner of the opening, arrow up, axle line level. Tape."
-		set = "Set the RIGHT sheet by tape, with both axle lines in line and level: %s from plate to plate, %s from cross 1 to cross 1. The right edge of the opening is only a check: openings are seldom square."
+		lay = "mounting.lay-left-sheets-cut-corner"
+		set = "mounting.set-right-sheet-tape-both"
 	}
 	if w.together {
-		return []message.Message{message.Of(lay), message.Of("Check with a tape: %s from cross 1 to cross 1.", apart)}
+		return []message.Message{message.Of(lay), message.Of("mounting.check-tape-from-cross-1", apart)}
 	}
 	return []message.Message{message.Of(lay), message.Of(set, between, apart)}
 }
@@ -275,8 +275,8 @@ func (s *Sheet) byTape(opt Options) []message.Message {
 }
 
 // distance says from which side a hole is measured to a line; empty if it is not.
-func (s *Sheet) distance(l hang.Line, at hang.Point) message.English {
-	side := func(less, more message.English) message.English {
+func (s *Sheet) distance(l hang.Line, at hang.Point) message.ID {
+	side := func(less, more message.ID) message.ID {
 		if l.Upright && at.X < l.At || !l.Upright && at.Y < l.At {
 			return less
 		}
@@ -285,20 +285,20 @@ func (s *Sheet) distance(l hang.Line, at hang.Point) message.English {
 	switch l.Name {
 	case hang.HeadLine:
 		if l.At > 0 {
-			return side("%s below the head", "%s above the head")
+			return side("mounting.below-the-head", "mounting.above-the-head")
 		}
 	case hang.FrontEdge:
-		return "%s from the front edge"
+		return "mounting.from-front-edge"
 	case hang.GlassLine:
 		if _, ok := lineOf(s.Drilling.Views[0], hang.FrontEdge); !ok {
-			return "%s from the glass"
+			return "mounting.from-the-glass"
 		}
 	case hang.OpeningTop:
-		return side("%s below the top of the opening", "%s above the top of the opening")
+		return side("mounting.below-top-opening", "mounting.above-top-opening")
 	case hang.OpeningLeft:
-		return side("%s outside the edge of the opening", "%s inside the edge of the opening")
+		return side("mounting.outside-edge-opening", "mounting.inside-edge-opening")
 	case hang.WallLine:
-		return "%s from the wall"
+		return "mounting.from-the-wall"
 	}
 	return ""
 }

@@ -19,34 +19,34 @@ const buyPitch = 13 * mm / 2
 
 // buying lays out the list of what to buy.
 func (l *layout) buying(list buying.List) []*leaf {
-	c := &column{layout: l, title: l.say("To buy"), below: l.opt.Job}
+	c := &column{layout: l, title: l.say("plan.to-buy"), below: l.opt.Job}
 	row := func(cells []string, f page.Face, pen page.Pen) {
 		c.put(buyPitch, func(d *drawing, at measure.Length) { d.buyRow(cells, f, pen, at) })
 	}
 	bold := page.Face{Size: 10 * page.Pt, Weight: page.Semibold}
 	plain := page.Face{Size: 10 * page.Pt}
-	price := l.say("price")
+	price := l.say("plan.price")
 	if list.Currency != "" {
-		price = l.say("price, %s", list.Currency)
+		price = l.say("plan.price-2", list.Currency)
 	}
-	row([]string{l.say("what|is bought"), l.say("the job takes"), l.say("on hand"), l.say("buy"), price, l.say("amount|of money")}, bold, solid)
+	row([]string{l.say("plan.what-bought"), l.say("plan.the-job-takes"), l.say("plan.on-hand-2"), l.say("plan.buy"), price, l.say("plan.amount-money")}, bold, solid)
 	for _, n := range list.Lines {
 		row(l.buyCells(n), plain, hair)
 	}
 	if list.Priced() {
-		row([]string{l.say("Materials"), "", "", "", "", l.money(list.Materials)}, bold, solid)
+		row([]string{l.say("plan.materials"), "", "", "", "", l.money(list.Materials)}, bold, solid)
 	}
 	for _, w := range list.Work {
 		row([]string{l.put(w.Step.Message()), hours(w.Minutes), "", "", "", l.money(w.Amount)}, plain, hair)
 	}
 	if len(list.Work) > 0 {
-		row([]string{l.say("Labour"), hours(list.Minutes()), "", "", "", l.money(list.Labour)}, bold, solid)
+		row([]string{l.say("plan.labour"), hours(list.Minutes()), "", "", "", l.money(list.Labour)}, bold, solid)
 		total := page.Face{Size: 12 * page.Pt, Weight: page.Bold}
-		row([]string{l.say("Total"), "", "", "", list.Currency, l.money(list.Total())}, total, heavy)
+		row([]string{l.say("plan.total"), "", "", "", list.Currency, l.money(list.Total())}, total, heavy)
 	}
 	if list.Unpriced > 0 {
 		c.put(buyPitch, func(d *drawing, at measure.Length) {
-			d.Text(page.Point{X: d.frame.Min.X, Y: at + 5*mm}, d.say("%d to buy without a price: not in the sum.", list.Unpriced), plain)
+			d.Text(page.Point{X: d.frame.Min.X, Y: at + 5*mm}, d.say("plan.buy-without-price-not-sum", list.Unpriced), plain)
 		})
 	}
 	l.bars(c, list.Bars)
@@ -100,11 +100,11 @@ func (l *layout) buyCells(n buying.Line) []string {
 			buy = yards + " (" + buy + ")"
 		}
 	case n.Kind == buying.Slat:
-		buy = l.say("%d of %s|pieces of a length", n.Buy, l.length(n.Step))
+		buy = l.say("plan.of-pieces-length", n.Buy, l.length(n.Step))
 	case n.Kind == buying.Tape:
-		buy = l.put(message.Count(n.Buy, "%d roll of %s", "%d rolls of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
+		buy = l.put(message.Count(n.Buy, "plan.roll-of", "plan.rolls-of", l.opt.Style.Metres(n.Step, measure.Nearest)))
 	case n.Kind == buying.Thread:
-		buy = l.put(message.Count(n.Buy, "%d spool of %s", "%d spools of %s", l.opt.Style.Metres(n.Step, measure.Nearest)))
+		buy = l.put(message.Count(n.Buy, "plan.spool-of", "plan.spools-of", l.opt.Style.Metres(n.Step, measure.Nearest)))
 	}
 	if n.OnHand == 0 && n.OnHandCount == 0 {
 		have = ""
@@ -146,14 +146,14 @@ func (l *layout) bars(c *column, bars []buying.Bar) {
 	head := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	plain := page.Face{Size: 9 * page.Pt}
 	c.put(12*mm, func(d *drawing, at measure.Length) {
-		d.Text(page.Point{X: d.frame.Min.X, Y: at + 9*mm}, d.say("Slats, from each stock length"), head)
+		d.Text(page.Point{X: d.frame.Min.X, Y: at + 9*mm}, d.say("plan.slats-from-each-stock-length"), head)
 	})
 	for i, b := range bars {
 		var words []string
 		for _, p := range b.Pieces {
 			words = append(words, p.Ticket.Name()+": "+l.bare(p.Length))
 		}
-		text := l.say("%d. %s, %s: %s; left %s", i+1, b.Slat, l.length(b.Stock), strings.Join(words, l.opt.Style.Between()), l.opt.Style.Words(b.Left, measure.Down).Typeset())
+		text := l.say("plan.left", i+1, b.Slat, l.length(b.Stock), strings.Join(words, l.opt.Style.Between()), l.opt.Style.Words(b.Left, measure.Down).Typeset())
 		for k, line := range page.Wrap(text, plain, l.frame.Width()-5*mm) {
 			x := l.frame.Min.X
 			if k > 0 {

@@ -86,11 +86,11 @@ func (t table) short() bool { return len(t.columns) == len(narrow) }
 
 func (t table) head(at measure.Length) {
 	f := page.Face{Size: min(t.size, 9*page.Pt), Weight: page.Semibold}
-	cut := message.English("cut it, in inches")
+	cut := message.ID("plan.cut-inches")
 	if t.opt.Style.System == measure.Millimetres {
-		cut = "cut it, in millimetres"
+		cut = "plan.cut-millimetres"
 	}
-	words := []message.English{"", "cut", "take", cut, "this comes off", "this is left", "check"}
+	words := []message.ID{"", "plan.cut", "plan.take", cut, "plan.this-comes-off", "plan.this-is-left", "plan.check"}
 	for i, e := range words[:len(t.columns)-1] {
 		t.set(i, at+t.pitch-3*mm/2, cell{t.say(e), f})
 	}
@@ -120,7 +120,7 @@ func (t table) cells(p *cutplan.Plan, r cutRow) []cell {
 	number, off, left := strconv.Itoa(first.Number), t.result(p, first.Near), last.Far
 	if len(r) == 2 {
 		number += "–" + strconv.Itoa(last.Number)
-		off = t.say("selvages, %s and %s wide", t.bare(p.Parts[first.Near].Width), t.bare(p.Parts[last.Far].Width))
+		off = t.say("plan.selvages-and-wide", t.bare(p.Parts[first.Near].Width), t.bare(p.Parts[last.Far].Width))
 		left = last.Near
 	}
 	list := []cell{
@@ -138,17 +138,17 @@ func (t table) how(r cutRow) string {
 	at := t.bare(r[0].At)
 	switch {
 	case len(r) == 2 && t.short(): // selvages lie along the roll
-		return t.say("left edge %s, then %s", at, t.bare(r[1].At))
+		return t.say("plan.left-edge-then", at, t.bare(r[1].At))
 	case len(r) == 2:
-		return t.say("%s from left edge, %s from there", at, t.bare(r[1].At))
+		return t.say("plan.from-left-edge-from-there", at, t.bare(r[1].At))
 	case r[0].Way == nest.Along && t.short():
-		return t.say("%s from left edge", at)
+		return t.say("plan.from-left-edge", at)
 	case r[0].Way == nest.Along:
-		return t.say("along, %s from left edge", at)
+		return t.say("plan.along-from-left-edge", at)
 	case t.short():
-		return t.say("%s from cut end", at)
+		return t.say("plan.from-cut-end", at)
 	}
-	return t.say("across, %s from cut end", at)
+	return t.say("plan.across-from-cut-end", at)
 }
 
 // partSize gives the size of part i, across × along.
@@ -196,21 +196,21 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 	for _, s := range p.Sections {
 		parts = append(parts, l.bare(p.Parts[s.Part].Length))
 	}
-	check := l.say("Check: %s in %s.", message.Count(len(p.Panels), "%d panel", "%d panels"), message.Count(len(p.Cuts), "%d cut", "%d cuts"))
+	check := l.say("plan.check-in", message.Count(len(p.Panels), "plan.panel", "plan.panels"), message.Count(len(p.Cuts), "plan.cut-2", "plan.cuts"))
 	if len(parts) > 0 {
-		check += " " + l.say("Sections %s = %s.", strings.Join(parts, " + "), l.length(p.Used))
+		check += " " + l.say("plan.sections", strings.Join(parts, " + "), l.length(p.Used))
 	}
 	lines := page.Wrap(check, sumFace, l.frame.Width())
 	for _, k := range p.Keep {
 		keep = append(keep, l.result(p, k))
 	}
-	kept := l.say("Nothing is left that is worth keeping.")
+	kept := l.say("plan.nothing-left-worth-keeping")
 	if len(keep) > 0 {
-		kept = l.say("Keep %s.", strings.Join(keep, "; "))
+		kept = l.say("plan.keep", strings.Join(keep, "; "))
 	}
 	lines = append(lines, page.Wrap(kept, sumFace, l.frame.Width())...)
 	if a := p.Goods.Allowance; a > 0 {
-		square := l.say("Panels are cut free with %s around them: square them to the sizes in the drawing.", l.length(a))
+		square := l.say("plan.panels-cut-free-around-them", l.length(a))
 		lines = append(lines, page.Wrap(square, sumFace, l.frame.Width())...)
 	}
 	return lines

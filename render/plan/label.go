@@ -24,7 +24,7 @@ func (l *layout) labels(plans []*cutplan.Plan) []*leaf {
 			all = append(all, label{p, i})
 		}
 	}
-	c := &column{layout: l, title: l.say("Offcut labels"), below: l.opt.Job}
+	c := &column{layout: l, title: l.say("plan.offcut-labels"), below: l.opt.Job}
 	for i := 0; i < len(all); i += labelColumns {
 		row := all[i:min(i+labelColumns, len(all))]
 		c.put(labelHeight, func(d *drawing, at measure.Length) {
@@ -49,7 +49,7 @@ func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
 	plain := page.Face{Size: 10 * page.Pt}
 	line(6*mm, p.Goods.Name, page.Face{Size: 16 * page.Pt, Weight: page.Semibold})
 	line(17*mm, d.down(q.Width)+" × "+d.down(q.Length), page.Face{Size: 24 * page.Pt, Weight: page.Bold})
-	line(23*mm, d.say("across the roll × along it, %s", message.Of(p.Goods.Kind.Cloth().Name)), plain)
+	line(23*mm, d.say("plan.across-roll-along", message.Of(p.Goods.Kind.Cloth().Name)), plain)
 	line(29*mm, p.KeepLabel(kept), page.Face{Size: 13 * page.Pt, Weight: page.Semibold})
 	line(35*mm, d.put(q.Name)+", "+d.opt.Job, plain)
 }

@@ -136,7 +136,7 @@ func (c *column) put(h measure.Length, draw func(d *drawing, at measure.Length))
 
 // flow lays out drawing and list one after the other.
 func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*leaf {
-	c := &column{layout: l, title: l.say("Cut plan: %s", p.Goods.Name), below: l.opt.Job}
+	c := &column{layout: l, title: l.say("common.cut-plan", p.Goods.Name), below: l.opt.Job}
 	c.put(l.introHeight(), func(d *drawing, at measure.Length) { d.intro(p, n, at) })
 	for _, r := range rows {
 		c.put(r.height, func(d *drawing, at measure.Length) { d.strip(p, r, n, at) })
@@ -186,7 +186,7 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 	d.Text(page.Point{X: x, Y: at + 5*mm}, first, bold)
 	s := p.Shares()
 	plain := page.Face{Size: 9 * page.Pt}
-	second := d.say("%s. Of the cloth cut, panels are %s %%, offcuts to keep %s %%, waste %s %%.", upper(d.put(p.Verdict(d.opt.Style, d.length))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
+	second := d.say("plan.cloth-cut-panels-offcuts-keep", upper(d.put(p.Verdict(d.opt.Style, d.length))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
 	second, f := page.Fit(second, plain, d.frame.Width(), 6*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 10*mm}, second, f)
 	lines, f := d.standing(n)
@@ -198,7 +198,7 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 // standing says where to stand, on one line if it can be read so.
 func (l *layout) standing(n int) ([]string, page.Face) {
 	plain := page.Face{Size: 9 * page.Pt}
-	words := l.say("Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", n)
+	words := l.say("plan.stand-cut-end-cloth-face", n)
 	if one, f := page.Fit(words, plain, l.frame.Width(), 15*page.Pt/2); one == words {
 		return []string{one}, f
 	}
@@ -216,11 +216,11 @@ func (l *layout) task(p *cutplan.Plan) string {
 	used, wide, have := l.length(p.Used), l.length(p.Goods.Width), len(p.OnHand)
 	switch {
 	case have == 0:
-		return l.say("Cut %s off the roll, %s wide", used, wide)
+		return l.say("plan.cut-off-roll-wide", used, wide)
 	case p.Used == 0:
-		return l.put(message.Count(have, "Cut nothing off the roll: %d piece on hand suffices", "Cut nothing off the roll: %d pieces on hand suffice"))
+		return l.put(message.Count(have, "plan.cut-nothing-off-roll-piece", "plan.cut-nothing-off-roll-pieces"))
 	}
-	return l.put(message.Count(have, "Cut %[2]s off the roll, %[3]s wide, and %[1]d piece on hand", "Cut %[2]s off the roll, %[3]s wide, and %[1]d pieces on hand", used, wide))
+	return l.put(message.Count(have, "plan.cut-off-roll-wide-piece", "plan.cut-off-roll-wide-pieces", used, wide))
 }
 
 func (l *layout) percent(share float64) string { return l.opt.Style.Decimal(share*100, 1) }
@@ -242,16 +242,16 @@ func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
 		d.Text(page.Point{X: x + 15*mm/2, Y: base}, words, f)
 		x += 12*mm + page.Width(words, f)
 	}
-	swatch(func(r page.Rect) { d.Rect(r, solid) }, d.say("panel, sizes across × along"))
-	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, d.say("offcut to keep"))
-	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, d.say("scrap"))
-	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, d.say("selvage"))
+	swatch(func(r page.Rect) { d.Rect(r, solid) }, d.say("plan.panel-sizes-across-along"))
+	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, d.say("plan.offcut-to-keep"))
+	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, d.say("ticket.scrap"))
+	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, d.say("ticket.selvage"))
 	swatch(func(r page.Rect) {
 		d.arrow(page.Point{X: r.Max.X, Y: at + 5*mm/2}, page.Point{X: -5 * mm})
-	}, d.say("to the panel’s top"))
+	}, d.say("plan.panels-top"))
 	if t := d.opt.Table; t > 0 {
 		w := t / measure.Length(n)
-		words := d.say("table ends: %s", d.length(t))
+		words := d.say("plan.table-ends", d.length(t))
 		if from := d.frame.Max.X - w; from > x+page.Width(words, f) {
 			d.Line(page.Point{X: from, Y: at + 2*mm}, page.Point{X: d.frame.Max.X, Y: at + 2*mm}, solid)
 			for _, e := range []measure.Length{from, d.frame.Max.X} {

@@ -48,7 +48,7 @@ func Document(plans []*cutplan.Plan, list buying.List, opt Options) (*page.Docum
 	if err != nil {
 		return nil, fmt.Errorf("cut plan: %w", err)
 	}
-	doc := page.New(page.Info{Title: opt.Language.Say("Cut plan") + ", " + opt.Job, Creator: "Shadewright", Lang: opt.Language.Tag()})
+	doc := page.New(page.Info{Title: opt.Language.Say("plan.cut-plan") + ", " + opt.Job, Creator: "Shadewright", Lang: opt.Language.Tag()})
 	for i, s := range sheets {
 		s.draw(doc.Add(s.opt.Paper.Size), i+1, len(sheets))
 	}
@@ -85,7 +85,7 @@ type drawing struct {
 func (s *leaf) draw(on canvas, number, of int) {
 	d := &drawing{canvas: on, layout: s.layout}
 	f := s.frame
-	count := d.say("sheet %d of %d", number, of)
+	count := d.say("common.sheet-of", number, of)
 	d.Text(page.Point{X: f.Max.X, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
 	room := f.Width() - page.Width(count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold}) - 6*mm
 	title, face := page.Fit(s.title, page.Face{Size: 18 * page.Pt, Weight: page.Bold}, room, 11*page.Pt)
@@ -157,7 +157,7 @@ var (
 )
 
 // say puts a text into the language of the paper.
-func (l *layout) say(e message.English, args ...any) string { return l.opt.Language.Say(e, args...) }
+func (l *layout) say(e message.ID, args ...any) string { return l.opt.Language.Say(e, args...) }
 
 // put puts a message into the language of the paper.
 func (l *layout) put(p message.Message) string { return l.opt.Language.Put(p) }

@@ -45,12 +45,12 @@ func list(doc *readback.Document, in tongue) []printed {
 	for i := range doc.Pages() {
 		texts := doc.Marks(i).Texts
 		for _, h := range texts {
-			if h.Text != in.Say("cut") {
+			if h.Text != in.Say("plan.cut") {
 				continue
 			}
 			// The columns begin where their headings do.
 			var cols []float64
-			for _, w := range []message.English{"cut", "take", "cut it, in millimetres", "this comes off", "this is left"} {
+			for _, w := range []message.ID{"plan.cut", "plan.take", "plan.cut-millimetres", "plan.this-comes-off", "plan.this-is-left"} {
 				next := math.Inf(1)
 				for _, q := range texts {
 					if q.Text == in.Say(w) && math.Abs(q.At.Y-h.At.Y) < 0.1 && q.At.X >= h.At.X && q.At.X < next {
@@ -116,7 +116,7 @@ func (o order) follow(t *testing.T, in tongue) {
 	p := s.plans[0]
 	held := map[string][2]float64{}
 	for _, h := range o.onHand {
-		held[in.Say("piece %s", h.Label)] = [2]float64{h.Width.Millimetres(), h.Length.Millimetres()}
+		held[in.Say("ticket.piece", h.Label)] = [2]float64{h.Width.Millimetres(), h.Length.Millimetres()}
 	}
 	next := 1
 	for _, r := range list(s.open(t), in) {
@@ -158,7 +158,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 		t.Fatalf("row %+v has the distances %v", r, dist)
 	}
 	size, ok := held[r.take]
-	if r.take == in.Say("roll|of goods") {
+	if r.take == in.Say("ticket.roll-goods") {
 		size, ok = [2]float64{rollWidth, math.Inf(1)}, true
 	}
 	if !ok {
@@ -178,7 +178,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 		return next + 2
 	}
 	hold(t, r.off, near, held, in)
-	if r.left != in.Say("roll|of goods") {
+	if r.left != in.Say("ticket.roll-goods") {
 		hold(t, r.left, far, held, in)
 	}
 	return next + 1
@@ -197,7 +197,7 @@ func hold(t *testing.T, words string, size [2]float64, held map[string][2]float6
 		}
 	}
 	name := strings.Join(f[:len(f)-3], " ")
-	if name == in.Say("scrap") || name == in.Say("selvage") {
+	if name == in.Say("ticket.scrap") || name == in.Say("ticket.selvage") {
 		return
 	}
 	if _, twice := held[name]; twice {

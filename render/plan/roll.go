@@ -26,11 +26,11 @@ func (l *layout) pieces(p *cutplan.Plan) []piece {
 	var list []piece
 	for i, s := range p.Sections {
 		q := p.Parts[s.Part]
-		list = append(list, piece{l.say("section %d", i+1), fmt.Sprint(i + 1), s.Part, q.Y, q.Y + q.Length, q.Width, true})
+		list = append(list, piece{l.say("ticket.section", i+1), fmt.Sprint(i + 1), s.Part, q.Y, q.Y + q.Length, q.Width, true})
 	}
 	for _, h := range p.OnHand {
 		q := p.Parts[h.Part]
-		list = append(list, piece{l.say("on hand: %s", h.Label), h.Label, h.Part, 0, q.Length, q.Width, false})
+		list = append(list, piece{l.say("plan.on-hand", h.Label), h.Label, h.Part, 0, q.Length, q.Width, false})
 	}
 	return list
 }
@@ -314,7 +314,7 @@ func (v view) edges() {
 	foot := page.Point{X: r.Min.X, Y: r.Max.Y + 4*mm}
 	from := v.bare(s.from)
 	if s.from == 0 {
-		from = v.say("cut end")
+		from = v.say("plan.cut-end")
 	}
 	small.Align = page.End
 	v.Text(page.Point{X: r.Max.X - mm/2, Y: foot.Y}, v.bare(s.to), small)
@@ -330,7 +330,7 @@ func (v view) title(width measure.Length) (string, page.Face) {
 	f := page.Face{Size: 9 * page.Pt, Weight: page.Bold}
 	long := s.title + ": " + v.length(whole.Length)
 	if s.from > whole.Y {
-		long = v.say("%s, continued", long)
+		long = v.say("common.continued", long)
 	}
 	for _, t := range []string{long, s.title + ": " + v.bare(whole.Length), s.title} {
 		if page.Width(t, f) <= width {

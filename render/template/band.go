@@ -73,19 +73,19 @@ const (
 type rule struct {
 	y     measure.Length
 	kind  kind
-	step  int             // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
-	name  message.English // short, for the ends that show beside the cloth
-	words message.English
+	step  int        // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
+	name  message.ID // short, for the ends that show beside the cloth
+	words message.ID
 }
 
 // rules returns the lines of the folds, from the raw edge up.
 func rules(f ticket.Folds) []rule {
 	return []rule{
-		{0, rawEdge, 0, "raw edge", "Lay the raw bottom edge of the cloth along this line"},
-		{f.HemFold, foldLine, 0, "hem fold|short", "Hem fold: the cloth turns here"},
-		{f.HemMark, markLine, 1, "hem mark|short", "Fold the raw edge up to this line"},
-		{f.PocketFold, foldLine, 0, "pocket fold|short", "Pocket fold: the cloth turns here"},
-		{f.Stitch, stitchRow, 3, "stitch row|short", "Sew along this row; back-tack both ends"},
-		{f.PocketMark, markLine, 2, "pocket mark|short", "Fold the hem’s edge up to this line"},
+		{0, rawEdge, 0, "common.raw-edge", "template.lay-raw-bottom-edge-cloth"},
+		{f.HemFold, foldLine, 0, "template.hem-fold-short", "template.hem-fold-cloth-turns-here"},
+		{f.HemMark, markLine, 1, "template.hem-mark-short", "template.fold-raw-edge-up-line"},
+		{f.PocketFold, foldLine, 0, "template.pocket-fold-short", "template.pocket-fold-cloth-turns-here"},
+		{f.Stitch, stitchRow, 3, "template.stitch-row-short", "template.sew-along-row-back-tack"},
+		{f.PocketMark, markLine, 2, "template.pocket-mark-short", "template.fold-hems-edge-up-line"},
 	}
 }

@@ -36,9 +36,9 @@ func gauges(list []*band) []*gauge {
 // use says which bands a gauge is for, and how it is used.
 func (d *drawing) use(g *gauge) string {
 	if len(g.bands) == 1 {
-		return d.Say("for band %s: cut out along the outline, lay it on the raw edge, mark each line, slide on", g.bands[0])
+		return d.Say("template.band-cut-out-along-outline", g.bands[0])
 	}
-	return d.Say("for bands %s: cut out along the outline, lay it on the raw edge, mark each line, slide on", strings.Join(g.bands, ", "))
+	return d.Say("template.bands-cut-out-along-outline", strings.Join(g.bands, ", "))
 }
 
 // gauge draws a gauge with its top left corner at at, in a body of the width.
@@ -46,7 +46,7 @@ func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	width = min(width, gaugeWidth)
 	f := g.folds
 	v := d.view(g.shape, 0, width, at)
-	name, bold := d.Say("Gauge"), page.Face{Size: 11 * page.Pt, Weight: page.Bold}
+	name, bold := d.Say("template.gauge"), page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	d.Text(page.Point{X: at.X, Y: at.Y + 5*mm}, name, bold)
 	aside := max(15*mm, page.Width(name, bold)+3*mm)
 	note, face := page.Fit(d.use(g), plain, width-aside, fair)

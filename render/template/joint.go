@@ -25,9 +25,9 @@ func (v view) joint(s *strip, n int, right bool) {
 	for _, y := range fullscale.JointMarks(n, top) {
 		v.Diamond(x, y)
 	}
-	words, align, dx := v.Say("lay joint %s%d of strip %d here", s.band.name, n, n+1), page.End, -mm
+	words, align, dx := v.Say("template.lay-joint-strip-here", s.band.name, n, n+1), page.End, -mm
 	if right {
-		words, align, dx = v.Say("trim here: joint %s%d", s.band.name, n), page.Start, mm
+		words, align, dx = v.Say("template.trim-here-joint", s.band.name, n), page.Start, mm
 	}
 	v.Write(x+dx, -scaleDepth+mm, words, page.Face{Size: fullscale.Small().Size, Weight: page.Semibold, Align: align})
 }

@@ -140,7 +140,7 @@ func cuts(plan sheet.Layout, number int, body page.Rect) []cut {
 func (d *drawing) cut(c cut) {
 	d.Line(c.from, c.to, cutting)
 	const every = 500 * mm
-	words := d.Say("cut here")
+	words := d.Say("template.cut-here")
 	if c.from.X == c.to.X {
 		d.Text(page.Point{X: c.from.X - mm, Y: c.from.Y + (c.to.Y-c.from.Y)/2}, words, page.Face{Size: small.Size, Turn: 90, Align: page.Middle})
 		return
@@ -155,9 +155,9 @@ func (d *drawing) cut(c cut) {
 func (d *drawing) sign(s *strip, at page.Point) {
 	large := page.Face{Size: 20 * page.Pt, Weight: page.Bold}
 	long := s.to - s.from
-	words := d.Say("Band %s for %s", s.band.name, s.band.owners())
+	words := d.Say("template.band-for", s.band.name, s.band.owners())
 	if n := len(s.spans); n > 1 {
-		words = d.Say("Band %s, strip %d of %d for %s", s.band.name, s.index+1, n, s.band.owners())
+		words = d.Say("template.band-strip", s.band.name, s.index+1, n, s.band.owners())
 		d.Map(page.Box(at.X+long-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 		long -= mapWidth + 3*mm
 	}

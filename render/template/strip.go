@@ -57,32 +57,32 @@ func (v view) sides(b *band) {
 		v.Up(x, 0, top, page.Heavy())
 	}
 	mid, gap := widestGap(b.folds)
-	turned := func(x measure.Length, e message.English) {
+	turned := func(x measure.Length, e message.ID) {
 		words, f := page.Fit(v.Say(e), page.Face{Size: small.Size, Turn: 90, Align: page.Middle}, max(gap, leastGap), least)
 		v.Write(x, mid, words, f)
 	}
-	turned(-mm, "left side of the cloth")
-	turned(b.width+mm+small.Ascent(), "right side of the cloth")
+	turned(-mm, "template.left-side-cloth")
+	turned(b.width+mm+small.Ascent(), "template.right-side-cloth")
 	if b.sideHem > 0 {
 		for _, x := range []measure.Length{b.sideHem, b.width - b.sideHem} {
 			v.Up(x, 0, top, fullscale.Dashed())
 		}
-		turned(b.sideHem-mm, "side hem fold")
-		turned(b.width-b.sideHem+mm+small.Ascent(), "side hem fold")
+		turned(b.sideHem-mm, "template.side-hem-fold")
+		turned(b.width-b.sideHem+mm+small.Ascent(), "template.side-hem-fold")
 	}
 	v.Up(b.width/2, 0, top, fullscale.Centred())
 	for i, x := range b.slat {
 		v.Up(x, b.folds.PocketFold, b.folds.Stitch, page.Fine())
 		f := page.Face{Size: small.Size, Align: [...]page.Align{page.Start, page.End}[i]}
 		dx := [...]measure.Length{mm, -mm}[i]
-		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, v.Say("slat ends here"), f)
+		v.Write(x+dx, b.folds.PocketFold+(b.folds.Stitch-b.folds.PocketFold)/2, v.Say("template.slat-ends-here"), f)
 	}
 }
 
 // centre names the centre line: at its top, or lower where words are in the way.
 func (v view) centre(s shape, words []sheet.Span) {
 	f := page.Face{Size: small.Size, Align: page.End}
-	name := v.Say("centre")
+	name := v.Say("template.centre")
 	x, y := s.width/2-mm, s.folds.PocketMark+mm
 	for _, w := range words {
 		if w.From < x && w.To > x-page.Width(name, f)-mm {
@@ -180,7 +180,7 @@ func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face pag
 	x, y := at.X, at.Y
 	what, where := v.Say(r.words), ""
 	if r.y > 0 {
-		where = v.Say("%s from the raw edge", v.Words(r.y))
+		where = v.Say("template.from-raw-edge", v.Words(r.y))
 	}
 	text := x
 	if r.step > 0 {
@@ -233,13 +233,13 @@ func (d *drawing) caption(s *strip, at page.Point) {
 		return
 	}
 	base := page.Point{X: at.X, Y: at.Y + 5*mm}
-	name := d.Say("Band %s, strip %d of %d", s.band.name, s.index+1, len(s.spans))
+	name := d.Say("template.band-strip-of", s.band.name, s.index+1, len(s.spans))
 	f := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	d.Text(base, name, f)
 	base.X += page.Width(name, f) + 3*mm
 	room := at.X + s.to - s.from - mapWidth - 3*mm - base.X
 	if room > 15*mm {
-		d.Text(base, page.Cut(d.Say("for %s|shades", s.band.owners()), plain, room), plain)
+		d.Text(base, page.Cut(d.Say("template.for-shades", s.band.owners()), plain, room), plain)
 	}
 	d.Map(page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 }

@@ -31,10 +31,10 @@ func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 type drawing struct{ fullscale.Drawing }
 
 const (
-	title  message.English = "Marking template"
-	check  message.English = "Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet."
-	taping message.English = "Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape."
-	apart  message.English = "Cut the bands apart at the lines between them: first right across the sheet, then between two on a row."
+	title  message.ID = "template.marking-template"
+	check  message.ID = "template.before-any-cloth-marked-measure"
+	taping message.ID = "template.trim-strip-joint-lay-same"
+	apart  message.ID = "template.cut-bands-apart-lines-between"
 )
 
 // how says how the sheet is used.

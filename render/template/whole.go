@@ -19,7 +19,7 @@ type Whole struct {
 }
 
 // Title names the drawing.
-func (w Whole) Title() string { return w.opt.Say("Band %s of %s", w.Name, w.opt.Job) }
+func (w Whole) Title() string { return w.opt.Say("template.band-of", w.Name, w.opt.Job) }
 
 // Wholes returns the bands of a job's tickets, each shape once. Of the options
 // style, job and language matter.
@@ -43,7 +43,7 @@ func (w Whole) Draw(on fullscale.Layered) {
 	d.Overlap = 0
 	v := d.view(b.shape, -past, b.width+past, page.Point{})
 	v.X = sheet.Span{From: -past, To: b.width + past}
-	d.Text(page.Point{Y: 5 * mm}, d.Say("Band %s for %s", w.Name, w.For), strong)
+	d.Text(page.Point{Y: 5 * mm}, d.Say("template.band-for", w.Name, w.For), strong)
 	v.sides(b)
 	lines := rules(b.folds)
 	for i, r := range lines {

@@ -49,11 +49,11 @@ func lookAtAll(t *testing.T, l language.Language, axe []byte) {
 	b := openBrowser(t)
 	b.look(l.Tag()+"-join", axe, 360, s.server.URL+"/join", nil)
 	b.join(s, "/")
-	b.says(l.Say("Open the ticket"))
+	b.says(l.Say("web.open-the-ticket"))
 	off := func() {
 		b.fill("#width", "26")
-		b.press(l.Say("Done: %s", l.Say("Cut the panel")))
-		b.says(l.Say("NOT YET"))
+		b.press(l.Say("web.done", l.Say("step.cut")))
+		b.says(l.Say("mark.not-yet"))
 		evaluate[chromedp.Void](b, `document.querySelectorAll('details').forEach(d => d.open = true)`)
 	}
 	for _, v := range []struct {

@@ -35,7 +35,7 @@ func (s *Server) board(w http.ResponseWriter, r *http.Request, _ member) {
 		s.failed(w, r, err)
 		return
 	}
-	p := &boardPage{frame: s.frame(r, "Board"), Seq: b.Seq, All: r.URL.Query().Has("all")}
+	p := &boardPage{frame: s.frame(r, "web.board"), Seq: b.Seq, All: r.URL.Query().Has("all")}
 	p.Board = true
 	now := s.opt.Now()
 	for _, j := range b.Jobs {
@@ -67,18 +67,18 @@ func jobOf(j mark.JobBoard, k look) boardJob {
 }
 
 func jobWords(c mark.Counts, due time.Time) message.Message {
-	words := []message.Message{message.Of("%d of %d finished", c.Finished, c.All)}
+	words := []message.Message{message.Of("web.of-finished", c.Finished, c.All)}
 	if c.Held > 0 {
-		words = append(words, message.Of("%d held", c.Held))
+		words = append(words, message.Of("web.held-2", c.Held))
 	}
 	if c.Late > 0 {
-		words = append(words, message.Of("%d late", c.Late))
+		words = append(words, message.Of("web.late", c.Late))
 	}
 	if c.Spoilt > 0 {
-		words = append(words, message.Of("%d cut again", c.Spoilt))
+		words = append(words, message.Of("web.cut-again", c.Spoilt))
 	}
 	if !due.IsZero() {
-		words = append(words, message.Of("due %s", message.At(due, message.DayMonth)))
+		words = append(words, message.Of("web.due", message.At(due, message.DayMonth)))
 	}
 	return message.Join(", ", words...)
 }
@@ -88,7 +88,7 @@ func jobWords(c mark.Counts, due time.Time) message.Message {
 func rowOf(st *mark.State, k look) boardRow {
 	row := boardRow{
 		Language: k.lang, Code: string(st.Ticket.Code), Name: k.lang.Put(st.Ticket.Called()), Stands: k.lang.Put(st.Stands()), Late: st.Late(k.now),
-		Done: k.lang.Say("%d of %d", len(st.Steps), len(st.Ticket.Route)),
+		Done: k.lang.Say("common.of", len(st.Steps), len(st.Ticket.Route)),
 	}
 	if n, more := st.Next(); more {
 		row.Next = k.lang.Put(n.Message())

@@ -47,7 +47,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 		t.Errorf("%d steps are done; want the one that waited", len(st.Steps))
 	}
 	b.open("http://" + at + pathOf(door))
-	b.says(es.Say("Next step: %s", es.Say("Cut the panel")))
+	b.says(es.Say("web.next-step", es.Say("step.cut")))
 
 	// And back, from the page to join, which is never kept.
 	b.open("http://" + at + "/")
@@ -65,7 +65,7 @@ func TestBrowserToldSpeaks(t *testing.T) {
 	b := openBrowser(t)
 	door := s.named("door")
 	b.join(s, pathOf(door))
-	b.press(es.Say("Done: %s", es.Say("Mark direction and strip the donor")))
+	b.press(es.Say("web.done", es.Say("step.strip")))
 	b.says("HECHO")
 	old := evaluate[string](b, `localStorage.getItem('waiting') || ''`)
 	if old != "" && old != "[]" {
@@ -99,13 +99,13 @@ func TestBrowserTabSpeaks(t *testing.T) {
 	b.says("HECHO")
 	b.until(`document.documentElement.lang === 'es' && document.activeElement.id === 'answer'`)
 	shown := evaluate[string](b, `document.querySelector('header').textContent + document.querySelector('.skip').textContent + document.querySelector('nav').getAttribute('aria-label') + document.title`)
-	for _, e := range []message.English{"Board", "To the page", "Pages", "DONE"} {
+	for _, e := range []message.ID{"web.board", "web.to-the-page", "web.pages", "mark.done"} {
 		if !strings.Contains(shown, es.Say(e)) {
 			t.Errorf("the tab shows %q; want %q in it", shown, es.Say(e))
 		}
 	}
 	at := s.down()
-	b.press(es.Say("Done: %s", es.Say("Cut the panel")))
+	b.press(es.Say("web.done", es.Say("step.cut")))
 	b.says("1 registro espera la red en este teléfono.")
 	s.up(at)
 	b.until(`document.getElementById('waiting').textContent === ''`)

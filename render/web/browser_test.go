@@ -168,10 +168,10 @@ func (b *browser) join(s *shop, path string) {
 	b.t.Helper()
 	l := s.screen.opt.Language
 	b.open(s.server.URL + path)
-	b.says(l.Say("Join the shop"))
+	b.says(l.Say("web.join-the-shop"))
 	b.fill("#pin", testPIN)
 	b.fill("#who", "ann")
-	b.press(l.Say("Join"))
+	b.press(l.Say("web.join"))
 }
 
 // down takes the network away; up brings it back at the same address.

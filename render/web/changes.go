@@ -45,11 +45,11 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request, _ member) {
 		after, err = strconv.ParseInt(last, 10, 64)
 	}
 	if err != nil || after < 0 {
-		s.say(w, r, http.StatusBadRequest, "The board was not asked for rightly", message.Of("Open it again."))
+		s.say(w, r, http.StatusBadRequest, "web.board-not-asked-rightly", message.Of("web.open-it-again"))
 		return
 	}
 	if !s.streams.enter() {
-		s.say(w, r, http.StatusServiceUnavailable, "Too many boards are open", message.Of("Close some, then open it again."))
+		s.say(w, r, http.StatusServiceUnavailable, "web.too-many-boards-open", message.Of("web.close-some-then-open-again"))
 		return
 	}
 	defer s.streams.leave()

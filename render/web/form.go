@@ -26,7 +26,7 @@ const longestPath = 64
 // ticketPath reads what stands after /T/ in an address.
 func ticketPath(text string) (code.Code, code.Revision, error) {
 	if len(text) > longestPath {
-		return "", "", message.NewError("the address is far longer than any code; scan the ticket again")
+		return "", "", message.NewError("web.address-far-longer-than-any")
 	}
 	return code.Parse(text)
 }
@@ -46,11 +46,11 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 	var errs []error
 	var known bool
 	if m.Kind, known = deeds[f.Get("deed")]; !known {
-		errs = append(errs, message.NewError("the form does not say what was done; open the ticket again"))
+		errs = append(errs, message.NewError("web.form-does-not-say-what"))
 	}
 	id, err := uuid.Parse(f.Get("id"))
 	if err != nil {
-		errs = append(errs, message.NewError("the form has no id of its own; open the ticket again"))
+		errs = append(errs, message.NewError("web.form-has-no-id-own"))
 	}
 	if at, err := time.Parse(time.RFC3339Nano, f.Get("at")); err == nil && at.After(now.Add(-oldestMark)) && at.Before(now.Add(clockMayErr)) {
 		m.Time = at.In(now.Location()) // a script tells it in UTC
@@ -90,19 +90,19 @@ func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 	if units == measure.Millimetres {
 		example = "700"
 	}
-	length := func(name string, what message.English, into *measure.Length) {
+	length := func(name string, what message.ID, into *measure.Length) {
 		text := strings.TrimSpace(f.Get(name))
 		if text == "" {
 			return
 		}
 		var err error
 		if *into, err = measure.Parse(text, units); err != nil {
-			errs = append(errs, message.NewError("%s: %q is no length; write for example %s", message.Of(what), cut(text), example))
+			errs = append(errs, message.NewError("web.no-length-write-example", message.Of(what), cut(text), example))
 		}
 	}
-	length("first", "first diagonal", &out.Diagonals[0])
-	length("second", "second diagonal", &out.Diagonals[1])
-	length("width", "width", &out.Width)
+	length("first", "web.first-diagonal", &out.Diagonals[0])
+	length("second", "web.second-diagonal", &out.Diagonals[1])
+	length("width", "web.width", &out.Width)
 	if text := strings.TrimSpace(f.Get("turns")); text != "" {
 		v, err := mark.ParseTurns(text)
 		errs = append(errs, err)

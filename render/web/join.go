@@ -25,14 +25,14 @@ func (s *Server) showJoin(w http.ResponseWriter, r *http.Request) {
 		if s.door.joinCodeGood(code) {
 			p.Code = code
 		} else {
-			p.Problem = p.Say("This join code has run out. Scan the one that the screen shows now, or use the PIN.")
+			p.Problem = p.Say("web.join-code-has-run-out")
 		}
 	}
 	s.page(w, r, http.StatusOK, "join.html", p)
 }
 
 func (s *Server) joinPage(r *http.Request, to string) *joinPage {
-	p := &joinPage{frame: s.outside(r, "Join"), To: localPath(to), People: s.opt.People}
+	p := &joinPage{frame: s.outside(r, "web.join"), To: localPath(to), People: s.opt.People}
 	if r.Method == http.MethodPost {
 		p.Here = "/join?to=" + queryPath(p.To)
 	}
@@ -62,11 +62,11 @@ func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 		case wait > 0:
 			seconds := int((wait + time.Second - 1) / time.Second)
 			w.Header().Set("Retry-After", fmt.Sprint(seconds))
-			p.Problem = p.Put(message.Count(seconds, "Too many wrong PINs. Wait %d second, then try again.", "Too many wrong PINs. Wait %d seconds, then try again."))
+			p.Problem = p.Put(message.Count(seconds, "web.too-many-wrong-pins-wait", "web.too-many-wrong-pins-wait-seconds"))
 			s.page(w, r, http.StatusTooManyRequests, "join.html", p)
 			return
 		case !fits:
-			p.Problem = p.Say("That is not the shop's PIN. Ask whoever runs the server.")
+			p.Problem = p.Say("web.not-shops-pin-ask-whoever")
 			s.page(w, r, http.StatusForbidden, "join.html", p)
 			return
 		}
@@ -84,9 +84,9 @@ func name(text string) (string, error) {
 	const most = 80 // of a name in a mark
 	switch {
 	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
-		return "", message.NewError("the name has marks that are no letters; type it again")
+		return "", message.NewError("web.name-has-marks-no-letters")
 	case utf8.RuneCountInString(text) > most:
-		return "", message.NewError("the name is longer than %d letters; shorten it", most)
+		return "", message.NewError("web.name-longer-than-letters-shorten", most)
 	}
 	return text, nil
 }
@@ -99,14 +99,14 @@ type homePage struct {
 }
 
 func (s *Server) home(w http.ResponseWriter, r *http.Request, _ member) {
-	s.page(w, r, http.StatusOK, "home.html", homePage{frame: s.frame(r, "Tickets"), People: s.opt.People})
+	s.page(w, r, http.StatusOK, "home.html", homePage{frame: s.frame(r, "web.tickets"), People: s.opt.People})
 }
 
 // find opens a ticket whose code was typed.
 func (s *Server) find(w http.ResponseWriter, r *http.Request, _ member) {
 	c, rev, err := ticketPath(strings.TrimSpace(r.URL.Query().Get("code")))
 	if err != nil {
-		s.say(w, r, http.StatusNotFound, "That is no ticket", message.FromError(err))
+		s.say(w, r, http.StatusNotFound, "web.no-ticket", message.FromError(err))
 		return
 	}
 	http.Redirect(w, r, "/T/"+c.With(rev), http.StatusSeeOther)
@@ -119,7 +119,7 @@ func (s *Server) setMe(w http.ResponseWriter, r *http.Request, me member) {
 	me.Where, errs[1] = name(r.PostForm.Get("where"))
 	for _, err := range errs {
 		if err != nil {
-			s.say(w, r, http.StatusUnprocessableEntity, "That name does not fit", message.FromError(err))
+			s.say(w, r, http.StatusUnprocessableEntity, "web.name-does-not-fit", message.FromError(err))
 			return
 		}
 	}
@@ -157,6 +157,6 @@ func (s *Server) letIn(w http.ResponseWriter, r *http.Request, _ member) {
 		s.failed(w, r, err)
 		return
 	}
-	p := letInPage{frame: s.frame(r, "Join code"), Symbol: qr, Side: qr.Wide + 2*qr.Quiet, Minutes: int(joinFor.Minutes())}
+	p := letInPage{frame: s.frame(r, "web.join-code"), Symbol: qr, Side: qr.Wide + 2*qr.Quiet, Minutes: int(joinFor.Minutes())}
 	s.page(w, r, http.StatusOK, "letin.html", p)
 }

@@ -239,7 +239,7 @@ func TestPhoneChooses(t *testing.T) {
 		return p.post("/language", url.Values{"language": {language}, "to": {to}})
 	}
 	a := choose("es", door)
-	wantIn(t, a, http.StatusOK, `<html lang="es-US">`, "Paso siguiente: "+es.Say("Mark direction and strip the donor"), es.Say("reverse roll"), "entrega: 1 de marzo de 2027", ">falta tela</label>", `value="no cloth"`)
+	wantIn(t, a, http.StatusOK, `<html lang="es-US">`, "Paso siguiente: "+es.Say("step.strip"), es.Say("hang.reverse-roll"), "entrega: 1 de marzo de 2027", ">falta tela</label>", `value="no cloth"`)
 	if a.path != door || a.header.Get("Content-Language") != "es-US" {
 		t.Errorf("the choice leads to %s in %q; want %s in es-US", a.path, a.header.Get("Content-Language"), door)
 	}
@@ -301,7 +301,7 @@ func TestBoardSpeaks(t *testing.T) {
 	if u := next1(t, en); len(u.Rows) != 1 || !strings.Contains(u.Rows[0].HTML, "<td>Cut the panel</td>") {
 		t.Errorf("English: %+v", u)
 	}
-	if u := next1(t, es); len(u.Rows) != 1 || !strings.Contains(u.Rows[0].HTML, "<td>"+languageOf(t, "es").Say("Cut the panel")+"</td>") || !strings.Contains(u.Jobs[s.named("door").Job.String()], "terminadas: 0 de 10") {
+	if u := next1(t, es); len(u.Rows) != 1 || !strings.Contains(u.Rows[0].HTML, "<td>"+languageOf(t, "es").Say("step.cut")+"</td>") || !strings.Contains(u.Jobs[s.named("door").Job.String()], "terminadas: 0 de 10") {
 		t.Errorf("Spanish: %+v", u)
 	}
 }

@@ -44,7 +44,7 @@ type frame struct {
 }
 
 // frame returns the frame of a page for whoever asks.
-func (s *Server) frame(r *http.Request, title message.English) frame {
+func (s *Server) frame(r *http.Request, title message.ID) frame {
 	l := s.speaks(r)
 	f := frame{Language: l, Title: l.Say(title), Here: localPath(r.URL.RequestURI()), Choices: s.choices}
 	if me, ok := s.door.member(r); ok {
@@ -54,7 +54,7 @@ func (s *Server) frame(r *http.Request, title message.English) frame {
 }
 
 // outside is the frame of a page that looks the same whoever asks.
-func (s *Server) outside(r *http.Request, title message.English) frame {
+func (s *Server) outside(r *http.Request, title message.ID) frame {
 	f := s.frame(r, title)
 	f.Token, f.Who, f.Where, f.In = "", "", "", false
 	return f
@@ -65,7 +65,7 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, status int, name s
 	var b bytes.Buffer
 	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
 		s.opt.Fault(err)
-		http.Error(w, s.speaks(r).Say("the page cannot be made"), http.StatusInternalServerError)
+		http.Error(w, s.speaks(r).Say("web.page-cannot-made"), http.StatusInternalServerError)
 		return
 	}
 	s.heads(w, r)
@@ -82,18 +82,18 @@ type sayPage struct {
 }
 
 // say answers with one thing and what to do.
-func (s *Server) say(w http.ResponseWriter, r *http.Request, status int, head message.English, text message.Message) {
+func (s *Server) say(w http.ResponseWriter, r *http.Request, status int, head message.ID, text message.Message) {
 	p := sayPage{frame: s.frame(r, head), Join: status == http.StatusUnauthorized}
 	p.Head, p.Text = p.Title, p.Put(text)
 	if wantsJSON(r) {
-		s.reply(w, r, status, reply{Outcome: http.StatusText(status), Message: p.Say("NO") + "  " + p.Head + ". " + p.Text})
+		s.reply(w, r, status, reply{Outcome: http.StatusText(status), Message: p.Say("mark.no") + "  " + p.Head + ". " + p.Text})
 		return
 	}
 	s.page(w, r, status, "say.html", p)
 }
 
 func (s *Server) offline(w http.ResponseWriter, r *http.Request) {
-	s.page(w, r, http.StatusOK, "offline.html", s.outside(r, "No network"))
+	s.page(w, r, http.StatusOK, "offline.html", s.outside(r, "web.no-network"))
 }
 
 // asset sends a style or script of ours. What it holds is named by its sum, so
@@ -105,7 +105,7 @@ func (s *Server) asset(w http.ResponseWriter, r *http.Request) {
 	}
 	data, err := assetFiles.ReadFile("assets/" + name)
 	if err != nil || strings.Contains(name, "/") {
-		s.say(w, r, http.StatusNotFound, "There is no such page", message.Of("Begin at the first page."))
+		s.say(w, r, http.StatusNotFound, "web.there-no-such-page", message.Of("web.begin-first-page"))
 		return
 	}
 	types := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml"}

@@ -73,11 +73,11 @@ func SummaryOf(t *ticket.Ticket) Summary {
 		},
 		Diagonal: v.pair(c.Diagonal, measure.Nearest),
 		Facts: []Fact{
-			{kept("Trim tube"), v.pair(c.Tube, measure.Down), message.Stored{Message: message.Verbatim(t.Shade.Roller.Name)}},
-			{kept("Trim slat"), v.pair(c.Slat, measure.Down), message.Stored{Message: message.Verbatim(t.Shade.Slat.Name)}},
-			{kept("Tape"), v.pair(t.Tape.Total, measure.Up), message.Stored{}},
-			{kept("Stitch"), Pair{Own: v.millimetres().Format(t.Stitch.Length)}, kept("thread %d, needle %d", t.Stitch.ThreadSize, t.Stitch.Needle)},
-			{kept("Sides"), Pair{}, message.Stored{Message: message.Join(". ", t.Edge.Method, t.Edge.Note)}},
+			{kept("common.trim-tube"), v.pair(c.Tube, measure.Down), message.Stored{Message: message.Verbatim(t.Shade.Roller.Name)}},
+			{kept("common.trim-slat"), v.pair(c.Slat, measure.Down), message.Stored{Message: message.Verbatim(t.Shade.Slat.Name)}},
+			{kept("common.tape"), v.pair(t.Tape.Total, measure.Up), message.Stored{}},
+			{kept("web.stitch"), Pair{Own: v.millimetres().Format(t.Stitch.Length)}, kept("web.thread-needle", t.Stitch.ThreadSize, t.Stitch.Needle)},
+			{kept("common.sides"), Pair{}, message.Stored{Message: message.Join(". ", t.Edge.Method, t.Edge.Note)}},
 		},
 		Lines: v.lines(t.Folds),
 	}
@@ -89,18 +89,18 @@ func SummaryOf(t *ticket.Ticket) Summary {
 	return s
 }
 
-func kept(e message.English, args ...any) message.Stored {
+func kept(e message.ID, args ...any) message.Stored {
 	return message.Stored{Message: message.Of(e, args...)}
 }
 
 // lines are the lines on the flat panel, from the raw bottom edge up.
 func (v voice) lines(f ticket.Folds) []Line {
 	list := []Line{
-		{Name: kept("hem fold"), Fold: true, At: f.HemFold},
-		{Name: kept("hem mark"), At: f.HemMark},
-		{Name: kept("pocket fold"), Fold: true, At: f.PocketFold},
-		{Name: kept("stitch row"), Sewn: true, At: f.Stitch},
-		{Name: kept("pocket mark"), At: f.PocketMark},
+		{Name: kept("common.hem-fold"), Fold: true, At: f.HemFold},
+		{Name: kept("common.hem-mark"), At: f.HemMark},
+		{Name: kept("common.pocket-fold"), Fold: true, At: f.PocketFold},
+		{Name: kept("common.stitch-row"), Sewn: true, At: f.Stitch},
+		{Name: kept("common.pocket-mark"), At: f.PocketMark},
 	}
 	for i := range list {
 		list[i].Says = v.pair(list[i].At, measure.Nearest)

@@ -83,7 +83,7 @@ type visit struct {
 func (s *Server) visit(w http.ResponseWriter, r *http.Request, me member) (v visit, ok bool) {
 	c, rev, err := ticketPath(r.PathValue("code"))
 	if err != nil {
-		s.say(w, r, http.StatusNotFound, "That is no ticket", message.FromError(err))
+		s.say(w, r, http.StatusNotFound, "web.no-ticket", message.FromError(err))
 		return visit{}, false
 	}
 	return visit{w, r, me, c, rev}, true
@@ -110,7 +110,7 @@ func (s *Server) ticketAnswer(v visit, a mark.Answer, status int, said *answer) 
 		return
 	}
 	if a.State == nil {
-		s.say(v.w, v.r, http.StatusNotFound, "No ticket has this code", a.Text)
+		s.say(v.w, v.r, http.StatusNotFound, "web.no-ticket-has-code", a.Text)
 		return
 	}
 	switch a.Outcome {
@@ -158,7 +158,7 @@ func (s *Server) markTicket(w http.ResponseWriter, r *http.Request, me member) {
 	}
 	if err != nil {
 		a := before
-		a.Outcome, a.Verdict, a.Text = mark.Unreadable, message.Of("NO"), message.FromError(err)
+		a.Outcome, a.Verdict, a.Text = mark.Unreadable, message.Of("mark.no"), message.FromError(err)
 		said := s.answer(v, a)
 		said.Values = values(r)
 		s.ticketAnswer(v, a, http.StatusUnprocessableEntity, said)
@@ -217,7 +217,7 @@ func (s *Server) ticketPage(v visit, st *mark.State) *ticketPage {
 		Counts: st.Spoilt == nil, Spoilt: st.Spoilt != nil, Steps: len(t.Route), Holds: reasons(l, s.opt.Holds), Remakes: reasons(l, s.opt.Spoilt),
 	}
 	if !t.Due.IsZero() {
-		p.Due = l.Say("due %s", message.At(t.Due, message.Date))
+		p.Due = l.Say("web.due", message.At(t.Due, message.Date))
 	}
 	sum, known := read(t.Summary)
 	if known {
@@ -260,9 +260,9 @@ func (p *ticketPage) next(st *mark.State, units measure.System) {
 	if !more {
 		return
 	}
-	p.Next = &next{Key: n.Key, Name: p.Put(n.Message()), Reading: string(n.Reading), Unit: p.Say("inches"), Keyboard: "text"} // fractions need a slash
+	p.Next = &next{Key: n.Key, Name: p.Put(n.Message()), Reading: string(n.Reading), Unit: p.Say("web.inches"), Keyboard: "text"} // fractions need a slash
 	if units == measure.Millimetres {
-		p.Next.Unit, p.Next.Keyboard = p.Say("millimetres"), "decimal"
+		p.Next.Unit, p.Next.Keyboard = p.Say("web.millimetres"), "decimal"
 	}
 }
 
@@ -277,7 +277,7 @@ func doneOf(r route.Route, d mark.Doing, style measure.Style, l language.Languag
 	case g.Width > 0:
 		out.Reading = style.Format(g.Width)
 	case g.Turns > 0:
-		out.Reading = l.Say("%s turns", g.Turns.In(style))
+		out.Reading = l.Say("common.turns", g.Turns.In(style))
 	}
 	return out
 }
@@ -286,10 +286,10 @@ func doneOf(r route.Route, d mark.Doing, style measure.Style, l language.Languag
 func how(d mark.Doing) message.Message {
 	when := message.Message{Args: []any{message.At(d.Time.Local(), message.Stamp)}}
 	if d.Who != "" {
-		when = message.Of("%s by %s", when, d.Who)
+		when = message.Of("web.by", when, d.Who)
 	}
 	if d.Took > 0 {
-		when = message.Of("%s, took %s", when, span(d.Took))
+		when = message.Of("web.took", when, span(d.Took))
 	}
 	return when
 }
@@ -299,9 +299,9 @@ func span(d time.Duration) message.Message {
 	minutes := int(d.Round(time.Minute) / time.Minute)
 	switch {
 	case minutes == 0:
-		return message.Of("less than a minute")
+		return message.Of("web.less-than-minute")
 	case minutes < 60:
-		return message.Of("%dm|minutes", minutes)
+		return message.Of("web.m-minutes", minutes)
 	}
-	return message.Of("%dh%dm|hours, minutes", minutes/60, minutes%60)
+	return message.Of("web.h-m-hours-minutes", minutes/60, minutes%60)
 }

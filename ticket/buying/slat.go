@@ -42,7 +42,7 @@ func (b *builder) slats() error {
 		l := Line{Kind: Slat, Name: message.Verbatim(name), OnHandCount: s.OnHand, Step: stock, Price: s.Price}
 		fit, long := split(pieces[name], stock)
 		if long > 0 {
-			l.Note = message.Of("%d longer than the stock of %s, not counted", long, b.job.Style.Format(stock))
+			l.Note = message.Of("ticket.longer-than-stock-not-counted", long, b.job.Style.Format(stock))
 		}
 		for _, p := range fit {
 			l.Needs += p.Length
@@ -52,7 +52,7 @@ func (b *builder) slats() error {
 			return fmt.Errorf("slat %s: %w", name, err)
 		}
 		if !proven {
-			l.Note = message.Join("; ", l.Note, message.Of("fewer lengths may do"))
+			l.Note = message.Join("; ", l.Note, message.Of("ticket.fewer-lengths-may-do"))
 		}
 		l.NeedsCount, l.Buy = len(bars), bought
 		b.list.Bars = append(b.list.Bars, bars...)

@@ -23,10 +23,10 @@ const (
 type Error struct {
 	Text    string // as it was given, cut short if very long
 	Problem Problem
-	Symbol  rune            // of Foreign
-	At      int             // of Foreign: its place among the symbols, from 1
-	Count   int             // of WrongLength: how many symbols there were
-	Kind    message.English // of SomethingElse: what it looks like
+	Symbol  rune       // of Foreign
+	At      int        // of Foreign: its place among the symbols, from 1
+	Count   int        // of WrongLength: how many symbols there were
+	Kind    message.ID // of SomethingElse: what it looks like
 }
 
 func (e *Error) Error() string { return e.Message().String() }
@@ -35,15 +35,15 @@ func (e *Error) Error() string { return e.Message().String() }
 func (e *Error) Message() message.Message {
 	switch e.Problem {
 	case Empty:
-		return message.Of("no code was read; scan the ticket or type its 10 symbols")
+		return message.Of("mark.no-code-read-scan-ticket")
 	case Foreign:
-		return message.Of("code %q has %q at place %d, which no code uses (nor 0 1 I L O Q U); look at the print again", e.Text, e.Symbol, e.At)
+		return message.Of("mark.code-has-place-which-no", e.Text, e.Symbol, e.At)
 	case WrongLength:
-		return message.Of("code %q has %d symbols; a code has %d, and %d more with its revision", e.Text, e.Count, Length, RevisionLength)
+		return message.Of("mark.code-has-symbols-code-has", e.Text, e.Count, Length, RevisionLength)
 	case Mistyped:
-		return message.Of("code %q is mistyped: a symbol is wrong or two are changed over; type it again or scan it", e.Text)
+		return message.Of("mark.code-mistyped-symbol-wrong-two", e.Text)
 	}
-	return message.Of("%q is %s, not a ticket; scan the code on the ticket or tag", e.Text, message.Of(e.Kind))
+	return message.Of("mark.not-ticket-scan-code-ticket", e.Text, message.Of(e.Kind))
 }
 
 // longestText bounds the work done on a hostile text and the length of messages.
@@ -64,7 +64,7 @@ func Parse(text string) (Code, Revision, error) {
 
 func parse(text string) (Code, Revision, *Error) {
 	if len(text) > longestText || !utf8.ValidString(text) {
-		return "", "", &Error{Problem: SomethingElse, Kind: "too long or no text"}
+		return "", "", &Error{Problem: SomethingElse, Kind: "mark.too-long-no-text"}
 	}
 	body, e := afterAddress(strings.TrimSpace(text))
 	if e != nil {
@@ -79,9 +79,9 @@ func parse(text string) (Code, Revision, *Error) {
 	case body == "":
 		return "", "", &Error{Problem: Empty}
 	case strings.Contains(body, ":"):
-		return "", "", &Error{Problem: SomethingElse, Kind: "another kind of code"}
+		return "", "", &Error{Problem: SomethingElse, Kind: "mark.another-kind-code"}
 	case digitsOnly(body) && tradeNumber[len(body)] && Code(c).problem() != nil:
-		return "", "", &Error{Problem: SomethingElse, Kind: "a trade article number"}
+		return "", "", &Error{Problem: SomethingElse, Kind: "mark.trade-article-number"}
 	case e != nil:
 		return "", "", e
 	}
@@ -107,7 +107,7 @@ func afterAddress(text string) (string, *Error) {
 			return strings.TrimSuffix(path[2:], "/"), nil
 		}
 	}
-	return "", &Error{Problem: SomethingElse, Kind: "another address"}
+	return "", &Error{Problem: SomethingElse, Kind: "mark.another-address"}
 }
 
 // plain drops what hands put between groups and turns letters into capitals.

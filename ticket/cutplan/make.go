@@ -144,8 +144,8 @@ func (g *group) matched(opt Options, laid map[*ticket.Ticket]ticket.OnPlan) {
 			continue
 		}
 		note(laid, units, finding.Finding{Level: finding.Stop, Field: "goods.match",
-			Text:   message.Of("panels of %s are to be turned alike, and %s fits only straight, %s only turned", g.goods.Name, a.ID, b.ID),
-			Source: "goods.match, and the usable width of the goods", Remedy: message.Of("use wider goods, give the shades different rooms with match: room, or leave match out")})
+			Text:   message.Of("ticket.panels-turned-alike-fits-only", g.goods.Name, a.ID, b.ID),
+			Source: "goods.match, and the usable width of the goods", Remedy: message.Of("ticket.use-wider-goods-give-shades")})
 	}
 	g.shades = left
 }
@@ -214,8 +214,8 @@ func (g *group) unlike(laid map[*ticket.Ticket]ticket.OnPlan) {
 			continue
 		}
 		note(laid, units, finding.Finding{Level: finding.Note, Field: "goods.match",
-			Text:   message.Of("of the %d panels of this shade %d are cut turned a quarter", len(units), turned),
-			Source: "the cut plan", Remedy: message.Of("lay two scraps of the cloth side by side, one turned; if they look unlike, give the goods match: room")})
+			Text:   message.Of("ticket.panels-shade-cut-turned-quarter", len(units), turned),
+			Source: "the cut plan", Remedy: message.Of("ticket.lay-two-scraps-cloth-side")})
 	}
 }
 

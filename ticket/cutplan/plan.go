@@ -142,16 +142,16 @@ func (p *Plan) Verdict(st measure.Style, say func(measure.Length) string) messag
 // Verdict says how good a plan is, in words; say puts a length into words of the
 // style.
 func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) message.Message {
-	words := message.Of("proven shortest")
+	words := message.Of("ticket.proven-shortest")
 	switch {
 	case p.Proven:
 	case p.Bound <= 0:
-		words = message.Of("how much shorter it could be is not known")
+		words = message.Of("ticket.how-much-shorter-could-not")
 	default:
-		words = message.Of("within %s of what is possible: no plan uses less than %s", percentUp(st, p.Gap()), say(p.Bound))
+		words = message.Of("ticket.within-what-possible-no-plan", percentUp(st, p.Gap()), say(p.Bound))
 	}
 	if p.Interrupted {
-		return message.Of("%s; the search was interrupted", words)
+		return message.Of("ticket.search-interrupted", words)
 	}
 	return words
 }

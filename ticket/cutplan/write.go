@@ -32,7 +32,7 @@ func (w *writer) write(stock []ticket.Piece) {
 			s := stock[q.On]
 			w.OnHand = append(w.OnHand, OnHand{Piece: s})
 			h := len(w.OnHand) - 1
-			w.part[i] = w.add(Part{Name: message.Of("piece %s", s.Label), Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
+			w.part[i] = w.add(Part{Name: message.Of("ticket.piece", s.Label), Kind: Between, OnHand: h, Width: s.Width, Length: s.Length})
 			w.OnHand[h].Part = w.part[i]
 			if q.Kind != nest.ToCut {
 				w.name(i)
@@ -51,7 +51,7 @@ func (w *writer) write(stock []ticket.Piece) {
 	}
 }
 
-func rollName() message.Message { return message.Of("roll|of goods") }
+func rollName() message.Message { return message.Of("ticket.roll-goods") }
 
 // add makes a part and returns its index.
 func (w *writer) add(p Part) int {
@@ -85,18 +85,18 @@ func (w *writer) section(c nest.Cut) {
 	var s int
 	s, w.roll = w.cut(w.roll, nest.Across, c.At)
 	w.Sections = append(w.Sections, Section{Part: s})
-	name := message.Of("section %d", len(w.Sections))
+	name := message.Of("ticket.section", len(w.Sections))
 	w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	if left := w.Goods.Selvage[0]; left > 0 {
 		var strip int
 		strip, s = w.cut(s, nest.Along, left)
-		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("selvage")
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("ticket.selvage")
 		w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	}
 	if w.Goods.Selvage[1] > 0 {
 		var strip int
 		s, strip = w.cut(s, nest.Along, w.Goods.Usable())
-		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("selvage")
+		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("ticket.selvage")
 		w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	}
 	w.part[c.Near], w.part[c.Far] = s, w.roll
@@ -115,10 +115,10 @@ func (w *writer) name(i int) {
 		w.Panels[q.Piece].Part = w.part[i]
 		p.Name = message.Verbatim(w.Panels[q.Piece].Ticket.Name())
 	case nest.Offcut:
-		p.Kind, p.Name = Scrap, message.Of("scrap")
+		p.Kind, p.Name = Scrap, message.Of("ticket.scrap")
 		if w.keeps(p.Width, p.Length) {
 			w.offcuts++
-			p.Kind, p.Name = Offcut, message.Of("offcut %d", w.offcuts)
+			p.Kind, p.Name = Offcut, message.Of("ticket.offcut", w.offcuts)
 			w.Keep = append(w.Keep, w.part[i])
 		}
 	default:

@@ -38,11 +38,11 @@ func (l Level) String() string {
 func (l Level) Message() message.Message {
 	switch l {
 	case Caution:
-		return message.Of("caution")
+		return message.Of("ticket.caution")
 	case Stop:
-		return message.Of("stop")
+		return message.Of("ticket.stop")
 	}
-	return message.Of("note")
+	return message.Of("ticket.note")
 }
 
 // A Finding is one thing noticed about a shade. Text and Remedy are told to

@@ -27,7 +27,7 @@ func TestSort(t *testing.T) {
 // The word for a person is the one for a program, in a text of its own.
 func TestLevelMessage(t *testing.T) {
 	for _, l := range []Level{Note, Caution, Stop} {
-		if p := l.Message(); p.String() != l.String() || p.English == "" {
+		if p := l.Message(); p.String() != l.String() || p.ID == "" {
 			t.Errorf("%s is said %q", l, p)
 		}
 	}

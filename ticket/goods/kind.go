@@ -41,7 +41,7 @@ func (s Seal) String() string { return s.Message().String() }
 
 // Message returns the words printed on a ticket.
 func (s Seal) Message() message.Message {
-	return message.Of([...]message.English{"cold cut", "cold cut and liquid edge sealer", "hot knife", "side hem or liquid edge sealer"}[s])
+	return message.Of([...]message.ID{"ticket.cold-cut", "ticket.cold-cut-liquid-edge-sealer", "ticket.hot-knife-2", "ticket.side-hem-liquid-edge-sealer"}[s])
 }
 
 // Heat reports whether the way of sealing uses a hot tool.
@@ -49,14 +49,14 @@ func (s Seal) Heat() bool { return s == HotKnife }
 
 // A Cloth says what is known of a kind of goods.
 type Cloth struct {
-	Word       string          // in a job file
-	Name       message.English // on a ticket
+	Word       string     // in a job file
+	Name       message.ID // on a ticket
 	Seal       Seal
-	SealNote   message.English   // how to seal, in one sentence
+	SealNote   message.ID        // how to seal, in one sentence
 	SealSource string            // where that comes from
 	Vinyl      bool              // gives off hydrogen chloride when overheated
-	NoHeat     message.English   // why heat never seals it, in one sentence; empty where heat may
-	Needle     message.English   // advice on the needle's point, and why
+	NoHeat     message.ID        // why heat never seals it, in one sentence; empty where heat may
+	Needle     message.ID        // advice on the needle's point, and why
 	Thickness  measure.Length    // usual; zero where no source gives one
 	Mass       measure.ArealMass // usual; zero where no source gives one
 	DataSource string            // where thickness and mass come from
@@ -66,61 +66,61 @@ const (
 	practice = "common practice, no source"
 	// fume is why a blade hot enough to seal polyester (about 260 °C) overheats
 	// PVC: Energy & Fuels 17(4), 2003, 896–900 puts the onset near 150 °C.
-	fume = "Vinyl gives off hydrogen chloride from about 150 °C."
+	fume = "ticket.vinyl-gives-off-hydrogen-chloride"
 )
 
 var cloths = [...]Cloth{
 	CoatedMesh: {
-		Word: "coated-mesh", Name: "vinyl-coated polyester mesh",
+		Word: "coated-mesh", Name: "ticket.vinyl-coated-polyester-mesh",
 		Seal: Sealer, Vinyl: true, NoHeat: fume,
-		SealNote:   "Edges are set by heat at the mill: cut cold with a fresh blade; run a thin line of sealer where yarns loosen.",
+		SealNote:   "ticket.edges-set-heat-mill-cut",
 		SealSource: "heat-set edges: shade-cloth specification of an architectural supplier, section 3.1.2; sealer: " + practice,
-		Needle:     "sharp round point; a longer stitch keeps the vinyl from tearing along the holes",
+		Needle:     "ticket.sharp-round-point-longer-stitch",
 	},
 	CoatedGlassMesh: {
-		Word: "coated-glass-mesh", Name: "vinyl-coated glass mesh",
-		Seal: Sealer, Vinyl: true, NoHeat: "Glass yarn does not soften at any hand tool's heat, and vinyl gives off hydrogen chloride from about 150 °C.",
-		SealNote:   "Cut cold with a fresh blade; run a thin line of sealer along both sides. Keep glass dust off skin and eyes.",
+		Word: "coated-glass-mesh", Name: "ticket.vinyl-coated-glass-mesh",
+		Seal: Sealer, Vinyl: true, NoHeat: "ticket.glass-yarn-does-not-soften",
+		SealNote:   "ticket.cut-cold-fresh-blade-run",
 		SealSource: "glass does not soften below about 1200 °C: awning-cloth guide; sealer: " + practice,
-		Needle:     "sharp round point; change it early, glass dulls it",
+		Needle:     "ticket.sharp-round-point-change-early",
 		// The upper end of the range, so that a roll is never figured too small.
 		Thickness: 750 * measure.Micrometre, Mass: 560 * measure.GramPerSquareMetre,
 		DataSource: "one mill's range for PVC/glass screen, 0.70–0.75 mm and 540–560 g/m²: upper end",
 	},
 	AcrylicCanvas: {
-		Word: "acrylic-canvas", Name: "solution-dyed acrylic canvas",
+		Word: "acrylic-canvas", Name: "ticket.solution-dyed-acrylic-canvas",
 		Seal:       HotKnife,
-		SealNote:   "Run a hot knife along both sides at the lowest heat that leaves a smooth edge; open a window.",
+		SealNote:   "ticket.run-hot-knife-along-both",
 		SealSource: "hot-knife practice on acrylic awning and marine cloth, trade reports",
-		Needle:     "sharp round point",
+		Needle:     "ticket.sharp-round-point",
 	},
 	PolyesterCanvas: {
-		Word: "polyester-canvas", Name: "polyester canvas",
+		Word: "polyester-canvas", Name: "ticket.polyester-canvas",
 		Seal:       HotKnife,
-		SealNote:   "Run a hot knife along both sides; polyester melts near 260 °C, hotter chars it. Open a window.",
+		SealNote:   "ticket.run-hot-knife-along-both-sides",
 		SealSource: "melting near 260 °C: Thomsen, Journal of the American Institute for Conservation 27(1)",
-		Needle:     "sharp round point",
+		Needle:     "ticket.sharp-round-point",
 	},
 	CottonDuck: {
-		Word: "cotton-duck", Name: "cotton duck",
-		Seal: SideHem, NoHeat: "Cotton burns to ash and leaves no bead.",
-		SealNote:   "Never with heat. Turn a narrow side hem, or run liquid edge sealer along both sides.",
+		Word: "cotton-duck", Name: "ticket.cotton-duck",
+		Seal: SideHem, NoHeat: "ticket.cotton-burns-ash-leaves-no",
+		SealNote:   "ticket.never-heat-turn-narrow-side",
 		SealSource: "cotton burns to ash: burning-behaviour guide; hem or sealer: " + practice,
-		Needle:     "sharp round point",
+		Needle:     "ticket.sharp-round-point",
 	},
 	VinylFilm: {
-		Word: "vinyl-film", Name: "vinyl film",
+		Word: "vinyl-film", Name: "ticket.vinyl-film",
 		Seal: ColdCut, Vinyl: true, NoHeat: fume,
-		SealNote:   "Film does not fray: cut cold with a fresh blade and leave the edge.",
+		SealNote:   "ticket.film-does-not-fray-cut",
 		SealSource: practice,
-		Needle:     "fine sharp round point; a long stitch, each hole weakens the film",
+		Needle:     "ticket.fine-sharp-round-point-long",
 	},
 	BlackoutLining: {
-		Word: "blackout-lining", Name: "blackout lining",
-		Seal: Sealer, Vinyl: true, NoHeat: "The coating may be vinyl, and vinyl gives off hydrogen chloride from about 150 °C.",
-		SealNote:   "Cut cold with a fresh blade; run a thin line of sealer along both sides.",
+		Word: "blackout-lining", Name: "ticket.blackout-lining",
+		Seal: Sealer, Vinyl: true, NoHeat: "ticket.coating-may-vinyl-vinyl-gives",
+		SealNote:   "ticket.cut-cold-fresh-blade-run-thin",
 		SealSource: practice + "; treated as vinyl because the coating is often not named",
-		Needle:     "fine sharp round point; holes show light",
+		Needle:     "ticket.fine-sharp-round-point-holes",
 	},
 }
 

@@ -283,12 +283,12 @@ func (s Site) judgeShim(found *finding.List, d Drilling, st measure.Style) {
 	switch {
 	case d.Shim < 0:
 		f.Level = finding.Stop
-		f.Text = message.Of("roller and brackets need %s between the jambs, %s more than there is", st.Format(d.Between), st.Fine(-2*d.Shim))
-		f.Remedy = message.Of("shorten the roller, or use thinner brackets")
+		f.Text = message.Of("hang.roller-brackets-need-between-jambs", st.Format(d.Between), st.Fine(-2*d.Shim))
+		f.Remedy = message.Of("hang.shorten-roller-use-thinner-brackets")
 	case d.Shim >= st.Step():
 		f.Level = finding.Note
-		f.Text = message.Of("the jambs stand %s further apart than roller and brackets need", st.Format(2*d.Shim))
-		f.Remedy = message.Of("pack %s behind each bracket, or cut the roller longer", st.Format(d.Shim))
+		f.Text = message.Of("hang.jambs-stand-further-apart-than", st.Format(2*d.Shim))
+		f.Remedy = message.Of("hang.pack-behind-each-bracket-cut", st.Format(d.Shim))
 	default:
 		return
 	}

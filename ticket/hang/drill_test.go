@@ -1,7 +1,6 @@
 package hang
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 
@@ -190,7 +189,10 @@ func TestDrillRefuses(t *testing.T) {
 func TestFasten(t *testing.T) {
 	for b := Wood; b <= SteelSkin; b++ {
 		a, ok := Fasten(b)
-		all := fmt.Sprint(a.Cautions)
+		all := ""
+		for _, c := range a.Cautions {
+			all += c.English() + "\n"
+		}
 		if !ok || a.Fastener == "" || a.Hole == "" || !strings.Contains(all, "licensed trades") || !strings.Contains(all, "runs behind") {
 			t.Errorf("%v: %+v lacks a fastener or a caution", b, a)
 		}

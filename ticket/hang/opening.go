@@ -24,7 +24,7 @@ func (m Mount) String() string { return [...]string{"inside", "outside", "ceilin
 
 // Message returns "inside mount" and so on for a person.
 func (m Mount) Message() message.Message {
-	return message.Of([...]message.English{"inside mount", "outside mount", "ceiling mount"}[m])
+	return message.Of([...]message.ID{"hang.inside-mount", "hang.outside-mount", "hang.ceiling-mount"}[m])
 }
 
 // An Opening is what the tape measure said at the window.

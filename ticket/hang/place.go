@@ -19,7 +19,7 @@ func (r Roll) String() string { return [...]string{"standard", "reverse"}[r] }
 
 // Message returns "standard roll" or "reverse roll" for a person.
 func (r Roll) Message() message.Message {
-	return message.Of([...]message.English{"standard roll", "reverse roll"}[r])
+	return message.Of([...]message.ID{"hang.standard-roll", "hang.reverse-roll"}[r])
 }
 
 // A Place is where a roller hangs, seen from the side. Distances run from the
@@ -65,15 +65,15 @@ const (
 func (c Clearance) The() message.Message {
 	switch {
 	case c.Field == fieldObstructions:
-		return message.Of("the %s|an obstruction, by the shop's own name", c.To)
+		return message.Of("hang.the-obstruction-shop-own", c.To)
 	case c.Field == fieldValance:
-		return message.Of("the valance")
+		return message.Of("hang.the-valance")
 	case c.Field == fieldHead:
-		return message.Of("the head|of the opening")
+		return message.Of("hang.the-head-opening")
 	case c.To == toGlass:
-		return message.Of("the glass")
+		return message.Of("hang.the-glass")
 	}
-	return message.Of("the wall")
+	return message.Of("hang.the-wall")
 }
 
 const toGlass, toWall = "glass", "wall"
@@ -192,13 +192,13 @@ func (p Place) judge(found *finding.List, w Winding, lim Limits, st measure.Styl
 func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
 	f := finding.Finding{
 		Level: finding.Caution, Field: c.Field, Value: st.Fine(c.Gap), Limit: st.Fine(lim.Gap),
-		Text:   message.Of("the shade clears %s by only %s, a %s", c.The(), st.Fine(c.Gap), p.Roll.Message()),
+		Text:   message.Of("hang.shade-clears-only", c.The(), st.Fine(c.Gap), p.Roll.Message()),
 		Source: lim.why("gap"),
 		Remedy: p.remedy(c, projection, st),
 	}
 	if c.Gap < 0 {
 		f.Level, f.Limit, f.Source = finding.Stop, st.Fine(0), "geometry: the last part-layer counts as a whole one"
-		f.Text = message.Of("the shade would run into %s by %s, a %s", c.The(), st.Fine(-c.Gap), p.Roll.Message())
+		f.Text = message.Of("hang.shade-would-run-into", c.The(), st.Fine(-c.Gap), p.Roll.Message())
 	}
 	return f
 }
@@ -206,11 +206,11 @@ func (p Place) close(c Clearance, projection measure.Length, lim Limits, st meas
 func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) message.Message {
 	switch c.Field {
 	case fieldValance:
-		return message.Of("set the valance further out, or the axle further back")
+		return message.Of("hang.set-valance-further-out-axle")
 	case fieldHead:
-		return message.Of("hang the roller lower")
+		return message.Of("hang.hang-roller-lower")
 	}
-	return message.Of("put the axle at least %s from the plane behind, or try the other roll", st.Words(projection, measure.Up).String())
+	return message.Of("hang.put-axle-least-from-plane", st.Words(projection, measure.Up).String())
 }
 
 // recess holds the roll against the depth of the recess.
@@ -228,15 +228,15 @@ func (p Place) recess(found *finding.List, w Winding, lim Limits, st measure.Sty
 	}
 	f := finding.Finding{
 		Level: finding.Caution, Field: fieldDepth, Value: st.Format(*p.Depth),
-		Text:   message.Of("rolled up, the shade is %s thick and stands %s out of the recess", st.Format(up), st.Fine(out)),
+		Text:   message.Of("hang.rolled-up-shade-thick-stands", st.Format(up), st.Fine(out)),
 		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
 		Source: "geometry: the diameter up, half the slat and the least gap on both sides",
-		Remedy: message.Of("accept it, choose an outside mount, or a thinner tube or cloth"),
+		Remedy: message.Of("hang.accept-choose-outside-mount-thinner"),
 	}
 	if p.Axle > *p.Depth {
 		f.Level = finding.Stop
-		f.Text = message.Of("the axle, %s from the glass, lies outside the recess, which is %s deep", st.Format(p.Axle), st.Format(*p.Depth))
-		f.Remedy = message.Of("choose an outside mount, or a thinner tube or cloth that lets the axle sit further back")
+		f.Text = message.Of("hang.axle-from-glass-lies-outside", st.Format(p.Axle), st.Format(*p.Depth))
+		f.Remedy = message.Of("hang.choose-outside-mount-thinner-tube")
 	}
 	found.Add(f)
 }

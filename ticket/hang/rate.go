@@ -128,21 +128,21 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: "trial",
-			Text:   message.Of("the readings fix the spring's rate only to ± %s %%", st.Decimal(100*share, 0)),
+			Text:   message.Of("hang.readings-fix-springs-rate-only", st.Decimal(100*share, 0)),
 			Value:  st.Decimal(100*share, 0) + " %",
 			Limit:  st.Decimal(100*lim.RateError, 0) + " %",
 			Source: lim.why("rate_error"),
-			Remedy: message.Of("use a finer scale, or heights further apart"),
+			Remedy: message.Of("hang.use-finer-scale-heights-further"),
 		})
 	}
 	if r.Turns < 0 {
 		found.Add(finding.Finding{
 			Level: finding.Note, Field: "trial",
-			Text:   message.Of("with the shade up the spring is slack by %s turns", TurnsText(st, -r.Turns)),
+			Text:   message.Of("hang.shade-up-spring-slack-turns", TurnsText(st, -r.Turns)),
 			Value:  TurnsText(st, r.Turns) + " turns",
 			Limit:  "0 turns",
 			Source: "the readings",
-			Remedy: message.Of("wind it as the turns for this shade say"),
+			Remedy: message.Of("hang.wind-turns-shade-say"),
 		})
 	}
 	return found

@@ -39,23 +39,23 @@ type series struct {
 
 // seriesWords is how a series is spoken of.
 type seriesWords struct {
-	each                          [3]message.English // of three readings
-	nth                           message.English    // of any other number
-	few, small, large, readingsBy message.English
+	each                          [3]message.ID // of three readings
+	nth                           message.ID    // of any other number
+	few, small, large, readingsBy message.ID
 }
 
 var widthWords = seriesWords{
-	each: [3]message.English{"the top width", "the middle width", "the bottom width"}, nth: "the width %d",
-	few:   "only %d of 3 width readings",
-	small: "a width of %s is smaller than any shade", large: "a width of %s is larger than any shade",
-	readingsBy: "the width readings differ by %s",
+	each: [3]message.ID{"hang.the-top-width", "hang.the-middle-width", "hang.the-bottom-width"}, nth: "hang.the-width",
+	few:   "hang.only-3-width-readings",
+	small: "hang.width-smaller-than-any-shade", large: "hang.width-larger-than-any-shade",
+	readingsBy: "hang.width-readings-differ",
 }
 
 var heightWords = seriesWords{
-	each: [3]message.English{"the left height", "the middle height", "the right height"}, nth: "the height %d",
-	few:   "only %d of 3 height readings",
-	small: "a height of %s is smaller than any shade", large: "a height of %s is larger than any shade",
-	readingsBy: "the height readings differ by %s",
+	each: [3]message.ID{"hang.the-left-height", "hang.the-middle-height", "hang.the-right-height"}, nth: "hang.the-height",
+	few:   "hang.only-3-height-readings",
+	small: "hang.height-smaller-than-any-shade", large: "hang.height-larger-than-any-shade",
+	readingsBy: "hang.height-readings-differ",
 }
 
 // name names reading i.
@@ -74,7 +74,7 @@ func (s series) count(found *finding.List) {
 			Value:  fmt.Sprint(n),
 			Limit:  "3",
 			Source: "measuring guides: measure each way in three places",
-			Remedy: message.Of("measure the missing place; openings are seldom parallel"),
+			Remedy: message.Of("hang.measure-missing-place-openings-seldom"),
 		})
 	}
 }
@@ -83,7 +83,7 @@ func (s series) count(found *finding.List) {
 func (s series) size(found *finding.List, r Rules, st measure.Style) bool {
 	short, long := slices.Min(s.readings), slices.Max(s.readings)
 	f := finding.Finding{Level: finding.Stop, Field: s.field,
-		Remedy: message.Of("check the number and its unit: millimetres and inches differ by a factor of %s", st.Decimal(25.4, 1))}
+		Remedy: message.Of("hang.check-number-unit-millimetres-inches", st.Decimal(25.4, 1))}
 	switch {
 	case long < r.Smallest:
 		f.Text = message.Of(s.words.small, st.Format(long))
@@ -110,12 +110,12 @@ func (s series) slip(found *finding.List, r Rules, st measure.Style) bool {
 	name := s.name(i)
 	f := finding.Finding{
 		Level: finding.Stop, Field: s.field, Source: r.why("slip"), Limit: st.Format(r.Slip),
-		Value: st.Format(l), Remedy: message.Of("measure it again before cutting cloth"),
+		Value: st.Format(l), Remedy: message.Of("hang.measure-again-before-cutting-cloth"),
 	}
 	switch unit := otherUnit(l, other); {
 	case unit != "":
-		f.Text = message.Of("%s, %s, is unlike the others, %s: %s", name, st.Format(l), st.Format(other), message.Of(unit))
-		f.Remedy = message.Of("check its unit")
+		f.Text = message.Of("hang.unlike-others", name, st.Format(l), st.Format(other), message.Of(unit))
+		f.Remedy = message.Of("hang.check-its-unit")
 	case l > other:
 		f.Text = message.Of(moreThanOthers[marksOf(l-other)], name, st.Format(l), st.Format(l-other))
 	default:
@@ -158,16 +158,16 @@ func (s series) rest(i int) measure.Length {
 }
 
 // otherUnit names the slip of unit that turns b into a, within 3 %.
-func otherUnit(a, b measure.Length) message.English {
+func otherUnit(a, b measure.Length) message.ID {
 	ratio := float64(a) / float64(b)
 	for _, u := range []struct {
 		factor float64
-		text   message.English
+		text   message.ID
 	}{
-		{25.4, "inches given as millimetres, or the other way round"},
-		{10, "centimetres given as millimetres, or a digit too many or too few"},
-		{2.54, "inches given as centimetres, or the other way round"},
-		{12, "feet given as inches, or the other way round"},
+		{25.4, "hang.inches-given-millimetres-other-way"},
+		{10, "hang.centimetres-given-millimetres-digit-too"},
+		{2.54, "hang.inches-given-centimetres-other-way"},
+		{12, "hang.feet-given-inches-other-way"},
 	} {
 		if math.Abs(ratio/u.factor-1) < 0.03 || math.Abs(ratio*u.factor-1) < 0.03 {
 			return u.text
@@ -187,15 +187,15 @@ const (
 
 // What is said of the odd reading, by the marks that it is off by.
 var (
-	moreThanOthers = [...]message.English{
-		"%s, %s, is %s more than the others",
-		"%s, %s, is %s more than the others, close to whole inches",
-		"%s, %s, is %s more than the others, close to whole centimetres",
+	moreThanOthers = [...]message.ID{
+		"hang.more-than-others",
+		"hang.more-than-others-close-whole",
+		"hang.more-than-others-close-whole-centimetres",
 	}
-	lessThanOthers = [...]message.English{
-		"%s, %s, is %s less than the others",
-		"%s, %s, is %s less than the others, close to whole inches",
-		"%s, %s, is %s less than the others, close to whole centimetres",
+	lessThanOthers = [...]message.ID{
+		"hang.less-than-others",
+		"hang.less-than-others-close-whole",
+		"hang.less-than-others-close-whole-centimetres",
 	}
 )
 
@@ -224,7 +224,7 @@ func (s series) spread(found *finding.List, r Rules, st measure.Style) {
 	found.Add(finding.Finding{
 		Level: level, Field: s.field, Value: st.Fine(d), Limit: st.Fine(limit), Source: r.why(setting),
 		Text:   message.Of(s.words.readingsBy, st.Fine(d)),
-		Remedy: message.Of("measure again; if they do differ, the light gap will too: consider an outside mount"),
+		Remedy: message.Of("hang.measure-again-if-they-do"),
 	})
 }
 
@@ -235,16 +235,16 @@ func (r Rules) recess(found *finding.List, o Opening, st measure.Style) {
 	case o.Depth == nil:
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: fieldDepth, Unchecked: true,
-			Text:   message.Of("the depth of the recess was not measured, so nothing says that the roll fits"),
+			Text:   message.Of("hang.depth-recess-not-measured-nothing"),
 			Source: finding.NoGuess,
-			Remedy: message.Of("measure from the front edge of the recess to the glass or to what stands proud of it"),
+			Remedy: message.Of("hang.measure-from-front-edge-recess"),
 		})
 	case *o.Depth == 0:
 		found.Add(finding.Finding{
 			Level: finding.Stop, Field: fieldDepth,
-			Text:  message.Of("the recess has no depth, so nothing can hang inside it"),
+			Text:  message.Of("hang.recess-has-no-depth-nothing"),
 			Value: st.Format(0), Source: "geometry",
-			Remedy: message.Of("choose an outside mount, or measure the depth again"),
+			Remedy: message.Of("hang.choose-outside-mount-measure-depth"),
 		})
 	}
 }
@@ -258,8 +258,8 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 	if one == 0 || two == 0 {
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: fieldDiagonals,
-			Text:   message.Of("only one diagonal was measured, which says nothing about squareness"),
-			Source: "geometry", Remedy: message.Of("measure the other diagonal too"),
+			Text:   message.Of("hang.only-one-diagonal-measured-which"),
+			Source: "geometry", Remedy: message.Of("hang.measure-other-diagonal-too"),
 		})
 		return nil
 	}
@@ -278,11 +278,11 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 		found.Add(finding.Finding{
 			Level: level, Field: fieldDiagonals,
 			Text: message.Of(s.Leans(
-				"the opening is out of square: its diagonals differ by %s, so its top leans to the left by %s",
-				"the opening is out of square: its diagonals differ by %s, so its top leans to the right by %s",
+				"hang.opening-out-square-diagonals-differ",
+				"hang.opening-out-square-diagonals-differ-top",
 			), st.Fine(s.Difference), st.Fine(s.TopOver)),
 			Value: st.Fine(s.Difference), Limit: st.Fine(s.Allowed), Source: r.squareWhy(),
-			Remedy: message.Of("consider an outside mount, or expect an uneven light gap"),
+			Remedy: message.Of("hang.consider-outside-mount-expect-uneven"),
 		})
 	}
 	s.Misfits(found, q, st)

@@ -12,34 +12,34 @@ import (
 func (l Lift) helps(s Spring, lim Limits, st measure.Style) message.Message {
 	var ways []message.Message
 	if m, ok := l.otherSlat(s, lim); ok {
-		kind := message.English("a lighter slat, of about %s")
+		kind := message.ID("hang.lighter-slat-about")
 		if m > l.Load.Slat {
-			kind = "a heavier slat, of about %s"
+			kind = "hang.heavier-slat-about"
 		}
 		ways = append(ways, message.Of(kind, grams(st, m)))
 	}
 	if k, ok := l.otherRate(s, lim); ok {
-		kind := message.English("a roller with a softer spring, of about %s N·mm per turn")
+		kind := message.ID("hang.roller-softer-spring-about-n")
 		if k > s.Rate {
-			kind = "a roller with a stiffer spring, of about %s N·mm per turn"
+			kind = "hang.roller-stiffer-spring-about-n"
 		}
 		ways = append(ways, message.Of(kind, st.Decimal(k, 2)))
 	}
 	switch len(ways) {
 	case 0:
-		return message.Of("check the spring's rate and its unit; if they are right, make two shorter shades, or use another roller and a lighter cloth")
+		return message.Of("hang.check-springs-rate-unit-if")
 	case 1:
 		return ways[0]
 	}
-	return message.Of("%s; or %s", ways[0], ways[1])
+	return message.Of("hang.or", ways[0], ways[1])
 }
 
 // helpsBound says what would make a spring do that holds too few turns.
 func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) message.Message {
 	if k, ok := l.otherRate(s, lim); ok && k > s.Rate {
-		return message.Of("use a thicker tube, a shorter drop or a spring that takes more turns; or a stiffer one, of about %s N·mm per turn", st.Decimal(k, 2))
+		return message.Of("hang.use-thicker-tube-shorter-drop-spring", st.Decimal(k, 2))
 	}
-	return message.Of("use a thicker tube, a shorter drop or a spring that takes more turns")
+	return message.Of("hang.use-thicker-tube-shorter-drop")
 }
 
 // nearest returns the feasible factor closest to one, tried in steps of 2 %

@@ -78,8 +78,8 @@ func (s Shade) check(lim Limits, st measure.Style) error {
 
 func (s Shade) clear(r *Result, found *finding.List, lim Limits, st measure.Style) {
 	if s.Place == nil {
-		unknown(found, "opening.axle", "the axle's place is not known, so nothing says that the roll clears what is around it",
-			"give the bracket's projection, or the depth of the recess")
+		unknown(found, "opening.axle", "hang.axles-place-not-known-nothing",
+			"hang.give-brackets-projection-depth-recess")
 		return
 	}
 	r.Axle = s.Place.Axle
@@ -89,15 +89,15 @@ func (s Shade) clear(r *Result, found *finding.List, lim Limits, st measure.Styl
 
 func (s Shade) lift(r *Result, found *finding.List, lim Limits, st measure.Style) {
 	if s.Load.Cloth == 0 {
-		unknown(found, "goods.mass", "the cloth's mass is not known, so neither weight, spring nor sag is worked out",
-			"weigh a swatch of 100 cm²: %s g is 540 g/m2", st.Decimal(5.4, 2))
+		unknown(found, "goods.mass", "hang.cloths-mass-not-known-neither",
+			"hang.weigh-swatch-100-cm-g", st.Decimal(5.4, 2))
 		return
 	}
 	weight := s.Load.Weight()
 	r.Weight = &weight
 	if s.Spring == nil {
-		unknown(found, "roller.spring", "the spring's rate is not known, so its turns are found by trial",
-			"measure it: hang a scale on the slat at two heights and give both readings")
+		unknown(found, "roller.spring", "hang.springs-rate-not-known-turns",
+			"hang.measure-hang-scale-slat-two")
 		return
 	}
 	l := Lift{s.Winding, s.Load}
@@ -112,8 +112,8 @@ func (s Shade) sag(r *Result, found *finding.List, lim Limits, st measure.Style)
 		return
 	}
 	if s.Beam == nil {
-		unknown(found, "roller.wall", "the tube's wall or material is not known, so its sag is not worked out",
-			"measure the wall at the tube's end and name the material")
+		unknown(found, "roller.wall", "hang.tubes-wall-material-not-known",
+			"hang.measure-wall-tubes-end-name")
 		return
 	}
 	// The tube carries all the cloth, hanging or wound.
@@ -125,7 +125,7 @@ func (s Shade) sag(r *Result, found *finding.List, lim Limits, st measure.Style)
 }
 
 // unknown notes what could not be worked out. Args stand in the remedy.
-func unknown(found *finding.List, field string, text, remedy message.English, args ...any) {
+func unknown(found *finding.List, field string, text, remedy message.ID, args ...any) {
 	found.Add(finding.Finding{
 		Level: finding.Note, Field: field, Unchecked: true, Text: message.Of(text),
 		Source: finding.NoGuess, Remedy: message.Of(remedy, args...),

@@ -183,10 +183,10 @@ func (w Wind) judge(found *finding.List, l Lift, s Spring, lim Limits, st measur
 	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
-		flies := message.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears none",
+		flies := message.Of("hang.no-number-turns-both-lifts-shade",
 			st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at))
 		if most.turns > 0 {
-			flies = message.Of("no number of turns both lifts the shade and keeps it from flying: with %s of cloth down it needs %s turns, with %s down it bears only %s",
+			flies = message.Of("hang.no-number-turns-both-lifts",
 				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), TurnsText(st, most.turns))
 		}
 		found.Add(finding.Finding{
@@ -200,15 +200,15 @@ func (w Wind) judge(found *finding.List, l Lift, s Spring, lim Limits, st measur
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
-			Text:  message.Of("the spring needs %s turns, too many to wind by pulling the shade down", TurnsText(st, w.Turns)),
+			Text:  message.Of("hang.spring-needs-turns-too-many", TurnsText(st, w.Turns)),
 			Value: TurnsText(st, w.Turns) + " turns", Source: "common practice, no source",
-			Remedy: message.Of("wind it at its flat pin, or use a roller with a stiffer spring"),
+			Remedy: message.Of("hang.wind-flat-pin-use-roller"),
 		})
 	}
 	if w.binds(s) {
 		found.Add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text:  message.Of("with the shade down the spring would hold %s turns, more than it takes", TurnsText(st, w.Down)),
+			Text:  message.Of("hang.shade-down-spring-would-hold", TurnsText(st, w.Down)),
 			Value: TurnsText(st, w.Down) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
 			Source: "the spring's own limit, as given", Remedy: l.helpsBound(s, lim, st),
 		})

@@ -94,15 +94,15 @@ func (s *State) Standing() string { return s.Stands().String() }
 func (s *State) Stands() message.Message {
 	switch {
 	case s.Spoilt != nil:
-		return message.Of("spoilt|ticket")
+		return message.Of("mark.spoilt-ticket")
 	case s.Hold != nil:
-		return message.Of("held|ticket")
+		return message.Of("mark.held-ticket")
 	case s.Finished():
-		return message.Of("finished|ticket")
+		return message.Of("mark.finished-ticket")
 	case len(s.Steps) == 0:
-		return message.Of("waiting|ticket")
+		return message.Of("mark.waiting-ticket")
 	}
-	return message.Of("begun|ticket")
+	return message.Of("mark.begun-ticket")
 }
 
 // boardLine is one ticket as programs read it.

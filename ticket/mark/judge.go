@@ -98,23 +98,23 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 		return j.undone()
 	case Held:
 		if s.Hold != nil {
-			return j.refuse(AlreadyIs, message.Of("already held: %s; release it before it is held for something else", tell(s.Hold)))
+			return j.refuse(AlreadyIs, message.Of("mark.already-held-release-before-held", tell(s.Hold)))
 		}
-		return j.take(Taken, message.Of("HELD"), message.Of("%s; release it when work can go on", message.Known(m.Reason)))
+		return j.take(Taken, message.Of("mark.held"), message.Of("mark.release-when-work-can-go", message.Known(m.Reason)))
 	case Released:
 		if s.Hold == nil {
-			return j.refuse(AlreadyIs, message.Of("it is not held; go on"), j.nextWords())
+			return j.refuse(AlreadyIs, message.Of("mark.not-held-go"), j.nextWords())
 		}
-		return j.take(Taken, message.Of("RELEASED"), message.Of("go on"))
+		return j.take(Taken, message.Of("mark.released"), message.Of("mark.go-on"))
 	}
-	return j.take(Taken, message.Of("REMADE"), message.Of("%s; print the job again for its new ticket %s and cut another panel", message.Known(m.Reason), s.Ticket.Successor().Grouped()))
+	return j.take(Taken, message.Of("mark.remade"), message.Of("mark.print-job-again-new-ticket", message.Known(m.Reason), s.Ticket.Successor().Grouped()))
 }
 
 // Repeat answers a mark whose id is in the log already as old. Another mark
 // under the same id is a fault of the sender; ok is false then.
 func (p Policy) Repeat(s *State, old Entry, m Mark) (a Answer, ok bool) {
 	j := judging{p: p, s: s, m: m}
-	a = j.answer(Again, message.Of("AGAIN"), message.Of("taken before, nothing was marked twice"), j.nextWords())
+	a = j.answer(Again, message.Of("mark.again"), message.Of("mark.taken-before-nothing-marked-twice"), j.nextWords())
 	a.Entry = old
 	return a, old.Same(m)
 }
@@ -128,11 +128,11 @@ func (p Policy) Look(s *State, c code.Code, r code.Revision) Answer {
 	case refused:
 		return a
 	case s.Hold != nil:
-		return j.answer(OnHold, message.Of("HELD"), message.Of("%s; release it when work can go on", tell(s.Hold)))
+		return j.answer(OnHold, message.Of("mark.held"), message.Of("mark.release-when-work-can-go", tell(s.Hold)))
 	case s.Finished():
-		return j.answer(Finished, message.Of("FINISHED"), message.Of("every step is done"))
+		return j.answer(Finished, message.Of("mark.finished"), message.Of("mark.every-step-done"))
 	}
-	return j.answer(Unchanged, message.Of("READY"), message.Of("go on"), j.nextWords())
+	return j.answer(Unchanged, message.Of("mark.ready"), message.Of("mark.go-on"), j.nextWords())
 }
 
 // judging is one mark under judgement.
@@ -149,55 +149,55 @@ func (j *judging) paper() (Answer, bool) {
 	switch {
 	case s == nil:
 		return Answer{
-			Outcome: Unknown, Verdict: message.Of("NO"),
-			Text: message.Of("%s: no ticket has this code; print its job on this shop's store, then scan again", m.Code.Grouped()),
+			Outcome: Unknown, Verdict: message.Of("mark.no"),
+			Text: message.Of("mark.no-ticket-has-code-print", m.Code.Grouped()),
 		}, true
 	case s.Spoilt != nil && (m.Kind != Undone || m.Step != ""):
-		return j.refuse(Spoilt, message.Of("this panel was remade: %s", tell(s.Spoilt)), j.useSuccessor()), true
+		return j.refuse(Spoilt, message.Of("mark.panel-remade", tell(s.Spoilt)), j.useSuccessor()), true
 	case m.Revision == "" || m.Revision == s.Ticket.Revision:
 		return Answer{}, false
 	}
 	for _, r := range s.Earlier {
 		if r == m.Revision {
-			return j.refuse(Superseded, message.Of("this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again", string(m.Revision), string(s.Ticket.Revision))), true
+			return j.refuse(Superseded, message.Of("mark.paper-revision-newest-throw-away", string(m.Revision), string(s.Ticket.Revision))), true
 		}
 	}
-	return j.refuse(NoRevision, message.Of("no paper of revision %s was printed, the newest is %s; look at the print again, or leave the revision out", string(m.Revision), string(s.Ticket.Revision))), true
+	return j.refuse(NoRevision, message.Of("mark.no-paper-revision-printed-newest", string(m.Revision), string(s.Ticket.Revision))), true
 }
 
 func (j *judging) useSuccessor() message.Message {
 	next := j.s.Ticket.Successor().Grouped()
 	if j.s.Replaced {
-		return message.Of("use its new ticket %s", next)
+		return message.Of("mark.use-new-ticket", next)
 	}
-	return message.Of("print the job again for its new ticket %s", next)
+	return message.Of("mark.print-the-job-again-for", next)
 }
 
 func (j *judging) done() Answer {
 	s, m := j.s, &j.m
 	if s.Hold != nil {
-		return j.refuse(OnHold, message.Of("held: %s; release it first", tell(s.Hold)))
+		return j.refuse(OnHold, message.Of("mark.held-release-first", tell(s.Hold)))
 	}
 	if m.Step == "" {
 		next, more := s.Next()
 		if !more {
-			return j.refuse(Finished, message.Of("every step is done; nothing is left to mark"))
+			return j.refuse(Finished, message.Of("mark.every-step-done-nothing-left"))
 		}
 		m.Step = next.Key
 	}
 	step, ok := s.Ticket.Route.Step(m.Step)
 	if !ok {
-		return j.refuse(NoStep, message.Of("its route has no step %q; its steps are %s", m.Step, strings.Join(s.Ticket.Route.Keys(), ", ")))
+		return j.refuse(NoStep, message.Of("mark.route-has-no-step-steps", m.Step, strings.Join(s.Ticket.Route.Keys(), ", ")))
 	}
 	if m.Readings != m.Readings.only(step.Reading) {
-		return j.refuse(NotAsked, message.Of("%s does not ask for that reading", step.Message()), asksFor(step.Reading))
+		return j.refuse(NotAsked, message.Of("mark.does-not-ask-reading", step.Message()), asksFor(step.Reading))
 	}
 	if d, done := s.Step(m.Step); done {
 		return j.doneAlready(step, d)
 	}
 	skipped := s.Ticket.Route.Skipped(m.Step, s.done)
 	if len(skipped) > 0 && j.p.OutOfOrder == Refuse {
-		return j.refuse(OutOfOrder, message.Of("%s comes later; do and mark first: %s", step.Message(), names(skipped)))
+		return j.refuse(OutOfOrder, message.Of("mark.comes-later-do-mark-first", step.Message(), names(skipped)))
 	}
 	return j.doneInRoute(step, skipped)
 }
@@ -207,13 +207,13 @@ func (j *judging) done() Answer {
 func (j *judging) doneAlready(step route.Step, d Doing) Answer {
 	m := &j.m
 	if m.Kind != Measured || m.Readings == (Readings{}) || d.Readings != (Readings{}) {
-		return j.refuse(AlreadyIs, message.Of("%s was done already%s; undo it if that was wrong", step.Message(), atBy(d.Time, d.Who)), j.nextWords())
+		return j.refuse(AlreadyIs, message.Of("mark.done-already-undo-if-wrong", step.Message(), atBy(d.Time, d.Who)), j.nextWords())
 	}
 	reading, pass := j.reading(step)
 	if pass {
-		return j.take(Taken, message.Of("KEPT"), message.Of("%s is marked done", step.Message()), reading, j.nextWords())
+		return j.take(Taken, message.Of("mark.kept"), message.Of("mark.is-marked-done", step.Message()), reading, j.nextWords())
 	}
-	return j.take(ReadingOff, message.Of("NOT SO"), message.Of("%s is marked done", step.Message()), reading, message.Of("undo the step, and mark it again when it is right"))
+	return j.take(ReadingOff, message.Of("mark.not-so"), message.Of("mark.is-marked-done", step.Message()), reading, message.Of("mark.undo-step-mark-again-when"))
 }
 
 // doneInRoute takes a step whose turn it is, or that the shop lets go ahead.
@@ -223,14 +223,14 @@ func (j *judging) doneInRoute(step route.Step, skipped []route.Step) Answer {
 	if m.Kind == Measured || !pass && !m.Anyway {
 		m.Kind = Measured
 		if pass {
-			return j.take(Taken, message.Of("KEPT"), message.Of("%s is not marked done", step.Message()), reading)
+			return j.take(Taken, message.Of("mark.kept"), message.Of("mark.not-marked-done", step.Message()), reading)
 		}
-		return j.take(ReadingOff, message.Of("NOT YET"), message.Of("%s is not done", step.Message()), reading)
+		return j.take(ReadingOff, message.Of("mark.not-yet"), message.Of("mark.is-not-done", step.Message()), reading)
 	}
 	if len(skipped) > 0 {
-		return j.take(Skipping, message.Of("DONE, BUT"), message.Of("%s was marked before: %s", step.Message(), names(skipped)), reading)
+		return j.take(Skipping, message.Of("mark.done-but"), message.Of("mark.was-marked-before", step.Message(), names(skipped)), reading)
 	}
-	return j.take(Taken, message.Of("DONE"), step.Message(), reading)
+	return j.take(Taken, message.Of("mark.done"), step.Message(), reading)
 }
 
 // reading says what a step's reading comes to, and whether the step may pass.
@@ -248,20 +248,20 @@ func (j *judging) undone() Answer {
 	s, m := j.s, &j.m
 	if s.Spoilt != nil {
 		if s.Replaced {
-			return j.refuse(Spoilt, message.Of("its new ticket %s is printed already; use that one", s.Ticket.Successor().Grouped()))
+			return j.refuse(Spoilt, message.Of("mark.new-ticket-printed-already-use", s.Ticket.Successor().Grouped()))
 		}
-		return j.take(Taken, message.Of("UNDONE"), message.Of("it counts again, not remade"))
+		return j.take(Taken, message.Of("mark.undone"), message.Of("mark.counts-again-not-remade"))
 	}
 	if m.Step == "" {
 		if len(s.Steps) == 0 {
-			return j.refuse(AlreadyIs, message.Of("no step is done yet; nothing to undo"))
+			return j.refuse(AlreadyIs, message.Of("mark.no-step-done-yet-nothing"))
 		}
 		m.Step = s.Steps[len(s.Steps)-1].Step
 	}
 	if _, done := s.Step(m.Step); !done {
-		return j.refuse(AlreadyIs, message.Of("%s is not done; nothing to undo", j.stepName(m.Step)))
+		return j.refuse(AlreadyIs, message.Of("mark.not-done-nothing-undo", j.stepName(m.Step)))
 	}
-	return j.take(Taken, message.Of("UNDONE"), j.stepName(m.Step))
+	return j.take(Taken, message.Of("mark.undone"), j.stepName(m.Step))
 }
 
 func (j *judging) stepName(key string) message.Message {

@@ -109,9 +109,9 @@ func (m Mark) Check() error {
 
 func noReason(k Kind) error {
 	if k == Held {
-		return message.NewError("held has no reason; say in a few words why")
+		return message.NewError("mark.held-has-no-reason-say")
 	}
-	return message.NewError("remade has no reason; say in a few words why")
+	return message.NewError("mark.remade-has-no-reason-say")
 }
 
 // plainText refuses what does not fit one line of a board.

@@ -51,7 +51,7 @@ func ParseTurns(text string) (Turns, error) {
 			return Turns(n) + sum, nil
 		}
 	}
-	return 0, message.NewError("turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s", text, MostTurns.String())
+	return 0, message.NewError("mark.turns-no-number-turns-write", text, MostTurns.String())
 }
 
 // String returns the turns as a decimal: 12.5.
@@ -97,11 +97,11 @@ func (r Readings) check() error {
 	d := r.Diagonals
 	switch {
 	case (d[0] == 0) != (d[1] == 0):
-		return message.NewError("only one diagonal is given; measure both")
+		return message.NewError("mark.only-one-diagonal-given-measure")
 	case d[0] < 0 || d[1] < 0 || r.Width < 0 || r.Turns < 0:
-		return message.NewError("a reading is below zero; measure again")
+		return message.NewError("mark.reading-below-zero-measure-again")
 	case d[0] > measure.Longest || d[1] > measure.Longest || r.Width > measure.Longest || r.Turns > MostTurns:
-		return message.NewError("a reading is far too large; measure again")
+		return message.NewError("mark.reading-far-too-large-measure")
 	}
 	return nil
 }
@@ -156,16 +156,16 @@ func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, b
 	s, _, err := square.Quad{Size: panel, Diagonals: r.Diagonals}.Judge(limit, p.Style)
 	switch {
 	case err != nil: // it speaks of keys that nobody typed here
-		return message.Of("no panel of this size has such diagonals; measure both again"), false
+		return message.Of("mark.no-panel-size-has-such"), false
 	case s.Difference == 0:
-		return message.Of("square"), true
+		return message.Of("mark.square"), true
 	case s.Square:
-		return message.Of("square: the diagonals differ by %s and may by %s", p.words(s.Difference), p.Style.Format(limit)), true
+		return message.Of("mark.square-diagonals-differ-may", p.words(s.Difference), p.Style.Format(limit)), true
 	case s.Lean == square.LeanLeft: // the longer diagonal runs from top left to bottom right
-		return message.Of("not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again",
+		return message.Of("mark.not-square-top-edge-out",
 			p.words(s.TopOver), p.words(s.Trim)), false
 	}
-	return message.Of("not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again",
+	return message.Of("mark.not-square-top-edge-out-right",
 		p.words(s.TopOver), p.words(s.Trim)), false
 }
 
@@ -184,11 +184,11 @@ func (p Policy) answerWidth(r Readings, width measure.Length) (message.Message, 
 	over := r.Width - width
 	switch by := p.words(over.Abs()); {
 	case over.Abs() <= p.Tolerance:
-		return message.Of("width is right"), true
+		return message.Of("mark.width-is-right"), true
 	case over > 0:
-		return message.Of("too wide by %s; trim it off one side and measure again", by), false
+		return message.Of("mark.too-wide-trim-off-one", by), false
 	default:
-		return message.Of("too narrow by %s; hold the ticket, or cut the panel again", by), false
+		return message.Of("mark.too-narrow-hold-ticket-cut", by), false
 	}
 }
 
@@ -196,16 +196,16 @@ func (p Policy) answerWidth(r Readings, width measure.Length) (message.Message, 
 // keep a step from passing: whoever hangs the shade has it in hand and winds it
 // until it lifts.
 func (p Policy) answerTurns(got Turns, want TurnRange) message.Message {
-	kept := message.Of("%s turns kept", got.In(p.Style))
+	kept := message.Of("mark.turns-kept", got.In(p.Style))
 	switch {
 	case want == (TurnRange{}) || got == want.Best:
 		return kept
 	case got < want.Least:
-		return message.Join("; ", kept, message.Of("the ticket says %s and at least %s: it may not roll all the way up", want.Best.In(p.Style), want.Least.In(p.Style)))
+		return message.Join("; ", kept, message.Of("mark.ticket-says-least-may-not", want.Best.In(p.Style), want.Least.In(p.Style)))
 	case got > want.Most:
-		return message.Join("; ", kept, message.Of("the ticket says %s and at most %s: it may fly up or bind", want.Best.In(p.Style), want.Most.In(p.Style)))
+		return message.Join("; ", kept, message.Of("mark.ticket-says-most-may-fly", want.Best.In(p.Style), want.Most.In(p.Style)))
 	}
-	return message.Join("; ", kept, message.Of("the ticket says %s, and %s to %s will do", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
+	return message.Join("; ", kept, message.Of("mark.ticket-says-will-do", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
 }
 
 // words gives a difference, rounded up so that it is never called nothing.

@@ -5,11 +5,11 @@ import "shadewright/ticket/message"
 // UsualHolds returns reasons for a ticket to wait that a shop may begin with:
 // common practice, no source. A mark keeps the reason in English, whatever
 // language it was chosen in.
-func UsualHolds() []message.English {
-	return []message.English{"no cloth", "wrong size", "flaw in the cloth", "ask the client"}
+func UsualHolds() []message.ID {
+	return []message.ID{"reason.no-cloth", "reason.wrong-size", "reason.flaw", "reason.ask-client"}
 }
 
 // UsualSpoilt returns reasons for a panel to be cut again, likewise.
-func UsualSpoilt() []message.English {
-	return []message.English{"cut wrong", "sewn wrong", "stained"}
+func UsualSpoilt() []message.ID {
+	return []message.ID{"reason.cut-wrong", "reason.sewn-wrong", "reason.stained"}
 }

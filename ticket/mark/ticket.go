@@ -63,10 +63,10 @@ func (t *Ticket) Name() string { return t.Called().String() }
 func (t *Ticket) Called() message.Message {
 	name := message.Verbatim(t.Shade)
 	if t.Of > 1 {
-		name = message.Of("%s %d of %d", name, t.Unit, t.Of)
+		name = message.Of("mark.of", name, t.Unit, t.Of)
 	}
 	if t.Remake > 0 {
-		name = message.Of("%s, cut again %d", name, t.Remake)
+		name = message.Of("mark.cut-again", name, t.Remake)
 	}
 	return name
 }

@@ -24,7 +24,7 @@ func (j *judging) take(o Outcome, verdict message.Message, text ...message.Messa
 }
 
 func (j *judging) refuse(o Outcome, text ...message.Message) Answer {
-	return j.answer(o, message.Of("NO"), text...)
+	return j.answer(o, message.Of("mark.no"), text...)
 }
 
 // answer puts the ticket before what is said of it.
@@ -37,21 +37,21 @@ func (j *judging) nextWords() message.Message {
 		return message.Message{}
 	}
 	if next, more := j.s.Next(); more {
-		return message.Of("next: %s", next.Message())
+		return message.Of("mark.next", next.Message())
 	}
-	return message.Of("every step is done")
+	return message.Of("mark.every-step-done")
 }
 
 func asksFor(r route.Reading) message.Message {
 	switch r {
 	case route.Diagonals:
-		return message.Of("it asks for both diagonals")
+		return message.Of("mark.asks-both-diagonals")
 	case route.Width:
-		return message.Of("it asks for the width")
+		return message.Of("mark.asks-width")
 	case route.Turns:
-		return message.Of("it asks for the turns of the spring")
+		return message.Of("mark.asks-turns-spring")
 	}
-	return message.Of("it asks for none")
+	return message.Of("mark.asks-none")
 }
 
 func names(steps []route.Step) message.Message {
@@ -67,9 +67,9 @@ func names(steps []route.Step) message.Message {
 func atBy(t time.Time, who string) message.Message {
 	clock, day := message.At(t, message.Clock), message.At(t, message.DayMonth)
 	if who == "" {
-		return message.Of(" at %s on %s", clock, day)
+		return message.Of("mark.at-on", clock, day)
 	}
-	return message.Of(" at %s on %s by %s", clock, day, who)
+	return message.Of("mark.at-on-by", clock, day, who)
 }
 
 func tell(h *Hold) message.Message {

@@ -2,8 +2,8 @@ package message
 
 import "errors"
 
-// A Fault is an error that can be told in any language.
-type Fault interface {
+// Localizable is an error that can be shown in any language.
+type Localizable interface {
 	error
 	Message() Message
 }
@@ -14,13 +14,13 @@ type fault struct{ said Message }
 func (f *fault) Error() string    { return f.said.String() }
 func (f *fault) Message() Message { return f.said }
 
-// NewError returns an error that says a text.
-func NewError(e English, args ...any) error { return &fault{Of(e, args...)} }
+// NewError returns an error that says a text of the catalogue.
+func NewError(id ID, args ...any) error { return &fault{Of(id, args...)} }
 
-// FromError returns what an error says, on one line and in messages as far as it is
-// made of faults; the rest stays English.
+// FromError returns what an error says, on one line. Errors that are not
+// [Localizable] stay in English.
 func FromError(err error) Message {
-	var f Fault
+	var f Localizable
 	switch joined, many := err.(interface{ Unwrap() []error }); {
 	case err == nil:
 		return Message{}

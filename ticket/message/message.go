@@ -1,10 +1,13 @@
-// Package message holds texts that have not been put into a language yet: their
-// English, and what stands in it. The domain says what it has to say in messages;
-// whoever shows them to a person chooses the language.
+// Package message holds texts that wait for a language. The domain says what it
+// has to say as a [Message]: the [ID] of a text in the catalogue, and the arguments
+// that stand in it. Whoever shows the message to a person chooses the language.
 //
-// The English of a message is a constant of type [English], and is its key in
-// every other language: a test finds all of them and fails if one has no
-// translation. Numbers and lengths are put into words before they go in.
+// The catalogue (catalogue_*.go) holds each text in English with its Spanish
+// beside it. To change a wording, change its row: the record keeps ids, so nothing
+// else depends on the words. A text that takes other arguments than before is
+// another text and gets a new id, because records hold the old arguments.
+//
+// Lengths and other quantities are put into words before they become arguments.
 package message
 
 import (
@@ -13,32 +16,21 @@ import (
 	"time"
 )
 
-// English is a text in English with the verbs of package fmt, of which %s, %d and
-// %q are used. What follows a vertical bar is not shown: it tells a translator
-// which of two meanings is meant, as in "left|side" and "left|remaining".
-type English string
-
-// String returns what a reader sees of e.
-func (e English) String() string {
-	s, _, _ := strings.Cut(string(e), "|")
-	return s
-}
-
-// A Message is a text and what stands in it: strings that are the same in every
-// language, whole numbers, a [Time], a [Word], or other messages. The zero Message
-// is an empty text.
+// A Message is a text of the catalogue and its arguments: strings that are the same
+// in every language, whole numbers, a [Time], a [Word], or other messages. The zero
+// Message is an empty text.
 type Message struct {
-	English English // "" if Args follow one another as they are
-	Args    []any
+	ID   ID // "" if Args follow one another as they are
+	Args []any
 }
 
 // Of returns a message.
-func Of(e English, args ...any) Message { return Message{e, args} }
+func Of(id ID, args ...any) Message { return Message{id, args} }
 
 // Count returns a message about n things, which is its first argument: one for a
 // single thing, many for none or several, as English, Spanish and their
 // neighbours divide them.
-func Count(n int, one, many English, args ...any) Message {
+func Count(n int, one, many ID, args ...any) Message {
 	if n == 1 {
 		many = one
 	}
@@ -76,22 +68,22 @@ func List(parts ...Message) Message {
 	if n < 2 {
 		return Join("", parts...)
 	}
-	return Of("%s and %s", Join(", ", parts[:n-1]...), parts[n-1])
+	return Of("common.and", Join(", ", parts[:n-1]...), parts[n-1])
 }
 
 // IsZero reports whether there is no text.
-func (p Message) IsZero() bool { return p.English == "" && len(p.Args) == 0 }
+func (p Message) IsZero() bool { return p.ID == "" && len(p.Args) == 0 }
 
 // String returns the message in English.
-func (p Message) String() string { return p.In(English.String, Time.String) }
+func (p Message) String() string { return p.In(ID.English, Time.String) }
 
 // MarshalText returns the message in English, as programs read it.
 func (p Message) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
 
 // In returns the message in a language, which is how it says a text and a time.
-func (p Message) In(say func(English) string, when func(Time) string) string {
+func (p Message) In(say func(ID) string, when func(Time) string) string {
 	if len(p.Args) == 0 {
-		return plain(say(p.English))
+		return plain(say(p.ID))
 	}
 	args := make([]any, len(p.Args))
 	for i, a := range p.Args {
@@ -106,10 +98,10 @@ func (p Message) In(say func(English) string, when func(Time) string) string {
 			args[i] = a
 		}
 	}
-	if p.English == "" {
+	if p.ID == "" {
 		return joined(args)
 	}
-	return fmt.Sprintf(say(p.English), args...)
+	return fmt.Sprintf(say(p.ID), args...)
 }
 
 // plain is what fmt makes of a text without arguments.

@@ -15,8 +15,8 @@ func TestString(t *testing.T) {
 	}{ // by hand from the texts
 		{Message{}, ""},
 		{Of("the hem of %s", "1/2 in"), "the hem of 1/2 in"},
-		{Of("left|side"), "left"},
-		{Of("%s left|remaining", "3 m"), "3 m left"},
+		{Of("common.glass"), "glass"},
+		{Of("common.turns", "12"), "12 turns"},
 		{Of("10 %% more"), "10 % more"},
 		{Of("%d %% more", 10), "10 % more"},
 		{Count(1, "%d shade", "%d shades"), "1 shade"},
@@ -43,11 +43,11 @@ func TestString(t *testing.T) {
 
 // A word of the program's own is translated; a shop's own is kept to the letter.
 func TestKnown(t *testing.T) {
-	say := func(e English) string {
-		if e == "stained" {
+	say := func(id ID) string {
+		if id == "reason.stained" {
 			return "con manchas"
 		}
-		return e.String()
+		return id.English()
 	}
 	for in, want := range map[string]string{"stained": "con manchas", "rod | bent 5%%": "rod | bent 5%%", "": ""} {
 		if got := Of("held: %s", Known(in)).In(say, Time.String); got != "held: "+want {
@@ -58,10 +58,10 @@ func TestKnown(t *testing.T) {
 
 func TestIn(t *testing.T) {
 	// A language that turns arguments round: order is the translator's.
-	say := func(e English) string {
-		return map[English]string{"%s of %s": "%[2]s: %[1]s", "hem": "dobladillo"}[e]
+	say := func(id ID) string {
+		return map[ID]string{"%s of %s": "%[2]s: %[1]s", "card.hem": "dobladillo"}[id]
 	}
-	p := Of("%s of %s", Of("hem"), "12 mm")
+	p := Of("%s of %s", Of("card.hem"), "12 mm")
 	if got, want := p.In(say, Time.String), "12 mm: dobladillo"; got != want {
 		t.Errorf("In = %q; want %q", got, want)
 	}

@@ -20,8 +20,8 @@ type Stored struct{ Message }
 // storedMessage, storedWord and storedTime are the objects of a kept message.
 type (
 	storedMessage struct {
-		English English `json:"en,omitempty"`
-		Args    []any   `json:"with,omitempty"`
+		ID   ID    `json:"id,omitempty"`
+		Args []any `json:"with,omitempty"`
 	}
 	storedWord struct {
 		Word Word `json:"word"`
@@ -34,12 +34,12 @@ type (
 
 // MarshalJSON writes the message.
 func (k Stored) MarshalJSON() ([]byte, error) {
-	if k.English == "" && len(k.Args) == 1 {
+	if k.ID == "" && len(k.Args) == 1 {
 		if s, ok := k.Args[0].(string); ok {
 			return json.Marshal(s)
 		}
 	}
-	out := storedMessage{English: k.English, Args: make([]any, len(k.Args))}
+	out := storedMessage{ID: k.ID, Args: make([]any, len(k.Args))}
 	for i, a := range k.Args {
 		switch a := a.(type) {
 		case Message:
@@ -90,21 +90,41 @@ func storedIn(data []byte, depth int) (Message, error) {
 		return Verbatim(s), nil
 	}
 	var in struct {
-		English English           `json:"en"`
+		ID      ID                `json:"id"`
+		English string            `json:"en"` // of a record that kept English
 		Args    []json.RawMessage `json:"with"`
 	}
 	if err := json.Unmarshal(data, &in); err != nil {
 		return Message{}, err
 	}
-	p := Message{English: in.English}
+	m := Message{ID: in.ID}
 	for _, raw := range in.Args {
 		a, err := storedArg(raw, depth)
 		if err != nil {
 			return Message{}, err
 		}
-		p.Args = append(p.Args, a)
+		m.Args = append(m.Args, a)
 	}
-	return p, p.fits()
+	if in.ID == "" && in.English != "" {
+		return fromEnglish(in.English, m.Args)
+	}
+	return m, fits(m.ID.English(), m.Args)
+}
+
+// fromEnglish returns the message that an earlier version stored under its English.
+// A text that the program never had keeps its English in every language.
+func fromEnglish(english string, args []any) (Message, error) {
+	if err := fits(english, args); err != nil {
+		return Message{}, err
+	}
+	if id, ok := legacy()[english]; ok {
+		return Message{id, args}, fits(id.English(), args)
+	}
+	text, _, _ := strings.Cut(english, "|")
+	if len(args) == 0 {
+		return Verbatim(plain(text)), nil
+	}
+	return Verbatim(fmt.Sprintf(text, args...)), nil
 }
 
 // storedArg reads one argument: a number, a time, or text of either kind.
@@ -140,15 +160,15 @@ var verb = regexp.MustCompile(`%%|%(?:\[([1-9][0-9]?)\])?([sdq])`)
 
 // fits refuses a text that does not have a verb for each argument, once and of its
 // kind.
-func (p Message) fits() error {
-	if p.English == "" || len(p.Args) == 0 {
+func fits(text string, args []any) error {
+	if text == "" || len(args) == 0 {
 		return nil // package fmt has no part in it
 	}
-	text := p.English.String()
+	text, _, _ = strings.Cut(text, "|")
 	if strings.Contains(verb.ReplaceAllString(text, ""), "%") {
-		return fmt.Errorf("text %q has another verb than %%s, %%d and %%q", p.English)
+		return fmt.Errorf("text %q has another verb than %%s, %%d and %%q", text)
 	}
-	said, next := make([]bool, len(p.Args)), 0
+	said, next := make([]bool, len(args)), 0
 	for _, m := range verb.FindAllStringSubmatch(text, -1) {
 		if m[2] == "" {
 			continue
@@ -158,19 +178,19 @@ func (p Message) fits() error {
 			next--
 		}
 		switch {
-		case next >= len(p.Args):
-			return fmt.Errorf("text %q has more verbs than the %d that stand in it", p.English, len(p.Args))
+		case next >= len(args):
+			return fmt.Errorf("text %q has more verbs than the %d that stand in it", text, len(args))
 		case said[next]:
-			return fmt.Errorf("text %q says %v twice", p.English, p.Args[next])
+			return fmt.Errorf("text %q says %v twice", text, args[next])
 		}
-		if _, number := p.Args[next].(int); number != (m[2] == "d") && m[2] != "q" {
-			return fmt.Errorf("text %q has %v in the place of another kind", p.English, p.Args[next])
+		if _, number := args[next].(int); number != (m[2] == "d") && m[2] != "q" {
+			return fmt.Errorf("text %q has %v in the place of another kind", text, args[next])
 		}
 		said[next] = true
 		next++
 	}
 	if i := slices.Index(said, false); i >= 0 {
-		return fmt.Errorf("text %q has no place for %v", p.English, p.Args[i])
+		return fmt.Errorf("text %q has no place for %v", text, args[i])
 	}
 	return nil
 }

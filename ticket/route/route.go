@@ -74,7 +74,7 @@ type Route []Step
 func Usual() Route {
 	r := make(Route, len(usual))
 	for i, u := range usual {
-		r[i] = Step{u.key, u.name.String(), u.bench.String(), u.reading, slices.Clone(u.cautions)}
+		r[i] = Step{u.key, u.name.English(), u.bench.English(), u.reading, slices.Clone(u.cautions)}
 	}
 	return r
 }
@@ -82,34 +82,34 @@ func Usual() Route {
 // usual is [Usual] with its words in the program's own texts.
 var usual = []struct {
 	key         string
-	name, bench message.English
+	name, bench message.ID
 	reading     Reading
 	cautions    []Caution
 }{
-	{"strip", "Mark direction and strip the donor", "donor", None, []Caution{WoundSpring}},
-	{"cut", "Cut the panel", "cutting", Width, []Caution{RotaryBlade}},
-	{"square", "Square the panel", "cutting", Diagonals, []Caution{RotaryBlade}},
-	{"lines", "Mark the lines", "cutting", None, nil},
-	{"hem", "Fold and tape the hem", "sewing", None, nil},
-	{"pocket", "Fold and tape the pocket", "sewing", None, nil},
-	{"slat-fit", "Try the slat in the pocket", "sewing", None, nil},
-	{"sew", "Sew the pocket", "sewing", None, []Caution{Needle}},
-	{"trim-tube", "Trim the tube", "fitting", None, []Caution{Saw, WoundSpring}},
-	{"attach", "Attach the cloth to the tube", "fitting", None, nil},
-	{"trim-slat", "Trim the slat", "fitting", None, []Caution{Saw}},
-	{"insert-slat", "Insert the slat", "fitting", None, nil},
-	{"seal", "Seal the edges", "fitting", None, []Caution{HotKnife}},
-	{"mount", "Mount the brackets", "site", None, []Caution{Drilling, Ladder, EmergencyExit, Flammability}},
-	{"hang", "Hang the shade", "site", None, []Caution{Ladder}},
-	{"tension", "Tension the spring", "site", Turns, []Caution{WoundSpring, ChildrenCords}},
-	{"inspect", "Inspect", "site", None, nil},
+	{"strip", "step.strip", "bench.donor", None, []Caution{WoundSpring}},
+	{"cut", "step.cut", "bench.cutting", Width, []Caution{RotaryBlade}},
+	{"square", "step.square", "bench.cutting", Diagonals, []Caution{RotaryBlade}},
+	{"lines", "step.lines", "bench.cutting", None, nil},
+	{"hem", "step.hem", "bench.sewing", None, nil},
+	{"pocket", "step.pocket", "bench.sewing", None, nil},
+	{"slat-fit", "step.slat-fit", "bench.sewing", None, nil},
+	{"sew", "step.sew", "bench.sewing", None, []Caution{Needle}},
+	{"trim-tube", "step.trim-tube", "bench.fitting", None, []Caution{Saw, WoundSpring}},
+	{"attach", "step.attach", "bench.fitting", None, nil},
+	{"trim-slat", "step.trim-slat", "bench.fitting", None, []Caution{Saw}},
+	{"insert-slat", "step.insert-slat", "bench.fitting", None, nil},
+	{"seal", "step.seal", "bench.fitting", None, []Caution{HotKnife}},
+	{"mount", "step.mount", "bench.site", None, []Caution{Drilling, Ladder, EmergencyExit, Flammability}},
+	{"hang", "step.hang", "bench.site", None, []Caution{Ladder}},
+	{"tension", "step.tension", "bench.site", Turns, []Caution{WoundSpring, ChildrenCords}},
+	{"inspect", "step.inspect", "bench.site", None, nil},
 }
 
 // Message returns the step's name. The program's own names have a translation; a
 // shop's stay as they are.
 func (s Step) Message() message.Message {
 	for _, u := range usual {
-		if s.Name == u.name.String() {
+		if s.Name == u.name.English() {
 			return message.Of(u.name)
 		}
 	}
@@ -120,7 +120,7 @@ func (s Step) Message() message.Message {
 // as it is.
 func (g Group) Message() message.Message {
 	for _, u := range usual {
-		if g.Bench == u.bench.String() {
+		if g.Bench == u.bench.English() {
 			return message.Of(u.bench)
 		}
 	}

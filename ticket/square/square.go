@@ -162,7 +162,7 @@ func lean(d [2]measure.Length) (Lean, [2]Corner) {
 }
 
 // Leans picks a text by the side that the top stands off to.
-func (s Result) Leans(left, right message.English) message.English {
+func (s Result) Leans(left, right message.ID) message.ID {
 	if s.Lean == LeanLeft {
 		return left
 	}
@@ -177,14 +177,14 @@ func (s Result) judge(found *finding.List, q Quad, st measure.Style) {
 	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
 		Text: message.Of(s.Leans(
-			"the diagonals differ by %s: the top leans to the left by %s over the length",
-			"the diagonals differ by %s: the top leans to the right by %s over the length",
+			"hang.diagonals-differ-top-leans-left",
+			"hang.diagonals-differ-top-leans-right",
 		), st.Fine(s.Difference), st.Fine(s.TopOver)),
 		Value: st.Fine(s.Difference), Limit: st.Fine(s.Allowed),
 		Source: "the difference that the shop's setting for square allows",
 		Remedy: message.Of(s.Leans(
-			"at the top left and at the bottom right corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
-			"at the top right and at the bottom left corner cut %s off the end, tapering to nothing at the other corner of that end; both diagonals should read %s",
+			"hang.top-left-bottom-right-corner",
+			"hang.top-right-bottom-left-corner",
 		), st.Fine(s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
 	})
 }
@@ -196,18 +196,18 @@ func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 		if s.Difference <= s.Allowed {
 			found.Add(finding.Finding{
 				Level: finding.Note, Field: q.key(),
-				Text:   message.Of("diagonals that agree prove a rectangle only if top and bottom are equally wide"),
+				Text:   message.Of("hang.diagonals-agree-prove-rectangle-only"),
 				Source: "geometry: a trapezium with equal legs has equal diagonals",
-				Remedy: message.Of("measure the width at the top and at the bottom too"),
+				Remedy: message.Of("hang.measure-width-top-bottom-too"),
 			})
 		}
 	}
-	for i, texts := range [2][2]message.English{{
-		"the top is %s longer than the bottom, so it is no rectangle whatever the diagonals say",
-		"the bottom is %s longer than the top, so it is no rectangle whatever the diagonals say",
+	for i, texts := range [2][2]message.ID{{
+		"hang.top-longer-than-bottom-no",
+		"hang.bottom-longer-than-top-no",
 	}, {
-		"the left side is %s longer than the right side, so it is no rectangle whatever the diagonals say",
-		"the right side is %s longer than the left side, so it is no rectangle whatever the diagonals say",
+		"hang.left-side-longer-than-right",
+		"hang.right-side-longer-than-left",
 	}} {
 		d, text := s.Taper[i], texts[0]
 		if d.Abs() <= s.Allowed {
@@ -221,7 +221,7 @@ func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 			Text:  message.Of(text, st.Fine(d)),
 			Value: st.Fine(d), Limit: st.Fine(s.Allowed),
 			Source: "geometry: a trapezium with equal legs has equal diagonals",
-			Remedy: message.Of("mark the longer one to the shorter and cut again"),
+			Remedy: message.Of("hang.mark-longer-one-shorter-cut"),
 		})
 	}
 }
@@ -232,15 +232,15 @@ func (s Result) Misfits(found *finding.List, q Quad, st measure.Style) {
 	if s.Misfit.Abs() <= limit {
 		return
 	}
-	text := message.English("the diagonals read about %s more than the sides give, %s")
+	text := message.ID("hang.diagonals-read-about-more-than")
 	if s.Misfit < 0 {
-		text = "the diagonals read about %s less than the sides give, %s"
+		text = "hang.diagonals-read-about-less-than"
 	}
 	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
 		Text:  message.Of(text, st.Fine(s.Misfit.Abs()), st.Format(s.Target)),
 		Value: st.Fine(s.Misfit.Abs()), Limit: st.Fine(limit),
 		Source: "geometry",
-		Remedy: message.Of("measure the diagonals and the sides again: one of them is a slip"),
+		Remedy: message.Of("hang.measure-diagonals-sides-again-one"),
 	})
 }

@@ -9,7 +9,7 @@ import (
 
 func TestUnmarked(t *testing.T) {
 	l := Marked()
-	shown := l.Put(message.Of("the hem of %s, left|side", "12 mm")) + " pocket of bunk-left 250 mm ABC"
+	shown := l.Put(message.Of("the hem of %s, left", "12 mm")) + " pocket of bunk-left 250 mm ABC"
 	// By hand: of the words that bypassed the language, "pocket" and "bunk" are
 	// not in the list of own words; "of" and "mm" are too short to count.
 	if got, want := Unmarked(shown, "abc", "left"), []string{"pocket", "bunk"}; !slices.Equal(got, want) {

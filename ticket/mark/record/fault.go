@@ -32,16 +32,16 @@ const (
 )
 
 // advice says what happened to a store and how to mend it.
-var advice = map[Fault]message.English{
-	Broken:      "store %q cannot be used; nothing was marked, see the cause",
-	Busy:        "store %q is busy: another program is writing to it; nothing was marked, try again",
-	Full:        "store %q is on a full disk; nothing was marked, make room and try again",
-	ReadOnly:    "store %q cannot be written; nothing was marked, give this user the right to write to the file and its folder",
-	Damaged:     "store %q is damaged; it was not touched: move it away and put back the newest copy, or import the newest export into a new store",
-	Foreign:     "store %q belongs to another program; it was not touched: name another file or database for the marks",
-	Newer:       "store %q was written by a newer version of this program; it was not touched: use the newer version",
-	Unreachable: "store %q cannot be reached; whether the last mark was kept is unknown, send it again when the store answers",
-	Closed:      "store %q is closed; nothing was marked",
+var advice = map[Fault]message.ID{
+	Broken:      "mark.store-cannot-used-nothing-marked",
+	Busy:        "mark.store-busy-another-program-writing",
+	Full:        "mark.store-full-disk-nothing-marked",
+	ReadOnly:    "mark.store-cannot-written-nothing-marked",
+	Damaged:     "mark.store-damaged-not-touched-move",
+	Foreign:     "mark.store-belongs-another-program-not",
+	Newer:       "mark.store-written-newer-version-program",
+	Unreachable: "mark.store-cannot-reached-whether-last",
+	Closed:      "mark.store-closed-nothing-marked",
 }
 
 // An Error is what is the matter with a store, and how to mend it.

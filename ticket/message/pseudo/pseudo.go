@@ -13,7 +13,7 @@ import (
 var accents = strings.NewReplacer("a", "á", "e", "é", "i", "í", "o", "ó", "u", "ú", "A", "Á", "E", "É", "I", "Í", "O", "Ó", "U", "Ú")
 
 // Say returns a text with an accent on every vowel.
-func Say(e message.English) string { return accents.Replace(e.String()) }
+func Say(id message.ID) string { return accents.Replace(id.English()) }
 
 // When returns a time in English with an accent on every vowel.
 func When(t message.Time) string { return accents.Replace(t.String()) }

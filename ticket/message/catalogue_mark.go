@@ -1,0 +1,129 @@
+package message
+
+// markTexts holds the texts of the packages mark, record and code.
+var markTexts = texts{
+
+	// The verdict.
+	"mark.done":     {"DONE", "HECHO"},
+	"mark.done-but": {"DONE, BUT", "HECHO, PERO"},
+	"mark.not-yet":  {"NOT YET", "TODAVÍA NO"},
+	"mark.not-so":   {"NOT SO", "NO CUADRA"},
+	"mark.kept":     {"KEPT", "GUARDADO"},
+	"mark.undone":   {"UNDONE", "DESHECHO"},
+	"mark.held":     {"HELD", "EN ESPERA"},
+	"mark.released": {"RELEASED", "LIBERADA"},
+	"mark.remade":   {"REMADE", "PARA REHACER"},
+	"mark.again":    {"AGAIN", "OTRA VEZ"},
+	"mark.ready":    {"READY", "LISTA"},
+	"mark.finished": {"FINISHED", "TERMINADA"},
+	"mark.no":       {"NO", "NO"},
+
+	// A ticket, and what comes next on it.
+	"mark.of":              {"%s %d of %d", "%s %d de %d"},
+	"mark.cut-again":       {"%s, cut again %d", "%s, nuevo corte %d"},
+	"mark.next":            {"next: %s", "sigue: %s"},
+	"mark.go-on":           {"go on", "siga"},
+	"mark.every-step-done": {"every step is done", "todos los pasos están hechos"},
+
+	// A step is done, or is not.
+	"mark.every-step-done-nothing-left":      {"every step is done; nothing is left to mark", "todos los pasos están hechos; no queda nada por registrar"},
+	"mark.route-has-no-step-steps":           {"its route has no step %q; its steps are %s", "su recorrido no tiene el paso %q; sus pasos son %s"},
+	"mark.done-already-undo-if-wrong":        {"%s was done already%s; undo it if that was wrong", "«%s» ya estaba hecho%s; deshágalo si fue un error"},
+	"mark.at-on":                             {" at %s on %s", " (%[2]s, %[1]s)"},
+	"mark.at-on-by":                          {" at %s on %s by %s", " (%[2]s, %[1]s, %[3]s)"},
+	"mark.comes-later-do-mark-first":         {"%s comes later; do and mark first: %s", "«%s» va después; haga y registre antes: %s"},
+	"mark.was-marked-before":                 {"%s was marked before: %s", "«%s» se registró antes que: %s"},
+	"mark.is-marked-done":                    {"%s is marked done", "«%s» está registrado como hecho"},
+	"mark.not-marked-done":                   {"%s is not marked done", "«%s» no queda registrado como hecho"},
+	"mark.is-not-done":                       {"%s is not done", "«%s» no está hecho"},
+	"mark.undo-step-mark-again-when":         {"undo the step, and mark it again when it is right", "deshaga el paso y regístrelo otra vez cuando esté bien"},
+	"mark.taken-before-nothing-marked-twice": {"taken before, nothing was marked twice", "ya se había registrado; nada se registró dos veces"},
+
+	// A step is undone.
+	"mark.no-step-done-yet-nothing": {"no step is done yet; nothing to undo", "aún no hay ningún paso hecho; nada que deshacer"},
+	"mark.not-done-nothing-undo":    {"%s is not done; nothing to undo", "«%s» no está hecho; nada que deshacer"},
+	"mark.counts-again-not-remade":  {"it counts again, not remade", "vuelve a contar, no se rehace"},
+
+	// A ticket is held and released.
+	"mark.release-when-work-can-go":         {"%s; release it when work can go on", "%s; libérela cuando se pueda seguir"},
+	"mark.held-release-first":               {"held: %s; release it first", "en espera: %s; libérela antes"},
+	"mark.already-held-release-before-held": {"already held: %s; release it before it is held for something else", "ya está en espera: %s; libérela antes de ponerla en espera por otra causa"},
+	"mark.not-held-go":                      {"it is not held; go on", "no está en espera; siga"},
+
+	// A panel is cut again.
+	"mark.print-job-again-new-ticket":     {"%s; print the job again for its new ticket %s and cut another panel", "%s; imprima otra vez el trabajo para su ficha nueva %s y corte otro paño"},
+	"mark.panel-remade":                   {"this panel was remade: %s", "este paño se mandó rehacer: %s"},
+	"mark.use-new-ticket":                 {"use its new ticket %s", "use su ficha nueva %s"},
+	"mark.print-the-job-again-for":        {"print the job again for its new ticket %s", "imprima otra vez el trabajo para su ficha nueva %s"},
+	"mark.new-ticket-printed-already-use": {"its new ticket %s is printed already; use that one", "su ficha nueva %s ya está impresa; use esa"},
+
+	// A paper that does not count.
+	"mark.no-ticket-has-code-print":         {"%s: no ticket has this code; print its job on this shop's store, then scan again", "%s: ninguna ficha tiene este código; imprima su trabajo con el registro de este taller y escanee otra vez"},
+	"mark.paper-revision-newest-throw-away": {"this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again", "este papel es la revisión %s y la última es %s; tírelo y use el más reciente, o imprímalo otra vez"},
+	"mark.no-paper-revision-printed-newest": {"no paper of revision %s was printed, the newest is %s; look at the print again, or leave the revision out", "no se imprimió ningún papel de la revisión %s, la última es %s; mire otra vez el papel, u omita la revisión"},
+
+	// What a step asks to be read.
+	"mark.does-not-ask-reading":             {"%s does not ask for that reading", "«%s» no pide esa lectura"},
+	"mark.asks-both-diagonals":              {"it asks for both diagonals", "pide las dos diagonales"},
+	"mark.asks-width":                       {"it asks for the width", "pide el ancho"},
+	"mark.asks-turns-spring":                {"it asks for the turns of the spring", "pide las vueltas del resorte"},
+	"mark.asks-none":                        {"it asks for none", "no pide ninguna"},
+	"mark.only-one-diagonal-given-measure":  {"only one diagonal is given; measure both", "solo hay una diagonal; mida las dos"},
+	"mark.reading-below-zero-measure-again": {"a reading is below zero; measure again", "una lectura es menor que cero; mida otra vez"},
+	"mark.reading-far-too-large-measure":    {"a reading is far too large; measure again", "una lectura es demasiado grande; mida otra vez"},
+	"mark.turns-no-number-turns-write":      {"turns %q is no number of turns; write for example 12, 12.5 or 12-1/2, at most %s", "%q no es un número de vueltas; escriba por ejemplo 12; 12,5 o 12-1/2, como mucho %s"},
+
+	// What a reading says.
+	"mark.no-panel-size-has-such":        {"no panel of this size has such diagonals; measure both again", "ningún paño de este tamaño tiene esas diagonales; mida las dos otra vez"},
+	"mark.square":                        {"square", "a escuadra"},
+	"mark.square-diagonals-differ-may":   {"square: the diagonals differ by %s and may by %s", "a escuadra: las diagonales difieren en %s y se admiten %s"},
+	"mark.not-square-top-edge-out":       {"not square: the top edge is %s out to the left; cut %s off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again", "fuera de escuadra: el borde superior está corrido %[1]s a la izquierda; recorte una cuña de cada extremo: %[2]s en la esquina superior izquierda y %[2]s en la inferior derecha, hasta cero en la otra esquina del mismo extremo; mida otra vez"},
+	"mark.not-square-top-edge-out-right": {"not square: the top edge is %s out to the right; cut %s off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again", "fuera de escuadra: el borde superior está corrido %[1]s a la derecha; recorte una cuña de cada extremo: %[2]s en la esquina superior derecha y %[2]s en la inferior izquierda, hasta cero en la otra esquina del mismo extremo; mida otra vez"},
+	"mark.width-is-right":                {"width is right", "el ancho es correcto"},
+	"mark.too-wide-trim-off-one":         {"too wide by %s; trim it off one side and measure again", "exceso de ancho: %s; recórtelo de un lado y mida otra vez"},
+	"mark.too-narrow-hold-ticket-cut":    {"too narrow by %s; hold the ticket, or cut the panel again", "ancho que falta: %s; ponga la ficha en espera, o corte otro paño"},
+	"mark.turns-kept":                    {"%s turns kept", "guardadas: %s vueltas"},
+	"mark.ticket-says-will-do":           {"the ticket says %s, and %s to %s will do", "la ficha dice %s; valen de %s a %s"},
+	"mark.ticket-says-least-may-not":     {"the ticket says %s and at least %s: it may not roll all the way up", "la ficha dice %s, con un mínimo de %s: puede que no se enrolle del todo"},
+	"mark.ticket-says-most-may-fly":      {"the ticket says %s and at most %s: it may fly up or bind", "la ficha dice %s, con un máximo de %s: puede dispararse o trabarse"},
+
+	// Reasons that a shop begins with.
+	"mark.held-has-no-reason-say":   {"held has no reason; say in a few words why", "falta el motivo de la espera; diga en pocas palabras por qué"},
+	"mark.remade-has-no-reason-say": {"remade has no reason; say in a few words why", "falta el motivo para rehacer; diga en pocas palabras por qué"},
+	"reason.no-cloth":               {"no cloth", "falta tela"},
+	"reason.wrong-size":             {"wrong size", "medida equivocada"},
+	"reason.flaw":                   {"flaw in the cloth", "defecto en la tela"},
+	"reason.ask-client":             {"ask the client", "preguntar al cliente"},
+	"reason.cut-wrong":              {"cut wrong", "mal cortado"},
+	"reason.sewn-wrong":             {"sewn wrong", "mal cosido"},
+	"reason.stained":                {"stained", "manchado"},
+
+	// Where a ticket stands.
+	"mark.waiting-ticket":  {"waiting", "pendiente"},  // ticket
+	"mark.begun-ticket":    {"begun", "empezada"},     // ticket
+	"mark.held-ticket":     {"held", "en espera"},     // ticket
+	"mark.finished-ticket": {"finished", "terminada"}, // ticket
+	"mark.spoilt-ticket":   {"spoilt", "estropeada"},  // ticket
+
+	// What is the matter with the record.
+	"mark.store-cannot-used-nothing-marked":    {"store %q cannot be used; nothing was marked, see the cause", "el registro %q no se puede usar; no se registró nada, vea la causa"},
+	"mark.store-busy-another-program-writing":  {"store %q is busy: another program is writing to it; nothing was marked, try again", "el registro %q está ocupado: otro programa escribe en él; no se registró nada, inténtelo otra vez"},
+	"mark.store-full-disk-nothing-marked":      {"store %q is on a full disk; nothing was marked, make room and try again", "el registro %q está en un disco lleno; no se registró nada, haga sitio e inténtelo otra vez"},
+	"mark.store-cannot-written-nothing-marked": {"store %q cannot be written; nothing was marked, give this user the right to write to the file and its folder", "no se puede escribir en el registro %q; no se registró nada, dé a este usuario permiso para escribir en el archivo y en su carpeta"},
+	"mark.store-damaged-not-touched-move":      {"store %q is damaged; it was not touched: move it away and put back the newest copy, or import the newest export into a new store", "el registro %q está dañado; no se tocó: apártelo y reponga la copia más reciente, o importe la exportación más reciente en un registro nuevo"},
+	"mark.store-belongs-another-program-not":   {"store %q belongs to another program; it was not touched: name another file or database for the marks", "el registro %q es de otro programa; no se tocó: indique otro archivo u otra base de datos"},
+	"mark.store-written-newer-version-program": {"store %q was written by a newer version of this program; it was not touched: use the newer version", "el registro %q lo escribió una versión más nueva de este programa; no se tocó: use la versión más nueva"},
+	"mark.store-cannot-reached-whether-last":   {"store %q cannot be reached; whether the last mark was kept is unknown, send it again when the store answers", "no se llega al registro %q; no se sabe si lo último se guardó, envíelo otra vez cuando responda"},
+	"mark.store-closed-nothing-marked":         {"store %q is closed; nothing was marked", "el registro %q está cerrado; no se registró nada"},
+
+	// What is no code.
+	"mark.no-code-read-scan-ticket":       {"no code was read; scan the ticket or type its 10 symbols", "no se leyó ningún código; escanee la ficha o teclee sus 10 signos"},
+	"mark.code-has-place-which-no":        {"code %q has %q at place %d, which no code uses (nor 0 1 I L O Q U); look at the print again", "el código %q tiene %q en el lugar %d, que ningún código usa (ni 0 1 I L O Q U); mire otra vez el papel"},
+	"mark.code-has-symbols-code-has":      {"code %q has %d symbols; a code has %d, and %d more with its revision", "el código %q tiene %d signos; un código tiene %d, y %d más con su revisión"},
+	"mark.code-mistyped-symbol-wrong-two": {"code %q is mistyped: a symbol is wrong or two are changed over; type it again or scan it", "el código %q está mal tecleado: hay un signo equivocado o dos cambiados; tecléelo otra vez o escanéelo"},
+	"mark.not-ticket-scan-code-ticket":    {"%q is %s, not a ticket; scan the code on the ticket or tag", "%q es %s, no una ficha; escanee el código de la ficha o de la etiqueta"},
+	"mark.too-long-no-text":               {"too long or no text", "demasiado largo o no es texto"},
+	"mark.another-kind-code":              {"another kind of code", "otra clase de código"},
+	"mark.trade-article-number":           {"a trade article number", "un número de artículo comercial"},
+	"mark.another-address":                {"another address", "otra dirección"},
+}

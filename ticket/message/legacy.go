@@ -1,0 +1,26 @@
+package message
+
+import (
+	_ "embed"
+	"strings"
+	"sync"
+)
+
+// legacyText lists the English of every text that records held before they kept
+// ids. It is frozen: a text that is reworded later changes its row in the catalogue
+// and leaves this list alone.
+//
+//go:embed legacy.txt
+var legacyText string
+
+// legacy returns the ids of texts by their earlier English. What follows a vertical
+// bar there told two meanings of one English text apart.
+var legacy = sync.OnceValue(func() map[string]ID {
+	ids := map[string]ID{}
+	for line := range strings.Lines(legacyText) {
+		if id, text, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "\t"); ok {
+			ids[text] = ID(id)
+		}
+	}
+	return ids
+})
