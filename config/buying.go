@@ -9,28 +9,28 @@ import (
 	"shadewright/ticket/route"
 )
 
-// Cutting is how the shop cuts cloth.
+// Cutting holds the settings for cutting cloth.
 type Cutting struct {
-	Table      measure.Length // longest section it takes; zero: no limit
-	Seconds    int            // how long to look for a shorter plan, for each goods
-	KeepWidth  measure.Length // smallest offcut worth keeping
+	Table      measure.Length // longest section that fits on it; zero for no limit
+	Seconds    int            // search time for a shorter plan, for each goods
+	KeepWidth  measure.Length // smaller side of an offcut worth keeping
 	KeepLength measure.Length
-	Record     string // file of the shop's offcuts; empty: none is kept
+	Record     string // file of the shop's offcuts; empty if there is none
 }
 
 func cuttingRows() []setting {
 	side := form.Length{Least: 10 * mm, Most: 5000 * mm}
 	return []setting{
-		{key("cutting.table", form.Length{Most: 50_000 * mm}, "Length of the cutting table: the first cuts part the roll into sections no longer than it. 0 sets no limit.", "96 in",
+		{key("cutting.table", form.Length{Most: 50_000 * mm}, "Length of the cutting table. The first cuts divide the roll into sections no longer than this; 0 means no limit.", "96 in",
 			func(s *Settings) *measure.Length { return &s.Cutting.Table }), "0 in", "cloth may hang over the end of a table"},
-		{key("cutting.seconds", form.Whole{Most: 3600, Fix: "in seconds"}, "How long to look for a shorter plan, for each goods.", "10",
-			func(s *Settings) *int { return &s.Cutting.Seconds }), "1", "small jobs are proven in less"},
-		{key("cutting.keep_width", side, "The smaller side of an offcut that is worth keeping.", "12 in",
+		{key("cutting.seconds", form.Whole{Most: 3600, Fix: "in seconds"}, "Seconds to search for a shorter plan, for each goods.", "10",
+			func(s *Settings) *int { return &s.Cutting.Seconds }), "1", "enough to prove the plan of a small job"},
+		{key("cutting.keep_width", side, "Smaller side of an offcut worth keeping.", "12 in",
 			func(s *Settings) *measure.Length { return &s.Cutting.KeepWidth }), "12 in", practice},
-		{key("cutting.keep_length", side, "The larger side of an offcut that is worth keeping.", "18 in",
+		{key("cutting.keep_length", side, "Larger side of an offcut worth keeping.", "18 in",
 			func(s *Settings) *measure.Length { return &s.Cutting.KeepLength }), "18 in", practice},
-		{key("cutting.record", form.Text{Most: 250}, "File of the shop's offcuts, from the job's folder on: plans offer what is in it, and shadewright cut keeps it.", "../offcuts.json",
-			func(s *Settings) *string { return &s.Cutting.Record }), none, "no offcuts are offered until the shop keeps a record"},
+		{key("cutting.record", form.Text{Most: 250}, "File of the shop's offcuts, relative to the job's folder. Plans offer its offcuts, and shadewright cut updates it.", "../offcuts.json",
+			func(s *Settings) *string { return &s.Cutting.Record }), none, "without this file, plans offer no offcuts"},
 	}
 }
 
@@ -41,24 +41,24 @@ func buyingRows() []setting {
 		return func(s *Settings) *measure.Length { return f(&s.Buying) }
 	}
 	return []setting{
-		{key("buying.currency", form.Text{Most: 8}, "The currency that prices are in.", "EUR",
-			func(s *Settings) *string { return &s.Buying.Currency }), none, "prices are in one currency, whichever it is"},
-		{key("buying.sold_by", form.Length{Least: 5 * mm, Most: 10_000 * mm}, "Step of the length in which goods are sold.", "4-1/2 in",
-			pick(func(b *buying.Shop) *measure.Length { return &b.SoldBy })), "", "an eighth of a yard, or 10 cm where the job's units are mm: " + practice},
-		{key("buying.waste", form.Whole{Most: 100, Percent: true, Fix: "in percent"}, "Cloth bought for waste, in percent.", "5",
+		{key("buying.currency", form.Text{Most: 8}, "Currency of all prices.", "EUR",
+			func(s *Settings) *string { return &s.Buying.Currency }), none, "all prices are in one currency, named or not"},
+		{key("buying.sold_by", form.Length{Least: 5 * mm, Most: 10_000 * mm}, "Step in which goods are sold.", "4-1/2 in",
+			pick(func(b *buying.Shop) *measure.Length { return &b.SoldBy })), "", "an eighth of a yard, or 10 cm if the job's unit is mm: " + practice},
+		{key("buying.waste", form.Whole{Most: 100, Percent: true, Fix: "in percent"}, "Cloth to buy for waste, in percent.", "5",
 			func(s *Settings) *int { return &s.Buying.Waste }), "5", practice},
-		{key("buying.tape_roll", roll, "Tape on one roll.", "50 m",
+		{key("buying.tape_roll", roll, "Length of tape on one roll.", "50 m",
 			pick(func(b *buying.Shop) *measure.Length { return &b.TapeRoll })), "50 m", practice},
-		{key("buying.spool", roll, "Thread on one spool.", "1000 m",
+		{key("buying.spool", roll, "Length of thread on one spool.", "1000 m",
 			pick(func(b *buying.Shop) *measure.Length { return &b.Spool })), "1000 m", practice},
-		{key("buying.slat_length", form.Length{Least: 100 * mm, Most: 10_000 * mm}, "The length in which slats are sold.", "96 in",
+		{key("buying.slat_length", form.Length{Least: 100 * mm, Most: 10_000 * mm}, "Length in which slats are sold.", "96 in",
 			pick(func(b *buying.Shop) *measure.Length { return &b.SlatLength })), "96 in", practice},
-		{key("buying.saw_cut", form.Length{Most: 10 * mm}, "What a cut through a slat takes away.", "1/8 in",
+		{key("buying.saw_cut", form.Length{Most: 10 * mm}, "Width of a saw cut through a slat.", "1/8 in",
 			pick(func(b *buying.Shop) *measure.Length { return &b.SawCut })), "1/8 in", practice},
-		{key("buying.brackets", each, "Pairs of brackets to buy for a shade.", "1",
-			func(s *Settings) *int { return &s.Buying.Brackets }), "0", "the donor's own are used again"},
-		{key("buying.end_parts", each, "Sets of end parts to buy for a shade.", "1",
-			func(s *Settings) *int { return &s.Buying.EndParts }), "0", "the donor's own are used again"},
+		{key("buying.brackets", each, "Pairs of brackets to buy for each shade.", "1",
+			func(s *Settings) *int { return &s.Buying.Brackets }), "0", "the donor's brackets are used again"},
+		{key("buying.end_parts", each, "Sets of end parts to buy for each shade.", "1",
+			func(s *Settings) *int { return &s.Buying.EndParts }), "0", "the donor's end parts are used again"},
 		{key("buying.needle_seam", roll, "Length of seam that one needle sews.", "50 m",
 			pick(func(b *buying.Shop) *measure.Length { return &b.NeedleSeam })), "50 m", practice},
 		{key("buying.blade_cut", roll, "Length of cut that one blade makes.", "100 m",
@@ -67,7 +67,7 @@ func buyingRows() []setting {
 }
 
 func priceRows() []setting {
-	const unset = "no price is printed"
+	const unset = "without a price, none is printed"
 	rows := []struct {
 		name, doc, example string
 		pick               func(*buying.Prices) *measure.Money
@@ -88,17 +88,18 @@ func priceRows() []setting {
 
 // labourRows has a setting for each step of the usual route.
 func labourRows() []setting {
-	rows := []setting{{key("labour.rate", form.Money{}, "What an hour of work costs.", "42.00",
-		func(s *Settings) *measure.Money { return &s.Buying.Rate }), "", "labour is not counted"}}
+	rows := []setting{{key("labour.rate", form.Money{}, "Cost of an hour of work.", "42.00",
+		func(s *Settings) *measure.Money { return &s.Buying.Rate }), "", "without a rate, labour is not counted"}}
 	for _, step := range route.Usual() {
 		rows = append(rows, setting{key("labour."+strings.ReplaceAll(step.Key, "-", "_"), minutes{form.Whole{Most: 600, Fix: "in minutes"}, step.Key},
-			"Minutes that a shade takes: "+step.Name+".", "10",
-			func(s *Settings) *map[string]int { return &s.Buying.Minutes }), "", "not counted"})
+			"Minutes for each shade: "+step.Name+".", "10",
+			func(s *Settings) *map[string]int { return &s.Buying.Minutes }), "", "without minutes, the step is not counted"})
 	}
 	return rows
 }
 
-// minutes is the time of one step, and fills its place in a *map[string]int.
+// minutes is the kind of one step's time. It sets one entry of a
+// *map[string]int.
 type minutes struct {
 	form.Whole
 	step string

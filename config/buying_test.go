@@ -7,7 +7,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// How the shop cuts and buys: common practice, no source, and what was set.
+// The built-in values for cutting and buying are common practice, no source;
+// flags replace them.
 func TestBuying(t *testing.T) {
 	s := load(t, Options{})
 	c, b := s.Cutting, s.Buying

@@ -1,12 +1,12 @@
-// Package config is how the shop works: allowances, sewing, limits, paper,
+// Package config reads the shop's settings: allowances, sewing, limits, paper,
 // margins, rounding, tags, codes and the printer's correction. One table lists
 // every setting with its built-in value and the reason for it (table.go).
 //
-// A setting comes from, first to last: a flag, an environment variable that
-// begins with SHADEWRIGHT_, shop.yaml beside the job, shop.yaml in the user's
-// own folder, the built-in value. [Load] reads and judges all of them; what it
-// returns are plain values. Lengths always carry their unit. No file is ever
-// made.
+// A setting can come from five places. The first of these that has a value
+// wins: a flag, an environment variable that begins with SHADEWRIGHT_,
+// shop.yaml beside the job, shop.yaml in the user's own folder, the built-in
+// value. [Load] reads and judges all of them and returns plain values. Lengths
+// always carry their unit. Load never writes a file.
 package config
 
 import (
@@ -26,45 +26,46 @@ import (
 )
 
 const (
-	// FileName is what a settings file is called.
+	// FileName is the name of a settings file.
 	FileName = "shop.yaml"
-	// EnvPrefix begins the name of each environment variable that is a setting:
-	// SHADEWRIGHT_ALLOW_WRAP is allow.wrap.
+	// EnvPrefix begins the name of every environment variable that is a
+	// setting: SHADEWRIGHT_ALLOW_WRAP sets allow.wrap.
 	EnvPrefix = "SHADEWRIGHT_"
 )
 
-// Options says where settings come from. Each may be left empty.
+// Options says where settings come from. Every field may be empty.
 type Options struct {
-	JobDir  string            // the folder of the job: its shop.yaml is read if there is one
-	UserDir string            // the program's folder among the user's settings: the same
-	File    string            // a settings file that was asked for: read instead of the one beside the job
+	JobDir  string            // folder of the job; its shop.yaml is read if it exists
+	UserDir string            // the program's folder among the user's settings; its shop.yaml is read if it exists
+	File    string            // settings file to read instead of the one beside the job; it must exist
 	Environ []string          // the environment as NAME=value, see [os.Environ]
-	Flags   map[string]string // key to value, as given by --set
-	Papers  []string          // the names of paper that are known; nil: any
-	// Languages are those that paper and phone can be in; nil means English only.
+	Flags   map[string]string // values of --set by key
+	Papers  []string          // names of paper to accept; nil accepts any
+	// Languages that paper and phone pages can have; nil means English only.
 	Languages []Language
 }
 
-// A Language is one that paper and phone can be in.
+// A Language of paper and phone pages.
 type Language struct {
-	Tag   string // of BCP 47
-	Comma bool   // its decimal mark is a comma
+	Tag   string // as in BCP 47
+	Comma bool   // the decimal mark is a comma
 }
 
-// Settings is how the shop works.
+// Settings holds the values that every part of the program works with.
 type Settings struct {
 	Language string
 	Paper    form.Sheet
-	// TemplatePaper is what the marking template is printed on; empty for Paper.
+	// TemplatePaper is the paper of full-scale sheets; empty means Paper.
 	TemplatePaper form.Sheet
 	Margins       Margins        // of every sheet
 	Overlap       measure.Length // of neighbouring sheets of a template
 	Rounding      Rounding
 	Address       string // HTTP://HOST:PORT in capitals; empty for bare codes
-	Bars          bool   // a Code 128 is printed as well
+	Bars          bool   // print a Code 128 as well
 	Labels        Labels
 	Printer       Printer
-	// TemplatePrinter prints the marking template; without a name none was measured.
+	// TemplatePrinter prints the template; its name is empty if it was not
+	// measured.
 	TemplatePrinter Printer
 	Allow           ticket.Allow
 	Sewing          ticket.Sewing
@@ -79,19 +80,19 @@ type Settings struct {
 	rows  []Row
 }
 
-// Margins is what is left free at the edges of a sheet.
+// Margins are the strips at the edges of a sheet that stay empty.
 type Margins struct{ Left, Right, Top, Bottom measure.Length }
 
-// A Rounding is the finest length that is printed.
+// A Rounding says how finely lengths are printed.
 type Rounding struct {
 	Denominator int            // of an inch: 8, 16, 32 or 64
-	Metric      measure.Length // step in millimetres
+	Metric      measure.Length // step of metric lengths
 	Comma       bool           // the decimal mark is a comma
 }
 
-// Labels is how tags lie on their sheet.
+// Labels says how tags lie on their sheet.
 type Labels struct {
-	Single        bool           // one at a time, Width × Height; else a grid on Settings.Paper
+	Single        bool           // one tag of Width × Height at a time; else a grid on Settings.Paper
 	Width, Height measure.Length // of a single tag
 	Rows, Columns int            // of the grid
 	Margins       Margins        // around the grid
@@ -100,25 +101,34 @@ type Labels struct {
 
 // A Printer is the correction that one printer needs.
 type Printer struct {
-	Name string         // empty if none was measured
-	X, Y measure.Factor // [measure.One] if it is true
+	Name string         // empty if no printer was measured
+	X, Y measure.Factor // [measure.One] if the printer is true
 }
 
-// BuiltIn is where a value comes from that nobody set.
+// BuiltIn is the source of a value that nobody set.
 const BuiltIn = "built-in"
 
-// A Row is one setting as it holds.
+// A Row is one setting with its current value.
 type Row struct {
-	Key, Value string // as it would be written; an empty value is not set
+	Key, Value string // as written in a file; an empty value is not set
 	From       string // BuiltIn, shop.yaml:12, environment SHADEWRIGHT_X, flag --set x
-	Doc        string // what it means
+	Doc        string // what the setting does
 	Reason     string // where the built-in value comes from
 }
 
-// Table returns every setting, its value and where it comes from.
+// problem returns a fault with the place of the setting.
+func (r Row) problem(f form.Fault) form.Problem {
+	field := r.Key
+	if strings.HasSuffix(r.From, " "+field) || strings.HasSuffix(r.From, " "+envName(field)) {
+		field = "" // the source already names it
+	}
+	return form.Problem{File: r.From, Field: field, Fault: f}
+}
+
+// Table returns every setting with its value and its source.
 func (s Settings) Table() []Row { return slices.Clone(s.rows) }
 
-// row returns the setting of a key as it holds.
+// row returns the setting of a key.
 func (s Settings) row(key string) Row {
 	for _, r := range s.rows {
 		if r.Key == key {
@@ -133,21 +143,21 @@ func (s Settings) ByFlag(key string) bool {
 	return slices.ContainsFunc(s.rows, func(r Row) bool { return r.Key == key && strings.HasPrefix(r.From, "flag ") })
 }
 
-// Units returns what a new job is measured in; undeclared if each job says.
+// Units returns the unit of a new job; undeclared if each job chooses.
 func (s Settings) Units() measure.System { return s.units }
 
-// Style returns how lengths are printed in a unit system.
+// Style returns how to print lengths in a unit system.
 func (s Settings) Style(u measure.System) measure.Style {
 	return measure.Style{System: u, Denominator: s.Rounding.Denominator, Metric: s.Rounding.Metric, Comma: s.Rounding.Comma}
 }
 
-// Practice returns what holds where a job says nothing.
+// Practice returns the values for everything that a job leaves out.
 func (s Settings) Practice() ticket.Practice {
 	return ticket.Practice{Units: s.Units(), Style: s.Style, Allow: s.Allow, Sewing: s.Sewing, Limits: s.Limits, Rules: s.Rules}
 }
 
-// Load returns the settings. The error is a [form.Problems] with everything
-// that is wrong, or the system's if a file cannot be read.
+// Load returns the settings. Its error is a [form.Problems] with every problem,
+// or a system error if a file cannot be read.
 func Load(opt Options) (Settings, error) {
 	rows := table(opt)
 	layers, problems, err := gather(rows, opt)
@@ -171,7 +181,7 @@ func Load(opt Options) (Settings, error) {
 	return s, err
 }
 
-// byLanguage leaves the decimal mark to the language.
+// byLanguage makes the decimal mark follow the language.
 const byLanguage = "language"
 
 // comma reports whether a language's decimal mark is a comma.
@@ -179,7 +189,7 @@ func (o Options) comma(tag string) bool {
 	return slices.ContainsFunc(o.Languages, func(l Language) bool { return l.Tag == tag && l.Comma })
 }
 
-// tags lists the languages that are known.
+// tags lists the accepted languages.
 func (o Options) tags() []string {
 	if o.Languages == nil {
 		return []string{"en"}
@@ -191,7 +201,7 @@ func (o Options) tags() []string {
 	return tags
 }
 
-// gather reads the layers, the one that matters least first.
+// gather reads the layers, from the weakest to the strongest.
 func gather(rows []setting, opt Options) ([]layer, form.Problems, error) {
 	shop, must := opt.File, true
 	if shop == "" && opt.JobDir != "" {
@@ -222,8 +232,8 @@ func gather(rows []setting, opt Options) ([]layer, form.Problems, error) {
 	return layers, append(problems, adoptPrinters(layers)...), nil
 }
 
-// stack lays the layers over each other. A layer further down hides what is
-// above it.
+// stack puts the layers on top of each other. A later layer hides the earlier
+// ones.
 func stack(rows []setting, layers []layer) (*viper.Viper, error) {
 	v := viper.New()
 	for _, r := range rows {
@@ -237,7 +247,7 @@ func stack(rows []setting, layers []layer) (*viper.Viper, error) {
 	return v, nil
 }
 
-// settle turns the texts that won into values.
+// settle turns the winning texts into values.
 func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	var s Settings
 	for _, r := range rows {
@@ -264,10 +274,7 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	for _, text := range []*string{&s.Record.At, &s.Record.Prefix, &s.Record.Suffix, &s.Server.PIN, &s.Server.Cert, &s.Server.Key} {
 		*text = off(*text)
 	}
-	if (s.Server.Cert == "") != (s.Server.Key == "") {
-		return Settings{}, form.Problems{{File: "settings", Field: "serve.cert", Fault: form.Fault{Problem: "and serve.key belong together", Fix: "set both, or neither"}}}
-	}
-	if bad := s.rule(); bad != nil {
+	if bad := append(s.certificate(), s.rule()...); len(bad) > 0 {
 		return Settings{}, bad
 	}
 	return s, nil
@@ -280,14 +287,14 @@ func off(text string) string {
 	return text
 }
 
-// An entry is a value as it was given, and where.
+// An entry is a value as given, with its place.
 type entry struct {
 	file, field string // for messages
 	line        int
 	text        string
 }
 
-// from names the place in the table of settings.
+// from returns the place for the table of settings.
 func (e entry) from() string {
 	if e.line > 0 {
 		return e.file + ":" + strconv.Itoa(e.line)
@@ -295,10 +302,10 @@ func (e entry) from() string {
 	return e.file
 }
 
-// A layer is what one source sets, by key.
+// A layer holds what one source sets, by key.
 type layer map[string]entry
 
-// nested returns the layer as groups in groups, which is what viper merges.
+// nested returns the layer as groups within groups, the form that viper merges.
 func (l layer) nested() map[string]any {
 	out := map[string]any{}
 	for name, e := range l {
@@ -318,8 +325,8 @@ func (l layer) nested() map[string]any {
 	return out
 }
 
-// judge returns what is wrong with the values of a layer, in the order of the
-// table. Values that another layer hides are judged as well.
+// judge returns the problems of a layer's values, in the order of the table. It
+// also judges values that another layer hides.
 func judge(rows []setting, l layer) form.Problems {
 	var out form.Problems
 	for _, r := range rows {
@@ -339,8 +346,8 @@ func judge(rows []setting, l layer) form.Problems {
 	return out
 }
 
-// fileLayer reads a settings file. A file that need not be there may be missing
-// or empty.
+// fileLayer reads a settings file. Without must, the file may be missing or
+// empty.
 func fileLayer(rows []setting, path string, must bool) (layer, form.Problems, error) {
 	data, err := form.Load(path)
 	var bad form.Problems

@@ -24,7 +24,7 @@ func write(t *testing.T, dir, text string) string {
 	return path
 }
 
-// papers are those that the tests know.
+// papers are the names that the tests accept.
 var papers = []string{"a4", "letter"}
 
 func load(t *testing.T, opt Options) Settings {
@@ -36,8 +36,7 @@ func load(t *testing.T, opt Options) Settings {
 	return s
 }
 
-// The built-in values are the shop practice the program was asked for: common
-// practice, no source, except the margins.
+// The built-in values are common practice, no source, except the margins.
 func TestBuiltIn(t *testing.T) {
 	s := load(t, Options{})
 	allow := ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in + in/4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8}
@@ -66,13 +65,13 @@ func TestBuiltIn(t *testing.T) {
 	if p.Allow != allow || p.Sewing != sewing || p.Limits != s.Limits || p.Style(measure.Inches).Denominator != 16 {
 		t.Errorf("practice = %+v", p)
 	}
-	// A shade 40 ft long must be taken for a slip, one 10 ft wide must not.
+	// A shade 40 ft long must count as a mistake, one 10 ft wide must not.
 	if l := s.Limits.LongestSide; l >= 40*measure.Foot || l < 120*in {
 		t.Errorf("longest side = %s", l)
 	}
 }
 
-// One setting from every source, and each source hides those after it.
+// Each source provides one setting, and each source hides the weaker ones.
 func TestOrder(t *testing.T) {
 	job, user := t.TempDir(), t.TempDir()
 	write(t, user, "allow: {wrap: 1 in, hem: 11 mm, pocket: 21 mm, tube_over: 31 mm}\n")
@@ -154,13 +153,13 @@ limits.snug: 2 mm
 func TestBadFiles(t *testing.T) {
 	const address = "; write for example HTTP://192.168.1.20:8080"
 	tests := []struct{ text, want string }{
-		{"marjin: 1 in", `1: unknown key "marjin"; check --settings lists what there is`},
-		{"margins: {left: 1 in}", `1: unknown key "margins"; check --settings lists what there is`},
+		{"marjin: 1 in", `1: unknown key "marjin"; shadewright check --settings lists every setting`},
+		{"margins: {left: 1 in}", `1: unknown key "margins"; shadewright check --settings lists every setting`},
 		{"paperr: a4", `1: unknown key "paperr"; did you mean paper?`},
 		{"Paper: a4", `1: unknown key "Paper"; did you mean paper?`},
 		{"allow: {hemm: 1 in}", `1: unknown key "allow.hemm"; did you mean allow.hem?`},
-		{"allow: 7 in", `1: allow: "7 in" is one value and not a group; write its settings under it, indented`},
-		{"allow: [7 in]", `1: allow: is a list and not a group; write its settings under it, indented`},
+		{"allow: 7 in", `1: allow: "7 in" is one value, not a group of settings; write its settings under it, indented`},
+		{"allow: [7 in]", `1: allow: is a list, not a group of settings; write its settings under it, indented`},
 		{"allow: {wrap: {left: 7 in}}", `1: allow.wrap: is a group of keys; write for example wrap: 7 in`},
 		{"allow: {wrap: }", `1: allow.wrap: has no value; write for example wrap: 7 in`},
 		{"allow: {wrap: 7}", `1: allow.wrap: "7" has no unit; write mm, cm or in after it, for example 960 mm`},
@@ -178,16 +177,16 @@ func TestBadFiles(t *testing.T) {
 		{"rounding: {metric: 0 mm}", `1: rounding.metric: "0 mm" is zero; write a length above zero`},
 		{"rounding: {comma: true}", `1: rounding.comma: "true" is none of the words known here; write yes, no or language`},
 		{"printer: {x: 0.94}", ""},
-		{"printer: {x: 0.89}", `1: printer.x: "0.89" is less than 0.9; a factor from 0.9 to 1.1 is a printer's; past that the print dialog has scaled the page`},
-		{"printer: {y: 1.2}", `1: printer.y: "1.2" is more than 1.1; a factor from 0.9 to 1.1 is a printer's; past that the print dialog has scaled the page`},
+		{"printer: {x: 0.89}", `1: printer.x: "0.89" is less than 0.9; write a factor from 0.9 to 1.1; a page further off was scaled by the print dialog`},
+		{"printer: {y: 1.2}", `1: printer.y: "1.2" is more than 1.1; write a factor from 0.9 to 1.1; a page further off was scaled by the print dialog`},
 		{"printer: {y: 99 %}", `1: printer.y: "99 %" is no plain number; write for example 1.0031`},
-		{"code: {address: bench.local}", `1: code.address: "bench.local" is no address of a server` + address},
-		{"code: {address: 'ftp://bench'}", `1: code.address: "ftp://bench" is no address of a server` + address},
+		{"code: {address: bench.local}", `1: code.address: "bench.local" is not the address of a server` + address},
+		{"code: {address: 'ftp://bench'}", `1: code.address: "ftp://bench" is not the address of a server` + address},
 		{"code: {address: 'http://bench/shop'}", `1: code.address: "http://bench/shop" has a path after the server` + address},
 		{"code: {address: 'http://bench_1'}", `1: code.address: "http://bench_1" has "_", which does not fit the code; use letters, digits, dots and dashes: write for example HTTP://192.168.1.20:8080`},
 		{"code: {address: 'http://[::1]:80'}", `1: code.address: "http://[::1]:80" has "[", which does not fit the code; use letters, digits, dots and dashes: write for example HTTP://192.168.1.20:8080`},
-		{"code: {address: 'http://:80'}", `1: code.address: "http://:80" names no server` + address},
-		{"code: {address: 'http://bench:99999'}", `1: code.address: "http://bench:99999" has a port that is none; use a port from 1 to 65535`},
+		{"code: {address: 'http://:80'}", `1: code.address: "http://:80" has no server name` + address},
+		{"code: {address: 'http://bench:99999'}", `1: code.address: "http://bench:99999" has an invalid port; use a port from 1 to 65535`},
 		{"label: {rows: 0}", `1: label.rows: "0" is out of range; write a number from 1 to 50`},
 		{"sewing: {thread: 90}", `1: sewing.thread: "90" is out of range; write 46, 69, 92 or 138, the commercial size of the thread`},
 		{"overlap: 1 mm", `1: overlap: "1 mm" is less than 3 mm; check the number and its unit`},
@@ -197,7 +196,7 @@ func TestBadFiles(t *testing.T) {
 		{"opening: {cloth_off: 1/2 in}", `1: opening.cloth_off: "1/2 in" does not fit the other deductions; tip_off must be the least, then barrel_off, then cloth_off`},
 		{"opening: {differ: 1 mm}", `1: opening.differ: "1 mm" is less than agree; give at least agree, 1/16 in`},
 		{"opening: {height: tallest}", `1: opening.height: "tallest" is none of the words known here; write longest, shortest or middle`},
-		{"opening: {overlap: 2 in}", `1: opening.overlap: "2 in" is one value and not a group; write its settings under it, indented`},
+		{"opening: {overlap: 2 in}", `1: opening.overlap: "2 in" is one value, not a group of settings; write its settings under it, indented`},
 		{"square: {area: 20}", `1: square.area: "20" has no unit; write for example 20 ft2 or 1.9 m2`},
 		{"limits: {lift: 0.5}", `1: limits.lift: "0.5" is less than 1; write a number from 1 to 10`},
 		{"limits: {fly: 1.1}", `1: limits.fly: "1.1" is out of range; give more than lift`},
@@ -241,7 +240,7 @@ func TestBadSources(t *testing.T) {
 		{Options{Flags: map[string]string{"paper": "leter"}}, `flag --set paper: "leter" is no paper known here; did you mean letter?`},
 		{Options{Flags: map[string]string{"allow.wrap": "7"}}, `flag --set allow.wrap: "7" has no unit; write mm, cm or in after it, for example 960 mm`},
 		{Options{Flags: map[string]string{"allow.wrop": "7 in"}}, `flag --set: unknown key "allow.wrop"; did you mean allow.wrap?`},
-		// What a flag hides is judged all the same.
+		// A value that a flag hides is judged as well.
 		{Options{Environ: []string{"SHADEWRIGHT_PAPER=leter"}, Flags: map[string]string{"paper": "a4"}}, `environment SHADEWRIGHT_PAPER: "leter" is no paper known here; did you mean letter?`},
 	}
 	for _, tt := range tests {
@@ -255,21 +254,21 @@ func TestBadSources(t *testing.T) {
 	}
 	none := filepath.Join(t.TempDir(), "none.yaml")
 	if _, err := Load(Options{File: none}); !errors.Is(err, fs.ErrNotExist) {
-		t.Errorf("a file that was asked for and is not there gives %v", err)
+		t.Errorf("a missing settings file that was named gives %v", err)
 	}
 	if _, err := Load(Options{JobDir: t.TempDir(), UserDir: t.TempDir()}); err != nil {
 		t.Errorf("folders without settings give %v", err)
 	}
 }
 
-// The table is sound: each key once, each with a sentence, a reason, and
-// values that its own kind takes.
+// Every row of the table is complete: a unique key, a sentence, a reason, and
+// values that its kind accepts.
 func TestTable(t *testing.T) {
 	rows := table(Options{})
 	byEnv := map[string]string{}
 	for _, r := range rows {
 		if other, twice := byEnv[envName(r.Name)]; twice {
-			t.Errorf("%s and %s have one variable", r.Name, other)
+			t.Errorf("%s and %s have the same variable", r.Name, other)
 		}
 		byEnv[envName(r.Name)] = r.Name
 		if r.Doc == "" || r.reason == "" || r.Example == "" || r.Name != strings.ToLower(r.Name) {
@@ -286,7 +285,7 @@ func TestTable(t *testing.T) {
 		t.Errorf("Table has %d rows; want %d", got, len(rows))
 	}
 	if len(slices.Collect(maps.Keys(byEnv))) != len(rows) {
-		t.Error("a key is there twice")
+		t.Error("the table has a key twice")
 	}
 }
 

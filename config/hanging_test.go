@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The built-in rules are those that package hang gives with their sources.
+// The built-in rules are those of package hang, which has their sources.
 func TestBuiltInRules(t *testing.T) {
 	s := load(t, Options{})
 	for _, u := range []measure.System{measure.Inches, measure.Millimetres} {
@@ -21,7 +21,8 @@ func TestBuiltInRules(t *testing.T) {
 	}
 }
 
-// One length holds in both units, two hold in one each.
+// A setting with one length applies to both units; with two, each applies to
+// its own.
 func TestRulesOfTheShop(t *testing.T) {
 	dir := t.TempDir()
 	write(t, dir, `opening: {cloth_off: 1-1/4 in or 33 mm, height: shortest, overlap: {left: 50 mm}}
@@ -43,7 +44,7 @@ limits: {fly: 1.8, gap: 1/4 in or 5 mm, scale_step: 1 oz}
 	}
 }
 
-// Every rule has a reason of its own, and only those without a source say so.
+// Every rule has its own reason, and only rules without a source say so.
 func TestReasonsOfRules(t *testing.T) {
 	for _, r := range append(openingRows(), hangRows()...) {
 		if r.reason == "" {

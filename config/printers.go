@@ -13,24 +13,24 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// printers is the group of a settings file with a correction for each printer
-// that was measured: printers: {office: {x: 1.0031, y: 0.9984}}. The setting
-// printer.name chooses one of them.
+// printers is the group of a settings file with a correction for each measured
+// printer: printers: {office: {x: 1.0031, y: 0.9984}}. The setting printer.name
+// chooses one of them.
 const printers = "printers"
 
 // axes are the keys of one printer's correction.
 var axes = []string{"x", "y"}
 
-// walkPrinters notes the printers of a file as printers.NAME.x and .y.
+// walkPrinters stores the printers of a file as printers.NAME.x and .y.
 func (f *flattener) walkPrinters(e form.Entry) {
 	if e.Value.Shape != form.Keys {
-		f.add(e, printers, e.Value.Text, form.Fault{Problem: e.Value.Shape.String() + " and not a group", Fix: "write printers under it by their names, each with x and y"})
+		f.add(e, printers, e.Value.Text, form.Fault{Problem: e.Value.Shape.String() + ", not a group of printers", Fix: "write the name of each printer under it, and x and y under the name"})
 		return
 	}
 	for _, p := range e.Value.Entries {
 		field := printers + "." + p.Key
 		if p.Value.Shape != form.Keys {
-			f.add(p, field, p.Value.Text, form.Fault{Problem: p.Value.Shape.String() + " and not a group", Fix: "write x and y under it, as in {x: 1.0031, y: 0.9984}"})
+			f.add(p, field, p.Value.Text, form.Fault{Problem: p.Value.Shape.String() + ", not a printer's correction", Fix: "write x and y under it, as in {x: 1.0031, y: 0.9984}"})
 			continue
 		}
 		for _, a := range p.Value.Entries {
@@ -52,7 +52,7 @@ func (f *flattener) walkPrinters(e form.Entry) {
 	}
 }
 
-// The groups of settings that choose one of the printers.
+// The groups of settings that choose a printer.
 const (
 	ForAll      = "printer"
 	ForTemplate = "template_printer"
@@ -60,8 +60,8 @@ const (
 
 var choosers = []string{ForAll, ForTemplate}
 
-// adoptPrinters makes the correction of each chosen printer that of its file, and
-// takes the others out of the layers.
+// adoptPrinters copies the corrections of the chosen printers to the settings
+// that use them, and removes all printers from the layers.
 func adoptPrinters(layers []layer) form.Problems {
 	var bad form.Problems
 	for _, c := range choosers {
@@ -80,7 +80,7 @@ func adoptPrinters(layers []layer) form.Problems {
 // adopt copies the correction of the printer that a group of settings chooses.
 func adopt(layers []layer, group string) form.Problems {
 	var chosen entry
-	stated := false // the group's x or y is written out somewhere
+	stated := false // x or y of the group is given directly
 	for _, l := range layers {
 		if e, ok := l[group+".name"]; ok {
 			chosen = e
@@ -111,25 +111,26 @@ func adopt(layers []layer, group string) form.Problems {
 	}
 	if known == nil {
 		return form.Problems{{File: chosen.file, Line: chosen.line, Field: chosen.field, Value: chosen.text,
-			Fault: form.Fault{Problem: "is no printer that was measured", Fix: "measure it first, with shadewright calibrate --printer " + strconv.Quote(chosen.text)}}}
+			Fault: form.Fault{Problem: "is not a measured printer", Fix: "measure it first, with shadewright calibrate --printer " + strconv.Quote(chosen.text)}}}
 	}
 	slices.Sort(known)
 	known = slices.Compact(known)
 	return form.Problems{{File: chosen.file, Line: chosen.line, Field: chosen.field, Value: chosen.text,
-		Fault: form.Fault{Problem: "is no printer that was measured", Fix: form.Suggest(chosen.text, printers, known)}}}
+		Fault: form.Fault{Problem: "is not a measured printer", Fix: form.Suggest(chosen.text, printers, known)}}}
 }
 
-// WithPrinter returns the path and the text of the user's settings file with a
-// printer's correction in it, and whether that printer is the one that a group of
-// settings, [ForAll] or [ForTemplate], chooses. It is chosen here if none was.
-// Whatever else stands in the file stays as it was typed. The file is not written.
+// WithPrinter returns the path of the user's settings file and its text with a
+// printer's correction added. It also reports whether a group of settings,
+// [ForAll] or [ForTemplate], chooses that printer; if the group chose none,
+// WithPrinter makes it choose this one. All other text of the file stays as
+// typed. WithPrinter does not write the file.
 func WithPrinter(userDir, group string, p Printer) (path string, text []byte, chosen bool, err error) {
 	path = filepath.Join(userDir, FileName)
 	text, err = os.ReadFile(path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return path, nil, false, err
 	}
-	// A new key goes before those that are there: y first.
+	// Edit puts a new key before the existing ones, so add y first.
 	for i, f := range []measure.Factor{p.Y, p.X} {
 		if text, err = form.Edit(path, text, []string{printers, p.Name, axes[1-i]}, strconv.FormatFloat(f.Float(), 'f', -1, 64)); err != nil {
 			return path, nil, false, err
@@ -152,11 +153,11 @@ func WithPrinter(userDir, group string, p Printer) (path string, text []byte, ch
 	return path, text, name == p.Name, err
 }
 
-// PrinterName judges the name of a printer.
+// PrinterName checks the name of a printer.
 func PrinterName(name string) *form.Fault {
 	switch {
 	case name == none:
-		return &form.Fault{Problem: "is the word for no printer", Fix: "choose another name"}
+		return &form.Fault{Problem: "means that there is no printer", Fix: "choose another name"}
 	case strings.ContainsAny(name, ".\n"):
 		return &form.Fault{Problem: "has a dot", Fix: "leave it out"}
 	}

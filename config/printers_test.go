@@ -19,7 +19,7 @@ func userFile(t *testing.T, text string) string {
 	return dir
 }
 
-// The chosen printer's correction holds, but for what a flag says.
+// The correction of the chosen printer applies unless a flag overrides it.
 func TestPrinters(t *testing.T) {
 	const both = "printers:\n  office: {x: 1.0031, y: 0.9984}\n  back room: {x: 1.01, y: 1}\n"
 	for _, tt := range []struct {
@@ -40,7 +40,7 @@ func TestPrinters(t *testing.T) {
 	}
 }
 
-// The template may have a printer of its own, whose correction is another one.
+// The template may have its own printer with its own correction.
 func TestTemplatePrinter(t *testing.T) {
 	const text = "template_paper: roll-914mm\ntemplate_printer: {name: plotter}\nprinter: {name: office}\nprinters:\n  office: {x: 1.0031, y: 0.9984}\n  plotter: {x: 1.0004, y: 1.0012}\n"
 	s, err := Load(Options{UserDir: userFile(t, text)})
@@ -64,13 +64,13 @@ func TestTemplatePrinter(t *testing.T) {
 
 func TestPrintersRefused(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
-		{"printers: {office: {x: 1.0031, y: 1}}\nprinter: {name: ofice}\n", `shop.yaml:2: printer.name: "ofice" is no printer that was measured; did you mean office?`},
-		{"printer: {name: office}\n", `shop.yaml:1: printer.name: "office" is no printer that was measured; measure it first, with shadewright calibrate --printer "office"`},
-		{"printers: {office: {x: 1.0031, y: 1}}\ntemplate_printer: {name: ofice}\n", `shop.yaml:2: template_printer.name: "ofice" is no printer that was measured; did you mean office?`},
+		{"printers: {office: {x: 1.0031, y: 1}}\nprinter: {name: ofice}\n", `shop.yaml:2: printer.name: "ofice" is not a measured printer; did you mean office?`},
+		{"printer: {name: office}\n", `shop.yaml:1: printer.name: "office" is not a measured printer; measure it first, with shadewright calibrate --printer "office"`},
+		{"printers: {office: {x: 1.0031, y: 1}}\ntemplate_printer: {name: ofice}\n", `shop.yaml:2: template_printer.name: "ofice" is not a measured printer; did you mean office?`},
 		{"printers: {office: {x: 0.94, z: 1}}\n", `shop.yaml:1: printers.office: unknown key "z"; the keys are x, y`},
 		{"printers: {office: {x: 1.4}}\n", `shop.yaml:1: printers.office.x: "1.4" is more than 1.1`},
-		{"printers: {office: 1.02}\n", `shop.yaml:1: printers.office: "1.02" is one value and not a group`},
-		{"printers: office\n", `shop.yaml:1: printers: "office" is one value and not a group`},
+		{"printers: {office: 1.02}\n", `shop.yaml:1: printers.office: "1.02" is one value, not a printer's correction`},
+		{"printers: office\n", `shop.yaml:1: printers: "office" is one value, not a group of printers`},
 	} {
 		_, err := Load(Options{UserDir: userFile(t, tt.text)})
 		if err == nil || !strings.Contains(err.Error(), tt.want) {
@@ -79,7 +79,7 @@ func TestPrintersRefused(t *testing.T) {
 	}
 }
 
-// A correction goes into the file without touching what else is in it.
+// Adding a correction leaves the rest of the file unchanged.
 func TestWithPrinter(t *testing.T) {
 	for _, tt := range []struct {
 		before, want string
@@ -109,7 +109,8 @@ func TestWithPrinter(t *testing.T) {
 	}
 }
 
-// A plotter that is measured for the template does not become the printer of all else.
+// Measuring a plotter for the template does not make it the printer for other
+// sheets.
 func TestWithPrinterOfTemplate(t *testing.T) {
 	plotter := Printer{"plotter", 1_001_000, 1_002_000}
 	office := Printer{"office", 1_003_100, 998_400}

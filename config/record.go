@@ -16,32 +16,45 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A Record is where marks are kept, how they are judged, and what the bench
-// sheet offers.
+// A Record holds the settings of the shop's record: where it is, how marks are
+// judged, and what the bench sheet offers.
 type Record struct {
-	// At is the path of the store's file or the address of a PostgreSQL
-	// database, which may hold a password; empty for the usual file.
+	// At is the path of the record's file, or the address of a PostgreSQL
+	// database, which may contain a password. Empty means the usual file.
 	At        string
 	Route     route.Route
-	Order     mark.Order     // what is done about a step out of its turn
-	Tolerance measure.Length // a panel off by no more passes
-	Prefix    string         // what the scanner puts before each code; may be empty
-	Suffix    string         // and after it
+	Order     mark.Order     // what to do about a step out of order
+	Tolerance measure.Length // largest error of a panel that passes
+	Prefix    string         // text that the scanner sends before each code; may be empty
+	Suffix    string         // text that it sends after each code; may be empty
 	People    []string
 	Places    []string
-	Holds     []string // reasons for a ticket to wait
-	Spoilt    []string // reasons for a panel to be cut again
+	Holds     []string // reasons to hold a ticket
+	Spoilt    []string // reasons a panel is spoilt
 }
 
-// A Server is how phones and the wall reach the record.
+// A Server holds the settings of the server for phones and the wall screen.
 type Server struct {
-	Listen    string // host:port while the server is not open to the network
-	PIN       string // empty: one is made and kept in the data folder
-	Cert, Key string // files of the shop's own certificate; both or neither
-	Days      int    // how long a phone stays in
+	Listen    string // host:port until the server is opened to the network
+	PIN       string // if empty, the server creates one and keeps it in the data folder
+	Cert, Key string // files of the shop's own certificate and its key; both or neither
+	Days      int    // days until a phone must join again
 }
 
-// Policy returns how marks are judged.
+// certificate returns the problem of a certificate without its key, or of a key
+// without its certificate.
+func (s *Settings) certificate() form.Problems {
+	set, missing := "serve.cert", "serve.key"
+	if s.Server.Cert == "" {
+		set, missing = missing, set
+	}
+	if (s.Server.Cert == "") == (s.Server.Key == "") {
+		return nil
+	}
+	return form.Problems{s.row(set).problem(form.Fault{Problem: "is set without " + missing, Fix: "set both, or neither"})}
+}
+
+// Policy returns the rules for judging marks.
 func (s Settings) Policy() mark.Policy {
 	system := s.Units()
 	if system == measure.Undeclared {
@@ -54,33 +67,33 @@ func (s Settings) Policy() mark.Policy {
 }
 
 func recordRows() []setting {
-	const wish = "what benches ask for; common practice, no source"
+	const wish = "reasons that benches need; common practice, no source"
 	judging := mark.UsualPolicy()
 	return []setting{
-		{key("record.at", form.Text{Most: 400, Also: storeAddress}, "Where marks are kept: a file, or a PostgreSQL database as postgres://user@host/name.", "/srv/shop/marks.db",
+		{key("record.at", form.Text{Most: 400, Also: storeAddress}, "Where the record is: a file, or a PostgreSQL database as postgres://user@host/name.", "/srv/shop/marks.db",
 			func(s *Settings) *string { return &s.Record.At }), none, "shadewright/marks.db in the user's data folder"},
-		{key("record.out_of_order", orders, "Whether a step out of its turn is noted or refused.", string(mark.Note),
+		{key("record.out_of_order", orders, "What to do about a step out of order: note it or refuse it.", string(mark.Note),
 			func(s *Settings) *mark.Order { return &s.Record.Order }), string(judging.OutOfOrder), practice},
-		{key("record.tolerance", form.Length{Most: 25 * mm}, "A panel off its width by no more than this passes; square.small and square.large hold for its diagonals.", "1/16 in",
+		{key("record.tolerance", form.Length{Most: 25 * mm}, "Largest error in a panel's width that passes. Its diagonals follow square.small and square.large.", "1/16 in",
 			func(s *Settings) *measure.Length { return &s.Record.Tolerance }), judging.Tolerance.Exact(measure.Inches), practice},
-		{key("route", steps{form.Text{Most: longestRoute}}, "The steps of the work in order: usual, the keys of usual steps, or a list of the shop's own.", "strip, cut, square, sew, hang",
+		{key("route", steps{form.Text{Most: longestRoute}}, "Steps of the work in order: usual, the keys of usual steps, or a list of the shop's own steps.", "strip, cut, square, sew, hang",
 			func(s *Settings) *route.Route { return &s.Record.Route }), usual, practice},
-		{key("scanner.prefix", form.Text{Most: 20}, "What the shop's scanner puts before each code.", "Q",
-			func(s *Settings) *string { return &s.Record.Prefix }), none, "as scanners come"},
-		{key("scanner.suffix", form.Text{Most: 20}, "What the shop's scanner puts after each code, besides the end of the line.", "#",
-			func(s *Settings) *string { return &s.Record.Suffix }), none, "as scanners come"},
-		{key("bench.people", listed(), "Who works here: a code each on the bench sheet.", "ann, bo",
-			func(s *Settings) *[]string { return &s.Record.People }), none, "nobody is known yet"},
-		{key("bench.places", listed(), "The benches: a code each on the bench sheet.", "cutting table, machine 2",
-			func(s *Settings) *[]string { return &s.Record.Places }), none, "no bench is known yet"},
-		{key("bench.holds", listed(), "Reasons for a ticket to wait, on the bench sheet and the phone.", "no cloth, ask the client",
+		{key("scanner.prefix", form.Text{Most: 20}, "Text that the shop's scanner sends before each code.", "Q",
+			func(s *Settings) *string { return &s.Record.Prefix }), none, "scanners send none unless set up to"},
+		{key("scanner.suffix", form.Text{Most: 20}, "Text that the shop's scanner sends after each code, before the end of the line.", "#",
+			func(s *Settings) *string { return &s.Record.Suffix }), none, "scanners send none unless set up to"},
+		{key("bench.people", listed(), "People who work here. The bench sheet has a code for each.", "ann, bo",
+			func(s *Settings) *[]string { return &s.Record.People }), none, "no people are named yet"},
+		{key("bench.places", listed(), "Benches of the shop. The bench sheet has a code for each.", "cutting table, machine 2",
+			func(s *Settings) *[]string { return &s.Record.Places }), none, "no benches are named yet"},
+		{key("bench.holds", listed(), "Reasons to hold a ticket, on the bench sheet and the phone.", "no cloth, ask the client",
 			func(s *Settings) *[]string { return &s.Record.Holds }), enumerated(mark.UsualHolds()), wish},
-		{key("bench.spoilt", listed(), "Reasons for a panel to be cut again, on the bench sheet and the phone.", "cut wrong, stained",
+		{key("bench.spoilt", listed(), "Reasons a panel is spoilt, on the bench sheet and the phone.", "cut wrong, stained",
 			func(s *Settings) *[]string { return &s.Record.Spoilt }), enumerated(mark.UsualSpoilt()), wish},
 	}
 }
 
-// enumerated is a list of reasons as a setting is written.
+// enumerated returns reasons in the form of a setting.
 func enumerated(reasons []message.ID) string {
 	list := make([]string, len(reasons))
 	for i, r := range reasons {
@@ -92,25 +105,25 @@ func enumerated(reasons []message.ID) string {
 func serverRows() []setting {
 	const file = 400
 	return []setting{
-		{key("serve.listen", form.Text{Most: 100, Also: listen}, "Where the server answers, as host:port; serve --open answers at this port of every network.", "127.0.0.1:8080",
-			func(s *Settings) *string { return &s.Server.Listen }), "127.0.0.1:8080", "this machine only, until it is opened"},
-		{key("serve.pin", form.Text{Most: 32, Also: pin}, "What a phone is let in with. none: one is made and kept in the data folder.", "385201",
-			func(s *Settings) *string { return &s.Server.PIN }), none, "one that is made cannot be guessed from the shop"},
-		{key("serve.cert", form.Text{Most: file}, "The file of the shop's own certificate, for TLS.", "/srv/shop/cert.pem",
+		{key("serve.listen", form.Text{Most: 100, Also: listen}, "Address of the server, as host:port. With serve --open the server answers on this port in every network.", "127.0.0.1:8080",
+			func(s *Settings) *string { return &s.Server.Listen }), "127.0.0.1:8080", "this machine only, until serve --open"},
+		{key("serve.pin", form.Text{Most: 32, Also: pin}, "PIN that a phone joins with. With none the server creates one and keeps it in the data folder.", "385201",
+			func(s *Settings) *string { return &s.Server.PIN }), none, "a random PIN cannot be guessed from facts about the shop"},
+		{key("serve.cert", form.Text{Most: file}, "File of the shop's own TLS certificate.", "/srv/shop/cert.pem",
 			func(s *Settings) *string { return &s.Server.Cert }), none, "few shops have one"},
-		{key("serve.key", form.Text{Most: file}, "The file of the certificate's key, for TLS.", "/srv/shop/key.pem",
+		{key("serve.key", form.Text{Most: file}, "File of the TLS certificate's key.", "/srv/shop/key.pem",
 			func(s *Settings) *string { return &s.Server.Key }), none, "few shops have one"},
-		{key("serve.days", form.Whole{Least: 1, Most: 400}, "How many days a phone stays in before it joins again.", "30",
+		{key("serve.days", form.Whole{Least: 1, Most: 400}, "Days until a phone must join again.", "30",
 			func(s *Settings) *int { return &s.Server.Days }), "30", practice},
 	}
 }
 
-// shown is a value as the table of settings shows it: without secrets, and a
-// route by its keys.
+// shown returns a value for the table of settings, without secrets and with a
+// route as its keys.
 func shown(key, text string) string {
 	switch {
 	case key == "serve.pin" && text != none:
-		return "(kept to itself)"
+		return "(hidden)"
 	case key == "record.at" && isPostgres(text):
 		if u, err := url.Parse(text); err == nil {
 			return u.Redacted()
@@ -125,7 +138,7 @@ func shown(key, text string) string {
 	return text
 }
 
-// quotable is a value as a message may repeat it.
+// quotable returns a value for an error message, without secrets.
 func quotable(key, text string) string {
 	if key == "serve.pin" {
 		return ""
@@ -140,7 +153,7 @@ func isPostgres(text string) bool {
 func storeAddress(text string) *form.Fault {
 	scheme, _, found := strings.Cut(text, "://")
 	if found && !isPostgres(text) {
-		return &form.Fault{Problem: "is an address of " + scheme + ", which keeps no marks", Fix: "write the path of a file, or postgres://user@host/name"}
+		return &form.Fault{Problem: "is an address for " + scheme + ", which cannot hold the record", Fix: "write the path of a file, or postgres://user@host/name"}
 	}
 	return nil
 }
@@ -149,37 +162,38 @@ func listen(text string) *form.Fault {
 	host, port, err := net.SplitHostPort(text)
 	n, numErr := strconv.ParseUint(port, 10, 16)
 	if err != nil || numErr != nil || host == "" || n == 0 && port != "0" {
-		return &form.Fault{Problem: "is no address to listen at", Fix: "write host:port, for example 127.0.0.1:8080"}
+		return &form.Fault{Problem: "is not an address to listen on", Fix: "write host:port, for example 127.0.0.1:8080"}
 	}
 	return nil
 }
 
-// leastPIN is what a PIN must have for slowed tries to keep a guesser out: of a
-// million, ten a minute take about a month to go through.
+// leastPIN is the length of a PIN that slowed attempts protect: at ten attempts
+// a minute, a million PINs take about a month to try.
 const leastPIN = 6
 
-// pin judges a PIN without repeating it.
+// pin checks a PIN without repeating it in the error.
 func pin(text string) *form.Fault {
 	if text == none {
 		return nil
 	}
-	const fix = "use six to 32 digits and letters, not one of them over and over"
+	const fix = "use 6 to 32 digits and letters, not all of them the same"
 	odd := strings.ContainsFunc(text, func(r rune) bool {
 		return (r < '0' || r > '9') && (r < 'a' || r > 'z') && (r < 'A' || r > 'Z')
 	})
 	if len(text) < leastPIN || odd || strings.Trim(text, text[:1]) == "" {
-		return &form.Fault{Problem: "is too easy, or has a mark that a phone hides", Fix: fix}
+		return &form.Fault{Problem: "is too easy to guess, or has a character other than a digit or a plain letter", Fix: fix}
 	}
 	return nil
 }
 
-// orders are the words for what is done about a step out of its turn.
+// orders are the words for what to do about a step out of order.
 var orders = form.Word[mark.Order]{
 	Words: []string{string(mark.Note), string(mark.Refuse)},
 	Parse: func(s string) (mark.Order, bool) { return mark.Order(s), true },
 }
 
-// A list is words with commas between, or a list of them, and fills a *[]string.
+// A list is entries separated by commas, or a YAML list of them. It fills a
+// *[]string.
 type list struct{ form.Text }
 
 // Set implements [form.Scalar].
@@ -194,7 +208,7 @@ func (k list) Set(text string, units measure.System, into any) *form.Fault {
 	return nil
 }
 
-// listed is the kind of a list of words, each of which fits the bench sheet.
+// listed is the kind of a list whose entries fit the bench sheet.
 func listed() list {
 	return list{form.Text{Most: 2000, Also: func(text string) *form.Fault {
 		if text == none {
@@ -203,7 +217,7 @@ func listed() list {
 		words := split(text)
 		for i, w := range words {
 			if w == "" || slices.Index(words, w) != i {
-				return &form.Fault{Problem: fmt.Sprintf("has nothing or the same twice at place %d", i+1), Fix: "part the words with one comma, each word once"}
+				return &form.Fault{Problem: fmt.Sprintf("has an empty or repeated entry at place %d", i+1), Fix: "separate the entries with one comma, and write each entry once"}
 			}
 			if err := (scan.Control{Word: scan.By, Value: strings.ToLower(w)}).Check(); err != nil {
 				return &form.Fault{Problem: "does not fit the bench sheet: " + err.Error(), Fix: "shorten it"}
@@ -226,7 +240,7 @@ func (list) fromList(f *flattener, e form.Entry, name string) (string, bool) {
 	for _, item := range e.Value.Items {
 		if item.Shape != form.Plain || strings.Contains(item.Text, ",") {
 			f.problems = append(f.problems, form.Problem{File: f.file, Line: item.Line, Field: name, Value: item.Text,
-				Fault: form.Fault{Problem: "is not one word or phrase", Fix: "write one after each dash, without commas"}})
+				Fault: form.Fault{Problem: "is not a single entry", Fix: "write one entry after each dash, without commas"}})
 			return "", false
 		}
 		words = append(words, item.Text)

@@ -11,12 +11,11 @@ import (
 	"shadewright/ticket/route"
 )
 
-// The built-in values are those the shop was promised: common practice, no
-// source.
+// The built-in values are common practice, no source.
 func TestRecordBuiltIn(t *testing.T) {
 	s := load(t, Options{})
 	policy := mark.UsualPolicy()
-	policy.Square = ticket.UsualRules(measure.Inches).Opening.Square // as the tickets print it
+	policy.Square = ticket.UsualRules(measure.Inches).Opening.Square // as printed on the tickets
 	switch r := s.Record; {
 	case r.At != "" || r.Prefix != "" || r.Suffix != "" || r.People != nil || r.Places != nil:
 		t.Errorf("record = %+v; want nothing set", r)
@@ -82,18 +81,20 @@ func TestRouteByKeys(t *testing.T) {
 
 func TestRecordBadFiles(t *testing.T) {
 	tests := []struct{ text, want string }{
-		{"route: cut, sow", `:1: route: "cut, sow" has "sow", which is no usual step; did you mean sew?`},
-		{"route:\n  - cut\n  - sow", `:3: route: "sow" has "sow", which is no usual step; did you mean sew?`},
+		{"route: cut, sow", `:1: route: "cut, sow" has "sow", which is not a usual step; did you mean sew?`},
+		{"route:\n  - cut\n  - sow", `:3: route: "sow" has "sow", which is not a usual step; did you mean sew?`},
 		{"route:\n  - {key: steam}", `:2: route.name: is missing; write for example name: Steam the panel`},
 		{"route:\n  - {key: steam, name: Steam, reading: girth}", `:2: route.reading: "girth" is none of the words known here; write diagonals, width or turns`},
 		{"route:\n  - {key: steam, name: Steam, cautions: fire}", `:1: route: step 1: unknown caution "fire"; the cautions are rotary-blade, hot-knife, wound-spring, saw, needle, drilling, ladder, emergency-exit, children-cords, flammability`},
 		{"route: [cut, cut]", `:1: route: step 2: key "cut" is already that of step 1; give each step its own`},
-		{"bench: {people: [ann, [bo]]}", `:1: bench.people: is not one word or phrase; write one after each dash, without commas`},
-		{"bench: {people: 'ann,,bo'}", `:1: bench.people: "ann,,bo" has nothing or the same twice at place 2; part the words with one comma, each word once`},
-		{"record: {at: 'mysql://x'}", `:1: record.at: "mysql://x" is an address of mysql, which keeps no marks; write the path of a file, or postgres://user@host/name`},
-		{"serve: {listen: 8080}", `:1: serve.listen: "8080" is no address to listen at; write host:port, for example 127.0.0.1:8080`},
-		{"serve: {pin: 1234}", `:1: serve.pin: is too easy, or has a mark that a phone hides; use six to 32 digits and letters, not one of them over and over`},
-		{"serve: {pin: 111111}", `:1: serve.pin: is too easy, or has a mark that a phone hides; use six to 32 digits and letters, not one of them over and over`},
+		{"bench: {people: [ann, [bo]]}", `:1: bench.people: is not a single entry; write one entry after each dash, without commas`},
+		{"bench: {people: 'ann,,bo'}", `:1: bench.people: "ann,,bo" has an empty or repeated entry at place 2; separate the entries with one comma, and write each entry once`},
+		{"record: {at: 'mysql://x'}", `:1: record.at: "mysql://x" is an address for mysql, which cannot hold the record; write the path of a file, or postgres://user@host/name`},
+		{"serve: {listen: 8080}", `:1: serve.listen: "8080" is not an address to listen on; write host:port, for example 127.0.0.1:8080`},
+		{"serve: {pin: 1234}", `:1: serve.pin: is too easy to guess, or has a character other than a digit or a plain letter; use 6 to 32 digits and letters, not all of them the same`},
+		{"serve: {cert: c.pem}", `:1: serve.cert: is set without serve.key; set both, or neither`},
+		{"serve: {key: k.pem}", `:1: serve.key: is set without serve.cert; set both, or neither`},
+		{"serve: {pin: 111111}", `:1: serve.pin: is too easy to guess, or has a character other than a digit or a plain letter; use 6 to 32 digits and letters, not all of them the same`},
 	}
 	for _, tt := range tests {
 		dir := t.TempDir()
@@ -103,7 +104,7 @@ func TestRecordBadFiles(t *testing.T) {
 		}
 	}
 	_, err := Load(Options{Flags: map[string]string{"serve.cert": "c.pem"}})
-	if want := "settings: serve.cert: and serve.key belong together; set both, or neither"; err == nil || err.Error() != want {
+	if want := "flag --set serve.cert: is set without serve.key; set both, or neither"; err == nil || err.Error() != want {
 		t.Errorf("a certificate without a key gives %v; want %s", err, want)
 	}
 }

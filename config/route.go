@@ -9,23 +9,23 @@ import (
 	"shadewright/ticket/route"
 )
 
-// usual is the word for the route that is built in.
+// usual is the word for the built-in route.
 const usual = "usual"
 
-// longestRoute bounds the text of a route: sixty steps of long names.
+// longestRoute limits the text of a route: sixty steps with long names.
 const longestRoute = 30_000
 
-// A lister is a kind that a file may also give as a list.
+// A lister is a kind that a file may also give as a YAML list.
 type lister interface {
-	// fromList returns a list as the one text that Set takes, or adds problems.
+	// fromList returns a list as the text that Set reads, or adds problems.
 	fromList(f *flattener, e form.Entry, name string) (text string, ok bool)
 }
 
-// steps is a route: usual; the keys of usual steps; or, from a file's list,
-// JSON.
+// steps is the kind of a route: the word usual, the keys of usual steps, or
+// JSON made from a YAML list.
 type steps struct{ form.Text }
 
-// Set implements [form.Scalar]; it fills a *route.Route.
+// Set implements [form.Scalar]. It fills a *route.Route.
 func (k steps) Set(text string, _ measure.System, into any) *form.Fault {
 	var checked string
 	if f := k.Text.Set(text, measure.Undeclared, &checked); f != nil {
@@ -37,7 +37,7 @@ func (k steps) Set(text string, _ measure.System, into any) *form.Fault {
 		r = route.Usual()
 	case strings.HasPrefix(text, "["):
 		if err := json.Unmarshal([]byte(text), &r); err != nil {
-			return &form.Fault{Problem: "is no list of steps", Fix: "write the route as a list in " + FileName}
+			return &form.Fault{Problem: "is not a list of steps", Fix: "write the route as a list in " + FileName}
 		}
 	default:
 		for _, key := range split(text) {
@@ -49,7 +49,7 @@ func (k steps) Set(text string, _ measure.System, into any) *form.Fault {
 		}
 	}
 	if err := r.Check(); err != nil {
-		return &form.Fault{Problem: "is no route: " + strings.ReplaceAll(err.Error(), "\n", "; "), Fix: ""}
+		return &form.Fault{Problem: "is not a route: " + strings.ReplaceAll(err.Error(), "\n", "; "), Fix: ""}
 	}
 	*into.(*route.Route) = r
 	return nil
@@ -61,10 +61,10 @@ func notUsual(key string) *form.Fault {
 	if near := form.Nearest(key, keys); near != "" {
 		fix = "did you mean " + near + "?"
 	}
-	return &form.Fault{Problem: "has " + form.Quote(key) + ", which is no usual step", Fix: fix}
+	return &form.Fault{Problem: "has " + form.Quote(key) + ", which is not a usual step", Fix: fix}
 }
 
-// An ownStep is a step as it stands in a settings file.
+// An ownStep is one of the shop's own steps as written in a settings file.
 type ownStep struct{ key, name, bench, reading, cautions string }
 
 func stepKeys() []form.Key {
@@ -89,8 +89,8 @@ func (s ownStep) step() route.Step {
 	return out
 }
 
-// fromList reads a route that a file gives step by step: the key of a usual
-// one, or a group for one of the shop's own.
+// fromList reads a route from a YAML list. Each item is the key of a usual
+// step, or a group that describes one of the shop's own steps.
 func (steps) fromList(f *flattener, e form.Entry, name string) (string, bool) {
 	var r route.Route
 	reader := &form.Reader{File: f.file}

@@ -9,7 +9,7 @@ import (
 	"shadewright/ticket/form"
 )
 
-// A flattener turns groups in groups into keys with dots.
+// A flattener turns nested groups into keys with dots.
 type flattener struct {
 	rows     []setting
 	file     string
@@ -30,7 +30,7 @@ func (f *flattener) walk(n *form.Node, group string) {
 		case e.Value.Shape == form.Keys && f.isGroup(name):
 			f.walk(e.Value, name)
 		case row == nil && f.isGroup(name):
-			f.add(e, name, e.Value.Text, form.Fault{Problem: e.Value.Shape.String() + " and not a group", Fix: "write its settings under it, indented"})
+			f.add(e, name, e.Value.Text, form.Fault{Problem: e.Value.Shape.String() + ", not a group of settings", Fix: "write its settings under it, indented"})
 		case row == nil:
 			f.add(e, "", "", unknown("key", name, names(f.rows)))
 		case e.Value.Shape == form.List && isLister(row):
@@ -39,7 +39,7 @@ func (f *flattener) walk(n *form.Node, group string) {
 			}
 		case e.Value.Shape != form.Plain:
 			f.add(e, name, "", form.Fault{Problem: e.Value.Shape.String(), Fix: "write for example " + e.Key + ": " + row.Example})
-		case f.out[name].line > 0: // as allow.wrap and as wrap under allow
+		case f.out[name].line > 0: // once as allow.wrap and once as wrap under allow
 			f.add(e, name, e.Value.Text, form.Fault{Problem: fmt.Sprintf("is there twice, first on line %d", f.out[name].line), Fix: "keep one of them"})
 		default:
 			f.out[name] = entry{file: f.file, field: name, line: e.Line, text: e.Value.Text}
@@ -56,14 +56,15 @@ func isLister(row *setting) bool {
 	return ok
 }
 
-// isGroup reports whether the table has settings under a name.
+// isGroup reports whether the table has settings under name.
 func (f *flattener) isGroup(name string) bool {
 	return slices.ContainsFunc(f.rows, func(s setting) bool { return strings.HasPrefix(s.Name, name+".") })
 }
 
-// unknown says that a name is not among those known. There are too many to list.
+// unknown returns the fault of an unknown name. There are too many names to
+// list them all.
 func unknown(what, name string, known []string) form.Fault {
-	fix := "check --settings lists what there is"
+	fix := "shadewright check --settings lists every setting"
 	if near := form.Nearest(name, known); near != "" {
 		fix = "did you mean " + near + "?"
 	}
@@ -75,8 +76,8 @@ func envName(key string) string {
 	return EnvPrefix + strings.ToUpper(strings.ReplaceAll(key, ".", "_"))
 }
 
-// envLayer picks the settings out of the environment. A variable that has the
-// prefix and is no setting is a slip, and refused.
+// envLayer reads the settings in the environment. It refuses a variable that
+// has the prefix but names no setting, because that is a typing error.
 func envLayer(rows []setting, environ []string) (layer, form.Problems) {
 	byName := make(map[string]string, len(rows))
 	for _, r := range rows {
@@ -99,7 +100,7 @@ func envLayer(rows []setting, environ []string) (layer, form.Problems) {
 	return out, bad
 }
 
-// flagLayer takes the settings that flags give.
+// flagLayer reads the settings given by --set.
 func flagLayer(rows []setting, flags map[string]string) (layer, form.Problems) {
 	out := layer{}
 	var bad form.Problems
