@@ -52,9 +52,9 @@ func (o Order) choices() (tried []choice, all bool) {
 	return tried, true
 }
 
-// glances bounds the time that choosing takes: so many first layouts are tried,
+// firstLayouts bounds the time that choosing takes: so many first layouts are tried,
 // times the square of the pieces' number.
-const glances = 20_000_000
+const firstLayouts = 20_000_000
 
 // climb starts from a choice, turns one match after the other, and keeps what
 // makes the first layout shorter. It returns the last two choices.
@@ -67,8 +67,8 @@ func (o Order) climb(free []string) []choice {
 	for _, p := range o.Pieces {
 		n += p.Quantity
 	}
-	last, height := best, o.glance(best)
-	left := glances / (n * n)
+	last, height := best, o.firstHeight(best)
+	left := firstLayouts / (n * n)
 	for pass := 0; pass < 2; pass++ {
 		for _, m := range free {
 			if left <= 0 || !o.matchFits(m, !best[m]) {
@@ -76,7 +76,7 @@ func (o Order) climb(free []string) []choice {
 			}
 			left--
 			c := best.with(m, !best[m])
-			if h := o.glance(c); h < height {
+			if h := o.firstHeight(c); h < height {
 				last, best, height = best, c, h
 			}
 		}
@@ -87,8 +87,8 @@ func (o Order) climb(free []string) []choice {
 	return []choice{best, last}
 }
 
-// glance returns the height of the first layout of a choice.
-func (o Order) glance(c choice) int64 {
+// firstHeight returns the height of the first layout of a choice.
+func (o Order) firstHeight(c choice) int64 {
 	w := newWorker(o.problem(c), 1)
 	w.first()
 	return w.bestH

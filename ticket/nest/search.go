@@ -9,49 +9,49 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A lane is the search for one choice of what is turned: two workers that share
+// A choiceSearch is the search for one choice of what is turned: two workers that share
 // nothing while they run, so that the outcome does not depend on the machine.
-type lane struct {
+type choiceSearch struct {
 	p       *problem
 	workers [2]*worker
 }
 
-func newLane(p *problem, seed uint64, stop *atomic.Bool) *lane {
-	l := &lane{p: p}
-	for i := range l.workers {
+func newChoiceSearch(p *problem, seed uint64, stop *atomic.Bool) *choiceSearch {
+	c := &choiceSearch{p: p}
+	for i := range c.workers {
 		w := newWorker(p, 2*seed+uint64(i))
 		w.stop = stop
-		if l.workers[i] = w; i == 0 {
+		if c.workers[i] = w; i == 0 {
 			w.first()
 		} else {
-			w.adopt(l.workers[0].best)
+			w.adopt(c.workers[0].best)
 		}
 	}
-	return l
+	return c
 }
 
 // best returns the worker with the shorter layout, the first if they are alike.
-func (l *lane) best() *worker {
-	if l.workers[1].bestH < l.workers[0].bestH {
-		return l.workers[1]
+func (c *choiceSearch) best() *worker {
+	if c.workers[1].bestH < c.workers[0].bestH {
+		return c.workers[1]
 	}
-	return l.workers[0]
+	return c.workers[0]
 }
 
 // run lets both workers do the given work at once, from and to which share of
 // the whole.
-func (l *lane) run(work int64, from, to float64) {
+func (c *choiceSearch) run(work int64, from, to float64) {
 	var wg sync.WaitGroup
-	for _, w := range l.workers {
+	for _, w := range c.workers {
 		wg.Go(func() { w.turn(work, from, to) })
 	}
 	wg.Wait()
 }
 
-// lend gives the best layout to the worker that has a longer one.
-func (l *lane) lend() {
-	b := l.best()
-	for _, w := range l.workers {
+// share gives the best layout to the worker that has a longer one.
+func (c *choiceSearch) share() {
+	b := c.best()
+	for _, w := range c.workers {
 		if w.bestH > b.bestH {
 			w.adopt(b.best)
 		}
@@ -80,23 +80,23 @@ func (w *worker) turn(work int64, from, to float64) {
 	w.run(work-(w.f.work-start), from, to)
 }
 
-// A hunt is one search for a plan.
-type hunt struct {
-	lanes  []*lane
-	all    bool  // every choice has its lane
-	floor  int64 // a bound for the choices that have none
-	best   *worker
-	e      Effort
-	done   int64 // work
-	rounds int
-	stop   atomic.Bool
+// A planSearch is one search for a plan, through several choices.
+type planSearch struct {
+	choices []*choiceSearch
+	all     bool  // every choice has its search
+	floor   int64 // a bound for the choices that have none
+	best    *worker
+	e       Effort
+	done    int64 // work
+	rounds  int
+	stop    atomic.Bool
 }
 
 // How the work is divided.
 const (
 	leastRounds = 20 // after each the workers are compared
 	perRound    = workPerSecond / 2
-	lendEvery   = 4       // rounds
+	shareEvery  = 4       // rounds
 	fewItems    = 14      // up to so many, exact search comes first
 	warmUp      = 500_000 // work before an exact search of few items
 	exactAfter  = 2       // an exact search of many comes after this part of the work
@@ -110,58 +110,58 @@ const (
 
 // search plans a valid order.
 func search(ctx context.Context, o Order, e Effort) Plan {
-	h := &hunt{e: e}
-	defer context.AfterFunc(ctx, func() { h.stop.Store(true) })()
+	s := &planSearch{e: e}
+	defer context.AfterFunc(ctx, func() { s.stop.Store(true) })()
 	var tried []choice
-	if tried, h.all = o.choices(); !h.all {
+	if tried, s.all = o.choices(); !s.all {
 		p := o.problem(choice{})
-		h.floor = p.low - p.trim
+		s.floor = p.low - p.trim
 	}
 	for _, c := range tried {
-		h.lanes = append(h.lanes, newLane(o.problem(c), e.Seed, &h.stop))
+		s.choices = append(s.choices, newChoiceSearch(o.problem(c), e.Seed, &s.stop))
 	}
-	h.compare()
+	s.compare()
 	var first Plan
-	h.best.best.cut(o, &first)
-	h.run()
-	h.tidy()
+	s.best.best.cut(o, &first)
+	s.run()
+	s.tidy()
 	var plan Plan
-	h.best.best.cut(o, &plan)
+	s.best.best.cut(o, &plan)
 	// With a repeat, layouts are compared by whole repeats, and one of as many may
 	// end in more of the last: no search ends with more of the roll than it began.
 	if first.Used < plan.Used {
 		plan = first
 	}
-	plan.Bound, plan.Interrupted = h.bound(), ctx.Err() != nil && !h.settled()
+	plan.Bound, plan.Interrupted = s.bound(), ctx.Err() != nil && !s.settled()
 	plan.Proven = plan.Used == plan.Bound
 	return plan
 }
 
 // compare takes note of the best layout.
-func (h *hunt) compare() {
-	for _, l := range h.lanes {
-		if b := l.best(); h.best == nil || b.bestH < h.best.bestH {
-			h.best = b
+func (s *planSearch) compare() {
+	for _, c := range s.choices {
+		if b := c.best(); s.best == nil || b.bestH < s.best.bestH {
+			s.best = b
 		}
 	}
 }
 
 // bound returns the length of roll that no plan goes below.
-func (h *hunt) bound() measure.Length {
+func (s *planSearch) bound() measure.Length {
 	low := int64(math.MaxInt64)
-	if !h.all {
-		low = h.floor
+	if !s.all {
+		low = s.floor
 	}
-	for _, l := range h.lanes {
-		low = min(low, l.p.low-l.p.trim)
+	for _, c := range s.choices {
+		low = min(low, c.p.low-c.p.trim)
 	}
 	return measure.Length(max(low, 0))
 }
 
 // settled reports whether no layout can be lower than the best.
-func (h *hunt) settled() bool {
-	for _, l := range h.lanes {
-		if l.p.low < h.best.bestH {
+func (s *planSearch) settled() bool {
+	for _, c := range s.choices {
+		if c.p.low < s.best.bestH {
 			return false
 		}
 	}
@@ -169,92 +169,92 @@ func (h *hunt) settled() bool {
 }
 
 // over reports whether to end the search.
-func (h *hunt) over() bool { return h.stop.Load() || h.done >= h.e.Work || h.settled() }
+func (s *planSearch) over() bool { return s.stop.Load() || s.done >= s.e.Work || s.settled() }
 
-func (h *hunt) run() {
-	few := len(h.lanes[0].p.items) <= fewItems
-	if few && !h.over() {
-		h.round(min(warmUp, h.e.Work))
-		h.exact(h.e.Work - h.done)
+func (s *planSearch) run() {
+	few := len(s.choices[0].p.items) <= fewItems
+	if few && !s.over() {
+		s.round(min(warmUp, s.e.Work))
+		s.exact(s.e.Work - s.done)
 	}
-	work := min(h.e.Work/leastRounds+1, perRound)
+	work := min(s.e.Work/leastRounds+1, perRound)
 	tried := few
-	for !h.over() {
-		if !tried && h.done > h.e.Work/exactAfter {
-			h.exact(h.e.Work / exactPart)
+	for !s.over() {
+		if !tried && s.done > s.e.Work/exactAfter {
+			s.exact(s.e.Work / exactPart)
 			tried = true
 			continue
 		}
-		h.round(min(work, h.e.Work-h.done))
+		s.round(min(work, s.e.Work-s.done))
 	}
 }
 
-// round lets every lane do its part of the work.
-func (h *hunt) round(work int64) {
-	from := float64(h.done) / float64(h.e.Work)
-	h.done += work
-	h.rounds++
-	to := float64(h.done) / float64(h.e.Work)
-	for _, l := range h.lanes {
-		if l.p.low < h.best.bestH {
-			l.run(work/int64(len(h.lanes)), from, to)
-			h.compare()
-			if h.rounds%lendEvery == 0 {
-				l.lend()
+// round lets the search of every choice do its part of the work.
+func (s *planSearch) round(work int64) {
+	from := float64(s.done) / float64(s.e.Work)
+	s.done += work
+	s.rounds++
+	to := float64(s.done) / float64(s.e.Work)
+	for _, c := range s.choices {
+		if c.p.low < s.best.bestH {
+			c.run(work/int64(len(s.choices)), from, to)
+			s.compare()
+			if s.rounds%shareEvery == 0 {
+				c.share()
 			}
 		}
 	}
-	h.tell()
+	s.tell()
 }
 
 // tell reports progress, unless the search was cut short.
-func (h *hunt) tell() {
-	if h.e.Progress != nil && !h.stop.Load() {
-		h.e.Progress(Progress{
-			Used:  measure.Length(h.best.best.used(0)),
-			Bound: h.bound(),
-			Done:  float64(h.done) / float64(h.e.Work),
+func (s *planSearch) tell() {
+	if s.e.Progress != nil && !s.stop.Load() {
+		s.e.Progress(Progress{
+			Used:  measure.Length(s.best.best.used(0)),
+			Bound: s.bound(),
+			Done:  float64(s.done) / float64(s.e.Work),
 		})
 	}
 }
 
-// exact searches every lane to the end, if the work suffices.
-func (h *hunt) exact(work int64) {
-	for _, l := range h.lanes {
-		if h.stop.Load() {
+// exact searches every choice to the end, if the work suffices.
+func (s *planSearch) exact(work int64) {
+	for _, c := range s.choices {
+		if s.stop.Load() {
 			return
 		}
-		budget := perStep * work / int64(len(h.lanes))
-		x := newExact(l.p, h.best.bestH, budget)
+		budget := perStep * work / int64(len(s.choices))
+		x := newExact(c.p, s.best.bestH, budget)
 		if x == nil {
 			continue
 		}
-		g, ok := x.find(&h.stop)
-		h.done += (budget - x.work) / perStep
+		g, ok := x.find(&s.stop)
+		s.done += (budget - x.work) / perStep
 		if !ok {
 			continue
 		}
-		l.p.low = h.best.bestH
-		if g.height < h.best.bestH {
-			l.p.low = g.height
-			l.workers[0].adopt(x.tree(g))
-			h.compare()
+		c.p.low = s.best.bestH
+		if g.height < s.best.bestH {
+			c.p.low = g.height
+			c.workers[0].adopt(x.tree(g))
+			s.compare()
 		}
 	}
-	h.tell()
+	s.tell()
 }
 
 // tidy tries to do without each piece of stock that is used.
-func (h *hunt) tidy() {
-	work := h.e.Work / tidyPart
-	height := h.best.bestH
-	for _, l := range h.lanes {
-		if used := h.best.p.uses(h.best.best); used > 0 {
-			l.tidy(height, h.best.best.used(0), used, perStep*work/int64(len(h.lanes)), &h.stop)
-			h.leanest(height)
+func (s *planSearch) tidy() {
+	work := s.e.Work / tidyPart
+	height := s.best.bestH
+	for _, c := range s.choices {
+		if used := s.best.p.uses(s.best.best); used > 0 {
+			c.tidy(height, s.best.best.used(0), used, perStep*work/int64(len(s.choices)), &s.stop)
+			s.leanest(height)
 		}
 	}
-	w := h.best
+	w := s.best
 	for b := len(w.p.bins) - 1; b > 0; b-- {
 		if w.best.nodes[b].down != none {
 			w.spare(b, work/int64(w.p.uses(w.best)))
@@ -265,23 +265,23 @@ func (h *hunt) tidy() {
 // tidy looks for a layout of the height that uses less than so much stock, and
 // no more of the roll: with a repeat, layouts of one height may end in more or
 // less of it.
-func (l *lane) tidy(height, roll int64, used int, work int64, stop *atomic.Bool) {
-	x := newExact(l.p, height+l.p.unit, work)
+func (c *choiceSearch) tidy(height, roll int64, used int, work int64, stop *atomic.Bool) {
+	x := newExact(c.p, height+c.p.unit, work)
 	if x == nil {
 		return
 	}
 	if g, ok := x.find(stop); ok && g.height <= height {
-		if t := x.tree(g); l.p.uses(t) < used && t.used(0) <= roll {
-			l.workers[0].adopt(t)
+		if t := x.tree(g); c.p.uses(t) < used && t.used(0) <= roll {
+			c.workers[0].adopt(t)
 		}
 	}
 }
 
 // leanest takes the layout of the height that uses least stock for the best.
-func (h *hunt) leanest(height int64) {
-	for _, l := range h.lanes {
-		if w := l.workers[0]; w.bestH <= height && w.best.used(0) <= h.best.best.used(0) && w.p.uses(w.best) < h.best.p.uses(h.best.best) {
-			h.best = w
+func (s *planSearch) leanest(height int64) {
+	for _, c := range s.choices {
+		if w := c.workers[0]; w.bestH <= height && w.best.used(0) <= s.best.best.used(0) && w.p.uses(w.best) < s.best.p.uses(s.best.best) {
+			s.best = w
 		}
 	}
 }
