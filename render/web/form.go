@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"net/url"
@@ -15,10 +16,13 @@ import (
 	"shadewright/ticket/message"
 )
 
-// deeds are the kinds of marks that a page sends.
-var deeds = map[string]mark.Kind{
+// actions are the kinds of marks that a page sends.
+var actions = map[string]mark.Kind{
 	"done": mark.Done, "undone": mark.Undone, "held": mark.Held, "released": mark.Released, "remade": mark.Remade,
 }
+
+// olderKind names the kind in marks that wait in a phone since an older page.
+const olderKind = "deed"
 
 // longestPath is more than any code, however it is grouped.
 const longestPath = 64
@@ -45,7 +49,7 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 	m.Anyway, m.Step = f.Get("anyway") == "yes", f.Get("step")
 	var errs []error
 	var known bool
-	if m.Kind, known = deeds[f.Get("deed")]; !known {
+	if m.Kind, known = actions[cmp.Or(f.Get("kind"), f.Get(olderKind))]; !known {
 		errs = append(errs, message.NewError("web.form-does-not-say-what"))
 	}
 	id, err := uuid.Parse(f.Get("id"))

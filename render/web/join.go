@@ -22,7 +22,7 @@ type joinPage struct {
 func (s *Server) showJoin(w http.ResponseWriter, r *http.Request) {
 	p := s.joinPage(r, r.URL.Query().Get("to"))
 	if code := r.PathValue("code"); code != "" {
-		if s.door.joinCodeGood(code) {
+		if s.login.joinCodeGood(code) {
 			p.Code = code
 		} else {
 			p.Problem = p.Say("web.join-code-has-run-out")
@@ -50,14 +50,14 @@ func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 	who, err := name(f.Get("who"))
 	if err != nil {
 		p.Problem = p.Put(message.FromError(err))
-		if p.Code = f.Get("code"); s.door.joinCodeGood(p.Code) {
+		if p.Code = f.Get("code"); s.login.joinCodeGood(p.Code) {
 			p.Here = "/J/" + p.Code
 		}
 		s.page(w, r, http.StatusUnprocessableEntity, "join.html", p)
 		return
 	}
-	if !s.door.joinCodeGood(f.Get("code")) {
-		fits, wait := s.door.tries.try(remoteAddr(r), func() bool { return s.door.pinFits(f.Get("pin")) })
+	if !s.login.joinCodeGood(f.Get("code")) {
+		fits, wait := s.login.attempts.try(remoteAddr(r), func() bool { return s.login.pinFits(f.Get("pin")) })
 		switch {
 		case wait > 0:
 			seconds := int((wait + time.Second - 1) / time.Second)
@@ -71,7 +71,7 @@ func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 			return
 		}
 	}
-	if err := s.door.admit(w, member{ID: s.opt.NewID().String(), Who: who, Until: s.door.until()}); err != nil {
+	if err := s.login.admit(w, member{ID: s.opt.NewID().String(), Who: who, Until: s.login.until()}); err != nil {
 		s.failed(w, r, err)
 		return
 	}
@@ -123,7 +123,7 @@ func (s *Server) setMe(w http.ResponseWriter, r *http.Request, me member) {
 			return
 		}
 	}
-	if err := s.door.admit(w, me); err != nil {
+	if err := s.login.admit(w, me); err != nil {
 		s.failed(w, r, err)
 		return
 	}
@@ -131,7 +131,7 @@ func (s *Server) setMe(w http.ResponseWriter, r *http.Request, me member) {
 }
 
 func (s *Server) leave(w http.ResponseWriter, r *http.Request, _ member) {
-	s.door.expel(w)
+	s.login.expel(w)
 	http.Redirect(w, r, "/join", http.StatusSeeOther)
 }
 
@@ -152,7 +152,7 @@ func (s *Server) letIn(w http.ResponseWriter, r *http.Request, _ member) {
 			address = "https://" + r.Host
 		}
 	}
-	qr, err := symbol.QR(strings.ToUpper(strings.TrimSuffix(address, "/")+"/J/")+s.door.joinCode(), symbol.Medium)
+	qr, err := symbol.QR(strings.ToUpper(strings.TrimSuffix(address, "/")+"/J/")+s.login.joinCode(), symbol.Medium)
 	if err != nil {
 		s.failed(w, r, err)
 		return

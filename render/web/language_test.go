@@ -138,7 +138,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 	r.see("join code gone", stranger.get("/J/AAAA"))
 	r.see("long name", stranger.post("/join", url.Values{"pin": {"1"}, "who": {strings.Repeat("x", 99)}}))
 	r.see("wrong PIN", stranger.post("/join", url.Values{"pin": {"1"}}))
-	for range freeTries {
+	for range freeAttempts {
 		stranger.post("/join", url.Values{"pin": {"1"}})
 	}
 	r.see("too many PINs", stranger.post("/join", url.Values{"pin": {"1"}}))
@@ -156,7 +156,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 	r.see("remade", p.does(p.get(porch), "remade", "reason", "cut wrong"))
 	r.see("spoilt", p.get(porch))
 	r.see("all", p.get("/board?all"))
-	r.see("stale form", p.post(porch, url.Values{"deed": {"done"}}))
+	r.see("stale form", p.post(porch, url.Values{"kind": {"done"}}))
 	r.hear("stale form", p.request("POST", porch, nil), p)
 	r.hear("spoilt", p.request("GET", porch, nil), p)
 	r.hear("ready", p.request("GET", pathOf(r.s.named("pantry")), nil), p)
@@ -196,9 +196,9 @@ func TestFaultIsSaid(t *testing.T) {
 // seeMarks takes a ticket from its first step to its last.
 func (r *reader) seeMarks(p *phone, door *mark.Ticket) {
 	path := pathOf(door)
-	does := func(name, deed string, more ...string) {
+	does := func(name, kind string, more ...string) {
 		r.t.Helper()
-		r.see(name, p.does(p.get(path), deed, more...))
+		r.see(name, p.does(p.get(path), kind, more...))
 	}
 	does("done", "done")
 	old := p.get(path)

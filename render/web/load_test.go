@@ -56,7 +56,7 @@ type sending struct {
 
 // send sends a mark as the page's script does, and returns what is said to it.
 func (p *phone) send(ctx context.Context, token string, m sending) (reply, error) {
-	f := url.Values{"token": {token}, "deed": {"done"}, "step": {m.step}, "id": {m.id}}
+	f := url.Values{"token": {token}, "kind": {"done"}, "step": {m.step}, "id": {m.id}}
 	r, err := http.NewRequestWithContext(ctx, "POST", p.base+"/T/"+string(m.code), strings.NewReader(f.Encode()))
 	if err != nil {
 		return reply{}, err

@@ -47,8 +47,8 @@ type frame struct {
 func (s *Server) frame(r *http.Request, title message.ID) frame {
 	l := s.speaks(r)
 	f := frame{Language: l, Title: l.Say(title), Here: localPath(r.URL.RequestURI()), Choices: s.choices}
-	if me, ok := s.door.member(r); ok {
-		f.Token, f.Who, f.Where, f.In = s.door.token(me), me.Who, me.Where, true
+	if me, ok := s.login.member(r); ok {
+		f.Token, f.Who, f.Where, f.In = s.login.token(me), me.Who, me.Where, true
 	}
 	return f
 }

@@ -48,7 +48,7 @@ type Options struct {
 // A Server answers every request.
 type Server struct {
 	opt     Options
-	door    *door
+	login   *login
 	choices []language.Language // what a phone may choose among
 	handler http.Handler
 	streams streams
@@ -74,7 +74,7 @@ func New(opt Options) (*Server, error) {
 	if opt.Fault == nil {
 		opt.Fault = func(error) {}
 	}
-	s := &Server{opt: opt, door: newDoor(opt), choices: opt.Language.Choices()}
+	s := &Server{opt: opt, login: newLogin(opt), choices: opt.Language.Choices()}
 	s.ending, s.end = context.WithCancel(context.Background())
 	s.handler = s.guard(s.routes())
 	return s, nil
@@ -153,7 +153,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 // theirs made.
 func (s *Server) inside(h func(http.ResponseWriter, *http.Request, member)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		me, ok := s.door.member(r)
+		me, ok := s.login.member(r)
 		if !ok {
 			s.askToJoin(w, r)
 			return
@@ -163,7 +163,7 @@ func (s *Server) inside(h func(http.ResponseWriter, *http.Request, member)) http
 				s.badForm(w, r, err)
 				return
 			}
-			if !s.door.tokenFits(me, r.PostForm.Get("token")) {
+			if !s.login.tokenFits(me, r.PostForm.Get("token")) {
 				s.say(w, r, http.StatusForbidden, "web.page-out-date", message.Of("web.open-again-repeat-what-you"))
 				return
 			}
@@ -181,7 +181,7 @@ func (s *Server) badForm(w http.ResponseWriter, r *http.Request, err error) {
 	s.say(w, r, http.StatusBadRequest, "web.form-cannot-read", message.Of("web.open-page-again-repeat-what"))
 }
 
-// askToJoin sends a browser to the door and brings it back afterwards.
+// askToJoin sends a browser to where phones join, and brings it back afterwards.
 func (s *Server) askToJoin(w http.ResponseWriter, r *http.Request) {
 	if wantsJSON(r) || r.Method != http.MethodGet {
 		s.say(w, r, http.StatusUnauthorized, "web.phone-not", message.Of("web.join-shops-pin-marks-wait"))

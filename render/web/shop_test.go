@@ -198,27 +198,27 @@ var (
 	hiddenRE = regexp.MustCompile(`<input type="hidden" name="([^"]*)" value="([^"]*)">`)
 )
 
-// form returns the hidden fields of the form of a page that does a deed, and
+// form returns the hidden fields of the form of a page that sends a kind of mark, and
 // where it goes.
-func (a arrival) form(t testing.TB, deed string) (path string, f url.Values) {
+func (a arrival) form(t testing.TB, kind string) (path string, f url.Values) {
 	t.Helper()
 	for _, m := range formRE.FindAllStringSubmatch(a.text, -1) {
 		f := url.Values{}
 		for _, h := range hiddenRE.FindAllStringSubmatch(m[0], -1) {
 			f.Set(h[1], h[2])
 		}
-		if f.Get("deed") == deed || deed == "" {
+		if f.Get("kind") == kind || kind == "" {
 			return m[1], f
 		}
 	}
-	t.Fatalf("no form does %q on %s", deed, a.text)
+	t.Fatalf("no form does %q on %s", kind, a.text)
 	return "", nil
 }
 
 // does sends the form of a page with more fields filled in.
-func (p *phone) does(page arrival, deed string, more ...string) arrival {
+func (p *phone) does(page arrival, kind string, more ...string) arrival {
 	p.t.Helper()
-	path, f := page.form(p.t, deed)
+	path, f := page.form(p.t, kind)
 	for i := 0; i < len(more); i += 2 {
 		f.Set(more[i], more[i+1])
 	}

@@ -86,7 +86,7 @@ func TestTimeOfPhone(t *testing.T) {
 		{now.AddDate(0, 0, -8), now},
 	}
 	for _, tt := range tests {
-		f := url.Values{"deed": {"released"}, "id": {uuid.NewString()}, "at": {tt.at.Format(time.RFC3339Nano)}}
+		f := url.Values{"kind": {"released"}, "id": {uuid.NewString()}, "at": {tt.at.Format(time.RFC3339Nano)}}
 		m, err := markOf(f, mark.Mark{Code: "KM46SAXN4E", Time: now}, 0)
 		if err != nil || !m.Time.Equal(tt.want) {
 			t.Errorf("a phone's time %s becomes %s, %v; want %s", tt.at, m.Time, err, tt.want)
@@ -198,9 +198,9 @@ func FuzzTicketPath(f *testing.F) {
 }
 
 func FuzzForm(f *testing.F) {
-	f.Add("deed=done&step=cut&width=27+1/2&at=2027-02-01T12:00:00Z&id=" + uuid.NewString())
-	f.Add("deed=held&reason=a&words=%00&id=x")
-	f.Add("first=1e9&second=-1&turns=12%BD&deed=done")
+	f.Add("kind=done&step=cut&width=27+1/2&at=2027-02-01T12:00:00Z&id=" + uuid.NewString())
+	f.Add("kind=held&reason=a&words=%00&id=x")
+	f.Add("first=1e9&second=-1&turns=12%BD&kind=done")
 	f.Fuzz(func(t *testing.T, body string) {
 		values, err := url.ParseQuery(body)
 		if err != nil {

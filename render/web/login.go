@@ -21,21 +21,22 @@ type member struct {
 	Until int64  `json:"until"` // seconds since 1970
 }
 
-// A door lets phones in.
-type door struct {
-	key    []byte
-	pin    string
-	days   int
-	secure bool
-	now    func() time.Time
-	tries  *tries
+// A login lets phones in.
+type login struct {
+	key      []byte
+	pin      string
+	days     int
+	secure   bool
+	now      func() time.Time
+	attempts *attempts
 }
 
-func newDoor(opt Options) *door {
-	d := &door{pin: opt.PIN, days: max(opt.Days, 1), secure: opt.Secure, now: opt.Now, tries: newTries(opt.Now)}
-	// The PIN is part of the key, so another PIN ends every cookie.
-	d.key = mac(opt.Key, "shadewright door", opt.PIN)
-	return d
+func newLogin(opt Options) *login {
+	l := &login{pin: opt.PIN, days: max(opt.Days, 1), secure: opt.Secure, now: opt.Now, attempts: newAttempts(opt.Now)}
+	// The PIN is part of the key, so another PIN ends every cookie; so would another
+	// word than this.
+	l.key = mac(opt.Key, "shadewright door", opt.PIN)
+	return l
 }
 
 // mac is HMAC-SHA256 of parts that cannot run into one another.
@@ -54,44 +55,44 @@ var b64 = base64.RawURLEncoding
 
 // cookieName has the prefix that a browser keeps to this host and TLS (RFC
 // 6265bis, 4.1.3.2).
-func (d *door) cookieName() string {
-	if d.secure {
+func (l *login) cookieName() string {
+	if l.secure {
 		return "__Host-in"
 	}
 	return "in"
 }
 
 // admit gives a phone its cookie.
-func (d *door) admit(w http.ResponseWriter, m member) error {
+func (l *login) admit(w http.ResponseWriter, m member) error {
 	body, err := json.Marshal(m)
 	if err != nil {
 		return err
 	}
 	text := b64.EncodeToString(body)
 	http.SetCookie(w, &http.Cookie{
-		Name: d.cookieName(), Value: text + "." + b64.EncodeToString(mac(d.key, "cookie", text)),
-		Path: "/", Expires: time.Unix(m.Until, 0), HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteLaxMode,
+		Name: l.cookieName(), Value: text + "." + b64.EncodeToString(mac(l.key, "cookie", text)),
+		Path: "/", Expires: time.Unix(m.Until, 0), HttpOnly: true, Secure: l.secure, SameSite: http.SameSiteLaxMode,
 	})
 	return nil
 }
 
 // expel takes the cookie back.
-func (d *door) expel(w http.ResponseWriter) {
-	http.SetCookie(w, &http.Cookie{Name: d.cookieName(), Path: "/", MaxAge: -1, HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteLaxMode})
+func (l *login) expel(w http.ResponseWriter) {
+	http.SetCookie(w, &http.Cookie{Name: l.cookieName(), Path: "/", MaxAge: -1, HttpOnly: true, Secure: l.secure, SameSite: http.SameSiteLaxMode})
 }
 
 // until is when a cookie given now expires.
-func (d *door) until() int64 { return d.now().AddDate(0, 0, d.days).Unix() }
+func (l *login) until() int64 { return l.now().AddDate(0, 0, l.days).Unix() }
 
 // member reads the cookie of a request.
-func (d *door) member(r *http.Request) (member, bool) {
-	c, err := r.Cookie(d.cookieName())
+func (l *login) member(r *http.Request) (member, bool) {
+	c, err := r.Cookie(l.cookieName())
 	if err != nil {
 		return member{}, false
 	}
 	text, sum, _ := strings.Cut(c.Value, ".")
 	given, err := b64.DecodeString(sum)
-	if err != nil || !hmac.Equal(given, mac(d.key, "cookie", text)) {
+	if err != nil || !hmac.Equal(given, mac(l.key, "cookie", text)) {
 		return member{}, false
 	}
 	body, err := b64.DecodeString(text)
@@ -99,14 +100,14 @@ func (d *door) member(r *http.Request) (member, bool) {
 	if err != nil || json.Unmarshal(body, &m) != nil {
 		return member{}, false
 	}
-	return m, d.now().Unix() < m.Until
+	return m, l.now().Unix() < m.Until
 }
 
 // token is what a form of a phone's page carries.
-func (d *door) token(m member) string { return b64.EncodeToString(mac(d.key, "form", m.ID)[:16]) }
+func (l *login) token(m member) string { return b64.EncodeToString(mac(l.key, "form", m.ID)[:16]) }
 
-func (d *door) tokenFits(m member, given string) bool {
-	return subtle.ConstantTimeCompare([]byte(given), []byte(d.token(m))) == 1
+func (l *login) tokenFits(m member, given string) bool {
+	return subtle.ConstantTimeCompare([]byte(given), []byte(l.token(m))) == 1
 }
 
 // joinFor is how long a join code is good for.
@@ -116,25 +117,25 @@ const joinFor = 10 * time.Minute
 var b32 = base32.StdEncoding.WithPadding(base32.NoPadding)
 
 // joinCode returns a code that lets phones in for a while.
-func (d *door) joinCode() string {
+func (l *login) joinCode() string {
 	var until [8]byte
-	binary.BigEndian.PutUint64(until[:], uint64(d.now().Add(joinFor).Unix()))
+	binary.BigEndian.PutUint64(until[:], uint64(l.now().Add(joinFor).Unix()))
 	body := until[4:]
-	return b32.EncodeToString(append(body[:len(body):len(body)], mac(d.key, "join", string(body))[:16]...))
+	return b32.EncodeToString(append(body[:len(body):len(body)], mac(l.key, "join", string(body))[:16]...))
 }
 
 // joinCodeGood judges a join code in any case of letters.
-func (d *door) joinCodeGood(text string) bool {
+func (l *login) joinCodeGood(text string) bool {
 	data, err := b32.DecodeString(strings.ToUpper(text))
 	if err != nil || len(data) != 4+16 {
 		return false
 	}
 	body, sum := data[:4], data[4:]
-	return hmac.Equal(sum, mac(d.key, "join", string(body))[:16]) && d.now().Unix() < int64(binary.BigEndian.Uint32(body))
+	return hmac.Equal(sum, mac(l.key, "join", string(body))[:16]) && l.now().Unix() < int64(binary.BigEndian.Uint32(body))
 }
 
 // pinFits compares without telling by its time how much of a PIN was right.
-func (d *door) pinFits(given string) bool {
-	a, b := sha256.Sum256([]byte(strings.TrimSpace(given))), sha256.Sum256([]byte(d.pin))
+func (l *login) pinFits(given string) bool {
+	a, b := sha256.Sum256([]byte(strings.TrimSpace(given))), sha256.Sum256([]byte(l.pin))
 	return subtle.ConstantTimeCompare(a[:], b[:]) == 1
 }

@@ -14,7 +14,7 @@ import (
 	"time"
 )
 
-// Nothing but the door is open to a stranger.
+// A stranger reaches nothing but the page to join.
 func TestStrangerIsKeptOut(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.stranger()
@@ -25,7 +25,7 @@ func TestStrangerIsKeptOut(t *testing.T) {
 			t.Errorf("GET %s leads a stranger to %s:\n%s", path, a.path, a.text)
 		}
 	}
-	wantIn(t, p.post(door, url.Values{"deed": {"done"}}), http.StatusUnauthorized, "This phone is not in")
+	wantIn(t, p.post(door, url.Values{"kind": {"done"}}), http.StatusUnauthorized, "This phone is not in")
 	r := p.request("GET", "/board/changes?after=0", nil)
 	r.Header.Set("Accept", "application/json")
 	if a := p.do(r); a.status != http.StatusUnauthorized {
@@ -53,10 +53,10 @@ func TestJoinLeadsBack(t *testing.T) {
 // Wrong PINs cost more and more time, one sender at a time and all together.
 func TestTriesAreSlowed(t *testing.T) {
 	now := time.Date(2027, 2, 1, 12, 0, 0, 0, time.UTC)
-	tr := newTries(func() time.Time { return now })
+	tr := newAttempts(func() time.Time { return now })
 	wrong, right := func() bool { return false }, func() bool { return true }
 	var waited time.Duration
-	for i := range freeTries {
+	for i := range freeAttempts {
 		if ok, wait := tr.try("a", wrong); ok || wait != 0 {
 			t.Fatalf("try %d waits %s", i+1, wait)
 		}
@@ -64,7 +64,7 @@ func TestTriesAreSlowed(t *testing.T) {
 	for i := range 5 {
 		ok, wait := tr.try("a", right)
 		if ok || wait != time.Second<<i {
-			t.Fatalf("after %d wrong ones a right one waits %s, %t; want %s", freeTries+i, wait, ok, time.Second<<i)
+			t.Fatalf("after %d wrong ones a right one waits %s, %t; want %s", freeAttempts+i, wait, ok, time.Second<<i)
 		}
 		now, waited = now.Add(wait), waited+wait
 		if ok, wait := tr.try("a", wrong); ok || wait != 0 {
@@ -82,7 +82,7 @@ func TestTriesAreSlowed(t *testing.T) {
 			now = now.Add(time.Second)
 		}
 	}
-	if most := 11 * triesInAll; judged > most {
+	if most := 11 * attemptsInAll; judged > most {
 		t.Errorf("%d tries were judged in ten minutes; want at most %d", judged, most)
 	}
 }
@@ -101,8 +101,8 @@ func TestTriesAtOnce(t *testing.T) {
 		})
 	}
 	wg.Wait()
-	if got[http.StatusForbidden] != freeTries || got[http.StatusTooManyRequests] != 40-freeTries {
-		t.Errorf("40 wrong PINs at once: %v; want %d judged", got, freeTries)
+	if got[http.StatusForbidden] != freeAttempts || got[http.StatusTooManyRequests] != 40-freeAttempts {
+		t.Errorf("40 wrong PINs at once: %v; want %d judged", got, freeAttempts)
 	}
 	// A join code still lets in while PINs are slowed.
 	code := strings.TrimPrefix(joinPath(t, s), "/J/")
@@ -114,7 +114,7 @@ func TestTriesAtOnce(t *testing.T) {
 // joinPath returns the address that the screen's join code holds.
 func joinPath(t *testing.T, s *shop) string {
 	t.Helper()
-	return "/J/" + s.screen.door.joinCode()
+	return "/J/" + s.screen.login.joinCode()
 }
 
 func TestJoinCode(t *testing.T) {
@@ -173,7 +173,7 @@ func TestCookie(t *testing.T) {
 			t.Errorf("a cookie changed at %d lets in", i)
 		}
 	}
-	other := newDoor(Options{Key: testKey, PIN: "another1", Days: 30, Now: time.Now})
+	other := newLogin(Options{Key: testKey, PIN: "another1", Days: 30, Now: time.Now})
 	if _, ok := other.member(&http.Request{Header: http.Header{"Cookie": {"in=" + good}}}); ok {
 		t.Error("a cookie outlives its PIN")
 	}
@@ -229,7 +229,7 @@ func TestGuards(t *testing.T) {
 			t.Errorf("%s: %s answers %d", tt.name, tt.value, a.status)
 		}
 	}
-	without := url.Values{"deed": f["deed"], "id": f["id"], "step": f["step"]}
+	without := url.Values{"kind": f["kind"], "id": f["id"], "step": f["step"]}
 	wantIn(t, p.post(path, without), http.StatusForbidden, "This page is out of date")
 
 	f.Set("words", strings.Repeat("x", mostBody))

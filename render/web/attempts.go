@@ -1,0 +1,87 @@
+package web
+
+import (
+	"sync"
+	"time"
+)
+
+const (
+	freeAttempts  = 3           // wrong ones that a hand may make before it has to wait
+	longestWait   = time.Minute // after many wrong tries
+	attemptWindow = time.Minute
+	attemptsInAll = 10   // wrong ones in a window, from all addresses together
+	mostSenders   = 1000 // remembered
+	forgetAfter   = time.Hour
+)
+
+// attempts slows down whoever guesses PINs: each sender, and all of them together,
+// since an address costs nothing.
+type attempts struct {
+	now func() time.Time
+
+	mu     sync.Mutex
+	by     map[string]sender
+	window time.Time // when the count of all began
+	wrong  int       // in it
+}
+
+type sender struct {
+	wrong int
+	until time.Time // no try before
+}
+
+func newAttempts(now func() time.Time) *attempts { return &attempts{now: now, by: map[string]sender{}} }
+
+// try lets a sender try, unless it must wait: then it returns how long. One try
+// is judged at a time, so that many at once are not free.
+func (a *attempts) try(from string, fits func() bool) (ok bool, wait time.Duration) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	now := a.now()
+	if wait := a.wait(from, now); wait > 0 {
+		return false, wait
+	}
+	if fits() {
+		delete(a.by, from)
+		return true, 0
+	}
+	a.failed(from, now)
+	return false, 0
+}
+
+func (a *attempts) wait(from string, now time.Time) time.Duration {
+	wait := a.by[from].until.Sub(now)
+	if a.wrong >= attemptsInAll {
+		wait = max(wait, a.window.Add(attemptWindow).Sub(now))
+	}
+	return min(max(wait, 0), longestWait)
+}
+
+func (a *attempts) failed(from string, now time.Time) {
+	if age := now.Sub(a.window); age >= attemptWindow || age < 0 {
+		a.window, a.wrong = now, 0
+	}
+	a.wrong++
+	s := a.by[from]
+	s.wrong++
+	if over := s.wrong - freeAttempts; over >= 0 {
+		s.until = now.Add(min(time.Second<<min(over, 6), longestWait))
+	}
+	if len(a.by) >= mostSenders {
+		a.forget(now)
+	}
+	a.by[from] = s
+}
+
+// forget drops senders that were long quiet, or all if there are too many: the
+// count of all still holds.
+func (a *attempts) forget(now time.Time) {
+	for from, s := range a.by {
+		if now.Sub(s.until) > forgetAfter {
+			delete(a.by, from)
+		}
+	}
+	if len(a.by) >= mostSenders {
+		clear(a.by)
+	}
+}
