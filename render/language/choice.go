@@ -10,9 +10,9 @@ func (l Language) Base() string {
 
 // Plain returns what its readers call the language, whatever the country.
 func (l Language) Plain() string {
-	for i := range ways {
-		if ways[i].tag == l.Base() {
-			return ways[i].name
+	for i := range locales {
+		if locales[i].tag == l.Base() {
+			return locales[i].name
 		}
 	}
 	return l.Name()

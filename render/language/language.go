@@ -12,14 +12,14 @@ import (
 
 // A Language is the way a shop reads: its texts, its dates and its decimal mark.
 type Language struct {
-	way *way
-	say func(message.ID) (string, bool) // nil: English
+	locale *locale
+	say    func(message.ID) (string, bool) // nil: English
 
-	when func(message.Time) string // nil: the way's
+	when func(message.Time) string // nil: the locale's
 }
 
-// A way is how a country writes what is not a text.
-type way struct {
+// A locale is how a country writes what is not a text.
+type locale struct {
 	tag   string // BCP 47
 	name  string // as its readers call it
 	comma bool   // the decimal mark is a comma
@@ -27,10 +27,10 @@ type way struct {
 	texts message.Language
 }
 
-// ways lists what may be chosen. Decimal marks, dates and times are those of
+// locales lists what may be chosen. Decimal marks, dates and times are those of
 // Unicode CLDR, which tests hold them to: the marks through golang.org/x/text, the
 // rest through a table made by ICU.
-var ways = []way{
+var locales = []locale{
 	{tag: "en", name: "English", times: usEnglish},
 	{tag: "en-GB", name: "English (United Kingdom)", times: ukEnglish},
 	{tag: "en-US", name: "English (United States)", times: usEnglish},
@@ -42,7 +42,7 @@ var ways = []way{
 // Names returns the tags that [Named] knows, in order.
 func Names() []string {
 	var names []string
-	for _, w := range ways {
+	for _, w := range locales {
 		names = append(names, w.tag)
 	}
 	return names
@@ -51,24 +51,24 @@ func Names() []string {
 // All returns every language there is.
 func All() []Language {
 	var all []Language
-	for i := range ways {
-		all = append(all, ways[i].language())
+	for i := range locales {
+		all = append(all, locales[i].language())
 	}
 	return all
 }
 
 // Named returns the language with a tag of BCP 47, in any case.
 func Named(tag string) (Language, error) {
-	for i := range ways {
-		if w := &ways[i]; strings.EqualFold(w.tag, tag) {
+	for i := range locales {
+		if w := &locales[i]; strings.EqualFold(w.tag, tag) {
 			return w.language(), nil
 		}
 	}
 	return Language{}, fmt.Errorf("unknown language %q; use %s", tag, strings.Join(Names(), ", "))
 }
 
-func (w *way) language() Language {
-	l := Language{way: w}
+func (w *locale) language() Language {
+	l := Language{locale: w}
 	if w.texts != message.English {
 		l.say = w.texts.Text
 	}
@@ -81,11 +81,11 @@ func With(say func(message.ID) string, when func(message.Time) string) Language 
 	return Language{say: func(id message.ID) (string, bool) { return say(id), true }, when: when}
 }
 
-func (l Language) its() *way {
-	if l.way == nil {
-		return &ways[0]
+func (l Language) its() *locale {
+	if l.locale == nil {
+		return &locales[0]
 	}
-	return l.way
+	return l.locale
 }
 
 // Tag returns the language's tag of BCP 47, for the reader of a file or a page.

@@ -41,7 +41,7 @@ func (s *seat) slip(question, text, says string) {
 // A person with a terminal and six openings measures, prints and checks, in one
 // sitting at one shell: with wrong answers, a step back, a shade that cannot be made
 // as it was measured, and a break for lunch.
-func TestFrontDoorInTerminal(t *testing.T) {
+func TestFirstJobInTerminal(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a whole sitting in a terminal takes some seconds")
 	}
