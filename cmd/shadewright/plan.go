@@ -3,7 +3,10 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 
+	"shadewright/render/buylist"
+	"shadewright/render/flow"
 	"shadewright/render/page"
 	"shadewright/render/plan"
 	"shadewright/ticket"
@@ -40,10 +43,13 @@ func (l *loaded) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plan.Document(l.plans, list, plan.Options{
-		Language: languageOf(l.settings),
-		Paper:    paper, Margins: l.margins(), Style: l.file.Job.Style, Job: l.file.Job.Name, Table: l.settings.Cutting.Table,
-	})
+	lang, job := languageOf(l.settings), l.file.Job
+	on, err := plan.On(flow.Options{Language: lang, Paper: paper, Margins: l.margins(), Style: job.Style, Job: job.Name})
+	if err != nil {
+		return nil, fmt.Errorf("cut plan: %w", err)
+	}
+	sheets := slices.Concat(plan.Sheets(on, l.plans, l.settings.Cutting.Table), buylist.Sheets(on, list), plan.Labels(on, l.plans))
+	return flow.Document(lang.Say("plan.cut-plan")+", "+job.Name, sheets), nil
 }
 
 // searchFor returns the effort of a search for about so many seconds. Where

@@ -41,8 +41,8 @@ type table struct {
 // table returns the n-th of the lists that stand side by side.
 func (d *drawing) table(k look, n int) table {
 	const gutter = 4 * mm
-	w := (d.frame.Width() - gutter*measure.Length(k.abreast-1)) / measure.Length(k.abreast)
-	return table{d, k, d.frame.Min.X + (w+gutter)*measure.Length(n), w}
+	w := (d.Frame.Width() - gutter*measure.Length(k.abreast-1)) / measure.Length(k.abreast)
+	return table{d, k, d.Frame.Min.X + (w+gutter)*measure.Length(n), w}
 }
 
 // smallest is the least size of words in a cell.
@@ -87,12 +87,12 @@ func (t table) short() bool { return len(t.columns) == len(narrow) }
 func (t table) head(at measure.Length) {
 	f := page.Face{Size: min(t.size, 9*page.Pt), Weight: page.Semibold}
 	cut := message.ID("plan.cut-inches")
-	if t.opt.Style.System == measure.Millimetres {
+	if t.Style.System == measure.Millimetres {
 		cut = "plan.cut-millimetres"
 	}
 	words := []message.ID{"", "plan.cut", "plan.take", cut, "plan.this-comes-off", "plan.this-is-left", "plan.check"}
 	for i, e := range words[:len(t.columns)-1] {
-		t.set(i, at+t.pitch-3*mm/2, cell{t.say(e), f})
+		t.set(i, at+t.pitch-3*mm/2, cell{t.Say(e), f})
 	}
 	t.rule(at+t.pitch, solid)
 }
@@ -120,11 +120,11 @@ func (t table) cells(p *cutplan.Plan, r cutRow) []cell {
 	number, off, left := strconv.Itoa(first.Number), t.result(p, first.Near), last.Far
 	if len(r) == 2 {
 		number += "–" + strconv.Itoa(last.Number)
-		off = t.say("plan.selvages-and-wide", t.bare(p.Parts[first.Near].Width), t.bare(p.Parts[last.Far].Width))
+		off = t.Say("plan.selvages-and-wide", t.Bare(p.Parts[first.Near].Width), t.Bare(p.Parts[last.Far].Width))
 		left = last.Near
 	}
 	list := []cell{
-		{number, bold}, {t.put(p.Parts[first.From].Name), plain}, {t.how(r), bold},
+		{number, bold}, {t.Put(p.Parts[first.From].Name), plain}, {t.how(r), bold},
 		{off, weight(p, first.Near, plain)}, {t.result(p, left), weight(p, left, plain)},
 	}
 	if !t.short() {
@@ -135,35 +135,35 @@ func (t table) cells(p *cutplan.Plan, r cutRow) []cell {
 
 // how says where to cut.
 func (t table) how(r cutRow) string {
-	at := t.bare(r[0].At)
+	at := t.Bare(r[0].At)
 	switch {
 	case len(r) == 2 && t.short(): // selvages lie along the roll
-		return t.say("plan.left-edge-then", at, t.bare(r[1].At))
+		return t.Say("plan.left-edge-then", at, t.Bare(r[1].At))
 	case len(r) == 2:
-		return t.say("plan.from-left-edge-from-there", at, t.bare(r[1].At))
+		return t.Say("plan.from-left-edge-from-there", at, t.Bare(r[1].At))
 	case r[0].Way == nest.Along && t.short():
-		return t.say("plan.from-left-edge", at)
+		return t.Say("plan.from-left-edge", at)
 	case r[0].Way == nest.Along:
-		return t.say("plan.along-from-left-edge", at)
+		return t.Say("plan.along-from-left-edge", at)
 	case t.short():
-		return t.say("plan.from-cut-end", at)
+		return t.Say("plan.from-cut-end", at)
 	}
-	return t.say("plan.across-from-cut-end", at)
+	return t.Say("plan.across-from-cut-end", at)
 }
 
 // partSize gives the size of part i, across × along.
 func (l *layout) partSize(p *cutplan.Plan, i int) string {
 	q := p.Parts[i]
-	return l.size(q.Width, q.Length)
+	return l.Size(q.Width, q.Length)
 }
 
 // result names a part and gives its size.
 func (l *layout) result(p *cutplan.Plan, i int) string {
 	q := p.Parts[i]
 	if q.Kind == cutplan.Roll {
-		return l.put(q.Name)
+		return l.Put(q.Name)
 	}
-	return l.put(q.Name) + "  " + l.partSize(p, i)
+	return l.Put(q.Name) + "  " + l.partSize(p, i)
 }
 
 // weight sets a panel that is done in bold.
@@ -182,9 +182,9 @@ func (l *layout) check(p *cutplan.Plan, r cutRow) string {
 	}
 	if len(r) == 2 {
 		_, a, b := p.Along(r[1])
-		return fmt.Sprintf("%s + %s + %s = %s", l.bare(near), l.bare(a), l.bare(b), l.bare(from))
+		return fmt.Sprintf("%s + %s + %s = %s", l.Bare(near), l.Bare(a), l.Bare(b), l.Bare(from))
 	}
-	return fmt.Sprintf("%s + %s = %s", l.bare(near), l.bare(far), l.bare(from))
+	return fmt.Sprintf("%s + %s = %s", l.Bare(near), l.Bare(far), l.Bare(from))
 }
 
 var sumFace = page.Face{Size: 9 * page.Pt}
@@ -194,24 +194,24 @@ var sumFace = page.Face{Size: 9 * page.Pt}
 func (l *layout) sums(p *cutplan.Plan) []string {
 	var parts, keep []string
 	for _, s := range p.Sections {
-		parts = append(parts, l.bare(p.Parts[s.Part].Length))
+		parts = append(parts, l.Bare(p.Parts[s.Part].Length))
 	}
-	check := l.say("plan.check-in", message.Count(len(p.Panels), "plan.panel", "plan.panels"), message.Count(len(p.Cuts), "plan.cut-2", "plan.cuts"))
+	check := l.Say("plan.check-in", message.Count(len(p.Panels), "plan.panel", "plan.panels"), message.Count(len(p.Cuts), "plan.cut-2", "plan.cuts"))
 	if len(parts) > 0 {
-		check += " " + l.say("plan.sections", strings.Join(parts, " + "), l.length(p.Used))
+		check += " " + l.Say("plan.sections", strings.Join(parts, " + "), l.Words(p.Used))
 	}
-	lines := page.Wrap(check, sumFace, l.frame.Width())
+	lines := page.Wrap(check, sumFace, l.Frame.Width())
 	for _, k := range p.Keep {
 		keep = append(keep, l.result(p, k))
 	}
-	kept := l.say("plan.nothing-left-worth-keeping")
+	kept := l.Say("plan.nothing-left-worth-keeping")
 	if len(keep) > 0 {
-		kept = l.say("plan.keep", strings.Join(keep, "; "))
+		kept = l.Say("plan.keep", strings.Join(keep, "; "))
 	}
-	lines = append(lines, page.Wrap(kept, sumFace, l.frame.Width())...)
+	lines = append(lines, page.Wrap(kept, sumFace, l.Frame.Width())...)
 	if a := p.Goods.Allowance; a > 0 {
-		square := l.say("plan.panels-cut-free-around-them", l.length(a))
-		lines = append(lines, page.Wrap(square, sumFace, l.frame.Width())...)
+		square := l.Say("plan.panels-cut-free-around-them", l.Words(a))
+		lines = append(lines, page.Wrap(square, sumFace, l.Frame.Width())...)
 	}
 	return lines
 }

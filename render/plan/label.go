@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"shadewright/render/flow"
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
@@ -12,8 +13,9 @@ const (
 	labelHeight  = 45 * mm
 )
 
-// labels lays out a label for every offcut that is kept, to cut out and stick on.
-func (l *layout) labels(plans []*cutplan.Plan) []*leaf {
+// Labels lays out a label for every offcut that is kept, to cut out and stick on.
+func Labels(on *flow.Layout, plans []*cutplan.Plan) []*flow.Sheet {
+	l := &layout{Layout: on}
 	type label struct {
 		plan *cutplan.Plan
 		kept int // index in its Keep
@@ -24,17 +26,17 @@ func (l *layout) labels(plans []*cutplan.Plan) []*leaf {
 			all = append(all, label{p, i})
 		}
 	}
-	c := &column{layout: l, title: l.say("plan.offcut-labels"), below: l.opt.Job}
+	c := l.column(l.Say("plan.offcut-labels"))
 	for i := 0; i < len(all); i += labelColumns {
 		row := all[i:min(i+labelColumns, len(all))]
 		c.put(labelHeight, func(d *drawing, at measure.Length) {
-			w := d.frame.Width() / labelColumns
+			w := d.Frame.Width() / labelColumns
 			for k, o := range row {
-				d.label(page.Box(d.frame.Min.X+w*measure.Length(k), at, w, labelHeight), o.plan, o.kept)
+				d.label(page.Box(d.Frame.Min.X+w*measure.Length(k), at, w, labelHeight), o.plan, o.kept)
 			}
 		})
 	}
-	return c.sheets
+	return c.Sheets
 }
 
 // label draws one label: the size is the largest thing on it.
@@ -49,12 +51,12 @@ func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
 	plain := page.Face{Size: 10 * page.Pt}
 	line(6*mm, p.Goods.Name, page.Face{Size: 16 * page.Pt, Weight: page.Semibold})
 	line(17*mm, d.down(q.Width)+" × "+d.down(q.Length), page.Face{Size: 24 * page.Pt, Weight: page.Bold})
-	line(23*mm, d.say("plan.across-roll-along", message.Of(p.Goods.Kind.Cloth().Name)), plain)
+	line(23*mm, d.Say("plan.across-roll-along", message.Of(p.Goods.Kind.Cloth().Name)), plain)
 	line(29*mm, p.KeepLabel(kept), page.Face{Size: 13 * page.Pt, Weight: page.Semibold})
-	line(35*mm, d.put(q.Name)+", "+d.opt.Job, plain)
+	line(35*mm, d.Put(q.Name)+", "+d.Job, plain)
 }
 
 // down puts a length into words that never promise more cloth than there is.
 func (d *drawing) down(v measure.Length) string {
-	return d.opt.Style.Words(v, measure.Down).Typeset()
+	return d.Style.Words(v, measure.Down).Typeset()
 }

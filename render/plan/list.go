@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"shadewright/render/flow"
 	"shadewright/render/page"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/measure"
@@ -48,9 +49,9 @@ const (
 
 // plan lays out the sheets of one goods: on one if it can be read there, else
 // the drawing first and the list of cuts after it.
-func (l *layout) plan(p *cutplan.Plan) []*leaf {
+func (l *layout) plan(p *cutplan.Plan) []*flow.Sheet {
 	list := l.pieces(p)
-	body := l.body()
+	body := l.Body()
 	fixed := l.introHeight() + keyHeight + sumPitch*measure.Length(len(l.sums(p))+1)
 	small := l.smallest(p)
 	for _, k := range looks {
@@ -85,12 +86,12 @@ func (l *layout) plan(p *cutplan.Plan) []*leaf {
 
 // sheets returns how many sheets the strips take.
 func (l *layout) sheets(s []strip) int {
-	c := &column{layout: l}
+	c := l.column("")
 	c.put(l.introHeight(), nil)
 	for _, r := range s {
 		c.put(r.height, nil)
 	}
-	return len(c.sheets)
+	return len(c.Sheets)
 }
 
 // smallest returns the least side of a panel.
@@ -105,38 +106,9 @@ func (l *layout) smallest(p *cutplan.Plan) measure.Length {
 	return small
 }
 
-// A column puts blocks one under the other on as many sheets as it takes.
-type column struct {
-	*layout
-	title, below string
-	sheets       []*leaf
-	at           measure.Length
-}
-
-// next begins a new sheet.
-func (c *column) next() {
-	c.sheets = append(c.sheets, &leaf{layout: c.layout, title: c.title, below: c.below})
-	c.at = c.body().Min.Y
-}
-
-// fits reports whether there is room of the given height on this sheet.
-func (c *column) fits(h measure.Length) bool {
-	return len(c.sheets) > 0 && c.at+h <= c.frame.Max.Y
-}
-
-// put adds a block, on the next sheet if it does not fit this one.
-func (c *column) put(h measure.Length, draw func(d *drawing, at measure.Length)) {
-	if !c.fits(h) {
-		c.next()
-	}
-	s := c.sheets[len(c.sheets)-1]
-	s.blocks = append(s.blocks, block{c.at, draw})
-	c.at += h
-}
-
 // flow lays out drawing and list one after the other.
-func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*leaf {
-	c := &column{layout: l, title: l.say("common.cut-plan", p.Goods.Name), below: l.opt.Job}
+func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*flow.Sheet {
+	c := l.column(l.Say("common.cut-plan", p.Goods.Name))
 	c.put(l.introHeight(), func(d *drawing, at measure.Length) { d.intro(p, n, at) })
 	for _, r := range rows {
 		c.put(r.height, func(d *drawing, at measure.Length) { d.strip(p, r, n, at) })
@@ -146,19 +118,19 @@ func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*leaf {
 	c.put(sumPitch/2, func(*drawing, measure.Length) {})
 	for _, line := range l.sums(p) {
 		c.put(sumPitch, func(d *drawing, at measure.Length) {
-			d.Text(page.Point{X: d.frame.Min.X, Y: at + sumPitch - mm}, line, sumFace)
+			d.Text(page.Point{X: d.Frame.Min.X, Y: at + sumPitch - mm}, line, sumFace)
 		})
 	}
-	return c.sheets
+	return c.Sheets
 }
 
 // cuts lays out the list of cuts: down the first column, then down the next.
 func (l *layout) cuts(c *column, p *cutplan.Plan, k look) {
 	for left := rows(p); len(left) > 0; {
-		if !c.fits(3 * k.pitch) {
-			c.next()
+		if !c.Fits(3 * k.pitch) {
+			c.Next()
 		}
-		deep := int((c.frame.Max.Y-c.at)/k.pitch) - 1
+		deep := int(c.Room()/k.pitch) - 1
 		deep = min(deep, (len(left)+k.abreast-1)/k.abreast)
 		here := left[:min(deep*k.abreast, len(left))]
 		left = left[len(here):]
@@ -181,13 +153,13 @@ func (l *layout) cuts(c *column, p *cutplan.Plan, k look) {
 
 // intro says how much cloth is cut and how good the plan is.
 func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
-	x := d.frame.Min.X
-	first, bold := page.Fit(d.task(p), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, d.frame.Width(), 9*page.Pt)
+	x := d.Frame.Min.X
+	first, bold := page.Fit(d.task(p), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, d.Frame.Width(), 9*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 5*mm}, first, bold)
 	s := p.Shares()
 	plain := page.Face{Size: 9 * page.Pt}
-	second := d.say("plan.cloth-cut-panels-offcuts-keep", upper(d.put(p.Verdict(d.opt.Style, d.length))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
-	second, f := page.Fit(second, plain, d.frame.Width(), 6*page.Pt)
+	second := d.Say("plan.cloth-cut-panels-offcuts-keep", upper(d.Put(p.Verdict(d.Style, d.Words))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
+	second, f := page.Fit(second, plain, d.Frame.Width(), 6*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 10*mm}, second, f)
 	lines, f := d.standing(n)
 	for i, third := range lines {
@@ -198,11 +170,11 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 // standing says where to stand, on one line if it can be read so.
 func (l *layout) standing(n int) ([]string, page.Face) {
 	plain := page.Face{Size: 9 * page.Pt}
-	words := l.say("plan.stand-cut-end-cloth-face", n)
-	if one, f := page.Fit(words, plain, l.frame.Width(), 15*page.Pt/2); one == words {
+	words := l.Say("plan.stand-cut-end-cloth-face", n)
+	if one, f := page.Fit(words, plain, l.Frame.Width(), 15*page.Pt/2); one == words {
 		return []string{one}, f
 	}
-	return page.Wrap(words, plain, l.frame.Width()), plain
+	return page.Wrap(words, plain, l.Frame.Width()), plain
 }
 
 // introHeight returns what the words above the drawing take.
@@ -213,17 +185,17 @@ func (l *layout) introHeight() measure.Length {
 
 // task says how much is cut, and of what.
 func (l *layout) task(p *cutplan.Plan) string {
-	used, wide, have := l.length(p.Used), l.length(p.Goods.Width), len(p.OnHand)
+	used, wide, have := l.Words(p.Used), l.Words(p.Goods.Width), len(p.OnHand)
 	switch {
 	case have == 0:
-		return l.say("plan.cut-off-roll-wide", used, wide)
+		return l.Say("plan.cut-off-roll-wide", used, wide)
 	case p.Used == 0:
-		return l.put(message.Count(have, "plan.cut-nothing-off-roll-piece", "plan.cut-nothing-off-roll-pieces"))
+		return l.Put(message.Count(have, "plan.cut-nothing-off-roll-piece", "plan.cut-nothing-off-roll-pieces"))
 	}
-	return l.put(message.Count(have, "plan.cut-off-roll-wide-piece", "plan.cut-off-roll-wide-pieces", used, wide))
+	return l.Put(message.Count(have, "plan.cut-off-roll-wide-piece", "plan.cut-off-roll-wide-pieces", used, wide))
 }
 
-func (l *layout) percent(share float64) string { return l.opt.Style.Decimal(share*100, 1) }
+func (l *layout) percent(share float64) string { return l.Style.Decimal(share*100, 1) }
 
 // upper begins a sentence with a capital.
 func upper(s string) string {
@@ -233,7 +205,7 @@ func upper(s string) string {
 
 // key explains the drawing, and shows how long the table is.
 func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
-	x := d.frame.Min.X
+	x := d.Frame.Min.X
 	f := page.Face{Size: 8 * page.Pt}
 	base := at + 4*mm
 	swatch := func(fill func(r page.Rect), words string) {
@@ -242,24 +214,24 @@ func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
 		d.Text(page.Point{X: x + 15*mm/2, Y: base}, words, f)
 		x += 12*mm + page.Width(words, f)
 	}
-	swatch(func(r page.Rect) { d.Rect(r, solid) }, d.say("plan.panel-sizes-across-along"))
-	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, d.say("plan.offcut-to-keep"))
-	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, d.say("ticket.scrap"))
-	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, d.say("ticket.selvage"))
+	swatch(func(r page.Rect) { d.Rect(r, solid) }, d.Say("plan.panel-sizes-across-along"))
+	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, d.Say("plan.offcut-to-keep"))
+	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, d.Say("ticket.scrap"))
+	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, d.Say("ticket.selvage"))
 	swatch(func(r page.Rect) {
 		d.arrow(page.Point{X: r.Max.X, Y: at + 5*mm/2}, page.Point{X: -5 * mm})
-	}, d.say("plan.panels-top"))
-	if t := d.opt.Table; t > 0 {
+	}, d.Say("plan.panels-top"))
+	if t := d.cutting; t > 0 {
 		w := t / measure.Length(n)
-		words := d.say("plan.table-ends", d.length(t))
-		if from := d.frame.Max.X - w; from > x+page.Width(words, f) {
-			d.Line(page.Point{X: from, Y: at + 2*mm}, page.Point{X: d.frame.Max.X, Y: at + 2*mm}, solid)
-			for _, e := range []measure.Length{from, d.frame.Max.X} {
+		words := d.Say("plan.table-ends", d.Words(t))
+		if from := d.Frame.Max.X - w; from > x+page.Width(words, f) {
+			d.Line(page.Point{X: from, Y: at + 2*mm}, page.Point{X: d.Frame.Max.X, Y: at + 2*mm}, solid)
+			for _, e := range []measure.Length{from, d.Frame.Max.X} {
 				d.Line(page.Point{X: e, Y: at}, page.Point{X: e, Y: at + 4*mm}, solid)
 			}
 			d.Text(page.Point{X: from - mm, Y: base}, words, page.Face{Size: f.Size, Align: page.End})
-		} else if w := page.Width(words, f); x+w <= d.frame.Max.X {
-			d.Text(page.Point{X: d.frame.Max.X, Y: base}, words, page.Face{Size: f.Size, Align: page.End})
+		} else if w := page.Width(words, f); x+w <= d.Frame.Max.X {
+			d.Text(page.Point{X: d.Frame.Max.X, Y: base}, words, page.Face{Size: f.Size, Align: page.End})
 		}
 	}
 }

@@ -326,9 +326,9 @@ func TestPaperTooSmall(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.opt.Paper = p
-	_, err = Document(s.plans, s.list, s.opt)
+	_, err = s.sheets()
 	// By hand: on its side 120 mm less 1/2 in twice, 100 mm less 1/4 in twice.
-	if want := "cut plan: paper 100 mm × 120 mm is too small for the cut plan: it leaves 94.5 mm × 87.5 mm, and 170 mm × 120 mm is needed; use a5, letter, a4 or larger"; err == nil || err.Error() != want {
+	if want := "paper 100 mm × 120 mm is too small for the cut plan: it leaves 94.5 mm × 87.5 mm, and 170 mm × 120 mm is needed; use a5, letter, a4 or larger"; err == nil || err.Error() != want {
 		t.Errorf("error %v; want %s", err, want)
 	}
 }
@@ -368,14 +368,14 @@ func TestStrips(t *testing.T) {
 func TestGolden(t *testing.T) {
 	for file, name := range map[string]string{"plain.letter.txt": "plain", "onhand.a4.txt": "plain, on hand"} {
 		s := samples()[name].make(t)
-		sheets, err := lay(s.plans, s.list, s.opt)
+		sheets, err := s.sheets()
 		if err != nil {
 			t.Fatal(err)
 		}
 		rec := new(page.Recorder)
 		for i, l := range sheets {
 			rec.Note(fmt.Sprintf("sheet %d", i+1))
-			l.draw(rec, i+1, len(sheets))
+			l.Draw(rec, i+1, len(sheets))
 		}
 		readback.Golden(t, filepath.Join("testdata", file), rec.String())
 	}
@@ -385,12 +385,6 @@ func BenchmarkDocument(b *testing.B) {
 	s := samples()["sixty, a table"].make(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		doc, err := Document(s.plans, s.list, s.opt)
-		if err != nil {
-			b.Fatal(err)
-		}
-		if _, err := doc.Bytes(); err != nil {
-			b.Fatal(err)
-		}
+		s.pdf(b)
 	}
 }

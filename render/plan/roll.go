@@ -26,11 +26,11 @@ func (l *layout) pieces(p *cutplan.Plan) []piece {
 	var list []piece
 	for i, s := range p.Sections {
 		q := p.Parts[s.Part]
-		list = append(list, piece{l.say("ticket.section", i+1), fmt.Sprint(i + 1), s.Part, q.Y, q.Y + q.Length, q.Width, true})
+		list = append(list, piece{l.Say("ticket.section", i+1), fmt.Sprint(i + 1), s.Part, q.Y, q.Y + q.Length, q.Width, true})
 	}
 	for _, h := range p.OnHand {
 		q := p.Parts[h.Part]
-		list = append(list, piece{l.say("plan.on-hand", h.Label), h.Label, h.Part, 0, q.Length, q.Width, false})
+		list = append(list, piece{l.Say("plan.on-hand", h.Label), h.Label, h.Part, 0, q.Length, q.Width, false})
 	}
 	return list
 }
@@ -102,11 +102,11 @@ type view struct {
 // strip draws a row of the goods.
 func (d *drawing) strip(p *cutplan.Plan, s strip, n int, at measure.Length) {
 	for _, sp := range s.spans {
-		v := view{d, p, sp, page.Point{X: d.frame.Min.X + sp.at, Y: at + aboveStrip}, measure.Length(n)}
+		v := view{d, p, sp, page.Point{X: d.Frame.Min.X + sp.at, Y: at + aboveStrip}, measure.Length(n)}
 		v.goods()
 	}
 	for _, sp := range s.spans {
-		v := view{d, p, sp, page.Point{X: d.frame.Min.X + sp.at, Y: at + aboveStrip}, measure.Length(n)}
+		v := view{d, p, sp, page.Point{X: d.Frame.Min.X + sp.at, Y: at + aboveStrip}, measure.Length(n)}
 		v.numbers()
 	}
 }
@@ -142,7 +142,7 @@ func (v view) goods() {
 		case cutplan.Offcut:
 			v.Fill(r, 90)
 			v.Rect(r, dash)
-			v.words(r.Inset(3*mm/2), v.put(q.Name), v.size(q.Width, q.Length))
+			v.words(r.Inset(3*mm/2), v.Put(q.Name), v.Size(q.Width, q.Length))
 		case cutplan.Scrap:
 			v.hatch(r)
 			v.Rect(r, hair)
@@ -198,7 +198,7 @@ func (v view) panel(q cutplan.Part, r page.Rect) {
 		room.Min.Y += 3 * mm
 	}
 	s := p.Size()
-	v.words(room, p.Ticket.Name(), v.size(s.Width, s.Length))
+	v.words(room, p.Ticket.Name(), v.Size(s.Width, s.Length))
 }
 
 // arrow draws an arrow with its tip at a point; back leads from it to the tail.
@@ -312,13 +312,13 @@ func (v view) edges() {
 	}
 	small := page.Face{Size: 7 * page.Pt}
 	foot := page.Point{X: r.Min.X, Y: r.Max.Y + 4*mm}
-	from := v.bare(s.from)
+	from := v.Bare(s.from)
 	if s.from == 0 {
-		from = v.say("plan.cut-end")
+		from = v.Say("plan.cut-end")
 	}
 	small.Align = page.End
-	v.Text(page.Point{X: r.Max.X - mm/2, Y: foot.Y}, v.bare(s.to), small)
-	if s.at == 0 && page.Width(from, small)+page.Width(v.bare(s.to), small)+3*mm < r.Width() {
+	v.Text(page.Point{X: r.Max.X - mm/2, Y: foot.Y}, v.Bare(s.to), small)
+	if s.at == 0 && page.Width(from, small)+page.Width(v.Bare(s.to), small)+3*mm < r.Width() {
 		small.Align = page.Start
 		v.Text(foot, from, small)
 	}
@@ -328,11 +328,11 @@ func (v view) edges() {
 func (v view) title(width measure.Length) (string, page.Face) {
 	s, whole := v.span, v.plan.Parts[v.span.part]
 	f := page.Face{Size: 9 * page.Pt, Weight: page.Bold}
-	long := s.title + ": " + v.length(whole.Length)
+	long := s.title + ": " + v.Words(whole.Length)
 	if s.from > whole.Y {
-		long = v.say("common.continued", long)
+		long = v.Say("common.continued", long)
 	}
-	for _, t := range []string{long, s.title + ": " + v.bare(whole.Length), s.title} {
+	for _, t := range []string{long, s.title + ": " + v.Bare(whole.Length), s.title} {
 		if page.Width(t, f) <= width {
 			return t, f
 		}
@@ -363,7 +363,7 @@ func (v view) numbers() {
 			s := fmt.Sprint(c.Number)
 			half := page.Width(s, f)/2 + mm/2
 			box := page.Rect{Min: page.Point{X: at.X - half, Y: at.Y - 3*mm/2}, Max: page.Point{X: at.X + half, Y: at.Y + 3*mm/2}}
-			if box.Min.X < v.frame.Min.X || box.Max.X > v.frame.Max.X || !v.free(box) {
+			if box.Min.X < v.Frame.Min.X || box.Max.X > v.Frame.Max.X || !v.free(box) {
 				continue
 			}
 			v.Fill(box, page.White)

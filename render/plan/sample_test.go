@@ -3,10 +3,13 @@ package plan
 import (
 	"context"
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/google/uuid"
 
+	"shadewright/render/buylist"
+	"shadewright/render/flow"
 	"shadewright/render/internal/readback"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
@@ -25,7 +28,8 @@ type sample struct {
 	tickets []*ticket.Ticket
 	plans   []*cutplan.Plan
 	list    buying.List
-	opt     Options
+	opt     flow.Options
+	table   measure.Length
 }
 
 // order describes a sample.
@@ -84,14 +88,24 @@ func (o order) make(t testing.TB) sample {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.opt = Options{Paper: p, Margins: sheet.Margins{Left: in / 4, Right: in / 4, Top: in / 4, Bottom: in / 2}, Style: job.Style, Job: job.Name, Table: o.table}
+	s.table = o.table
+	s.opt = flow.Options{Paper: p, Margins: sheet.Margins{Left: in / 4, Right: in / 4, Top: in / 4, Bottom: in / 2}, Style: job.Style, Job: job.Name}
 	return s
 }
 
 func (s sample) pdf(t testing.TB) []byte {
 	t.Helper()
-	doc, err := Document(s.plans, s.list, s.opt)
-	return readback.Bytes(t, doc, err)
+	sheets, err := s.sheets()
+	return readback.Bytes(t, flow.Document(s.opt.Language.Say("plan.cut-plan"), sheets), err)
+}
+
+// sheets lays out the sample with its buying list, as a job has it.
+func (s sample) sheets() ([]*flow.Sheet, error) {
+	on, err := On(s.opt)
+	if err != nil {
+		return nil, err
+	}
+	return slices.Concat(Sheets(on, s.plans, s.table), buylist.Sheets(on, s.list), Labels(on, s.plans)), nil
 }
 
 func (s sample) open(t testing.TB) *readback.Document { return readback.Open(t, s.pdf(t)) }

@@ -10,12 +10,15 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
 	"github.com/google/uuid"
 
+	"shadewright/render/buylist"
 	"shadewright/render/card"
+	"shadewright/render/flow"
 	"shadewright/render/fullscale"
 	"shadewright/render/internal/readback"
 	"shadewright/render/page"
@@ -71,7 +74,11 @@ func documents(t testing.TB, paper string) []*page.Document {
 		func() (*page.Document, error) { return card.Tickets(tickets, cards) },
 		func() (*page.Document, error) { return card.Tags(tickets, grid, cards) },
 		func() (*page.Document, error) {
-			return plan.Document(plans, buying.List{}, plan.Options{Paper: on, Margins: margins, Style: job.Style, Job: job.Name})
+			lay, err := plan.On(flow.Options{Paper: on, Margins: margins, Style: job.Style, Job: job.Name})
+			if err != nil {
+				return nil, err
+			}
+			return flow.Document("Cut plan", slices.Concat(plan.Sheets(lay, plans, 0), buylist.Sheets(lay, buying.List{}), plan.Labels(lay, plans))), nil
 		},
 	} {
 		d, err := draw()
