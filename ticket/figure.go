@@ -26,8 +26,8 @@ func (t *Ticket) figure() {
 	}
 	t.Pocket = pocketOf(a, s.Slat, s.Goods.Thickness)
 	t.Tube = Tube{Trim: cloth + a.TubeOver}
-	if t.Opening != nil { // the opening's own deductions say how long the tube is
-		t.Tube.Trim = t.Opening.TubeTrim
+	if t.Fit != nil { // the opening's own deductions say how long the tube is
+		t.Tube.Trim = t.Fit.TubeTrim
 	}
 	t.Slat = Trim{Trim: cloth - 2*a.SlatGap, EndGap: a.SlatGap}
 	t.Tape = Tape{Run: cloth, Total: 3 * cloth} // hem, pocket and tube

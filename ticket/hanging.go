@@ -14,7 +14,7 @@ import (
 // Hanging is what decides whether a shade will hang. What is nil, empty or zero
 // is not known.
 type Hanging struct {
-	Opening    *hang.Fit // from the opening to the finished size
+	Fit        *hang.Fit // from the opening to the finished size
 	Roll       *hang.RollUp
 	Clearances []hang.Clearance   // all round, in a fixed order
 	Axle       measure.Length     // from the glass or the wall: as given, or proposed for a recess
@@ -71,7 +71,7 @@ func (h *hanger) fit() error {
 	if err != nil {
 		return err
 	}
-	h.t.Opening, h.found = &fit, found
+	h.t.Fit, h.found = &fit, found
 	s.Finished = fit.Finished
 	return nil
 }
@@ -110,8 +110,8 @@ func (h *hanger) hang() error {
 // settle drops the digits of turns and torques that rest on the rounding of
 // floats: every machine must come to the same revision.
 func (h *Hanging) settle() {
-	if h.Opening != nil && h.Opening.Square != nil {
-		h.Opening.Square.Angle = millionth(h.Opening.Square.Angle)
+	if h.Fit != nil && h.Fit.Square != nil {
+		h.Fit.Square.Angle = millionth(h.Fit.Square.Angle)
 	}
 	if r := h.Roll; r != nil {
 		r.Turns, r.WrapsUp, r.WrapsLeft = millionth(r.Turns), millionth(r.WrapsUp), millionth(r.WrapsLeft)
@@ -274,8 +274,8 @@ func (h *hanger) drill() error {
 		return nil
 	}
 	site := hang.Site{
-		Bracket: *s.Bracket, Mount: o.Mount, Roll: s.Roll, TipToTip: t.Opening.TipToTip, RollUp: *t.Roll,
-		Axle: t.Axle, Opening: t.Opening.Opening, Overlap: o.Overlap,
+		Bracket: *s.Bracket, Mount: o.Mount, Roll: s.Roll, TipToTip: t.Fit.TipToTip, RollUp: *t.Roll,
+		Axle: t.Axle, Opening: t.Fit.Opening, Overlap: o.Overlap,
 	}
 	if o.Mount == hang.Inside {
 		// tip_off has left the roller its play.

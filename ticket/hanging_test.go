@@ -54,7 +54,7 @@ func TestOpening(t *testing.T) {
 	}{
 		{"finished width", k.Shade.Finished.Width, 33*in + in/4},
 		{"finished length", k.Shade.Finished.Length, 40 * in},
-		{"tip to tip", k.Opening.TipToTip, 34*in + in/4},
+		{"tip to tip", k.Fit.TipToTip, 34*in + in/4},
 		{"tube", k.Tube.Trim, 33*in + in*3/4},
 		{"panel width", k.Panel.Width, 33*in + in/4},
 		{"panel length", k.Panel.Length, 48*in + in*3/4},

@@ -53,7 +53,7 @@ func mustSpeak(t rapid.TB, k *ticket.Ticket) {
 		told = append(told, c.Head, c.Text)
 	}
 	for _, c := range k.Clearances {
-		told = append(told, c.The())
+		told = append(told, c.What())
 	}
 	own := []string{k.Shade.Goods.Name, k.Shade.Roller.Name, k.Shade.Slat.Name, k.Shade.ID, "handle", "shelf"}
 	for _, p := range told {

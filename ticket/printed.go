@@ -121,7 +121,7 @@ func (t *Ticket) printSeam(l *values) {
 
 // printOpening lists what was measured at the opening and what became of it.
 func (t *Ticket) printOpening(l *values) {
-	fit := t.Opening
+	fit := t.Fit
 	if fit == nil {
 		return
 	}
@@ -144,14 +144,14 @@ func (t *Ticket) printOpening(l *values) {
 
 // printRoll lists the rolled-up shade and its tube.
 func (t *Ticket) printRoll(l *values) {
-	if t.Roll == nil || t.Opening == nil && t.Weight == nil {
+	if t.Roll == nil || t.Fit == nil && t.Weight == nil {
 		return // that part of the ticket is left out
 	}
 	l.length("rolled.diameter", micrometre(t.Roll.DiameterUp))
 	l.plain("rolled.turns", hang.TurnsText(neutral, t.Roll.Turns))
 	l.plain("rolled.wraps_left", hang.TurnsText(neutral, t.Roll.WrapsLeft))
 	if c := t.Clearance(); c != nil {
-		l.message("clear.of", c.The())
+		l.message("clear.of", c.What())
 		l.plain("clear.gap", nanometres(micrometre(c.Gap))) // none left is printed, too
 		l.length("clear.axle", micrometre(t.Axle))
 	}

@@ -116,7 +116,7 @@ func (t *Ticket) reportHanging() reportHanging {
 }
 
 func (t *Ticket) reportOpening() *ReportOpening {
-	fit, o := t.Opening, t.Shade.Opening
+	fit, o := t.Fit, t.Shade.Opening
 	if fit == nil {
 		return nil
 	}

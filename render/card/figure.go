@@ -63,9 +63,10 @@ type callout struct {
 // calloutPitch is the usual distance between two callouts.
 const calloutPitch = 13 * mm / 2
 
-// callouts draws words in a column at x, each as near to its own y as the
-// others let it, with leaders from the drawing's edge.
-func (m maker) callouts(on canvas, list []callout, from, x, right measure.Length, top, bottom measure.Length) {
+// callouts draws words in a column, each as near to its own y as the others let it,
+// with leaders from the drawing's edge at from.
+func (m maker) callouts(on canvas, list []callout, from measure.Length, column page.Rect) {
+	x, right, top, bottom := column.Min.X, column.Max.X, column.Min.Y, column.Max.Y
 	number, small := bold(12*pt), regular(17*pt/2)
 	list = slices.Clone(list)
 	for i := range list {
@@ -144,9 +145,13 @@ func (m maker) flat(on canvas, r page.Rect) {
 		list = append(list, c)
 	}
 	list = append(list, callout{y: y(0), name: m.say("common.raw-edge")})
-	turn(on, cloth.Min.X-2*mm, y(0), y(f.HemMark), 3*mm, "1")
-	turn(on, cloth.Min.X-2*mm, y(f.HemFold), y(f.PocketMark), 5*mm, "2")
-	m.callouts(on, list, cloth.Max.X+mm, cloth.Max.X+6*mm, r.Max.X, r.Min.Y, r.Max.Y)
+	fold := func(from, to, reach measure.Length, name string) {
+		x := cloth.Min.X - 2*mm
+		turn(on, page.Rect{Min: page.Point{X: x - reach, Y: y(to)}, Max: page.Point{X: x, Y: y(from)}}, name)
+	}
+	fold(0, f.HemMark, 3*mm, "1")
+	fold(f.HemFold, f.PocketMark, 5*mm, "2")
+	m.callouts(on, list, cloth.Max.X+mm, page.Rect{Min: page.Point{X: cloth.Max.X + 6*mm, Y: r.Min.Y}, Max: r.Max})
 }
 
 // band draws the cloth's raw edge and sides, broken off at the top.
@@ -159,10 +164,12 @@ func (m maker) band(on canvas, r page.Rect) {
 		{X: mid + mm, Y: r.Min.Y + 3*mm/2}, {X: mid + 2*mm, Y: r.Min.Y}, {X: r.Max.X, Y: r.Min.Y}}, thin)
 }
 
-// turn draws the way an edge goes when it is folded up: half an ellipse to the
-// left of x with an arrow's head at its upper end, and which fold it is.
-func turn(on canvas, x, from, to, reach measure.Length, name string) {
-	mid, half := (from+to)/2, (from-to)/2
+// turn draws the way an edge goes when it is folded up: half an ellipse in r, its
+// straight side to the right, with an arrow's head at its upper end, and which fold
+// it is.
+func turn(on canvas, r page.Rect, name string) {
+	x, reach := r.Max.X, r.Width()
+	mid, half := (r.Min.Y+r.Max.Y)/2, r.Height()/2
 	const steps = 24
 	pts := make([]page.Point, steps+1)
 	for i := range pts {

@@ -12,11 +12,11 @@ import (
 // hanging draws what was measured at the opening, the roll and the spring. A
 // shade of which no more than its cloth is known has none of it.
 func (m maker) hanging() []block {
-	if m.Opening == nil && m.Weight == nil {
+	if m.Fit == nil && m.Weight == nil {
 		return nil
 	}
 	var list []fact
-	if m.Opening != nil {
+	if m.Fit != nil {
 		list = append(list, m.opening())
 	}
 	if m.Roll != nil {
@@ -38,7 +38,7 @@ var openingHeads = [...]message.ID{
 
 // opening says what was measured and what was taken off or added.
 func (m maker) opening() fact {
-	o, fit := m.Shade.Opening, m.Hanging.Opening
+	o, fit := m.Shade.Opening, m.Hanging.Fit
 	f := fact{
 		head: m.say(openingHeads[o.Mount]), shares: 3,
 		value:  by(m.first, fit.Opening.Width, fit.Opening.Length, measure.Nearest, measure.Nearest),
@@ -68,7 +68,7 @@ var stepWords = map[string]message.ID{
 // steps lists what was taken off or added.
 func (m maker) steps(kind hang.StepKind) string {
 	var list []string
-	for _, s := range m.Hanging.Opening.Steps {
+	for _, s := range m.Hanging.Fit.Steps {
 		if words, ok := stepWords[s.Key]; ok && s.Kind == kind && s.Value != 0 {
 			list = append(list, m.say(words, m.near(s.Value)))
 		}
@@ -109,9 +109,9 @@ func (m maker) roll() fact {
 // clears says what the roll clears or does not.
 func (m maker) clears(c *hang.Clearance) string {
 	if c.Gap < 0 {
-		return m.say("card.runs-into-by", c.The(), m.near(-c.Gap))
+		return m.say("card.runs-into-by", c.What(), m.near(-c.Gap))
 	}
-	return m.say("card.clears-by", c.The(), m.near(c.Gap))
+	return m.say("card.clears-by", c.What(), m.near(c.Gap))
 }
 
 // pin says how far the roll's pin is from what lies behind it.

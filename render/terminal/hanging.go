@@ -56,7 +56,7 @@ func (l *lines) facts(heading string, shades []*ticket.Ticket, columns []column)
 func (l *lines) openings(shades []*ticket.Ticket) {
 	fit := func(say func(*ticket.Ticket) string) func(*ticket.Ticket) string {
 		return func(t *ticket.Ticket) string {
-			if t.Opening == nil {
+			if t.Fit == nil {
 				return ""
 			}
 			return say(t)
@@ -65,12 +65,12 @@ func (l *lines) openings(shades []*ticket.Ticket) {
 	l.facts("Openings", shades, []column{
 		{"mount", fit(func(t *ticket.Ticket) string { return t.Shade.Opening.Mount.String() })},
 		{"opening", fit(func(t *ticket.Ticket) string {
-			return l.words(t.Opening.Opening.Width) + " × " + l.words(t.Opening.Opening.Length)
+			return l.words(t.Fit.Opening.Width) + " × " + l.words(t.Fit.Opening.Length)
 		})},
 		{"finished", fit(func(t *ticket.Ticket) string {
-			return l.words(t.Opening.Finished.Width) + " × " + l.words(t.Opening.Finished.Length)
+			return l.words(t.Fit.Finished.Width) + " × " + l.words(t.Fit.Finished.Length)
 		})},
-		{"tip to tip", fit(func(t *ticket.Ticket) string { return l.words(t.Opening.TipToTip) })},
+		{"tip to tip", fit(func(t *ticket.Ticket) string { return l.words(t.Fit.TipToTip) })},
 	})
 }
 

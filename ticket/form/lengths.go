@@ -71,7 +71,7 @@ func (p Pair) Set(text string, units measure.System, into any) *Fault {
 }
 
 func (p Pair) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(p, r, n, k, field, into)
+	r.scalar(p, n, k, field, into)
 }
 
 func (p Pair) schema() map[string]any {

@@ -6,7 +6,7 @@ import "shadewright/ticket/measure"
 type Money struct{}
 
 func (m Money) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(m, r, n, k, field, into)
+	r.scalar(m, n, k, field, into)
 }
 
 // Set implements [Scalar].

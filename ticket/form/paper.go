@@ -36,7 +36,7 @@ type Paper struct {
 var rolls = []string{"roll-24in", "roll-30in", "roll-36in", "roll-610mm", "roll-914mm"}
 
 func (p Paper) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(p, r, n, k, field, into)
+	r.scalar(p, n, k, field, into)
 }
 
 // Set implements [Scalar].

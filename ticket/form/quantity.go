@@ -18,7 +18,7 @@ type Quantity[V ~int64] struct {
 }
 
 func (q Quantity[V]) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(q, r, n, k, field, into)
+	r.scalar(q, n, k, field, into)
 }
 
 // Set implements [Scalar].
@@ -65,7 +65,7 @@ type Number struct {
 }
 
 func (m Number) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(m, r, n, k, field, into)
+	r.scalar(m, n, k, field, into)
 }
 
 // Set implements [Scalar].

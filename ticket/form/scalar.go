@@ -19,7 +19,7 @@ import (
 func Quote(s string) string { return strconv.Quote(Shorten(s)) }
 
 // scalar reads a node that must be one text.
-func scalar(s Scalar, r *Reader, n *Node, k Key, field string, into any) {
+func (r *Reader) scalar(s Scalar, n *Node, k Key, field string, into any) {
 	if n.Shape != Plain {
 		r.shape(n, k, field)
 		return
@@ -45,7 +45,7 @@ func (l Length) read(r *Reader, n *Node, k Key, field string, into any) {
 			return
 		}
 	}
-	scalar(l, r, n, k, field, into)
+	r.scalar(l, n, k, field, into)
 }
 
 // Set implements [Scalar].
@@ -106,7 +106,7 @@ type Text struct {
 }
 
 func (t Text) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(t, r, n, k, field, into)
+	r.scalar(t, n, k, field, into)
 }
 
 // Set implements [Scalar].
@@ -143,7 +143,7 @@ type Word[V any] struct {
 }
 
 func (w Word[V]) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(w, r, n, k, field, into)
+	r.scalar(w, n, k, field, into)
 }
 
 // Set implements [Scalar].
@@ -188,7 +188,7 @@ type Whole struct {
 }
 
 func (w Whole) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(w, r, n, k, field, into)
+	r.scalar(w, n, k, field, into)
 }
 
 // Set implements [Scalar].
@@ -231,7 +231,7 @@ func (w Whole) fix() string {
 type Date struct{}
 
 func (d Date) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(d, r, n, k, field, into)
+	r.scalar(d, n, k, field, into)
 }
 
 // Set implements [Scalar].
@@ -257,7 +257,7 @@ type UUID struct {
 }
 
 func (u UUID) read(r *Reader, n *Node, k Key, field string, into any) {
-	scalar(u, r, n, k, field, into)
+	r.scalar(u, n, k, field, into)
 }
 
 // Set implements [Scalar].

@@ -60,9 +60,9 @@ const (
 	fieldHead         = "opening.head"
 )
 
-// The names what the clearance is to, in a sentence: "the wall". What the shop
+// What names what the clearance is to, in a sentence: "the wall". What the shop
 // gave a name keeps it.
-func (c Clearance) The() message.Message {
+func (c Clearance) What() message.Message {
 	switch {
 	case c.Field == fieldObstructions:
 		return message.Of("hang.the-obstruction-shop-own", c.To)
@@ -192,13 +192,13 @@ func (p Place) judge(found *finding.List, w Winding, lim Limits, st measure.Styl
 func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
 	f := finding.Finding{
 		Level: finding.Caution, Field: c.Field, Value: st.Fine(c.Gap), Limit: st.Fine(lim.Gap),
-		Text:   message.Of("hang.shade-clears-only", c.The(), st.Fine(c.Gap), p.Roll.Message()),
+		Text:   message.Of("hang.shade-clears-only", c.What(), st.Fine(c.Gap), p.Roll.Message()),
 		Source: lim.why("gap"),
 		Remedy: p.remedy(c, projection, st),
 	}
 	if c.Gap < 0 {
 		f.Level, f.Limit, f.Source = finding.Stop, st.Fine(0), "geometry: the last part-layer counts as a whole one"
-		f.Text = message.Of("hang.shade-would-run-into", c.The(), st.Fine(-c.Gap), p.Roll.Message())
+		f.Text = message.Of("hang.shade-would-run-into", c.What(), st.Fine(-c.Gap), p.Roll.Message())
 	}
 	return f
 }

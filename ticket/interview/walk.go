@@ -276,36 +276,42 @@ func (w *walk) size(at string) (key string, n *form.Node) {
 		return "finished", n
 	}
 	putText(n, "mount", w.field(at+"mount", "shades.opening.mount", "What are the brackets fixed to", byDefault("inside")))
-	w.readings(n, at, "widths", "Width of the opening", []string{"at the top", "in the middle", "at the bottom"}, 1)
-	w.readings(n, at, "heights", "Height of the opening", []string{"at the left", "in the middle", "at the right"}, 1)
-	w.readings(n, at, "diagonals", "Diagonal of the opening", []string{"from the top left", "from the top right"}, 0)
+	w.readings(n, at, series{"widths", "Width of the opening", []string{"at the top", "in the middle", "at the bottom"}, 1})
+	w.readings(n, at, series{"heights", "Height of the opening", []string{"at the left", "in the middle", "at the right"}, 1})
+	w.readings(n, at, series{"diagonals", "Diagonal of the opening", []string{"from the top left", "from the top right"}, 0})
 	putText(n, "depth", w.field(at+"depth", "shades.opening.depth", "How deep is the recess", optional))
 	return "opening", n
 }
 
-// readings asks for several readings of one thing, of which the first few are
-// needed. After the first of two diagonals the other one is needed, too.
-func (w *walk) readings(n *form.Node, at, key, ask string, where []string, needed int) {
+// A series is several readings of one thing, of which the first few are needed.
+type series struct {
+	key, ask string
+	where    []string
+	needed   int
+}
+
+// readings asks for a series. After the first of two diagonals the other one is needed, too.
+func (w *walk) readings(n *form.Node, at string, s series) {
 	list := &form.Node{Shape: form.List}
 	// One reading to a question: the field's own example is of all of them.
-	help := w.fields.At("shades.opening."+key).Doc + " One at a time, for example 34-3/8 in."
+	help := w.fields.At("shades.opening."+s.key).Doc + " One at a time, for example 34-3/8 in."
 	if w.units == measure.Millimetres {
 		help = strings.TrimSuffix(help, "34-3/8 in.") + "873 mm."
 	}
-	for i, place := range where {
-		must := i < needed || key == "diagonals" && len(list.Items) > 0
-		text := w.field(fmt.Sprintf("%s%s %d", at, key, i+1), "shades.opening."+key, ask+" "+place, func(q *Question) {
+	for i, place := range s.where {
+		must := i < s.needed || s.key == "diagonals" && len(list.Items) > 0
+		text := w.field(fmt.Sprintf("%s%s %d", at, s.key, i+1), "shades.opening."+s.key, s.ask+" "+place, func(q *Question) {
 			q.Optional = !must
 			q.Help = help
 		})
 		if text != "" {
 			list.Items = append(list.Items, &form.Node{Shape: form.Plain, Text: text})
-		} else if key == "diagonals" {
+		} else if s.key == "diagonals" {
 			break
 		}
 	}
 	if len(list.Items) > 0 {
-		put(n, key, list)
+		put(n, s.key, list)
 	}
 }
 

@@ -105,10 +105,10 @@ func (d *draft) resolve(r *form.Reader) {
 				first[folded] = s.rec.Line("id")
 			}
 		}
-		named(r, s.rec, "goods", "goods", s.goods, d.goods)
-		named(r, s.rec, "roller", "rollers", s.roller, d.rollers)
-		named(r, s.rec, "slat", "slats", s.slat, d.slats)
-		named(r, s.rec, "bracket", "brackets", s.bracket, d.brackets)
+		named(r, s.rec, reference{"goods", "goods", s.goods}, d.goods)
+		named(r, s.rec, reference{"roller", "rollers", s.roller}, d.rollers)
+		named(r, s.rec, reference{"slat", "slats", s.slat}, d.slats)
+		named(r, s.rec, reference{"bracket", "brackets", s.bracket}, d.brackets)
 		d.hanging(r, s)
 		d.folds(r, s)
 		units += s.Quantity
@@ -119,17 +119,20 @@ func (d *draft) resolve(r *form.Reader) {
 	}
 }
 
+// A reference is a key whose value is a name of a group.
+type reference struct{ key, group, name string }
+
 // named reports a name that is nowhere defined. Where the whole group is
 // missing, that is told already.
-func named[V any](r *form.Reader, rec form.Record, key, group, name string, defined map[string]V) {
-	if name == "" || defined == nil && group != "brackets" {
+func named[V any](r *form.Reader, rec form.Record, to reference, defined map[string]V) {
+	if to.name == "" || defined == nil && to.group != "brackets" {
 		return
 	}
-	if _, ok := defined[name]; ok {
+	if _, ok := defined[to.name]; ok {
 		return
 	}
-	r.Add(rec.Line(key), rec.Field+"."+key, name, form.Fault{
-		Problem: "is not among the " + group, Fix: form.Suggest(name, group, slices.Sorted(maps.Keys(defined)))})
+	r.Add(rec.Line(to.key), rec.Field+"."+to.key, to.name, form.Fault{
+		Problem: "is not among the " + to.group, Fix: form.Suggest(to.name, to.group, slices.Sorted(maps.Keys(defined)))})
 }
 
 // folds refuses a fold as deep as the whole shade, whether the shade, the job

@@ -95,10 +95,10 @@ func (f *finder) wrapLeaf(fr frame, v *node) {
 		sh := &f.im.shapes[s]
 		if inStack {
 			if sh.h <= fr.ah && v.w+sh.w <= fr.aw {
-				f.offer(v.h, v.w, fr.ah, fr.aw, sh.h, sh.w, place{fr.n, int8(s), 0, 0})
+				f.offer(box{v.h, v.w}, box{fr.ah, fr.aw}, box{sh.h, sh.w}, place{fr.n, int8(s), 0, 0})
 			}
 		} else if sh.w <= fr.aw && v.h+sh.h <= min(fr.ah, f.bn.limit) {
-			f.offer(v.w, v.h, fr.aw, fr.ah, sh.w, sh.h, place{fr.n, int8(s), 0, 0})
+			f.offer(box{v.w, v.h}, box{fr.aw, fr.ah}, box{sh.w, sh.h}, place{fr.n, int8(s), 0, 0})
 		}
 	}
 }
@@ -108,7 +108,7 @@ func (f *finder) intoRow(fr frame, v *node) {
 	for s := range f.im.shapes {
 		sh := &f.im.shapes[s]
 		if sh.w <= spare && sh.h <= fr.ah {
-			f.offer(v.h, v.w, fr.ah, fr.aw, sh.h, sh.w, place{fr.n, int8(s), 0, 0})
+			f.offer(box{v.h, v.w}, box{fr.ah, fr.aw}, box{sh.h, sh.w}, place{fr.n, int8(s), 0, 0})
 		}
 	}
 	for s := range f.im.shapes {
@@ -140,30 +140,37 @@ func (f *finder) onSome(fr frame, v *node, s int, spare int64) {
 			continue
 		}
 		if p.some >= 2 && w < sh.w && w+u.w >= sh.w && sh.w-w <= spare {
-			f.offer(w, h, w+spare, ah, sh.w, sh.h, p)
+			f.offer(box{w, h}, box{w + spare, ah}, box{sh.w, sh.h}, p)
 		}
 		before := w
 		w, h = w+u.w, max(h, u.h)
 		p.some++
 		if p.some >= 2 && before < sh.w && w >= sh.w && (high || c != none) {
-			f.offer(w, h, w+spare, ah, sh.w, sh.h, p)
+			f.offer(box{w, h}, box{w + spare, ah}, box{sh.w, sh.h}, p)
 		}
 	}
 	if p.some >= 2 && w < sh.w && sh.w-w <= spare && high {
-		f.offer(w, h, w+spare, ah, sh.w, sh.h, p)
+		f.offer(box{w, h}, box{w + spare, ah}, box{sh.w, sh.h}, p)
 	}
 }
 
-// besideSome is onSome for a stack: all says that it may be all children.
-func (f *finder) besideSome(fr frame, v *node, s int, spare, tall int64, all bool) {
+// A stackRoom is what a stack may grow by.
+type stackRoom struct {
+	spare, tall int64
+	all         bool // it may be beside all children
+}
+
+// besideSome is onSome for a stack.
+func (f *finder) besideSome(fr frame, v *node, s int, room stackRoom) {
+	tall := room.tall
 	sh := &f.im.shapes[s]
 	p := place{fr.n, int8(s), 0, fr.aw - sh.w}
 	if p.room <= 0 || sh.h > min(fr.ah, tall) {
 		return
 	}
 	var w, h int64
-	spare = min(spare, tall)
-	broad := all
+	spare := min(room.spare, tall)
+	broad := room.all
 	for c := v.down; c != none; {
 		u := &f.t.nodes[c]
 		c = u.next
@@ -176,17 +183,17 @@ func (f *finder) besideSome(fr frame, v *node, s int, spare, tall int64, all boo
 			break
 		}
 		if p.some >= 2 && h < sh.h && h+u.h >= sh.h && sh.h-h <= spare {
-			f.offer(h, w, min(h+spare, tall), fr.aw, sh.h, sh.w, p)
+			f.offer(box{h, w}, box{min(h+spare, tall), fr.aw}, box{sh.h, sh.w}, p)
 		}
 		before := h
 		w, h = max(w, u.w), h+u.h
 		p.some++
 		if p.some >= 2 && before < sh.h && h >= sh.h && (broad || c != none) {
-			f.offer(h, w, min(h+spare, tall), fr.aw, sh.h, sh.w, p)
+			f.offer(box{h, w}, box{min(h+spare, tall), fr.aw}, box{sh.h, sh.w}, p)
 		}
 	}
 	if p.some >= 2 && h < sh.h && sh.h-h <= spare && broad {
-		f.offer(h, w, min(h+spare, tall), fr.aw, sh.h, sh.w, p)
+		f.offer(box{h, w}, box{min(h+spare, tall), fr.aw}, box{sh.h, sh.w}, p)
 	}
 }
 
@@ -196,11 +203,11 @@ func (f *finder) intoStack(fr frame, v *node) {
 	for s := range f.im.shapes {
 		sh := &f.im.shapes[s]
 		if sh.h <= spare && sh.w <= fr.aw {
-			f.offer(v.w, v.h, fr.aw, ah, sh.w, sh.h, place{fr.n, int8(s), 0, 0})
+			f.offer(box{v.w, v.h}, box{fr.aw, ah}, box{sh.w, sh.h}, place{fr.n, int8(s), 0, 0})
 		}
 	}
 	for s := range f.im.shapes {
-		f.besideSome(fr, v, s, spare, ah, false)
+		f.besideSome(fr, v, s, stackRoom{spare, ah, false})
 	}
 	for c := v.down; c != none; {
 		u := &f.t.nodes[c]
@@ -215,25 +222,29 @@ func (f *finder) intoBin(fr frame, v *node) {
 	for s := range f.im.shapes {
 		sh := &f.im.shapes[s]
 		if sh.h <= spare && sh.w <= fr.aw && sh.h <= f.bn.tall {
-			f.offer(v.w, v.h, fr.aw, fr.ah, sh.w, sh.h, place{fr.n, int8(s), 0, 0})
+			f.offer(box{v.w, v.h}, box{fr.aw, fr.ah}, box{sh.w, sh.h}, place{fr.n, int8(s), 0, 0})
 		}
-		f.besideSome(fr, v, s, spare, f.bn.tall, true)
+		f.besideSome(fr, v, s, stackRoom{spare, f.bn.tall, true})
 	}
 	for c := v.down; c != none; c = f.t.nodes[c].next {
 		f.push(c, fr.aw, min(f.bn.tall, f.t.nodes[c].h+spare))
 	}
 }
 
-// offer weighs stacking an item of pw × ph on an outline of w × h where aw × ah
-// may be used. (For a row, the caller swaps the axes.) It asks how much useful
-// free cloth is lost; a free rectangle is worth the square of its area, so
-// large ones are spared and slivers count for nothing.
-func (f *finder) offer(w, h, aw, ah, pw, ph int64, p place) {
+// A box is how wide and how high something is.
+type box struct{ w, h int64 }
+
+// offer weighs stacking an item on an outline where the room may be used. (For a
+// row, the caller swaps the axes.) It asks how much useful free cloth is lost; a
+// free rectangle is worth the square of its area, so large ones are spared and
+// slivers count for nothing.
+func (f *finder) offer(outline, room, item box, p place) {
 	f.work++
 	r := f.noise()
 	if r&1023 < f.skip {
 		return
 	}
+	w, h, aw, ah, pw, ph := outline.w, outline.h, room.w, room.h, item.w, item.h
 	ow, oh := max(w, pw), h+ph
 	var gap int64 // beside the narrower of the two
 	if pw < w {

@@ -44,11 +44,11 @@ func TestClearanceWords(t *testing.T) {
 		"opening.axle": "thé wáll", "opening.obstructions": "thé wall", "opening.valance": "thé váláncé", "opening.head": "thé héád",
 	}
 	for _, c := range all {
-		if got := pseudo.Put(c.The()); got != want[c.Field] {
+		if got := pseudo.Put(c.What()); got != want[c.Field] {
 			t.Errorf("%s, to %q, is said %q; want %q", c.Field, c.To, got, want[c.Field])
 		}
 	}
-	if got := pseudo.Put(inside[0].The()); len(all) != 4 || got != "thé gláss" {
+	if got := pseudo.Put(inside[0].What()); len(all) != 4 || got != "thé gláss" {
 		t.Errorf("inside, %d clearances, the first is said %q; want the glass", len(all), got)
 	}
 }
