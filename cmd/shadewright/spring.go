@@ -30,7 +30,7 @@ done by hand. If its rate is not known it says how to find it: hook a hanging
 scale to the slat and read it with two lengths of cloth off the tube. Give both
 readings with --at.`,
 		Example: `  shadewright spring testdata/jobs/bunkhouse.yaml pantry
-  shadewright spring testdata/jobs/bunkhouse.yaml pantry --at 9-1/2=540g --at 28-1/2=720g`,
+  shadewright spring testdata/jobs/bunkhouse.yaml pantry --at 9-1/2=530g --at 28-1/2=700g`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) != 2 {
 				return usageError{fmt.Errorf("spring takes a job file and the id of a shade, not %s; for example shadewright spring testdata/jobs/bunkhouse.yaml pantry", count(len(args), "word"))}

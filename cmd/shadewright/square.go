@@ -31,11 +31,11 @@ diagonals as measured: first from the top left corner, then from the top right.
 It says how far the panel is off square, which way its top leans and what to
 trim where. Diagonals that agree prove a rectangle only if opposite sides are
 equal: give them too if they were measured.`,
-		Example: `  shadewright square --units in 25 43-3/4 50-1/2 50-1/4
-  shadewright square 635mm 1111mm 1283mm 1277mm --top 634mm --bottom 636mm`,
+		Example: `  shadewright square --units in 28-1/2 49 56-13/16 56-9/16
+  shadewright square 724mm 1245mm 1443mm 1437mm --top 723mm --bottom 725mm`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) != 4 {
-				return usageError{fmt.Errorf("square takes a width, a length and two diagonals, not %d lengths; for example shadewright square --units in 25 43-3/4 50-1/2 50-1/4", len(args))}
+				return usageError{fmt.Errorf("square takes a width, a length and two diagonals, not %d lengths; for example shadewright square --units in 28-1/2 49 56-13/16 56-9/16", len(args))}
 			}
 			return nil
 		},

@@ -151,7 +151,7 @@ func named(t testing.TB, tag string, style measure.Style) (language.Language, me
 func TestReadings(t *testing.T) {
 	list := []measure.Length{2223 * measure.Millimetre / 2, 1110 * measure.Millimetre, 1112 * measure.Millimetre}
 	for tag, want := range map[string]string{ // by hand
-		"es": "1111,5; 1110; 1112\u00a0mm", "es-MX": "1111.5, 1110, 1112\u00a0mm", "en": "1111.5, 1110, 1112\u00a0mm",
+		"es": "803,5; 1110; 1112\u00a0mm", "es-MX": "803.5, 1110, 1112\u00a0mm", "en": "803.5, 1110, 1112\u00a0mm",
 	} {
 		_, style := named(t, tag, millimetres())
 		if got := (maker{voice: voiceOf(style)}).readings(list); got != want {

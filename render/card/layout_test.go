@@ -112,9 +112,9 @@ func TestLegible(t *testing.T) {
 		size measure.Length
 		want string
 	}{
-		{"43\u20093⁄4\u00a0in", 12 * pt, "43\u20093⁄4\u00a0in"}, // its figures are 7.7 pt
-		{"43\u20093⁄4\u00a0in", 11 * pt, "43-3/4\u00a0in"},      // they would be 7.0 pt
-		{"3⁄4\u00a0in by 43\u20093⁄4", 8 * pt, "3/4\u00a0in by 43-3/4"},
+		{"31\u20095⁄8\u00a0in", 12 * pt, "31\u20095⁄8\u00a0in"}, // its figures are 7.7 pt
+		{"31\u20095⁄8\u00a0in", 11 * pt, "31-5/8\u00a0in"},      // they would be 7.0 pt
+		{"3⁄4\u00a0in by 31\u20095⁄8", 8 * pt, "3/4\u00a0in by 31-5/8"},
 		{"a\u2009b", 8 * pt, "a\u2009b"},
 	} {
 		if got := legible(tt.in, regular(tt.size)); got != tt.want {

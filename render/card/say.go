@@ -44,7 +44,7 @@ func bare(w measure.Words) string {
 	return strings.TrimSuffix(w.Typeset(), "\u00a0"+w.Unit)
 }
 
-// inFractions finds lengths as findings write them: 43-3/4 in.
+// inFractions finds lengths as findings write them: 31-5/8 in.
 var inFractions = regexp.MustCompile(`\b(?:\d+-)?\d+/\d+ in\b`)
 
 // setFraction puts such a length into the form that is set as a fraction.

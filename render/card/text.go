@@ -31,7 +31,7 @@ func bold(size measure.Length) page.Face { return page.Face{Weight: page.Bold, S
 func ending(f page.Face) page.Face { f.Align = page.End; return f }
 
 // legible returns s as it is set in f: where the small figures of a fraction
-// would be lost on a copier, it is written as a hand writes it, 43-3/4 in.
+// would be lost on a copier, it is written as a hand writes it, 31-5/8 in.
 func legible(s string, f page.Face) string {
 	const smallFigures = 64 // per cent of the type size
 	if f.Size*smallFigures/100 >= smallest || !strings.Contains(s, "\u2044") {

@@ -94,7 +94,7 @@ func words(s string) []string {
 }
 
 // joins reports whether the hyphen before rest joins two words, as in
-// "side-hem", rather than being part of a number, as in "43-3/4".
+// "side-hem", rather than being part of a number, as in "31-5/8".
 func joins(rest string) bool {
 	r, _ := utf8.DecodeRuneInString(rest)
 	return unicode.IsLetter(r)

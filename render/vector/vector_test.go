@@ -152,7 +152,7 @@ func TestDXF(t *testing.T) {
 		"SEQEND 8=FOLD_LINES",
 		"CIRCLE 8=FOLD_LINES 10=100 20=60 40=5",
 		"CIRCLE 8=WORDS 10=200 20=60 40=2",
-		`TEXT 8=WORDS 10=20 20=90 40=2.314223 1=left, 43 3/4 in ~ \U+00E9`,
+		`TEXT 8=WORDS 10=20 20=90 40=2.314223 1=left, 31 5/8 in ~ \U+00E9`,
 		"TEXT 8=WORDS 10=150 20=20 40=2.314223 1=upright 50=90 72=1 11=150 21=20",
 	}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
@@ -203,7 +203,7 @@ func TestDXFReadBack(t *testing.T) {
 LINE FOLD_LINES DASHED 10.0 100.0 264.0 100.0
 POLYLINE True 50.0 70.0 80.0 70.0 80.0 30.0 50.0 30.0
 POLYLINE True 1.0 119.0 3.0 119.0 3.0 117.0 1.0 117.0
-TEXT WORDS left, 43 3/4 in ~ \xe9
+TEXT WORDS left, 31 5/8 in ~ \xe9
 TEXT WORDS upright
 `
 	if string(out) != want {

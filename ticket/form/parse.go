@@ -73,7 +73,7 @@ var slips = []struct {
 	{"block sequence entries are not allowed", fromOne, Fault{"has a dash where none belongs", "begin the list on a line of its own, or put the text in quotes"}},
 	{"cannot start any token", fromOne, Fault{"has a mark that cannot begin a value", "put text that begins with @, %, ` or a tab in quotes"}},
 	{"could not find expected ':'", fromOne, Fault{"has no colon and space after the key", "write key: value"}},
-	{"found unexpected end of stream", fromOne, Fault{"opens a quote that is never closed", "close it, or leave the quotes out: 3' 7 3/4\" needs none"}},
+	{"found unexpected end of stream", fromOne, Fault{"opens a quote that is never closed", "close it, or leave the quotes out: 2' 7 5/8\" needs none"}},
 	{"expected alphabetic or numeric character", fromOne, Fault{"has a * or & that cannot begin a value", "put the text in quotes"}},
 	{"unknown escape character", fromOne, escaped},
 	{"expected hexdecimal number", fromOne, escaped},

@@ -16,7 +16,7 @@ var worked = []struct{ path, inches, metric string }{
 	{"shades.roll", "standard", "standard"},
 	{"shades.goods", "reed mesh", "reed mesh"},
 	{"goods.kind", "coated-mesh", "coated-mesh"},
-	{"goods.width", "54", "1370"},
+	{"goods.width", "58", "1470"},
 	{"goods.selvage", "1/2", "12"},
 	{"goods.thickness", "0.6 mm", "0.6"},
 	{"goods.mass", "440 g/m2", "440 g/m2"},

@@ -55,7 +55,7 @@ func lengthText(c grid.Cell, unit string) (string, *form.Fault) {
 		return "", &form.Fault{Problem: pe.Problem, Fix: pe.Fix}
 	}
 	if unit != "" {
-		return "", &form.Fault{Problem: "is no length in " + unit, Fix: "write it as a tape shows it, for example 43-3/4 in or 1111 mm"}
+		return "", &form.Fault{Problem: "is no length in " + unit, Fix: "write it as a tape shows it, for example 31-5/8 in or 803 mm"}
 	}
 	return "", &form.Fault{Problem: "has no unit", Fix: "write the unit in the heading, for example Width (in), or give --units in or --units mm"}
 }

@@ -69,14 +69,14 @@ func TestSheets(t *testing.T) {
 	}{
 		{"plain.csv", "", 0, measure.Inches,
 			"hut-1|door side|2|698.5 mm|1016 mm|reed mesh|donor|flat|standard|left bracket sits lower\n" +
-				"hut-2|lake side|1|635 mm|889 mm|reed mesh|donor|flat|reverse|\n" +
+				"hut-2|lake side|1|669.925 mm|939.8 mm|reed mesh|donor|flat|reverse|\n" +
 				"hut-3|stove|1|603.25 mm|1778 mm|reed mesh|donor|flat|standard|keep clear of the pipe, please\n"},
 		{"semicolon.csv", "narrowboat", measure.Millimetres, measure.Millimetres,
 			"A|bow|3|845.5 mm|610 mm|screen|cabin|batten|standard|\nB|stern|1|702.25 mm|425 mm|duck|cabin|batten|standard|\n"},
 		{"tabs.tsv", "bunkhouse", 0, measure.Inches,
 			"1||1|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\n2||1|635 mm|892.175 mm|reed-mesh|donor|flat|standard|\n"},
 		{"bars.txt", "bunkhouse", 0, measure.Inches,
-			"bunk-room|Bunk room|2|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\nbunk-room-2|Bunk room|1|635 mm|889 mm|reed-mesh|donor|flat|standard|\n"},
+			"bunk-room|Bunk room|2|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\nbunk-room-2|Bunk room|1|669.925 mm|939.8 mm|reed-mesh|donor|flat|standard|\n"},
 		{"mark.csv", "narrowboat", 0, measure.Millimetres,
 			"saloon||1|845 mm|610 mm|screen|cabin|batten|standard|\nberth||1|500.5 mm|400 mm|screen|cabin|batten|standard|\n"},
 		{"wide.txt", "bunkhouse", 0, measure.Inches, "porch||1|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\n"},
@@ -117,7 +117,7 @@ func TestForgotten(t *testing.T) {
 	const sheet = "Room,Width (in),Length (in),Goods,Roller,Slat\n" +
 		"Note room,27-1/2,40,reed-mesh,donor,flat\n" +
 		"Den,,,,,\n" +
-		"Loft,25,35,reed-mesh,doner,flat\n" +
+		"Loft,26,37,reed-mesh,doner,flat\n" +
 		"Stair,25,36,ditto,ditto,ditto\n" +
 		"Note: as agreed,,,,,\n"
 	grids, err := readGrids("a.csv", []byte(sheet))
@@ -157,7 +157,7 @@ func TestThousands(t *testing.T) {
 		{"1,125", "1,125"},
 		{"27 1/2", "27 1/2"},
 		{"27 100/128", "27 100/128"},
-		{"43.75", "43.75"},
+		{"31.625", "31.625"},
 	} {
 		if got := ungrouped(tt.text); got != tt.want {
 			t.Errorf("ungrouped(%q) = %q; want %q", tt.text, got, tt.want)
@@ -168,7 +168,7 @@ func TestThousands(t *testing.T) {
 // A day is written with one mark throughout: 27-1/2 is what a tape shows. The
 // suspicion of a fraction that became a day must not refuse it.
 func TestTapeIsNoDay(t *testing.T) {
-	for _, text := range []string{"27-1/2", "1-1/8", "43-3/4", "5-7/16"} {
+	for _, text := range []string{"27-1/2", "1-1/8", "31-5/8", "5-7/16"} {
 		if got, fault := lengthText(grid.Cell{Text: text}, "in"); fault != nil || got != text+" in" {
 			t.Errorf("%s under a heading in inches is %q, %v; want %s in", text, got, fault, text)
 		}
@@ -187,7 +187,7 @@ func TestParts(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := res.File.Job.Shades[2]
-	if s.Goods.Width != 54*measure.Inch || s.Goods.Thickness != 600*measure.Micrometre || s.Goods.Mass != 440*measure.GramPerSquareMetre ||
+	if s.Goods.Width != 58*measure.Inch || s.Goods.Thickness != 600*measure.Micrometre || s.Goods.Mass != 440*measure.GramPerSquareMetre ||
 		s.Roller.Shortest != 20*measure.Inch || s.Slat.Thickness != measure.Inch*3/32 {
 		t.Errorf("the third shade is of %+v, %+v, %+v", s.Goods, s.Roller, s.Slat)
 	}

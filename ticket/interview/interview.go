@@ -231,7 +231,7 @@ func (v *Interview) understood(q Question, text string) string {
 }
 
 // Both puts a length into words in the person's unit, exactly, and in the other
-// one: 43-3/4 in ≈ 1111.3 mm. The other is rounded to what its rule shows.
+// one: 31-5/8 in ≈ 803.3 mm. The other is rounded to what its rule shows.
 func Both(l measure.Length, u measure.System) string {
 	other := measure.Style{System: measure.Millimetres, Metric: measure.Millimetre / 10}
 	if u == measure.Millimetres {

@@ -170,14 +170,14 @@ func TestBackAndResumeLaw(t *testing.T) {
 	})
 }
 
-// 43-3/4 × 25.4 = 1111.25; 1203 / 25.4 = 47.362, and 47-3/8 is 47.375: by hand.
+// 31-5/8 × 25.4 = 803.275; 1203 / 25.4 = 47.362, and 47-3/8 is 47.375: by hand.
 func TestBoth(t *testing.T) {
 	for _, tt := range []struct {
 		l    measure.Length
 		u    measure.System
 		want string
 	}{
-		{measure.Inch * 175 / 4, measure.Inches, "43-3/4 in ≈ 1111.3 mm"},
+		{measure.Inch * 253 / 8, measure.Inches, "31-5/8 in ≈ 803.3 mm"},
 		{1203 * measure.Millimetre, measure.Millimetres, "1203 mm ≈ 47-3/8 in"},
 		{254 * measure.Millimetre, measure.Millimetres, "254 mm = 10 in"},
 		{600 * measure.Millimetre, measure.Inches, "600 mm ≈ 23-5/8 in"},

@@ -56,7 +56,7 @@ func TestBadFiles(t *testing.T) {
 		{"too deep", "job: " + strings.Repeat("[", 20) + strings.Repeat("]", 20) + "\n", "1: lies too deep in groups; check the indentation and the brackets\n" +
 			"1: job: is a list; write for example job: Heron Landing bunkhouse\n" + missing("id", "units", "goods", "rollers", "slats", "shades")},
 		{"two documents", sound + "---\n" + sound, "25: begins a second document; keep one in a file, and take out the line of three dashes"},
-		{"an unclosed quote", "job: \"Heron\n", "1: opens a quote that is never closed; close it, or leave the quotes out: 3' 7 3/4\" needs none"},
+		{"an unclosed quote", "job: \"Heron\n", "1: opens a quote that is never closed; close it, or leave the quotes out: 2' 7 5/8\" needs none"},
 		{"an escape", `job: "C:\Users"` + "\n", `1: has a \ in double quotes; use single quotes, or none`},
 		{"an unclosed list", "job: [a\nid: b\n", "1: opens a [ that is not closed, or lacks a comma inside; close it, or put the text in quotes"},
 		{"a stray bracket", "job: a\n}\n", "2: is not in line with the keys above it, or goes on after a closing quote; check the indentation and the quotes"},

@@ -24,7 +24,7 @@ shades:
     goods: mesh
     roller: donor
     slat: flat
-    finished: {width: 25, length: 35}
+    finished: {width: 26, length: 37}
 `
 
 // Each case swaps old for new in the sound job; want is the whole message, each
@@ -76,8 +76,8 @@ var badEdits = []struct{ old, new, want string }{
 			"11: slats.flat.thickness: \"3/32\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or in after it if it is inches\n" +
 			"18: shades.left.finished.width: \"27-1/2\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or in after it if it is inches\n" +
 			"18: shades.left.finished.length: \"40\" is less than 100 mm; check the number and its unit\n" +
-			"24: shades.right.finished.width: \"25\" is less than 100 mm; check the number and its unit\n" +
-			`24: shades.right.finished.length: "35" is less than 100 mm; check the number and its unit`},
+			"24: shades.right.finished.width: \"26\" is less than 100 mm; check the number and its unit\n" +
+			`24: shades.right.finished.length: "37" is less than 100 mm; check the number and its unit`},
 	{"paper: letter", "paper: leter",
 		`4: paper: "leter" is no paper known here; did you mean letter?`},
 	{"paper: letter", "paper: foolscap",
@@ -91,7 +91,7 @@ var badEdits = []struct{ old, new, want string }{
 	{"paper: letter", "template_paper: roll-201in",
 		`4: template_paper: "roll-201in" is roll paper whose width is more than 200 in; a sheet has at most 200 in a side`},
 	{"paper: letter", "template_paper: roll-wide",
-		`4: template_paper: "roll-wide" is roll paper whose width has no number where one belongs; write for example 43-3/4, 43.75, 43 3/4 in, 3' 7 3/4", 1111 mm or 111.1 cm`},
+		`4: template_paper: "roll-wide" is roll paper whose width has no number where one belongs; write for example 31-5/8, 31.625, 31 5/8 in, 2' 7 5/8", 803 mm or 80.3 cm`},
 	{"paper: letter", "template_paper: rol-36in",
 		`4: template_paper: "rol-36in" is no paper known here; did you mean roll-36in?`},
 	{"paper: letter", "template_paper: continuous",
@@ -123,7 +123,7 @@ var badEdits = []struct{ old, new, want string }{
 	{"hem: 1/2", "hem: -1/2",
 		`5: allow.hem: "-1/2" is negative; write a length above zero`},
 	{"hem: 1/2", "hem: 1/3",
-		`5: allow.hem: "1/3" has a fraction in parts of 3, which no tape shows; use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 43-3/4, or a decimal`},
+		`5: allow.hem: "1/3" has a fraction in parts of 3, which no tape shows; use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 31-5/8, or a decimal`},
 	{"hem: 1/2", "hem: 1/2 m",
 		`5: allow.hem: "1/2 m" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or in after it if it is inches`},
 	{"hem: 1/2", "hem: 13 in",
@@ -133,13 +133,13 @@ var badEdits = []struct{ old, new, want string }{
 	{"hem: 1/2", "hem: 41 in",
 		`5: allow.hem: "41 in" is more than 300 mm (11-3/4 in); check the number and its unit`},
 	{"hem: 1/2", "hem: {deep: 1/2}",
-		"5: allow.hem: is a group of keys; write for example hem: 1/2 in"},
+		"5: allow.hem: is a group of keys; write for example hem: 5/8 in"},
 	{"hem: 1/2", "stitch-inset: 1/8",
 		`5: allow: unknown key "stitch-inset"; did you mean stitch_inset?`},
 	{"allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}", "allow: yes",
-		`5: allow: "yes" is one value; write for example allow: {wrap: 7 in, hem: 1/2 in}`},
+		`5: allow: "yes" is one value; write for example allow: {wrap: 9 in, hem: 5/8 in}`},
 	{"allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}", "sewing: {stitch: 6}",
-		`5: sewing.stitch: "6" is more than 15 mm (9/16 in); write for example 6 mm`},
+		`5: sewing.stitch: "6" is more than 15 mm (9/16 in); write for example 5 mm`},
 	{"allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}", "sewing: {thread: 90, needle: 110, waste: 10 pct, backtack: 1/2}",
 		"5: sewing.thread: \"90\" is out of range; write 46, 69, 92 or 138, the commercial size of the thread\n" +
 			"5: sewing.needle: \"110\" is out of range; write a number from 9 to 25, the older of the two numbers on the packet\n" +
@@ -191,9 +191,9 @@ var badEdits = []struct{ old, new, want string }{
 	{"  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  mesh: coated-mesh",
 		`7: goods.mesh: "coated-mesh" is one value; write its keys under it, indented`},
 	{"  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  - mesh",
-		"7: goods: is a list; write for example goods: {reed-mesh: {kind: coated-mesh, width: 54 in}}"},
+		"7: goods: is a list; write for example goods: {reed-mesh: {kind: coated-mesh, width: 58 in}}"},
 	{"goods:\n  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}\n", "",
-		"1: goods: is missing; write for example goods: {reed-mesh: {kind: coated-mesh, width: 54 in}}"},
+		"1: goods: is missing; write for example goods: {reed-mesh: {kind: coated-mesh, width: 58 in}}"},
 	{"tube: 1-1/8", "tube: 12",
 		`9: rollers.donor.tube: "12" is more than 200 mm (7-13/16 in); check the number and its unit`},
 	{"tube: 1-1/8", "tube: 1-1/8 cm",
@@ -278,12 +278,12 @@ var badEdits = []struct{ old, new, want string }{
 		"18: opens a { that is not closed, or lacks a comma inside; write {key: value, key: value}"},
 	{"finished: {width: 27-1/2, length: 40}", "finished: {width: 1e3, length: .inf}",
 		"18: shades.left.finished.width: \"1e3\" has the unknown unit \"e\"; use in, ft, yd, mm, cm or m\n" +
-			`18: shades.left.finished.length: ".inf" ends at the decimal mark; write for example 43-3/4, 43.75, 43 3/4 in, 3' 7 3/4", 1111 mm or 111.1 cm`},
+			`18: shades.left.finished.length: ".inf" ends at the decimal mark; write for example 31-5/8, 31.625, 31 5/8 in, 2' 7 5/8", 803 mm or 80.3 cm`},
 	{"finished: {width: 27-1/2, length: 40}", `finished: {width: NaN, length: "12345678901234567890"}`,
-		"18: shades.left.finished.width: \"NaN\" has no number where one belongs; write for example 43-3/4, 43.75, 43 3/4 in, 3' 7 3/4\", 1111 mm or 111.1 cm\n" +
+		"18: shades.left.finished.width: \"NaN\" has no number where one belongs; write for example 31-5/8, 31.625, 31 5/8 in, 2' 7 5/8\", 803 mm or 80.3 cm\n" +
 			`18: shades.left.finished.length: "12345678901234567890" is longer than any cloth; check the number and its unit`},
-	{"finished: {width: 27-1/2, length: 40}", "finished:\n      width: \"27 1/2\"\n      length: \"3' 7 3/4\"\"",
-		`20: opens a quote that is never closed; close it, or leave the quotes out: 3' 7 3/4" needs none`},
+	{"finished: {width: 27-1/2, length: 40}", "finished:\n      width: \"27 1/2\"\n      length: \"2' 7 5/8\"\"",
+		`20: opens a quote that is never closed; close it, or leave the quotes out: 2' 7 5/8" needs none`},
 	{"roll: standard", "roll: reversed",
 		`19: shades.left.roll: "reversed" is none of the words known here; did you mean reverse?`},
 	{"roll: standard", "roll: Reverse",

@@ -133,7 +133,7 @@ func TestBadHanging(t *testing.T) {
 			"22: shades.left.opening.widths[2]: \"0\" is zero; write a length above zero\n" +
 				`22: shades.left.opening.widths[3]: "-34-1/2" is negative; write a length above zero`},
 		{"widths: [34-7/16, 34-3/8, 34-1/2]", "widths: [NaN, 34-3/8, 34-1/2]",
-			`22: shades.left.opening.widths[1]: "NaN" has no number where one belongs; write for example 43-3/4, 43.75, 43 3/4 in, 3' 7 3/4", 1111 mm or 111.1 cm`},
+			`22: shades.left.opening.widths[1]: "NaN" has no number where one belongs; write for example 31-5/8, 31.625, 31 5/8 in, 2' 7 5/8", 803 mm or 80.3 cm`},
 		{"widths: [34-7/16, 34-3/8, 34-1/2]", "widths: [34-7/16, 40 ft, 34-1/2]",
 			`22: shades.left.opening.widths[2]: "40 ft" is more than 10000 mm (393-11/16 in); check the number and its unit`},
 		{"widths: [34-7/16, 34-3/8, 34-1/2]", "widths: [1, 1, 1]",

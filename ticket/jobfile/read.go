@@ -99,6 +99,6 @@ func unitsOf(top *form.Node) measure.System {
 // It is made from the table that the file is read by.
 func Schema(opt Options) ([]byte, error) {
 	return form.Schema("Shadewright job file",
-		"One client's set of roller shades to re-cover. Lengths without a unit are in the job's units; inches may be written 43-3/4.",
+		"One client's set of roller shades to re-cover. Lengths without a unit are in the job's units; inches may be written 31-5/8.",
 		keys(newDraft(opt), opt))
 }

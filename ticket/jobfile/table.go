@@ -66,15 +66,15 @@ func keys(d *draft, opt Options) []form.Key {
 			Into: form.At(func(d *draft) *Paper { return &d.template }),
 		}, {
 			Name: "allow", Kind: form.Group{Keys: AllowKeys()},
-			Doc: "What is added to a finished size, and the gaps kept between parts, for every shade of the job.", Example: "{wrap: 7 in, hem: 1/2 in}", Default: "the shop's allowances",
+			Doc: "What is added to a finished size, and the gaps kept between parts, for every shade of the job.", Example: "{wrap: 9 in, hem: 5/8 in}", Default: "the shop's allowances",
 			Into: form.At(func(d *draft) *ticket.Allow { return &d.allow }),
 		}, {
 			Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle},
-			Doc: "The stitch and what it is sewn with, for every shade of the job.", Example: "{stitch: 6 mm, thread: 92}", Default: "the shop's stitch, thread and needle",
+			Doc: "The stitch and what it is sewn with, for every shade of the job.", Example: "{stitch: 5 mm, thread: 69}", Default: "the shop's stitch, thread and needle",
 			Into: form.At(func(d *draft) *ticket.Sewing { return &d.sewing }),
 		}, {
 			Name: "goods", Kind: form.Named[goodsDraft]{Name: partName, Group: form.Group{Keys: goodsKeys()}, Each: checkGoods}, Required: true,
-			Doc: "The cloth, each under a name that shades refer to.", Example: "{reed-mesh: {kind: coated-mesh, width: 54 in}}",
+			Doc: "The cloth, each under a name that shades refer to.", Example: "{reed-mesh: {kind: coated-mesh, width: 58 in}}",
 			Into: form.At(func(d *draft) *map[string]goodsDraft { return &d.goods }),
 		}, {
 			Name: "rollers", Kind: form.Named[rollerDraft]{Name: partName, Group: form.Group{Keys: rollerKeys()}, Each: checkRoller}, Required: true,
@@ -130,11 +130,11 @@ func paperKind(papers []string) form.Either {
 func AllowKeys() []form.Key {
 	into := form.At[ticket.Allow, measure.Length]
 	return []form.Key{
-		{Name: "wrap", Kind: form.Length{Most: 1000 * mm}, Doc: "Cloth left on the tube, so that the tape never takes the load.", Example: "7 in",
+		{Name: "wrap", Kind: form.Length{Most: 1000 * mm}, Doc: "Cloth left on the tube, so that the tape never takes the load.", Example: "9 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Wrap })},
-		{Name: "hem", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the hem, the first fold at the bottom.", Example: "1/2 in",
+		{Name: "hem", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the hem, the first fold at the bottom.", Example: "5/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Hem })},
-		{Name: "pocket", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the slat's pocket laid flat, the second fold.", Example: "1-1/4 in",
+		{Name: "pocket", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the slat's pocket laid flat, the second fold.", Example: "1-3/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Pocket })},
 		{Name: "stitch_inset", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "From the hem's folded edge in to the stitch row.", Example: "1/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.StitchInset })},
@@ -152,11 +152,11 @@ func AllowKeys() []form.Key {
 func SewingKeys() []form.Key {
 	number := form.At[ticket.Sewing, int]
 	return []form.Key{
-		{Name: "stitch", Kind: form.Length{Least: 500 * measure.Micrometre, Most: 15 * mm, FixMost: "write for example 6 mm"}, Doc: "Length of one stitch.", Example: "6 mm",
+		{Name: "stitch", Kind: form.Length{Least: 500 * measure.Micrometre, Most: 15 * mm, FixMost: "write for example 5 mm"}, Doc: "Length of one stitch.", Example: "5 mm",
 			Into: form.At(func(s *ticket.Sewing) *measure.Length { return &s.StitchLength })},
-		{Name: "thread", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Doc: "Commercial size of the thread.", Example: "92",
+		{Name: "thread", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Doc: "Commercial size of the thread.", Example: "69",
 			Into: number(func(s *ticket.Sewing) *int { return &s.Thread })},
-		{Name: "needle", Kind: form.Whole{Least: 9, Most: 25, Fix: "the older of the two numbers on the packet"}, Doc: "Number of the needle in the older system, such as 18 or 20.", Example: "20", Default: "the thread's usual needle",
+		{Name: "needle", Kind: form.Whole{Least: 9, Most: 25, Fix: "the older of the two numbers on the packet"}, Doc: "Number of the needle in the older system, such as 16 or 18.", Example: "18", Default: "the thread's usual needle",
 			Into: number(func(s *ticket.Sewing) *int { return &s.Needle })},
 		{Name: "backtack", Kind: form.Length{Most: 150 * mm}, Doc: "Sewn over again at each end of a seam.", Example: "1/2 in",
 			Into: form.At(func(s *ticket.Sewing) *measure.Length { return &s.BackTack })},
@@ -171,7 +171,7 @@ func goodsKeys() []form.Key {
 	return append([]form.Key{
 		{Name: "kind", Kind: form.Word[goods.Kind]{Words: goods.Kinds(), Parse: goods.ParseKind}, Required: true, Doc: "The sort of cloth: it decides how edges are sealed.", Example: "coated-mesh",
 			Into: form.At(func(g *goodsDraft) *goods.Kind { return &g.Kind })},
-		{Name: "width", Kind: form.Length{Least: narrowest, Most: longest}, Required: true, Doc: "Width of the roll, selvages included.", Example: "54 in",
+		{Name: "width", Kind: form.Length{Least: narrowest, Most: longest}, Required: true, Doc: "Width of the roll, selvages included.", Example: "58 in",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Width })},
 		{Name: "selvage", Kind: form.Either{
 			Text: selvage,
@@ -267,9 +267,9 @@ func shadeKeys(opt Options) []form.Key {
 			Into: form.At(func(s *shadeDraft) *ticket.Roll { return &s.Roll })},
 		{Name: "note", Kind: form.Text{Most: 1000, Lines: true}, Doc: "Anything the bench should know.", Example: "the left bracket sits lower", Default: "nothing is printed",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Note })},
-		{Name: "allow", Kind: form.Group{Keys: AllowKeys()}, Doc: "What is added to the finished size of this shade, and the gaps kept.", Example: "{wrap: 9 in}", Default: "the job's allowances",
+		{Name: "allow", Kind: form.Group{Keys: AllowKeys()}, Doc: "What is added to the finished size of this shade, and the gaps kept.", Example: "{wrap: 10 in}", Default: "the job's allowances",
 			Into: form.At(func(s *shadeDraft) *ticket.Allow { return &s.Allow })},
-		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 69}", Default: "the job's stitch, thread and needle",
+		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 46}", Default: "the job's stitch, thread and needle",
 			Into: form.At(func(s *shadeDraft) *ticket.Sewing { return &s.Sewing })},
 	}
 	return append(ks, hangingKeys()...)

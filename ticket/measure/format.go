@@ -47,7 +47,7 @@ type Words struct {
 	Rounded                     bool // the words differ from the exact length
 }
 
-// String returns the words on one line: "43-3/4 in", "1111.5 mm".
+// String returns the words on one line: "31-5/8 in", "803.5 mm".
 func (w Words) String() string {
 	n := w.Sign + w.Whole
 	if w.Num != "" {

@@ -31,14 +31,14 @@ func TestFormat(t *testing.T) {
 		{in(8), 297 * Millimetre, "11-3/4 in", true, "computed: 11.6929 in"},
 		{in(16), 297 * Millimetre, "11-11/16 in", true, "computed"},
 		{in(16), 863_600 * Micrometre, "34 in", false, "computed: 34 in exactly"},
-		{in(16), 43*Inch + 3*Inch/4, "43-3/4 in", false, "whole, hyphen, fraction in lowest terms: common drawing practice, no source"},
+		{in(16), 31*Inch + 5*Inch/8, "31-5/8 in", false, "whole, hyphen, fraction in lowest terms: common drawing practice, no source"},
 		{in(16), Inch / 2, "1/2 in", false, "no zero before a fraction: the same"},
 		{in(16), 0, "0 in", false, "no 0/16: the same"},
 		{in(16), 15*Inch/16 + Inch/32, "1 in", true, "no 16/16: the same"},
-		{in(16), -43*Inch - 3*Inch/4, "−43-3/4 in", false, "a minus sign, U+2212"},
-		{mm, 1_111_250 * Micrometre, "1111.5 mm", true, "by hand: half a step goes up"},
-		{mm, 1111 * Millimetre, "1111 mm", false, "by hand"},
-		{comma, 1_111_500 * Micrometre, "1111,5 mm", false, "by hand"},
+		{in(16), -31*Inch - 5*Inch/8, "−31-5/8 in", false, "a minus sign, U+2212"},
+		{mm, 803_250 * Micrometre, "803.5 mm", true, "by hand: half a step goes up"},
+		{mm, 803 * Millimetre, "803 mm", false, "by hand"},
+		{comma, 803_500 * Micrometre, "803,5 mm", false, "by hand"},
 		{mm, -500 * Micrometre, "−0.5 mm", false, "by hand"},
 		{Usual(Inches), Inch / 16, "1/16 in", false, "the usual step"},
 		{Usual(Millimetres), 500 * Micrometre, "0.5 mm", false, "the usual step"},
@@ -112,7 +112,7 @@ func TestExact(t *testing.T) {
 		s    System
 		want string
 	}{
-		{43*Inch + 3*Inch/4, Inches, "43-3/4 in"},
+		{31*Inch + 5*Inch/8, Inches, "31-5/8 in"},
 		{-Inch / 64, Inches, "-1/64 in"},
 		{198_437, Inches, "0.198437 mm"}, // near 1/128 in, which no tape shows
 		{6 * Millimetre, Inches, "6 mm"},
@@ -156,7 +156,7 @@ func BenchmarkFormat(b *testing.B) {
 	s := Usual(Inches)
 	b.ReportAllocs()
 	for b.Loop() {
-		_ = s.Format(43*Inch + 3*Inch/4)
+		_ = s.Format(31*Inch + 5*Inch/8)
 	}
 }
 

@@ -49,9 +49,9 @@ func parseError(of, text, problem, fix string) *ParseError {
 }
 
 const (
-	fixForms    = `write for example 43-3/4, 43.75, 43 3/4 in, 3' 7 3/4", 1111 mm or 111.1 cm`
+	fixForms    = `write for example 31-5/8, 31.625, 31 5/8 in, 2' 7 5/8", 803 mm or 80.3 cm`
 	fixUnits    = "use in, ft, yd, mm, cm or m"
-	fixFraction = "use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 43-3/4, or a decimal"
+	fixFraction = "use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 31-5/8, or a decimal"
 )
 
 // longestText bounds the work done on a hostile text.
@@ -87,7 +87,7 @@ const (
 )
 
 // level turns raised and lowered digits into plain ones. A digit of another
-// height stands apart, so that 43³⁄₄ is 43 and 3/4, never 433/4.
+// height stands apart, so that 31⁵⁄₈ is 43 and 3/4, never 433/4.
 func level(s string) string {
 	if !strings.ContainsAny(s, raised+lowered) {
 		return s
@@ -112,8 +112,8 @@ func level(s string) string {
 	return b.String()
 }
 
-// Parse reads a length as a hand writes it: 43 3/4, 43-3/4, 43¾, 43.75, 43,75,
-// 43 3/4 in, 3' 7 3/4", 3 ft 7 3/4 in, 1111 mm, 111.1 cm, 1.111 m. A bare
+// Parse reads a length as a hand writes it: 31 5/8, 31-5/8, 31⅝, 31.625, 31,625,
+// 31 5/8 in, 2' 7 5/8", 2 ft 7 5/8 in, 803 mm, 80.3 cm, 0.803 m. A bare
 // number is in the unit of bare. Fractions are those of a tape measure; decimals
 // are kept to the nearest nanometre. The sign is kept: judging it is the
 // caller's. Every error is a [*ParseError].
@@ -159,7 +159,7 @@ func (p *parser) parse(bare System) (Length, error) {
 	return p.toLength(total.Mul(total, big.NewRat(sign, 1)))
 }
 
-// terms reads "3 ft 7 3/4 in" or one number with or without its unit.
+// terms reads "2 ft 7 5/8 in" or one number with or without its unit.
 func (p *parser) terms(bare System) (*big.Rat, error) {
 	first, frac, err := p.number()
 	if err != nil {
@@ -192,7 +192,7 @@ func (p *parser) terms(bare System) (*big.Rat, error) {
 	return p.inchesAfterFeet(total, word)
 }
 
-// inchesAfterFeet reads the 7 3/4" of 3' 7 3/4" and of 3'-7 3/4".
+// inchesAfterFeet reads the 7 5/8" of 2' 7 5/8" and of 2'-7 5/8".
 func (p *parser) inchesAfterFeet(feet *big.Rat, mark string) (*big.Rat, error) {
 	if !feet.IsInt() || new(big.Int).Rem(feet.Num(), big.NewInt(int64(Foot))).Sign() != 0 {
 		return nil, p.fail("has a part of a foot before the inches", fixForms)
@@ -208,16 +208,16 @@ func (p *parser) inchesAfterFeet(feet *big.Rat, mark string) (*big.Rat, error) {
 	}
 	switch {
 	case p.rest != "" || unit != 0 && unit != Inch:
-		return nil, p.fail("has something other than inches after the feet", `write for example 3' 7 3/4" or 3 ft 7 3/4 in`)
+		return nil, p.fail("has something other than inches after the feet", `write for example 2' 7 5/8" or 2 ft 7 5/8 in`)
 	case unit == 0 && mark != "'":
-		return nil, p.fail("has inches without their unit", `write for example 3 ft 7 3/4 in`)
+		return nil, p.fail("has inches without their unit", `write for example 2 ft 7 5/8 in`)
 	case in.Cmp(big.NewRat(12, 1)) >= 0:
 		return nil, p.fail("has 12 inches or more after the feet", "carry them into the feet, or write inches alone")
 	}
 	return feet.Add(feet, in.Mul(in, new(big.Rat).SetInt64(int64(Inch)))), nil
 }
 
-// number reads 43, 43.75, 3/4, 43 3/4 or 43-3/4. It tells a fraction apart,
+// number reads 43, 31.625, 3/4, 31 5/8 or 31-5/8. It tells a fraction apart,
 // because fractions belong to inches.
 func (p *parser) number() (v *big.Rat, frac bool, err error) {
 	whole := p.digits()
@@ -303,7 +303,7 @@ func small(digits string) int64 {
 	return n
 }
 
-// decimal reads the .75 of 43.75 or the ,75 of 43,75.
+// decimal reads the .75 of 31.625 or the ,75 of 31,625.
 func (p *parser) decimal(whole string) (*big.Rat, bool, error) {
 	mark := p.rest[0]
 	p.rest = p.rest[1:]

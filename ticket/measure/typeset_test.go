@@ -9,12 +9,12 @@ func TestTypeset(t *testing.T) {
 		style Style
 		want  string
 	}{
-		{43*Inch + 3*Inch/4, Usual(Inches), "43\u20093\u20444\u00a0in"},
+		{31*Inch + 5*Inch/8, Usual(Inches), "31\u20095\u20448\u00a0in"},
 		{Inch / 2, Usual(Inches), "1\u20442\u00a0in"},
 		{43 * Inch, Usual(Inches), "43\u00a0in"},
 		{0, Usual(Inches), "0\u00a0in"},
 		{-Inch / 8, Usual(Inches), "−1\u20448\u00a0in"},
-		{1111*Millimetre + Millimetre/2, Usual(Millimetres), "1111.5\u00a0mm"},
+		{803*Millimetre + Millimetre/2, Usual(Millimetres), "803.5\u00a0mm"},
 	} {
 		w := c.style.Words(c.l, Nearest)
 		if got := w.Typeset(); got != c.want {

@@ -118,7 +118,7 @@ func (r *reader) read(data []byte) {
 		case errors.Is(err, io.EOF):
 			return
 		case errors.As(err, &slip):
-			r.add(slip.Line, "", "", form.Fault{Problem: "has a quote that is never closed, or one inside a value", Fix: `put the value in quotes and write quotes inside it twice, as in "43-3/4"""`})
+			r.add(slip.Line, "", "", form.Fault{Problem: "has a quote that is never closed, or one inside a value", Fix: `put the value in quotes and write quotes inside it twice, as in "31-5/8"""`})
 			return
 		case err != nil:
 			r.add(0, "", "", form.Fault{Problem: "cannot be read: " + err.Error(), Fix: "save it as CSV, UTF-8"})

@@ -48,7 +48,7 @@ func TestBad(t *testing.T) {
 		{head + "a,,4,1,no\n,3,4,1,no\n", "p.csv:2: width: has no value; write for example 24-1/2 in\np.csv:3: label: has no value; write for example valance"},
 		{head + "a,3,4\n", `p.csv:2: has 3 values for 5 columns; put values that hold a comma in quotes`},
 		{head + "a,3,4,1,no,\n", `p.csv:2: has 6 values for 5 columns; put values that hold a comma in quotes`},
-		{head + "\"a,3,4,1,no\nb,3,4,1,no\n", `p.csv:3: has a quote that is never closed, or one inside a value; put the value in quotes and write quotes inside it twice, as in "43-3/4"""`},
+		{head + "\"a,3,4,1,no\nb,3,4,1,no\n", `p.csv:3: has a quote that is never closed, or one inside a value; put the value in quotes and write quotes inside it twice, as in "31-5/8"""`},
 		{head + "a\x00,3,4,1,no\n", `p.csv: is no UTF-8 text; save it as CSV, UTF-8`},
 		{head + "Caf\xe9,3,4,1,no\n", `p.csv: is no UTF-8 text; save it as CSV, UTF-8`},
 		{head + strings.Repeat("a,1,1,1,no\n", 100_000), `p.csv: has more than 1 MiB; check that it is the right file`},
