@@ -1,5 +1,5 @@
-// Package bench draws the sheet that lies on a bench: codes for steps, people and
-// what may happen to a ticket.
+// Package bench draws the sheet that lies on a bench: codes for steps, people
+// and events such as a hold.
 package bench
 
 import (
@@ -16,7 +16,7 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A Shop is what a bench sheet has codes for.
+// A Shop lists what the bench sheet has codes for.
 type Shop struct {
 	Route                         route.Route
 	People, Places, Holds, Spoilt []string
@@ -27,21 +27,21 @@ const (
 	pt = page.Pt
 )
 
-// words puts the sheet's words into a language.
+// words writes the sheet's text in a language.
 type words struct{ lang language.Language }
 
 func (st words) say(e message.ID, args ...any) string { return st.lang.Say(e, args...) }
 
-// A section is codes of the bench sheet under one heading.
+// A section is a group of codes under one heading.
 type section struct {
 	name  string
 	codes []entry
 }
 
-// An entry is what a code says to a person and what its symbol holds.
+// An entry is the text of a code for people and the content of its symbol.
 type entry struct{ says, content string }
 
-// sections returns the codes of a shop's sheet.
+// sections returns the groups of codes on a shop's sheet.
 func (st words) sections(s Shop) []section {
 	code := func(says string, word scan.Word, value string) entry {
 		return entry{says, scan.Control{Word: word, Value: strings.ToLower(value)}.String()}
@@ -72,22 +72,22 @@ func (st words) sections(s Shop) []section {
 }
 
 const (
-	mostModule = 7 * mm / 10 // reads from an arm's length
-	codeSide   = 26 * mm     // of a symbol with its quiet zone, at most
-	row        = 32 * mm     // leaves blank paper between two symbols
+	mostModule = 7 * mm / 10 // readable from arm's length
+	codeSide   = 26 * mm     // greatest side of a symbol with its quiet zone
+	row        = 32 * mm     // keeps two symbols apart
 	headHeight = 11 * mm
-	columnWide = 88 * mm // of a code and its words
+	columnWide = 88 * mm // for a code and its text
 )
 
-// The type and the gaps of the sheet.
+// The sizes of type and gaps.
 const (
 	gutter   = 4 * mm
-	smallest = 15 * pt / 2 // the least size of type that a poor copier keeps
+	smallest = 15 * pt / 2 // the smallest type that survives a poor copier
 
-	sideMargin = 12 * mm // kept where the printer needs less
+	sideMargin = 12 * mm // used where the printer needs less
 	endMargin  = 11 * mm
 
-	// On larger paper the sheet takes the top left corner.
+	// On larger paper the sheet uses the top left corner.
 	mostWidth  = 220 * mm
 	mostHeight = 340 * mm
 
@@ -95,19 +95,19 @@ const (
 	barHeight = 8 * mm
 )
 
-// Options says what a bench sheet is printed on.
+// Options describes the paper of a bench sheet.
 type Options struct {
 	Info     page.Info
 	Language language.Language
 	Paper    sheet.Paper
-	Margins  sheet.Margins // what the printer cannot print on
-	Style    measure.Style // of errors
-	Code128  bool          // a bar code for laser scanners, beside the QR symbol
+	Margins  sheet.Margins // the strips that the printer cannot print
+	Style    measure.Style // for lengths in errors
+	Code128  bool          // add a bar code for laser scanners beside each QR symbol
 }
 
-// Document draws the sheet: a code for each step, person and word, with what it
-// does beside it in large letters. A bar code is drawn where it is asked for and has
-// room; then there is one column.
+// Document draws the sheet: a code for each step, person and event, with its
+// effect beside it in large letters. With Code128 there is one column, and a
+// code gets a bar code if there is room.
 func Document(shop Shop, opt Options) (*page.Document, error) {
 	m := opt.Margins
 	field, err := sheet.Margins{
@@ -135,17 +135,17 @@ func Document(shop Shop, opt Options) (*page.Document, error) {
 	return b.doc, nil
 }
 
-// A drawing is the sheet as far as it is drawn.
+// A drawing is the sheet while it is drawn.
 type drawing struct {
 	doc  *page.Document
 	opt  Options
 	area page.Rect
 	per  int // codes side by side
 	on   *page.Page
-	y    measure.Length // below what is drawn
+	y    measure.Length // below the last item drawn
 }
 
-// room starts another page unless h more fits on this one.
+// room starts a new page if h no longer fits on this one.
 func (b *drawing) room(h measure.Length) {
 	if b.on == nil || b.y+h > b.area.Max.Y {
 		b.on, b.y = b.doc.Add(b.opt.Paper.Size), b.area.Min.Y
@@ -176,7 +176,7 @@ func (b *drawing) group(g section) error {
 	return nil
 }
 
-// heading draws the rule and the words that begin a group.
+// heading draws the line and the title at the top of a group.
 func (b *drawing) heading(name string) {
 	left := page.Point{X: b.area.Min.X, Y: b.y}
 	b.on.Line(left, page.Point{X: b.area.Max.X, Y: b.y}, page.Heavy())

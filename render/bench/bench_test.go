@@ -13,7 +13,8 @@ import (
 	"shadewright/ticket/route"
 )
 
-// oddShop is a shop with the longest and oddest that may be on its sheet.
+// oddShop returns a shop with the longest and strangest names that a sheet may
+// have.
 func oddShop() Shop {
 	return Shop{
 		Route:  route.Usual(),
@@ -23,7 +24,7 @@ func oddShop() Shop {
 	}
 }
 
-// oddControls are the contents of its codes.
+// oddControls returns the contents of its codes.
 func oddControls() map[string]bool {
 	all := map[string]bool{}
 	for _, s := range route.Usual() {
@@ -39,8 +40,8 @@ func oddControls() map[string]bool {
 	return all
 }
 
-// Every code of the sheet is read from the paper by another library, on each
-// paper and with bar codes or without.
+// Another library reads every code of the sheet from the paper, on each paper,
+// with and without bar codes.
 func TestBenchSheetReads(t *testing.T) {
 	for _, name := range []string{"letter", "a4"} {
 		for _, bars := range []bool{false, true} {
@@ -60,7 +61,7 @@ func TestBenchSheetReads(t *testing.T) {
 				}
 				for content := range want {
 					if !qr[content] {
-						t.Errorf("no symbol reads %q", content)
+						t.Errorf("no symbol has the content %q", content)
 					}
 				}
 			})
@@ -91,25 +92,26 @@ func paper(t *testing.T, name string) sheet.Paper {
 	return p
 }
 
-// Every word of the bench sheet does, but the contents of its codes.
+// Every word of the bench sheet is translated, except the contents of its
+// codes.
 func TestEveryWordOfTheBenchSheetIsTranslated(t *testing.T) {
 	shop := oddShop()
 	shop.People, shop.Places = []string{"nn"}, []string{"tbl 2"}
-	shop.Holds = []string{"ask the client", "dry cln"} // the program's own words, and the shop's
+	shop.Holds = []string{"ask the client", "dry cln"} // the program's own text, and one of the shop's
 	d := printed(t, shop, Options{Paper: paper(t, "letter"), Language: readback.Marked()})
 	for _, w := range readback.Unmarked(d.Title()) {
-		t.Errorf("the title has %q, which is said in no language", w)
+		t.Errorf("the title has %q, which did not pass through the language", w)
 	}
 	for i := range d.Pages() {
 		for _, w := range readback.Unmarked(d.Marks(i).Words()) {
 			if w != strings.ToUpper(w) {
-				t.Errorf("page %d has %q, which is said in no language", i+1, w)
+				t.Errorf("page %d has %q, which did not pass through the language", i+1, w)
 			}
 		}
 	}
 }
 
-// The longest words of each language have room.
+// The longest texts of each language fit.
 func TestLanguagesFit(t *testing.T) {
 	for _, lang := range language.All() {
 		for _, bars := range []bool{false, true} {
@@ -123,7 +125,7 @@ func TestLanguagesFit(t *testing.T) {
 }
 
 func TestSmallPaper(t *testing.T) {
-	const want = "paper 60 mm × 60 mm is too small for the bench sheet: it leaves 36 mm × 38 mm, and 88 mm × 43 mm is needed; use a5, letter, a4 or larger"
+	const want = "paper 60 mm × 60 mm is too small for the bench sheet: the margins leave 36 mm × 38 mm, but 88 mm × 43 mm is needed; use a5, letter, a4 or larger"
 	p, err := sheet.Sized(60*mm, 60*mm)
 	if err != nil {
 		t.Fatal(err)

@@ -7,7 +7,7 @@ import (
 	"shadewright/render/sheet"
 )
 
-// What is said of labels without a bar code is what a laser scanner finds on them.
+// Barless counts exactly the labels on which a laser scanner finds no bar code.
 func TestBarless(t *testing.T) {
 	all := made(t, jobOf(inches(), hard()...))[:2]
 	for name, g := range grids(t) {
@@ -27,11 +27,11 @@ func TestBarless(t *testing.T) {
 			}
 		}
 		if want := 4*len(all) - bars; n != want {
-			t.Errorf("%s: %d labels are said to be without a bar code; %d of %d are", name, n, want, 4*len(all))
+			t.Errorf("%s: Barless returns %d labels; %d of %d have no bar code", name, n, want, 4*len(all))
 		}
 		opt.Code128 = false
 		if n, err := Barless(all, g, opt); n != 0 || err != nil {
-			t.Errorf("%s: %d labels lack a bar code that nobody asked for, %v", name, n, err)
+			t.Errorf("%s: Barless returns %d labels though no bar codes are requested, %v", name, n, err)
 		}
 	}
 }

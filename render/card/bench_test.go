@@ -20,14 +20,14 @@ func shadesOf(n int) []ticket.Shade {
 	return all
 }
 
-// Different shades: each has a layout of its own.
+// Different shades: each needs its own layout.
 func BenchmarkTickets(b *testing.B) {
 	for _, n := range []int{12, 1000, 10000} {
 		b.Run(fmt.Sprintf("shades-%d", n), func(b *testing.B) {
 			benchTickets(b, made(b, jobOf(inches(), shadesOf(n)...)))
 		})
 	}
-	b.Run("units-1000", func(b *testing.B) { // alike: one layout serves all
+	b.Run("units-1000", func(b *testing.B) { // alike: all share one layout
 		s := usual()
 		s.Quantity = 1000
 		benchTickets(b, made(b, jobOf(inches(), s)))

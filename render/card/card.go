@@ -1,12 +1,12 @@
 // Package card draws the paper that travels with a shade: its ticket, one page
-// for each unit, and the tags that are stuck on its parts.
+// for each unit, and the tags that go on its parts.
 //
-// It decides no dimension: every number is one of a [ticket.Ticket], put into
-// words in the job's own unit and, smaller, in the other one. Package ticket
-// judges the numbers; card only finds room for them. Text that is longer than
-// its room is wrapped, then set smaller, then cut with a visible ellipsis.
-// Everything is black on white, no line thinner than 0.25 mm and no type smaller
-// than 7.5 pt, so that a poor copier keeps it.
+// It decides no dimension. Every number comes from a [ticket.Ticket] and
+// appears in the job's own unit and, smaller, in the other one. Package ticket
+// judges the numbers; card only finds room for them. Text too long for its room
+// is first wrapped, then set smaller, then cut off with a visible ellipsis.
+// Everything is black on white, with no line thinner than 0.25 mm and no type
+// smaller than 7.5 pt, so that it survives a poor copier.
 package card
 
 import (
@@ -21,7 +21,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// canvas is what a card needs from a page.
+// canvas is the part of a page that a card draws on.
 type canvas interface {
 	Line(from, to page.Point, pen page.Pen)
 	Polyline(pts []page.Point, pen page.Pen)
@@ -31,29 +31,30 @@ type canvas interface {
 	Text(at page.Point, s string, f page.Face)
 }
 
-// Options says how cards are printed.
+// Options says how to print cards.
 type Options struct {
 	Info     page.Info
 	Language language.Language
-	Paper    sheet.Paper   // of tickets; tags lie on a grid that has its own
-	Margins  sheet.Margins // what the printer cannot print on
+	Paper    sheet.Paper   // of tickets; tags use the paper of their grid
+	Margins  sheet.Margins // the strips that the printer cannot print
 	// Address goes before a ticket's code in its symbol, for example
-	// "HTTP://192.168.1.20:8080". Empty: the symbol holds the code alone.
+	// "HTTP://192.168.1.20:8080". If it is empty, the symbol holds the code
+	// alone.
 	Address string
-	Code128 bool  // a bar code for laser scanners, beside the QR symbol
-	Insist  bool  // print what is stopped, and say so
-	Skip    int   // labels of the first sheet that are used up
-	Codes   Codes // of the same tickets; encoded here if empty
+	Code128 bool  // add a bar code for laser scanners beside the QR symbol
+	Insist  bool  // print stopped shades, with the stop on the ticket
+	Skip    int   // number of labels already used on the first sheet
+	Codes   Codes // of the same tickets; if empty, they are encoded on use
 }
 
-// document returns an empty document with a title.
+// document returns an empty document with the given title.
 func (o Options) document(title string) *page.Document {
 	o.Info.Title, o.Info.Lang = title, o.Language.Tag()
 	return page.New(o.Info)
 }
 
-// Content returns what the symbol of a ticket holds: the address of its page,
-// in capitals so that it takes the least room, or code and revision alone.
+// Content returns the content of a ticket's symbol: the address of its page, in
+// capitals because they take the least room, or code and revision alone.
 func (o Options) Content(t *ticket.Ticket) string {
 	bare := t.Code.With(t.Revision)
 	if o.Address == "" {
@@ -62,8 +63,8 @@ func (o Options) Content(t *ticket.Ticket) string {
 	return strings.ToUpper(strings.TrimRight(o.Address, "/")) + "/T/" + bare
 }
 
-// Tickets draws one page for each ticket. A stopped one is an error unless the
-// person insists. A page that has no room for its cautions goes on overleaf.
+// Tickets draws one page for each ticket. A stopped ticket is an error unless
+// Insist is set. If a page has no room for the last sections, they go overleaf.
 func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	if err := opt.check(tickets); err != nil {
 		return nil, err
@@ -90,7 +91,7 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	return doc, nil
 }
 
-// check refuses an empty set and what is stopped.
+// check refuses an empty set of tickets, and stopped shades.
 func (o Options) check(tickets []*ticket.Ticket) error {
 	if len(tickets) == 0 {
 		return errors.New("there is no ticket to print")
@@ -100,21 +101,22 @@ func (o Options) check(tickets []*ticket.Ticket) error {
 	}
 	var errs []error
 	for i, t := range tickets {
-		if t.Stopped() && (i == 0 || tickets[i-1].Shade != t.Shade) { // once for units alike
+		if t.Stopped() && (i == 0 || tickets[i-1].Shade != t.Shade) { // once for the units of a shade
 			errs = append(errs, fmt.Errorf("shade %s is stopped: %s; %s", t.Shade.ID, t.Findings[0].Text, t.Findings[0].Remedy))
 		}
 	}
 	return errors.Join(errs...)
 }
 
-// The page's own margins, kept where the printer needs less.
+// The page's own margins, used where the printer needs less.
 const (
 	sideMargin = 12 * measure.Millimetre
 	endMargin  = 11 * measure.Millimetre
 )
 
-// The least and the largest area a ticket is laid out on. On larger paper it
-// takes the top left corner: more room would only part what belongs together.
+// The smallest and the largest area of a ticket. On larger paper the ticket
+// uses the top left corner, because more room would only move related parts
+// away from each other.
 const (
 	leastWidth  = 110 * measure.Millimetre
 	leastHeight = 170 * measure.Millimetre
@@ -122,7 +124,7 @@ const (
 	mostHeight  = 340 * measure.Millimetre
 )
 
-// printable returns the part of the paper that a ticket is laid out on.
+// printable returns the part of the paper for a ticket.
 func printable(o Options, style measure.Style) (page.Rect, error) {
 	m := o.Margins
 	field, err := sheet.Margins{
@@ -139,17 +141,17 @@ func printable(o Options, style measure.Style) (page.Rect, error) {
 	return page.Box(field.X, field.Y, min(field.Width, mostWidth), min(field.Length, mostHeight)), nil
 }
 
-// A unit is what one page is drawn for.
+// A unit is the ticket of one page, with its codes.
 type unit struct {
 	*ticket.Ticket
 	codes
 }
 
-// count says which unit of its shade it is: 1 of 2.
+// count says which unit of its shade this is: 1 of 2.
 func (st *setter) count(u unit) string { return st.say("common.of", u.Unit, u.Of) }
 
-// revision names the wording of the paper, and says so if the panel is another
-// than the first.
+// revision returns the revision and, for a remade panel, how often it was
+// remade.
 func (st *setter) revision(u unit) string {
 	rev := string(u.Revision)
 	if u.Remake > 0 {

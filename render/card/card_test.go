@@ -30,7 +30,8 @@ func printed(t testing.TB, d *page.Document, err error) []byte {
 	return b
 }
 
-// every is the hard shades, plain and with twenty findings each.
+// every returns the difficult shades, without findings and with twenty findings
+// each.
 func every(t testing.TB, style measure.Style) []*ticket.Ticket {
 	plain, full := made(t, jobOf(style, hard()...)), made(t, jobOf(style, hard()...))
 	crowded(full, 20)
@@ -40,8 +41,8 @@ func every(t testing.TB, style measure.Style) []*ticket.Ticket {
 	return append(plain, full...)
 }
 
-// What no reader forgives: text over text, text across lines, text off the
-// page, type or lines that a copier loses, and a second sheet.
+// No page has text over text, text across lines, text off the page, type or
+// lines that a copier loses, or a second sheet.
 func TestPages(t *testing.T) {
 	for _, tt := range []struct {
 		paper string
@@ -64,7 +65,7 @@ func TestPages(t *testing.T) {
 				t.Errorf("%d pages for %d tickets", n, len(all))
 			}
 			if d.AsksForScale() {
-				t.Error("the viewer is not asked to leave the scale alone")
+				t.Error("the document lets the viewer scale it")
 			}
 			for i := range d.Pages() {
 				marks := d.Marks(i)
@@ -77,7 +78,7 @@ func TestPages(t *testing.T) {
 	}
 }
 
-// largest checks that nothing is set larger than the cut size.
+// largest checks that no text is larger than the cut size.
 func largest(t *testing.T, i int, m readback.Marks, k *ticket.Ticket) {
 	t.Helper()
 	top := slices.MaxFunc(m.Texts, func(a, b readback.Text) int { return int(1000 * (a.Size - b.Size)) })
@@ -87,7 +88,7 @@ func largest(t *testing.T, i int, m readback.Marks, k *ticket.Ticket) {
 	}
 }
 
-// wanted returns what is to be read on the page of each ticket.
+// wanted returns the codes expected on the page of each ticket.
 func wanted(all []*ticket.Ticket, opt Options, each int) []string {
 	var want []string
 	for _, k := range all {
@@ -121,7 +122,7 @@ func TestCodesAreRead(t *testing.T) {
 	}
 }
 
-// grids are the stocks that tags are tried on.
+// grids returns the label sheets that the tests use.
 func grids(t testing.TB) map[string]sheet.Grid {
 	margins := sheet.Margins{Left: 5 * mm, Right: 5 * mm, Top: 13 * mm, Bottom: 13 * mm}
 	grid := func(name string, rows, columns int) sheet.Grid {
@@ -137,7 +138,7 @@ func grids(t testing.TB) map[string]sheet.Grid {
 	}
 }
 
-// What stands on the page of the usual shade, with where each value is from.
+// The text on the page of the usual shade, with the source of each value.
 func TestWords(t *testing.T) {
 	all := made(t, jobOf(inches(), usual()))
 	opt := Options{Paper: paper(t, "letter")}
@@ -167,7 +168,7 @@ func TestWords(t *testing.T) {
 	}
 }
 
-// What a ticket says of how its shade hangs, with where each value is from.
+// The text about how a shade hangs, with the source of each value.
 func TestHangingWords(t *testing.T) {
 	all := made(t, jobOf(inches(), hard()...))
 	find := func(id string) string {
@@ -195,12 +196,12 @@ func TestHangingWords(t *testing.T) {
 	}
 	for _, k := range all {
 		if k.Wind != nil && !strings.Contains(find(k.Shade.ID), fmt.Sprintf("%q", ticket.TurnsText(k.Job.Style, k.Wind.Turns)+" turns")) {
-			t.Errorf("the page of %s does not say how far its spring is wound", k.Shade.ID)
+			t.Errorf("the page of %s does not state the winding of its spring", k.Shade.ID)
 		}
 	}
 	for _, word := range []string{"Opening", "Rolled up", "Spring"} {
 		if strings.Contains(find("odd"), word) {
-			t.Errorf("a shade of which nothing is known says %q", word)
+			t.Errorf("the page of a shade without measurements has %q", word)
 		}
 	}
 }
@@ -221,13 +222,13 @@ func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
 	return rec.String()
 }
 
-// Golden drawings, in millimetres; the symbol's modules are left out, they are
-// read back in another test.
+// Golden drawings, in millimetres. They leave out the symbol's modules; another
+// test reads the symbol back.
 func TestGolden(t *testing.T) {
 	shades := hard()
 	all := made(t, jobOf(inches(), shades[0], shades[1]))
 	for _, k := range all {
-		k.Revision = "2222" // the true one turns with every word of a ticket
+		k.Revision = "2222" // the real revision changes with every value on a ticket
 	}
 	for name, k := range map[string]*ticket.Ticket{"usual": all[0], "reverse": all[2]} {
 		var lines []string
@@ -256,7 +257,7 @@ func TestGolden(t *testing.T) {
 
 func goldenFile(name string) string { return filepath.Join("testdata", name+".golden") }
 
-// textOnly leaves out what is filled.
+// textOnly is a recorder without fills.
 type textOnly struct{ *page.Recorder }
 
 func (textOnly) Fill(page.Rect, page.Gray) {}
@@ -309,12 +310,12 @@ func TestRefused(t *testing.T) {
 		{"stop", tickets(stopped, Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, its last unit alone", tickets(stopped[2:], Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, tags", tags(stopped, single, Options{}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
-		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: it leaves 1-7/16 in × 2-11/16 in, and 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
+		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: the margins leave 1-7/16 in × 2-11/16 in, but 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
 		{"wide margins", tickets(good, Options{Paper: letter, Margins: sheet.Even(120 * mm)}), "margins of 120 mm, 120 mm, 120 mm and 120 mm leave nothing of paper 215.9 mm × 279.4 mm; make them smaller"},
-		{"small labels", tags(good, tooMany, Options{}), "labels of 34.316666 mm × 8.98 mm, as far as they can be printed on, are too small for a tag; use labels of at least 38 mm × 20 mm"},
-		{"used up", tags(good, single, Options{Skip: 1}), "1 labels cannot be used up on a sheet of 1; give 0 to 0"},
+		{"small labels", tags(good, tooMany, Options{}), "labels with a printable part of 1-5/16 in × 5/16 in are too small for a tag; use labels of at least 1-1/2 in × 13/16 in"},
+		{"used labels", tags(good, single, Options{Skip: 1}), "a sheet of 1 labels cannot have 1 used ones; give 0 to 0"},
 		{"no grid", tags(good, sheet.Grid{Paper: letter, Rows: 0, Columns: 1, Label: letter.Size}, Options{}), "label rows 0 are out of range; use 1 to 100"},
-		{"address that is too long", tickets(good, Options{Paper: letter, Address: strings.Repeat("A", 5000)}), ""},
+		{"address too long", tickets(good, Options{Paper: letter, Address: strings.Repeat("A", 5000)}), ""},
 	} {
 		switch {
 		case tt.got == nil:
@@ -325,8 +326,8 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// What a cut size was rounded from is said in the job's own unit: in 64ths of an
-// inch where they hold it, and not in millimetres.
+// A rounded cut size also states its exact size in the job's own unit: in 64ths
+// of an inch where they are exact, never in millimetres.
 func TestRoundedFrom(t *testing.T) {
 	all := made(t, jobOf(inches(), with("odd", func(s *ticket.Shade) { s.Finished.Width += in / 64 })))
 	doc, err := Tickets(all[:1], Options{Paper: paper(t, "letter"), Margins: sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 14 * mm}})

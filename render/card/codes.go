@@ -9,18 +9,18 @@ import (
 	"shadewright/ticket"
 )
 
-// A codes holds the symbols of one ticket.
+// codes holds the symbols of one ticket.
 type codes struct {
 	qr  symbol.Symbol
-	bar symbol.Symbol // no bars unless asked for
+	bar symbol.Symbol // without bars unless the options ask for them
 }
 
-// Codes are the symbols of tickets, encoded once for all documents that show
-// them. Encoding takes longer than drawing a page.
+// Codes holds the symbols of tickets, encoded once for all documents that show
+// them, because encoding takes longer than drawing a page.
 type Codes struct{ of []codes }
 
-// Encode encodes the symbols of tickets, on all cores. The result goes into the
-// Options of every document of the same tickets.
+// Encode encodes the symbols of tickets on all cores. Put the result into the
+// Options of every document for the same tickets.
 func Encode(tickets []*ticket.Ticket, opt Options) (Codes, error) {
 	all := Codes{make([]codes, len(tickets))}
 	errs := make([]error, len(tickets))
@@ -42,7 +42,7 @@ func Encode(tickets []*ticket.Ticket, opt Options) (Codes, error) {
 	return all, nil
 }
 
-// codesFor returns the codes that the options bring, or encodes them.
+// codesFor returns the codes in the options, or encodes them.
 func (o Options) codesFor(tickets []*ticket.Ticket) ([]codes, error) {
 	if len(o.Codes.of) == len(tickets) {
 		return o.Codes.of, nil

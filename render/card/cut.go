@@ -7,8 +7,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// headed draws the rule and the words that begin a section, and returns what is
-// left of its room below them.
+// headed draws the line and the title at the top of a section, and returns the
+// room left below.
 func headed(on canvas, r page.Rect, words string) page.Rect {
 	on.Line(r.Min, page.Point{X: r.Max.X, Y: r.Min.Y}, heavy)
 	words, face := page.Fit(words, bold(10*pt), r.Width(), smallest)
@@ -17,17 +17,17 @@ func headed(on canvas, r page.Rect, words string) page.Rect {
 	return r
 }
 
-// headHeight is what [headed] takes.
+// headHeight is the height of the title that [headed] draws.
 const headHeight = 11 * mm / 2
 
 const gutter = 4 * mm
 
-// capRoom is the room above the cut size, whose fractions rise a little over its
-// figures.
+// capRoom is the room above the cut size, because its fractions are a little
+// taller than its figures.
 const capRoom = 5 * mm / 2
 
-// cut draws the size to cut, the largest thing on the page, and beside it the
-// check that the panel is square. Narrow paper has the check below.
+// cut draws the size to cut, the largest text on the page, and beside it the
+// check for squareness. On narrow paper the check goes below.
 func (m maker) cut() []block {
 	if m.narrow() {
 		size := m.size(m.width)
@@ -51,23 +51,23 @@ type sized struct {
 	draw   func(on canvas, r page.Rect, u unit)
 }
 
-// size lays out the size to cut: what it is made of stands at its foot.
+// size lays out the size to cut, with its calculation at the bottom.
 func (m maker) size(width measure.Length) sized {
 	c := m.Cut
-	named := m.say("card.width-length") // which number is which
+	named := m.say("card.width-length") // says which number is which
 	large := 64 * pt
 	if m.narrow() {
-		large = 56 * pt // and room for what else is on a small page
+		large = 56 * pt // to leave room for the rest of a small page
 	}
 	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(large), width, 12*pt)
 	other, otherFace := m.fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
-	below := 6 * mm // from the size to the line below it
+	below := 6 * mm // from the size to the line below
 	if strings.Contains(size, ",") {
-		below += face.Size / 20 // a comma hangs lower than a point
+		below += face.Size / 20 // a comma reaches lower than a point
 	}
 	lines := m.cutLines(width)
 	return sized{headHeight + capRoom + face.CapHeight() + below + 2*mm + lines.height(), func(on canvas, r page.Rect, u unit) {
-		if u.Plan.Planned() { // on the line of the heading, where nothing else is
+		if u.Plan.Planned() { // on the line of the heading, which is otherwise empty
 			place, face := page.Fit(m.say("common.cut-plan", u.Plan.Message()), semibold(10*pt), width-16*mm, smallest)
 			on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, place, ending(face))
 		}
@@ -80,7 +80,7 @@ func (m maker) size(width measure.Length) sized {
 	}}
 }
 
-// cutLines says what is cut, and what the size is made of.
+// cutLines returns what to cut from, and how the size is calculated.
 func (m maker) cutLines(width measure.Length) para {
 	a, s := m.Shade.Allow, m.Shade
 	text := s.Goods.Name
@@ -100,8 +100,8 @@ func (m maker) cutLines(width measure.Length) para {
 	return m.paragraph("", text, regular(m.text), width, 4)
 }
 
-// squareBeside draws the panel with its diagonals and room for what was measured,
-// in a column.
+// squareBeside draws the panel with its diagonals, and lines to write the
+// readings on, in a column.
 func (m maker) squareBeside(on canvas, r page.Rect) {
 	box := page.Box(r.Min.X, r.Min.Y+mm/2, 16*mm, r.Height()-mm/2)
 	m.thumbnail(on, box)
@@ -114,10 +114,10 @@ func (m maker) squareBeside(on canvas, r page.Rect) {
 	m.within(on, page.Point{X: x, Y: y + 13*mm/2}, r.Max.X-x)
 }
 
-// acrossHeight is what the check takes across the page.
+// acrossHeight is the height of the check when it runs across the page.
 const acrossHeight = 16 * mm
 
-// squareAcross draws the same in a row.
+// squareAcross draws the same check in a row.
 func (m maker) squareAcross(on canvas, r page.Rect) {
 	box := page.Box(r.Min.X, r.Min.Y+mm/2, 16*mm, r.Height()-mm/2)
 	m.thumbnail(on, box)
@@ -132,11 +132,11 @@ func (m maker) squareAcross(on canvas, r page.Rect) {
 	}
 }
 
-// diagonals names the two of a panel.
+// diagonals names the two diagonals of a panel.
 var diagonals = [2]string{"A", "B"}
 
-// diagonal says how long both diagonals are, and returns the height of its last
-// line.
+// diagonal writes the length of the diagonals, and returns the height of its
+// last line.
 func (m maker) diagonal(on canvas, at page.Point, room measure.Length) measure.Length {
 	text := regular(9 * pt)
 	value, face := m.fit(m.near(m.Cut.Diagonal), bold(18*pt), room, 11*pt)
@@ -147,21 +147,21 @@ func (m maker) diagonal(on canvas, at page.Point, room measure.Length) measure.L
 	return at.Y
 }
 
-// blank draws a line to write one diagonal on, up to right.
+// blank draws a line to write the length of a diagonal on.
 func blank(on canvas, at page.Point, name string, right measure.Length) {
 	face := semibold(10 * pt)
 	on.Text(at, name, face)
 	on.Line(page.Point{X: at.X + page.Width(name, face) + mm, Y: at.Y + mm/2}, page.Point{X: right, Y: at.Y + mm/2}, thin)
 }
 
-// within says how far the diagonals may differ.
+// within writes how much the diagonals may differ.
 func (m maker) within(on canvas, at page.Point, room measure.Length) {
 	words, face := m.fit(m.say("card.equal-within", m.near(m.Square)), semibold(10*pt), room, smallest)
 	on.Text(at, words, face)
 }
 
-// thumbnail draws the panel in its own proportion, tube side up, with both
-// diagonals named at their upper ends.
+// thumbnail draws the panel in proportion, tube at the top, with both diagonals
+// named at their upper ends.
 func (m maker) thumbnail(on canvas, box page.Rect) {
 	const names = 4 * mm
 	box.Min.Y += names
@@ -175,8 +175,8 @@ func (m maker) thumbnail(on canvas, box page.Rect) {
 	on.Text(page.Point{X: p.Max.X, Y: y - mm}, "B", ending(semibold(9*pt)))
 }
 
-// inside returns the largest size of proportion w : h that goes into a box, or
-// nearly: neither side is less than a fifth of the box's.
+// inside returns the largest size of proportion w : h that fits a box. For
+// extreme proportions no side is shorter than a fifth of the box's.
 func inside(w, h, boxW, boxH measure.Length) (measure.Length, measure.Length) {
 	if w <= 0 || h <= 0 {
 		return boxW, boxH

@@ -13,8 +13,8 @@ import (
 	"shadewright/ticket/route"
 )
 
-// The place on the cut plan and the steps are printed, so the revision covers them;
-// how a panel lies there is not.
+// The place on the cut plan and the steps are printed, so they change the
+// revision. The way a panel lies on the plan is not.
 func TestRevisionOfPlanAndRoute(t *testing.T) {
 	sealed := func(r route.Route, place ticket.PlanPlace) *ticket.Ticket {
 		all, err := ticket.Make(bases()["recess"](), ticket.Options{Route: r})
@@ -43,21 +43,21 @@ func TestRevisionOfPlanAndRoute(t *testing.T) {
 		r := change(route.Usual(), &p)
 		k := sealed(r, p)
 		if words(t, k) == words(t, first) || k.Revision == first.Revision {
-			t.Errorf("another %s: revision %s, as before %v; want it printed and another revision", name, k.Revision, k.Revision == first.Revision)
+			t.Errorf("another %s: revision %s, as before %v; want it printed and a new revision", name, k.Revision, k.Revision == first.Revision)
 		}
 	}
 	turned := place
 	turned.Turned, turned.Rough = true, measure.Size{Width: in, Length: in}
 	if k := sealed(route.Usual(), turned); words(t, k) != words(t, first) || k.Revision != first.Revision {
-		t.Errorf("how the panel lies on the plan is not on the ticket; revision %s, before %s", k.Revision, first.Revision)
+		t.Errorf("the way the panel lies on the plan is not on the ticket, but the revision is %s and was %s", k.Revision, first.Revision)
 	}
 }
 
-// number finds numbers of a page: 33-1/4, 1/8, 12.5, 2027.
+// number matches numbers on a page: 33-1/4, 1/8, 12.5, 2027.
 var number = regexp.MustCompile(`\d+(?:[.,]\d+)?(?:-\d+/\d+|/\d+)?`)
 
-// pageText is what a reader takes from the pieces of a page's text: a fraction is
-// one number again.
+// pageText joins the pieces of a page's text as a reader does: a fraction
+// becomes one number.
 func pageText(pieces []readback.Text) string {
 	var b strings.Builder
 	for _, p := range pieces {
@@ -67,11 +67,11 @@ func pageText(pieces []readback.Text) string {
 	return regexp.MustCompile(`(\d)\x{2009}\n(\d)`).ReplaceAllString(s, "$1-$2")
 }
 
-// explained returns every number that the printed values put on a page, in
-// whatever unit and rounding.
+// explained returns every number that the printed values can put on a page, in
+// every unit and rounding.
 func explained(t *testing.T, k *ticket.Ticket) map[string]bool {
 	t.Helper()
-	ok := map[string]bool{"1": true, "2": true} // the two turns of the folding drawing are numbered
+	ok := map[string]bool{"1": true, "2": true} // the folding drawing numbers its two folds
 	add := func(words string) {
 		for _, n := range number.FindAllString(words, -1) {
 			ok[n] = true
@@ -101,8 +101,8 @@ func explained(t *testing.T, k *ticket.Ticket) map[string]bool {
 	return ok
 }
 
-// Every number on the page of a ticket, as it is read back from the PDF, is one of
-// the values that its revision is made from.
+// Every number read back from a ticket's PDF comes from the values that make
+// its revision.
 func TestEveryNumberIsExplained(t *testing.T) {
 	for name, base := range bases() {
 		all := made(t, base())
@@ -116,17 +116,17 @@ func TestEveryNumberIsExplained(t *testing.T) {
 			text := pageText(d.Marks(page).Texts)
 			for _, n := range number.FindAllString(text, -1) {
 				if found++; !ok[n] {
-					t.Errorf("%s: no printed value explains %s on page %d:\n%s", name, n, page+1, around(text, n))
+					t.Errorf("%s: no printed value accounts for %s on page %d:\n%s", name, n, page+1, around(text, n))
 				}
 			}
 		}
 		if found < 60 {
-			t.Errorf("%s: only %d numbers are read on the page", name, found)
+			t.Errorf("%s: the page has only %d numbers", name, found)
 		}
 	}
 }
 
-// around returns the line of a text that has a number.
+// around returns the line of a text with a number in it.
 func around(text, n string) string {
 	for line := range strings.Lines(text) {
 		if slices.Contains(number.FindAllString(line, -1), n) {

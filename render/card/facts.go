@@ -6,13 +6,13 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A fact is one thing a bench needs to know: the number large, the same in the
-// other unit, and remarks.
+// A fact is one thing that a bench needs to know: a large number, the same
+// number in the other unit, and remarks.
 type fact struct {
 	head, value, second string
 	remarks             []string
-	blanks              []string // what is to be written down, each with a line to write on
-	shares              int      // columns it takes
+	blanks              []string // labels of the lines to write readings on
+	shares              int      // width in columns
 }
 
 // facts draws trims, seam, tape and edges.
@@ -24,7 +24,7 @@ func (m maker) facts() block {
 func (m maker) row(list []fact) block {
 	per, more := 7, 0
 	if m.narrow() {
-		per, more = 6, 1 // two rows, of three and of two
+		per, more = 6, 1 // two rows, one of three facts and one of two
 	}
 	column := (m.width - measure.Length(per-1)*gutter) / measure.Length(per)
 	size := 18 * pt
@@ -32,7 +32,7 @@ func (m maker) row(list []fact) block {
 		size = 14 * pt
 	}
 	for _, f := range list {
-		if f.shares == 1 { // numbers side by side are of one size
+		if f.shares == 1 { // numbers side by side have the same size
 			_, face := m.fit(f.value, bold(size), measure.Length(1+more)*(column+gutter)-gutter, 11*pt)
 			size = face.Size
 		}
@@ -109,7 +109,7 @@ func (c cell) draw(on canvas, origin page.Point) {
 	}
 }
 
-// blankPitch is the room to write one number by hand.
+// blankPitch is the height of a line to write one number on.
 const blankPitch = 11 * mm / 2
 
 func (m maker) tube() fact {
@@ -152,8 +152,8 @@ func (m maker) sew() fact {
 	return f
 }
 
-// metric returns the style in which stitches are set: machines count them in
-// millimetres everywhere.
+// metric returns the style for stitch lengths: sewing machines everywhere count
+// them in millimetres.
 func (m maker) metric() measure.Style {
 	s := measure.Usual(measure.Millimetres)
 	s.Metric, s.Comma = measure.Millimetre/10, m.first.Comma

@@ -16,13 +16,13 @@ const figureMost = 64 * mm
 
 // A figure is one drawing of a row.
 type figure struct {
-	share measure.Length // of the row, in hundredths
+	share measure.Length // width in hundredths of the row
 	head  string
 	draw  func(on canvas, r page.Rect)
 }
 
-// figures draws the flat panel's lines, the folded bottom and the way the cloth
-// rolls: side by side, or on narrow paper the last two below the first.
+// figures draws the lines on the flat panel, the folded bottom, and the way the
+// cloth rolls: side by side, or on narrow paper the last two below the first.
 func (m maker) figures() []block {
 	list := []figure{
 		{50, m.say("card.mark-from-raw-edge"), m.flat}, {30, m.say("card.fold-and-sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
@@ -50,21 +50,22 @@ func (m maker) sideBySide(list []figure) block {
 	}}
 }
 
-// rollHeads say which way the cloth rolls.
+// rollHeads are the titles that say which way the cloth rolls.
 var rollHeads = [...]message.ID{ticket.Standard: "card.roll-standard", ticket.Reverse: "card.roll-reverse"}
 
-// A callout is a word beside a drawing, with a thin line to what it names.
+// A callout is text beside a drawing, with a thin line to the part that it
+// names.
 type callout struct {
-	y           measure.Length // of what it names
+	y           measure.Length // of the part that it names
 	big, second string         // the number in both units
-	name, long  string         // long, if there is one, says more where it has room
+	name, long  string         // long, if set, replaces name where it fits
 }
 
 // calloutPitch is the usual distance between two callouts.
 const calloutPitch = 13 * mm / 2
 
-// callouts draws words in a column, each as near to its own y as the others let it,
-// with leaders from the drawing's edge at from.
+// callouts writes texts in a column, each as close to its own y as the
+// others allow, with leader lines from the drawing's edge.
 func (m maker) callouts(on canvas, list []callout, from measure.Length, column page.Rect) {
 	x, right, top, bottom := column.Min.X, column.Max.X, column.Min.Y, column.Max.Y
 	number, small := bold(12*pt), regular(17*pt/2)
@@ -98,7 +99,7 @@ func (m maker) callouts(on canvas, list []callout, from measure.Length, column p
 	}
 }
 
-// spread moves the callouts apart to at least pitch, in order, between top and
+// spread moves the callouts at least pitch apart, in order, between top and
 // bottom.
 func spread(list []callout, pitch, top, bottom measure.Length) []measure.Length {
 	ys := make([]measure.Length, len(list))
@@ -115,8 +116,8 @@ func spread(list []callout, pitch, top, bottom measure.Length) []measure.Length 
 	return ys
 }
 
-// flat draws the bottom of the flat panel, its heights to scale, with the five
-// lines and how far each is from the raw edge.
+// flat draws the bottom of the flat panel, with heights to scale: the five
+// lines and their distances from the raw edge.
 func (m maker) flat(on canvas, r page.Rect) {
 	f := m.Folds
 	r.Min.Y += mm
@@ -154,7 +155,7 @@ func (m maker) flat(on canvas, r page.Rect) {
 	m.callouts(on, list, cloth.Max.X+mm, page.Rect{Min: page.Point{X: cloth.Max.X + 6*mm, Y: r.Min.Y}, Max: r.Max})
 }
 
-// band draws the cloth's raw edge and sides, broken off at the top.
+// band draws the cloth's raw edge and sides, with a break line at the top.
 func (m maker) band(on canvas, r page.Rect) {
 	on.Line(page.Point{X: r.Min.X, Y: r.Max.Y}, r.Max, heavy)
 	on.Line(r.Min, page.Point{X: r.Min.X, Y: r.Max.Y}, line)
@@ -164,9 +165,8 @@ func (m maker) band(on canvas, r page.Rect) {
 		{X: mid + mm, Y: r.Min.Y + 3*mm/2}, {X: mid + 2*mm, Y: r.Min.Y}, {X: r.Max.X, Y: r.Min.Y}}, thin)
 }
 
-// turn draws the way an edge goes when it is folded up: half an ellipse in r, its
-// straight side to the right, with an arrow's head at its upper end, and which fold
-// it is.
+// turn draws the path of an edge that is folded up: half an ellipse in r, open to
+// the right, with an arrowhead at its upper end, and the number of the fold.
 func turn(on canvas, r page.Rect, name string) {
 	x, reach := r.Max.X, r.Width()
 	mid, half := (r.Min.Y+r.Max.Y)/2, r.Height()/2
@@ -181,7 +181,8 @@ func turn(on canvas, r page.Rect, name string) {
 	on.Text(page.Point{X: x - reach - mm/2, Y: mid + mm}, name, ending(semibold(9*pt)))
 }
 
-// arrow paints an arrow's head with its tip at tip, pointing along way.
+// arrow paints an arrowhead with its tip at tip, pointing in the direction of
+// way.
 func arrow(on canvas, tip page.Point, way page.Point) {
 	const long, half = 2 * mm, 7 * mm / 10
 	d := math.Hypot(float64(way.X), float64(way.Y))
@@ -192,7 +193,7 @@ func arrow(on canvas, tip page.Point, way page.Point) {
 	on.FillPolygon([]page.Point{tip, at(float64(long), float64(half)), at(float64(long), -float64(half))}, page.Black)
 }
 
-// dimension draws an upright measure between two heights.
+// dimension draws an upright dimension line between two heights.
 func dimension(on canvas, x, from, to measure.Length) {
 	on.Line(page.Point{X: x, Y: from}, page.Point{X: x, Y: to}, thin)
 	way := page.Point{Y: to - from}

@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// hanging draws what was measured at the opening, the roll and the spring. A
-// shade of which no more than its cloth is known has none of it.
+// hanging draws the measured opening, the roll and the spring. It draws nothing
+// for a shade with neither an opening nor a weight.
 func (m maker) hanging() []block {
 	if m.Fit == nil && m.Weight == nil {
 		return nil
@@ -31,12 +31,12 @@ func (m maker) hanging() []block {
 	return []block{m.row(list)}
 }
 
-// openingHeads say where the shade is mounted.
+// openingHeads are the titles that say where the shade is mounted.
 var openingHeads = [...]message.ID{
 	hang.Inside: "card.opening-inside-mount", hang.Outside: "card.opening-outside-mount", hang.Ceiling: "card.opening-ceiling-mount",
 }
 
-// opening says what was measured and what was taken off or added.
+// opening states the readings at the opening, and the deductions and additions.
 func (m maker) opening() fact {
 	o, fit := m.Shade.Opening, m.Hanging.Fit
 	f := fact{
@@ -58,14 +58,14 @@ func (m maker) opening() fact {
 	return f
 }
 
-// stepWords say what is taken off an opening or added to it. The rest of the
-// record is for programs.
+// stepWords are the texts for deductions and additions. The other steps are
+// only for programs.
 var stepWords = map[string]message.ID{
 	"tip_off": "card.to-the-tips", "barrel_off": "card.to-the-barrel", "cloth_off": "card.to-the-cloth", "height_off": "card.of-height",
 	"overlap_left": "card.left-side", "overlap_right": "card.right-side", "overlap_above": "card.above", "overlap_below": "card.below",
 }
 
-// steps lists what was taken off or added.
+// steps lists the deductions or the additions.
 func (m maker) steps(kind hang.StepKind) string {
 	var list []string
 	for _, s := range m.Hanging.Fit.Steps {
@@ -76,7 +76,7 @@ func (m maker) steps(kind hang.StepKind) string {
 	return strings.Join(list, ", ")
 }
 
-// readings lists lengths with their unit once.
+// readings lists lengths, with the unit after the last.
 func (m maker) readings(list []measure.Length) string {
 	words := make([]string, len(list))
 	for i, l := range list {
@@ -88,8 +88,8 @@ func (m maker) readings(list []measure.Length) string {
 	return strings.Join(words, m.first.Between())
 }
 
-// roll says how thick the shade is when up, what it clears, and how far the tube
-// sags.
+// roll states the diameter of the rolled-up shade, what it clears, and the sag
+// of the tube.
 func (m maker) roll() fact {
 	r := m.Roll
 	f := fact{
@@ -106,7 +106,7 @@ func (m maker) roll() fact {
 	return f
 }
 
-// clears says what the roll clears or does not.
+// clears states by how much the roll clears an object or hits it.
 func (m maker) clears(c *hang.Clearance) string {
 	if c.Gap < 0 {
 		return m.say("card.runs-into-by", c.What(), m.near(-c.Gap))
@@ -114,7 +114,7 @@ func (m maker) clears(c *hang.Clearance) string {
 	return m.say("card.clears-by", c.What(), m.near(c.Gap))
 }
 
-// pin says how far the roll's pin is from what lies behind it.
+// pin states the distance of the roller's pin from the glass or wall behind it.
 func (m maker) pin() string {
 	if m.Shade.Opening.Mount == hang.Inside {
 		return m.say("card.pin-from-glass", m.near(m.Axle))
@@ -124,7 +124,7 @@ func (m maker) pin() string {
 
 func (m maker) turns(n float64) string { return ticket.TurnsText(m.first, n) }
 
-// spring says how far it is wound, and how that is done.
+// spring states how far to wind the spring, and how.
 func (m maker) spring() fact {
 	w := m.Wind
 	rate := m.first.Decimal(w.Rate, 2)
@@ -141,7 +141,7 @@ func (m maker) spring() fact {
 	return f
 }
 
-// pull says how a spring is wound by hand.
+// pull states how to wind a spring by hand.
 func (m maker) pull(times int, length string) string {
 	if times == 1 {
 		return m.say("card.from-slack-once-pull-down", length)
@@ -149,7 +149,7 @@ func (m maker) pull(times int, length string) string {
 	return m.say("card.from-slack-times-pull-down", times, length)
 }
 
-// trial leaves room for the two readings that give the rate of a spring.
+// trial leaves lines to write the two readings that give the rate of a spring.
 func (m maker) trial() fact {
 	f := fact{
 		head: m.say("card.spring-rate-not-known"), shares: 2, second: m.say("card.hanging-scale-slat-pulled-slowly"),

@@ -8,11 +8,11 @@ import (
 )
 
 const (
-	symbolSide = 24 * mm // of the QR symbol's modules, at most
-	codeWidth  = 36 * mm // of the code in letters, beside it
+	symbolSide = 24 * mm // greatest side of the QR symbol, without its quiet zone
+	codeWidth  = 36 * mm // width of the code in letters beside it
 )
 
-// head draws which shade this is, and its code.
+// head draws the shade's name and place, and its code.
 func (m maker) head() block {
 	width := m.width - symbolSide - codeWidth - 6*mm
 	name := m.name(width)
@@ -20,7 +20,7 @@ func (m maker) head() block {
 	nameHeight := name.height() - mm
 	facts := m.jobFacts(width)
 	h := max(nameHeight+place.height()+2*mm+facts.height, symbolSide)
-	if m.narrow() { // job, client and date have a row of their own
+	if m.narrow() { // job, client and date have their own row
 		facts = m.jobFacts(m.width)
 		h = max(nameHeight+place.height(), symbolSide) + mm + facts.height
 	}
@@ -33,7 +33,7 @@ func (m maker) head() block {
 	})
 }
 
-// name sets the shade's name on one line in large letters, or on two.
+// name lays out the shade's name on one line in large letters, or on two.
 func (m maker) name(width measure.Length) para {
 	const large, least = 26 * pt, 16 * pt
 	if s, f := m.fit(m.Shade.ID, bold(large), width, least); s == m.Shade.ID {
@@ -62,11 +62,11 @@ type strip struct {
 	draw   func(on canvas, at page.Point)
 }
 
-// jobFacts draws job, client and due date side by side.
+// jobFacts lays out job, client and due date side by side.
 func (m maker) jobFacts(width measure.Length) strip {
 	type field struct {
 		label, value string
-		share        measure.Length // of the width, in thirteenths
+		share        measure.Length // width in thirteenths
 	}
 	fields := []field{{m.say("card.job"), m.Job.Name, 5}, {m.say("card.client"), m.Job.Client, 4}, {m.say("card.due"), m.due(), 4}}
 	label := regular(smallest)
@@ -83,7 +83,7 @@ func (m maker) jobFacts(width measure.Length) strip {
 	}}
 }
 
-// due tells the day the job is due, or nothing.
+// due returns the date the job is due, or "".
 func (m maker) due() string {
 	if m.Job.Due.IsZero() {
 		return ""
@@ -91,7 +91,7 @@ func (m maker) due() string {
 	return m.lang.Time(message.At(m.Job.Due, message.Date))
 }
 
-// note draws what the job says of this shade, if anything.
+// note draws the job's note about this shade, if there is one.
 func (m maker) note() []block {
 	if m.Shade.Note == "" {
 		return nil
@@ -100,8 +100,8 @@ func (m maker) note() []block {
 	return []block{fixed(p.height(), func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
 }
 
-// again draws a short head for a page overleaf.
-func (m maker) again() block {
+// overleafHead draws a short head for a page overleaf.
+func (m maker) overleafHead() block {
 	face := bold(14 * pt)
 	return fixed(face.CapHeight(), func(on canvas, r page.Rect, u unit) {
 		y := r.Min.Y + face.CapHeight()
@@ -112,21 +112,23 @@ func (m maker) again() block {
 	})
 }
 
-// The bar code's narrowest bar, two dots of a 150 dpi scan, and its height.
+// The width of the bar code's narrowest bar, which is two dots of a 150 dpi
+// scan, and the bar code's height.
 const (
 	barModule = 340 * measure.Micrometre
 	barHeight = 8 * mm
 )
 
-// barRoom is what the bar code of a ticket takes at most, with its quiet zone.
+// barRoom is the greatest width of a ticket's bar code with its quiet zone.
 const barRoom = 76 * mm
 
-// footer draws what every ticket says, and a bar code where it is asked for.
+// footer draws the text that every ticket has, and the bar code if the options
+// ask for one.
 func (m maker) footer() block {
 	words := func(room measure.Length) para {
 		return m.paragraph("", m.say(ticket.Trades), semibold(m.small), room, 4)
 	}
-	// The last line needs no leading below it.
+	// The last line needs no leading below.
 	h := m.small
 	if m.opt.Code128 {
 		p := words(m.width - barRoom)

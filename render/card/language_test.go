@@ -15,8 +15,8 @@ import (
 	"shadewright/ticket/route"
 )
 
-// mute takes the vowels out of a name: what has some on a page is then a word of
-// the program.
+// mute removes the vowels from names, so that every word with vowels on a page
+// is one of the program's.
 func mute(names ...*string) {
 	for _, s := range names {
 		*s = strings.Map(func(r rune) rune {
@@ -28,7 +28,7 @@ func mute(names ...*string) {
 	}
 }
 
-// stoppedInRecess is a shade that has all that a ticket can have.
+// stoppedInRecess returns a shade with everything that a ticket can have.
 func stoppedInRecess() ticket.Shade {
 	return with("stopped-recess", func(s *ticket.Shade) {
 		measured(s)
@@ -38,8 +38,8 @@ func stoppedInRecess() ticket.Shade {
 	})
 }
 
-// muted is the hard shades, and what else a ticket has a word for, with names
-// that have no vowels.
+// muted returns the difficult shades and some that need further texts, all with
+// names without vowels.
 func muted(t testing.TB, style measure.Style) []*ticket.Ticket {
 	shades := append(hard(),
 		with("ceiling", func(s *ticket.Shade) {
@@ -87,23 +87,24 @@ func muted(t testing.TB, style measure.Style) []*ticket.Ticket {
 	return all
 }
 
-// untranslated tells which words of a document did not pass through the language.
+// untranslated reports the words of a document that did not pass through the
+// language.
 func untranslated(t *testing.T, doc *page.Document, err error, own []string) {
 	t.Helper()
 	d := readback.Open(t, printed(t, doc, err))
 	for _, w := range readback.Unmarked(d.Title(), own...) {
-		t.Errorf("the title has %q, which is said in no language", w)
+		t.Errorf("the title has %q, which did not pass through the language", w)
 	}
 	for i := range d.Pages() {
 		for _, w := range readback.Unmarked(d.Marks(i).Words(), own...) {
-			t.Errorf("page %d has %q, which is said in no language", i+1, w)
+			t.Errorf("page %d has %q, which did not pass through the language", i+1, w)
 		}
 	}
 }
 
 var letters = regexp.MustCompile(`\pL+`)
 
-// Every word on tickets and tags goes through the shop's language.
+// Every word on tickets and tags passes through the shop's language.
 func TestEveryWordIsTranslated(t *testing.T) {
 	for _, tt := range []struct {
 		style        measure.Style
@@ -119,8 +120,8 @@ func TestEveryWordIsTranslated(t *testing.T) {
 	}
 }
 
-// crowdedAndPlain returns muted tickets with few findings and with many, and the
-// letters of their codes.
+// crowdedAndPlain returns muted tickets with few and with many findings, and
+// the letters of their codes.
 func crowdedAndPlain(t *testing.T, style measure.Style) (all []*ticket.Ticket, own []string) {
 	all = append(muted(t, style), muted(t, style)...)
 	crowded(all[len(all)/2:], 20)
@@ -147,7 +148,7 @@ func named(t testing.TB, tag string, style measure.Style) (language.Language, me
 	return l, style
 }
 
-// What a tape read three times is three numbers, whichever decimal mark they have.
+// Three readings print as three numbers, with either decimal mark.
 func TestReadings(t *testing.T) {
 	list := []measure.Length{2223 * measure.Millimetre / 2, 1110 * measure.Millimetre, 1112 * measure.Millimetre}
 	for tag, want := range map[string]string{ // by hand
@@ -160,9 +161,8 @@ func TestReadings(t *testing.T) {
 	}
 }
 
-// Spanish is longer than English. It takes no more pages all the same; in neither
-// does anything overlap or end in an ellipsis, on small paper no more than on
-// large.
+// Spanish is longer than English but needs no more pages. In neither language,
+// and on neither small nor large paper, do texts overlap or end in an ellipsis.
 func TestSpanishFits(t *testing.T) {
 	half, err := sheet.Sized(11*in/2, 17*in/2)
 	if err != nil {
@@ -194,10 +194,10 @@ func TestSpanishFits(t *testing.T) {
 	}
 }
 
-// long reports whether a ticket has names so long that they are cut.
+// long reports whether a ticket has names so long that they are cut off.
 func long(k *ticket.Ticket) bool { return len(k.Shade.ID) > 100 }
 
-// fitting draws a ticket, checks its pages and returns how many they are.
+// fitting draws a ticket, checks its pages and returns their number.
 func fitting(t *testing.T, p sheet.Paper, lang language.Language, k *ticket.Ticket) int {
 	t.Helper()
 	margins := sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 8 * mm}
@@ -227,7 +227,7 @@ func fitting(t *testing.T, p sheet.Paper, lang language.Language, k *ticket.Tick
 	return d.Pages()
 }
 
-// Tags in Spanish are as clean as in English.
+// Tags in Spanish meet the same checks as in English.
 func TestSpanishTags(t *testing.T) {
 	lang, style := named(t, "es", millimetres())
 	all := made(t, jobOf(style, hard()...))

@@ -12,7 +12,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// lowest finds by trying every cut how low the highest of n columns can be.
+// lowest tries every division into n columns and returns the smallest possible
+// height of the highest column.
 func lowest(heights []measure.Length, n int) measure.Length {
 	if n == 1 || len(heights) <= 1 {
 		var sum measure.Length
@@ -55,7 +56,7 @@ func TestColumns(t *testing.T) {
 	})
 }
 
-// Callouts stay in order, apart and within their column.
+// Callouts stay in order, apart, and within their column.
 func TestSpread(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 7).Draw(t, "callouts")
@@ -75,7 +76,7 @@ func TestSpread(t *testing.T) {
 	})
 }
 
-// levels records the level lines that a drawing has across its cloth.
+// levels records the level lines across the cloth of a drawing.
 type levels struct {
 	page.Recorder
 	ys []measure.Length
@@ -87,21 +88,21 @@ func (l *levels) Line(from, to page.Point, _ page.Pen) {
 	}
 }
 
-// The lines of the flat panel stand at their heights in one scale: raw edge, then
-// 3, 2-7/8, 1-3/4, 1 and 1/2 in above it (common practice, no source).
+// The lines of the flat panel are at their heights in one scale: the raw edge,
+// then 1/2, 1, 1-3/4, 2-7/8 and 3 in above it (common practice, no source).
 func TestFlatIsToScale(t *testing.T) {
 	k := made(t, jobOf(inches(), usual()))[0]
 	m := maker{Ticket: k, setter: newSetter(language.Language{}), look: looks[0], voice: voiceOf(k.Job.Style), width: 190 * mm}
 	var l levels
 	m.flat(&l, page.Box(0, 0, 90*mm, 50*mm))
 	if len(l.ys) != 6 {
-		t.Fatalf("%d level lines; want the raw edge and five more", len(l.ys))
+		t.Fatalf("%d level lines; want the raw edge and five lines above it", len(l.ys))
 	}
 	edge, top := l.ys[0], l.ys[1]
 	for i, eighths := range []measure.Length{24, 23, 14, 8, 4} {
 		got, want := (edge-l.ys[i+1])*24, (edge-top)*eighths
-		if (got - want).Abs() > 24*2 { // each is rounded to a nanometre
-			t.Errorf("line %d stands %v above the raw edge; want %v", i+1, got/24, want/24)
+		if (got - want).Abs() > 24*2 { // each height is rounded to a nanometre
+			t.Errorf("line %d is %v above the raw edge; want %v", i+1, got/24, want/24)
 		}
 	}
 }
@@ -112,7 +113,7 @@ func TestLegible(t *testing.T) {
 		size measure.Length
 		want string
 	}{
-		{"31\u20095⁄8\u00a0in", 12 * pt, "31\u20095⁄8\u00a0in"}, // its figures are 7.7 pt
+		{"31\u20095⁄8\u00a0in", 12 * pt, "31\u20095⁄8\u00a0in"}, // its small figures are 7.7 pt
 		{"31\u20095⁄8\u00a0in", 11 * pt, "31-5/8\u00a0in"},      // they would be 7.0 pt
 		{"3⁄4\u00a0in by 31\u20095⁄8", 8 * pt, "3/4\u00a0in by 31-5/8"},
 		{"a\u2009b", 8 * pt, "a\u2009b"},
@@ -126,7 +127,8 @@ func TestLegible(t *testing.T) {
 	}
 }
 
-// What is too long ends in a visible ellipsis, and never in more lines.
+// Text that is too long ends in a visible ellipsis and never takes more lines
+// than allowed.
 func TestParagraph(t *testing.T) {
 	long := strings.Repeat("lower bunk by the lake ", 30)
 	p := paragraph("Note", long, regular(9*pt), 80*mm, 3)
@@ -148,7 +150,7 @@ func TestParagraph(t *testing.T) {
 	}
 }
 
-// Whatever the numbers are, a ticket that is insisted on is drawn.
+// A ticket can be drawn for any numbers, if Insist is set.
 func TestAnyNumbers(t *testing.T) {
 	length := rapid.Map(rapid.OneOf(rapid.Int64Range(0, 3000), rapid.Int64Range(0, 100_000_000)), func(um int64) measure.Length {
 		return measure.Length(um) * measure.Micrometre

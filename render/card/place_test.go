@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket"
 )
 
-// The ticket of each unit names that unit's own place on the cut plan.
+// The ticket of each unit states that unit's own place on the cut plan.
 func TestPlace(t *testing.T) {
 	all := made(t, jobOf(inches(), usual()))
 	all[0].Plan = ticket.PlanPlace{Goods: "mesh", Section: 1, Cuts: []int{1, 2, 3, 7}}

@@ -9,18 +9,18 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A look is how closely a ticket is set.
+// A look says how tightly a ticket is set.
 type look struct {
-	text, small measure.Length // type sizes of running text and of remarks
+	text, small measure.Length // type sizes of text and of remarks
 	gap         measure.Length // between sections
-	pitch       measure.Length // of the steps in the route
-	figure      measure.Length // least height of the drawings
-	stop        measure.Length // type size of what forbids the shade
-	findings    int            // lines that findings may take in a column
+	pitch       measure.Length // between the steps of the route
+	figure      measure.Length // smallest height of the drawings
+	stop        measure.Length // type size of stops
+	findings    int            // most lines of findings in a column
 }
 
-// looks lists the ways to set a ticket, the most open first: the first that
-// fits the page is taken.
+// looks lists the ways to set a ticket, from the most open to the tightest. The
+// first that fits the page is used.
 var looks = []look{
 	{19 * pt / 2, 17 * pt / 2, 5 * mm, 7 * mm, 48 * mm, 13 * pt, 99},
 	{9 * pt, 8 * pt, 4 * mm, 13 * mm / 2, 44 * mm, 13 * pt, 99},
@@ -34,32 +34,33 @@ var looks = []look{
 	{smallest, smallest, 1 * mm, 17 * mm / 4, 28 * mm, 10 * pt, 2},
 }
 
-// A block is one section across the page. It takes any height from least to
-// most; draw is given the room it got.
+// A block is one section across the page. Its height may be anything from least
+// to most; draw gets the room it was given.
 type block struct {
 	least, most measure.Length
 	draw        func(on canvas, room page.Rect, u unit)
 }
 
-// fixed returns a block of one height.
+// fixed returns a block with a fixed height.
 func fixed(h measure.Length, draw func(on canvas, room page.Rect, u unit)) block {
 	return block{h, h, draw}
 }
 
-// A placed block has its room on the page.
+// placed is a block with its room on the page.
 type placed struct {
 	block
 	room page.Rect
 }
 
-// A plan is the page of one shade, laid out: what its units have in common.
+// A plan is the layout of one shade, shared by all its units.
 type plan struct {
 	of    *ticket.Ticket
 	pages [][]placed
 }
 
-// serves reports whether the plan made for one unit is that of t too. What is a
-// unit's own (number, code, revision) is drawn from the unit, not from the plan.
+// serves reports whether the plan also fits t, another unit of the shade. The
+// unit's own number, code and revision are not in the plan but drawn from the
+// unit.
 func (p *plan) serves(t *ticket.Ticket) bool {
 	return p.of.Shade == t.Shade && p.of.Job == t.Job && slices.EqualFunc(p.of.Findings, t.Findings, finding.Finding.Equal) && p.of.Plan.Planned() == t.Plan.Planned()
 }
@@ -83,9 +84,9 @@ type maker struct {
 // narrow reports whether the paper is too narrow for the usual columns.
 func (m maker) narrow() bool { return m.width < 160*mm }
 
-// newPlan lays a ticket out in the most open look that fits one page. Where
-// even the closest does not, what comes last goes overleaf, in the most open
-// look that takes the fewest pages.
+// newPlan lays out a ticket in the most open look that fits one page. If even
+// the tightest does not fit, the last sections go overleaf, in the most open
+// look with the fewest pages.
 func newPlan(t *ticket.Ticket, area page.Rect, opt Options, st *setter) *plan {
 	m := maker{Ticket: t, setter: st, voice: voiceOf(t.Job.Style), width: area.Width(), opt: opt}
 	var best [][]placed
@@ -100,14 +101,14 @@ func newPlan(t *ticket.Ticket, area page.Rect, opt Options, st *setter) *plan {
 	return &plan{t, best}
 }
 
-// fill stacks the sections on as many pages as they need.
+// fill distributes the sections over as many pages as they need.
 func (m maker) fill(area page.Rect) [][]placed {
 	var pages [][]placed
 	var list []block
 	for _, b := range m.sections() {
 		if _, ok := arrange(append(list[:len(list):len(list)], b, m.footer()), m.gap, area); !ok && len(list) > 1 {
 			pages = append(pages, m.page(list, area))
-			list = []block{m.again()}
+			list = []block{m.overleafHead()}
 		}
 		list = append(list, b)
 	}
@@ -120,8 +121,8 @@ func (m maker) page(list []block, area page.Rect) []placed {
 	return placed
 }
 
-// sections returns the blocks of a ticket, top to bottom: which shade this is,
-// what forbids it, what to cut, then the rest in the order of work.
+// sections returns the blocks of a ticket from top to bottom: which shade this
+// is, its stops, what to cut, then the rest in the order of work.
 func (m maker) sections() []block {
 	list := []block{m.head()}
 	list = append(list, m.note()...)
@@ -134,9 +135,9 @@ func (m maker) sections() []block {
 	return append(list, m.route(), m.cautions())
 }
 
-// arrange stacks blocks in the area, the last one at its foot, and shares out
-// what is left over: first to the blocks that can grow, then to the gaps, which
-// at most double. It reports whether all fit.
+// arrange stacks blocks in the area, the last one at the bottom. Spare height
+// goes first to the blocks that can grow and then to the gaps, which at most
+// double. arrange reports whether all blocks fit.
 func arrange(blocks []block, gap measure.Length, area page.Rect) ([]placed, bool) {
 	gaps := measure.Length(len(blocks) - 1)
 	spare := area.Height() - gaps*gap

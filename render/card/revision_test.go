@@ -18,12 +18,12 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// words returns what a person reads on a ticket and its tag: all texts, without
-// places and type sizes.
+// words returns the texts on a ticket and its tag, without places and type
+// sizes.
 func words(t testing.TB, k *ticket.Ticket) string {
 	t.Helper()
 	was := k.Revision
-	k.Revision = "2222" // it is what is under test
+	k.Revision = "2222" // the revision itself is under test
 	defer func() { k.Revision = was }()
 	opt := Options{Paper: sheet.Paper{Size: measure.Size{Width: 216 * mm, Length: 900 * mm}}, Insist: true}
 	text := recorded(t, k, opt)
@@ -48,7 +48,7 @@ func words(t testing.TB, k *ticket.Ticket) string {
 
 var textLine = regexp.MustCompile(`(?m)^text [^"]*("(?:[^"\\]|\\.)*")`)
 
-// otherwise gives values of one type another one that makes sense.
+// otherwise changes a value of each type to another sensible one.
 var otherwise = map[reflect.Type]func(reflect.Value){
 	reflect.TypeFor[measure.Length]():     func(v reflect.Value) { v.SetInt(v.Int() + int64(in/8)) },
 	reflect.TypeFor[measure.ArealMass]():  func(v reflect.Value) { v.SetInt(v.Int() + int64(60*measure.GramPerSquareMetre)) },
@@ -67,10 +67,10 @@ var otherwise = map[reflect.Type]func(reflect.Value){
 	reflect.TypeFor[ticket.Match](): func(v reflect.Value) { v.SetUint((v.Uint() + 1) % 3) },
 }
 
-// ofTables says what else a thread or a needle can be: a table lists them.
+// ofTables lists values that must come from a table: thread and needle sizes.
 var ofTables = map[string]int64{".Sewing.Thread": 69, ".Sewing.Needle": 18}
 
-// leaves calls each with every value there is below v.
+// leaves calls each for every single value below v.
 func leaves(path string, v reflect.Value, each func(path string, v reflect.Value)) {
 	if _, ok := otherwise[v.Type()]; ok {
 		each(path, v)
@@ -94,7 +94,7 @@ func leaves(path string, v reflect.Value, each func(path string, v reflect.Value
 	}
 }
 
-// change gives a value another one.
+// change changes a value.
 func change(t testing.TB, path string, v reflect.Value) {
 	t.Helper()
 	if f := otherwise[v.Type()]; f != nil {
@@ -118,11 +118,11 @@ func change(t testing.TB, path string, v reflect.Value) {
 		v.SetBool(!v.Bool())
 	case reflect.Map, reflect.Func:
 	default:
-		t.Fatalf("%s: no other value is known of a %s", path, v.Type())
+		t.Fatalf("%s: otherwise has no entry for %s", path, v.Type())
 	}
 }
 
-// bases are shades that have, together, everything a ticket can show.
+// bases are shades that together have everything a ticket can show.
 func bases() map[string]func() *ticket.Job {
 	withBracket := func(s *ticket.Shade) {
 		wood := hang.Wood
@@ -152,9 +152,10 @@ func bases() map[string]func() *ticket.Job {
 	}
 }
 
-// Every value of a job is changed, one at a time. If a person can read the change
-// on the ticket, the revision is another, but for the decimal mark, which is the
-// language's; if not, then at most what the mounting sheet shows is another.
+// The test changes every value of a job, one at a time. If the change is
+// readable on the ticket, the revision must change; the decimal mark is the
+// exception, because it belongs to the language. If the change is not readable,
+// at most the values of the mounting sheet may change.
 func TestRevisionIsWhatIsPrinted(t *testing.T) {
 	read := 0
 	for name, base := range bases() {
@@ -171,19 +172,19 @@ func TestRevisionIsWhatIsPrinted(t *testing.T) {
 			now, changed := words(t, k), difference(first.Printed().String(), k.Printed().String())
 			switch other := now != was; {
 			case path == ".Style.Comma" && (!other || k.Revision != first.Revision):
-				t.Errorf("%s: another decimal mark: printed %v, revisions %s and %s", name, other, first.Revision, k.Revision)
+				t.Errorf("%s: with another decimal mark: printed %v, revisions %s and %s", name, other, first.Revision, k.Revision)
 			case path == ".Style.Comma":
 			case other && k.Revision == first.Revision:
-				t.Errorf("%s: another %s is printed and leaves the revision:\n%s", name, path, difference(was, now))
+				t.Errorf("%s: another %s is printed, but the revision stays:\n%s", name, path, difference(was, now))
 			case !other && strings.Count(changed, "\n") != strings.Count(changed, "\nmount."):
-				t.Errorf("%s: another %s cannot be read on the ticket and changes its values:%s", name, path, changed)
+				t.Errorf("%s: another %s is not printed, but the ticket's values change:%s", name, path, changed)
 			case other:
 				read++
 			}
 		})
 	}
 	if read < 250 {
-		t.Errorf("only %d changes could be read; they were to try every value of six shades", read)
+		t.Errorf("only %d changes are readable; the test must try every value of six shades", read)
 	}
 }
 

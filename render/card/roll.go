@@ -9,18 +9,18 @@ import (
 	"shadewright/ticket/message"
 )
 
-// donorReminder is what is lost once the old cloth is off.
+// donorReminder asks to mark what nobody can see once the old cloth is off.
 const donorReminder message.ID = "card.mark-donor-tubes-direction-before"
 
-// rolled draws the shade from the side, glass at the left: where the cloth
-// leaves the tube, and which way the tube turns to raise it.
+// rolled draws the shade from the side, with the glass at the left: where the
+// cloth leaves the tube, and which way the tube turns to raise it.
 func (m maker) rolled(on canvas, r page.Rect) {
 	words, way := m.say("card.cloth-falls-back-tube-next"), measure.Length(-1)
 	if m.Shade.Roll == ticket.Reverse {
 		words, way = m.say("card.cloth-falls-front-tube-room"), 1
 	}
 	place := r
-	if r.Width() > 45*mm { // beside the drawing
+	if r.Width() > 45*mm { // text beside the drawing
 		r.Max.X = r.Min.X + 26*mm
 		place.Min.X = r.Max.X + gutter
 		m.rollWords(place.Width(), words).draw(on, place.Min)
@@ -43,7 +43,7 @@ func (m maker) rolled(on canvas, r page.Rect) {
 	on.Text(page.Point{X: c.X + tube + 9*mm/2, Y: c.Y - tube + mm}, m.say("card.up-way-tube-turns"), small)
 }
 
-// rollWords says in words what the drawing shows.
+// rollWords lays out the text that explains the drawing.
 func (m maker) rollWords(width measure.Length, words string) para {
 	text := m.paragraph("", words, regular(17*pt/2), width, 6)
 	remind := m.paragraph("", m.say(donorReminder), semibold(17*pt/2), width, 6)
@@ -51,23 +51,23 @@ func (m maker) rollWords(width measure.Length, words string) para {
 	return text
 }
 
-// side draws tube and cloth from the side; the cloth falls to the foot at the
-// left of the tube if way is -1, at its right if it is 1.
+// side draws tube and cloth from the side. The cloth falls at the left of the
+// tube if way is -1, and at its right if way is 1.
 func side(on canvas, c page.Point, tube, foot, way measure.Length) {
 	cloth := page.Pen{Width: ply}
-	on.Polygon(bow(c.X, c.Y, tube, 0, 2*math.Pi)[1:], line)
-	on.Polygon(bow(c.X, c.Y, tube+mm, 0, 2*math.Pi)[1:], cloth)
-	on.FillPolygon(bow(c.X, c.Y, mm/2, 0, 2*math.Pi)[1:], page.Black)
+	on.Polygon(arcPoints(c.X, c.Y, tube, 0, 2*math.Pi)[1:], line)
+	on.Polygon(arcPoints(c.X, c.Y, tube+mm, 0, 2*math.Pi)[1:], cloth)
+	on.FillPolygon(arcPoints(c.X, c.Y, mm/2, 0, 2*math.Pi)[1:], page.Black)
 	fall := c.X + way*(tube+mm)
 	on.Line(page.Point{X: fall, Y: c.Y}, page.Point{X: fall, Y: foot - 3*mm}, cloth)
 	on.Fill(page.Box(fall-mm*3/4, foot-3*mm, mm*3/2, 3*mm), page.Black)
 
-	// Raising lifts the cloth on its own side of the tube.
+	// Raising the shade lifts the cloth on its own side of the tube.
 	from, to := math.Pi*0.85, math.Pi*0.3
 	if way > 0 {
 		from, to = math.Pi*0.15, math.Pi*0.7
 	}
-	arc := bow(c.X, c.Y, tube+3*mm, from, to)
+	arc := arcPoints(c.X, c.Y, tube+3*mm, from, to)
 	n := len(arc)
 	on.Polyline(arc[:n-1], thin)
 	arrow(on, arc[n-1], arc[n-1].Sub(arc[n-3]))

@@ -9,20 +9,20 @@ import (
 )
 
 const (
-	boxSide    = 9 * mm / 2 // of the box to tick, at most
+	boxSide    = 9 * mm / 2 // greatest side of the box to tick
 	initials   = 11 * mm
-	leastRoute = 40 * mm // a column of the route
+	leastRoute = 40 * mm // width of a column of the route
 )
 
-// A step is one step of the route laid out; a bench's name goes before its
-// first.
+// A step is one step of the route, laid out. The first step of a bench carries
+// the bench's name.
 type step struct {
 	bench  fitted
 	name   para
 	height measure.Length
 }
 
-// route draws the order of work by benches: a box for each step and a line for
+// route draws the order of work, by bench: a box for each step, and a line for
 // the initials of whoever did it.
 func (m maker) route() block {
 	best := recall(m.routes, m.routeKey(), m.bestRoute)
@@ -33,8 +33,8 @@ func (m maker) route() block {
 	})
 }
 
-// A routeKey tells routes laid out apart: the tickets of a job share their
-// steps.
+// A routeKey identifies a route that is laid out. The tickets of a job share
+// their steps, so most tickets reuse one layout.
 type routeKey struct {
 	first *route.Step
 	steps int
@@ -50,7 +50,7 @@ func (m maker) routeKey() routeKey {
 	return k
 }
 
-// bestRoute lays the route out in as many columns as make it lowest.
+// bestRoute lays out the route in the number of columns that makes it lowest.
 func (m maker) bestRoute() (best routeSet) {
 	most := int((m.width + gutter) / (leastRoute + gutter))
 	var least measure.Length
@@ -59,7 +59,7 @@ func (m maker) bestRoute() (best routeSet) {
 			s := m.routeIn(n, whole)
 			cost := s.height
 			if !whole {
-				cost = cost * 5 / 4 // a bench cut in two is harder to follow
+				cost = cost * 5 / 4 // a bench split between columns is harder to follow
 			}
 			if least == 0 || cost < least {
 				best, least = s, cost
@@ -72,13 +72,13 @@ func (m maker) bestRoute() (best routeSet) {
 // A routeSet is a route in columns.
 type routeSet struct {
 	columns [][]step
-	width   measure.Length // of a column
+	width   measure.Length // of one column
 	box     measure.Length
 	height  measure.Length
 }
 
-// routeIn lays the route out in n columns. Whole keeps the steps of a bench in
-// one column.
+// routeIn lays out the route in n columns. With whole, the steps of a bench
+// stay in one column.
 func (m maker) routeIn(n int, whole bool) routeSet {
 	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxSide, m.pitch-mm)}
 	var units [][]step
@@ -124,8 +124,8 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	return steps
 }
 
-// stepName sets the name of a step: on two lines, or smaller, or on as many as it
-// needs.
+// stepName lays out the name of a step: on at most two lines, or smaller, or on
+// as many lines as it needs.
 func (m maker) stepName(name string, width measure.Length) para {
 	if p := m.paragraph("", name, regular(smallest), width, mostLines); len(p.lines) > 2 {
 		return p
@@ -133,7 +133,7 @@ func (m maker) stepName(name string, width measure.Length) para {
 	return m.shrunk(name, regular(m.text), width, smallest, 2)
 }
 
-// mostLines is how many lines a step's name takes at most.
+// mostLines is the most lines of a step's name.
 const mostLines = 6
 
 const benchHeight = 9 * mm / 2

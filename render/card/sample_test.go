@@ -19,8 +19,8 @@ import (
 
 const in = measure.Inch
 
-// usual is a shade of an invented bunkhouse, finished 27-1/2 × 40 in with the
-// usual allowances: common practice, no source.
+// usual returns a shade of an invented bunkhouse, finished 27-1/2 × 40 in with
+// the usual allowances: common practice, no source.
 func usual() ticket.Shade {
 	return ticket.Shade{
 		ID: "bunk-left", Place: "lower bunk, lake side", Quantity: 2,
@@ -57,7 +57,7 @@ func made(t testing.TB, job *ticket.Job) []*ticket.Ticket {
 	return all
 }
 
-// with returns the usual shade, changed.
+// with returns the usual shade after a change.
 func with(id string, change func(*ticket.Shade)) ticket.Shade {
 	s := usual()
 	s.ID, s.Quantity = id, 1
@@ -65,7 +65,7 @@ func with(id string, change func(*ticket.Shade)) ticket.Shade {
 	return s
 }
 
-// measured gives a shade an opening, and all that decides how it hangs.
+// measured gives a shade an opening, and everything that decides how it hangs.
 func measured(s *ticket.Shade) {
 	depth := 4 * in
 	s.Finished = measure.Size{}
@@ -86,7 +86,7 @@ func measured(s *ticket.Shade) {
 	s.Slat.Mass = 400 * measure.GramPerMetre
 }
 
-// hard are shades that are hard to lay out.
+// hard returns shades that are difficult to lay out.
 func hard() []ticket.Shade {
 	return []ticket.Shade{
 		usual(),
@@ -125,7 +125,7 @@ func hard() []ticket.Shade {
 	}
 }
 
-// crowded adds findings up to n.
+// crowded fills up the findings of tickets to n.
 func crowded(all []*ticket.Ticket, n int) {
 	for _, k := range all {
 		for i := len(k.Findings); i < n; i++ {

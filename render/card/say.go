@@ -9,13 +9,13 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A voice puts lengths into words: in the job's own unit, and in the other one
-// for whoever has the other rule at hand.
+// A voice formats lengths in the job's own unit, and in the other unit for
+// anyone who has only that ruler at hand.
 type voice struct{ first, second measure.Style }
 
 func voiceOf(s measure.Style) voice { return voice{s, s.Other()} }
 
-// own returns l in the job's own unit; ≈ goes before words that are rounded.
+// own returns l in the job's own unit, with ≈ if it is rounded.
 func (v voice) own(l measure.Length, r measure.Rounding) string { return v.first.Words(l, r).Printed() }
 
 // other returns l in the other unit.
@@ -23,11 +23,11 @@ func (v voice) other(l measure.Length, r measure.Rounding) string {
 	return v.second.Words(l, r).Printed()
 }
 
-// near returns l in the job's own unit, rounded to the nearest.
+// near returns l in the job's own unit, rounded to the nearest step.
 func (v voice) near(l measure.Length) string { return v.own(l, measure.Nearest) }
 
-// fine returns the style for sizes that stock is sold in, to 1/64 in or 0.1 mm:
-// nobody sets a rule to them, and three thirty-seconds are not an eighth.
+// fine returns the style for the sizes of bought stock, to 1/64 in or 0.1 mm:
+// they are not set on a ruler, and 3/32 must not become 1/8.
 func (v voice) fine() measure.Style {
 	s := v.first
 	s.Denominator, s.Metric = 64, measure.Millimetre/10
@@ -44,10 +44,10 @@ func bare(w measure.Words) string {
 	return strings.TrimSuffix(w.Typeset(), "\u00a0"+w.Unit)
 }
 
-// inFractions finds lengths as findings write them: 31-5/8 in.
+// inFractions matches lengths as written in findings: 31-5/8 in.
 var inFractions = regexp.MustCompile(`\b(?:\d+-)?\d+/\d+ in\b`)
 
-// setFraction puts such a length into the form that is set as a fraction.
+// setFraction turns such a length into the form that is typeset as a fraction.
 func setFraction(s string) string {
 	return strings.NewReplacer("-", "\u2009", "/", "\u2044", " ", "\u00a0").Replace(s)
 }

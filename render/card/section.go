@@ -7,15 +7,15 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// ply is the pen that draws cloth seen on edge, and apart is how far one ply
-// lies from the next: thicker than cloth is, so that plies are told apart.
+// ply is the pen for cloth seen on edge, and apart is the distance between two
+// plies. Both are larger than in cloth, so that the plies are visible.
 const (
 	ply   = 500 * measure.Micrometre
 	apart = 1600 * measure.Micrometre
 )
 
-// folded draws the finished bottom seen from the side: depths to scale, the
-// cloth's thickness not.
+// folded draws the finished bottom from the side. Depths are to scale; the
+// cloth's thickness is not.
 func (m maker) folded(on canvas, r page.Rect) {
 	a := m.Shade.Allow
 	r.Min.Y += mm
@@ -50,7 +50,7 @@ func (m maker) folded(on canvas, r page.Rect) {
 	m.nameParts(on, s, r)
 }
 
-// nameParts names what the section shows, at its right.
+// nameParts labels the parts of the section, at its right.
 func (m maker) nameParts(on canvas, s section, r page.Rect) {
 	a := m.Shade.Allow
 	x := s.x + s.wide() + 6*mm
@@ -83,7 +83,7 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 	}
 }
 
-// slatSize puts the slat's section into words.
+// slatSize returns the slat's cross-section as text.
 func (m maker) slatSize() string {
 	s := m.Shade.Slat
 	if s.Round() {
@@ -92,8 +92,9 @@ func (m maker) slatSize() string {
 	return by(m.fine(), s.Width, s.Thickness, measure.Nearest, measure.Nearest)
 }
 
-// A section is a folded bottom on the page. The main ply hangs at x; the others
-// lie to its right. The hem is turned in between the two plies of the pocket.
+// A section is a folded bottom on the page. The main ply hangs at x, and the
+// others are to its right. The hem is turned in between the two plies of the
+// pocket.
 type section struct {
 	x, foot, top        measure.Length
 	pocket, hem, inset  measure.Length
@@ -108,16 +109,16 @@ func (s section) slatHeight() measure.Length {
 	return s.slatWide
 }
 
-// wide returns how far the plies reach to the right of the main one.
+// wide returns how far the plies extend to the right of the main one.
 func (s section) wide() measure.Length { return s.slatThick + 2*apart }
 
 func (s section) draw(on canvas) {
 	pen := page.Pen{Width: ply}
 	r := s.wide() / 2
 	cloth := []page.Point{{X: s.x, Y: s.top}}
-	cloth = append(cloth, bow(s.x+r, s.foot-r, r, math.Pi, 2*math.Pi)...)
+	cloth = append(cloth, arcPoints(s.x+r, s.foot-r, r, math.Pi, 2*math.Pi)...)
 	cloth = append(cloth, s.rise(0, 0, s.pocket)...)
-	cloth = append(cloth, bow(s.x+apart*3/2, s.foot-s.pocket, apart/2, 0, math.Pi)...)
+	cloth = append(cloth, arcPoints(s.x+apart*3/2, s.foot-s.pocket, apart/2, 0, math.Pi)...)
 	flap := s.rise(apart, s.pocket-s.hem, s.pocket)
 	for i := len(flap) - 1; i >= 0; i-- {
 		cloth = append(cloth, flap[i])
@@ -126,13 +127,14 @@ func (s section) draw(on canvas) {
 	s.slat(on)
 	y := s.foot - s.pocket + s.inset
 	on.Line(page.Point{X: s.x - 2*mm, Y: y}, page.Point{X: s.x + 2*apart + 2*mm, Y: y}, line)
-	for _, x := range []measure.Length{s.x - mm, s.x + 2*apart + mm} { // knots of the two threads
+	for _, x := range []measure.Length{s.x - mm, s.x + 2*apart + mm} { // the knots of the two threads
 		on.Line(page.Point{X: x, Y: y - mm}, page.Point{X: x, Y: y + mm}, line)
 	}
 }
 
-// rise returns the back ply, or one that lies off inside it, between two
-// heights above the foot: around the slat below, against the others above.
+// rise returns the back ply, or a ply that lies off inside it, between two
+// heights above the bottom. The ply goes around the slat below and lies against
+// the others above.
 func (s section) rise(off, from, to measure.Length) []page.Point {
 	from = max(from, s.wide()/2)
 	low := min(s.slatHeight()+s.wide()/4, s.pocket-s.inset-mm/2)
@@ -148,9 +150,10 @@ func (s section) rise(off, from, to measure.Length) []page.Point {
 	return pts
 }
 
-// bow returns points on an arc between two angles, counter-clockwise from the
-// direction of x as the reader sees it when they fall, clockwise when they rise.
-func bow(x, y, radius measure.Length, from, to float64) []page.Point {
+// arcPoints returns points on an arc between two angles, measured from the
+// direction of x. Falling angles run counter-clockwise as the reader sees it,
+// rising ones clockwise.
+func arcPoints(x, y, radius measure.Length, from, to float64) []page.Point {
 	const steps = 16
 	pts := make([]page.Point, steps+1)
 	for i := range pts {
@@ -160,18 +163,18 @@ func bow(x, y, radius measure.Length, from, to float64) []page.Point {
 	return pts
 }
 
-// slat draws the slat where it lies in the pocket.
+// slat draws the slat in the pocket.
 func (s section) slat(on canvas) {
 	x := s.x + ply + mm/10
 	if s.round {
 		r := s.slatThick / 2
-		on.Polygon(bow(x+r, s.foot-r-apart/2, r, 0, 2*math.Pi), line)
+		on.Polygon(arcPoints(x+r, s.foot-r-apart/2, r, 0, 2*math.Pi), line)
 		return
 	}
 	foot := s.foot - apart
 	b := page.Box(x, foot-s.slatWide, s.slatThick, s.slatWide)
 	on.Polygon(b.Corners(), line)
-	for y := b.Min.Y + mm; y+mm < b.Max.Y; y += 2 * mm { // the hatching of cut wood or metal
+	for y := b.Min.Y + mm; y+mm < b.Max.Y; y += 2 * mm { // hatching for cut wood or metal
 		on.Line(page.Point{X: b.Min.X, Y: y + mm}, page.Point{X: b.Max.X, Y: y}, thin)
 	}
 }

@@ -9,7 +9,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A part is what a tag is stuck on: its name and the one number that matters.
+// A part is a part of the shade that gets a tag: its name and its one important
+// number.
 type part struct{ name, number string }
 
 // parts returns the parts of a unit in the order they are made.
@@ -27,14 +28,15 @@ const (
 	tagPad       = 2 * mm
 	smallestTagW = 38 * mm
 	smallestTagH = 20 * mm
-	// smallestModule is what a phone still reads at a hand's distance; guides
-	// ask for 0.4 to 0.75 mm.
+	// smallestModule is the smallest module that a phone reads from a hand's
+	// distance; guides ask for 0.4 to 0.75 mm.
 	smallestModule = 400 * measure.Micrometre
 	largestModule  = 3 * mm / 2
 )
 
 // Tags draws a label for each part of each ticket on the labels of a grid, unit
-// after unit. A bar code is drawn where it is asked for and a label has room.
+// after unit. A label gets a bar code if the options ask for one and there is
+// room.
 func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Document, error) {
 	if err := opt.check(tickets); err != nil {
 		return nil, err
@@ -43,7 +45,7 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 		return nil, err
 	}
 	if opt.Skip < 0 || opt.Skip >= grid.PerSheet() {
-		return nil, fmt.Errorf("%d labels cannot be used up on a sheet of %d; give 0 to %d", opt.Skip, grid.PerSheet(), grid.PerSheet()-1)
+		return nil, fmt.Errorf("a sheet of %d labels cannot have %d used ones; give 0 to %d", grid.PerSheet(), opt.Skip, grid.PerSheet()-1)
 	}
 	doc := opt.document(opt.Language.Say("card.tags", tickets[0].Job.Name))
 	var on *page.Page
@@ -59,7 +61,7 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 	return doc, nil
 }
 
-// eachTag goes through the tags of tickets, each with the sheet that it lies on.
+// eachTag calls do for each tag, with the number of its sheet.
 func eachTag(tickets []*ticket.Ticket, grid sheet.Grid, opt Options, do func(tg tag, number int) error) error {
 	field, err := opt.Margins.Within(grid.Paper)
 	if err != nil {
@@ -83,8 +85,8 @@ func eachTag(tickets []*ticket.Ticket, grid sheet.Grid, opt Options, do func(tg 
 	return nil
 }
 
-// Barless counts the tags that [Tags] leaves without the bar code that was asked
-// for, because their labels have no room for one.
+// Barless returns the number of tags that [Tags] prints without the requested
+// bar code, because their labels have no room for it.
 func Barless(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (int, error) {
 	n := 0
 	err := eachTag(tickets, grid, opt, func(tg tag, _ int) error {
@@ -96,7 +98,7 @@ func Barless(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (int, error
 	return n, err
 }
 
-// stands reports whether a label is higher than wide, or nearly.
+// stands reports whether a label is higher than wide, or nearly so.
 func (g tag) stands() bool { return g.room.Height() > g.room.Width()*3/4 }
 
 // barFits reports whether there is a bar code, and room for its width.
@@ -106,7 +108,7 @@ func (g tag) barFits() bool {
 	return len(b.Bars) > 0 && b.Width(barModule)-2*measure.Length(b.Quiet)*barModule <= room
 }
 
-// within returns the part of a label that can be printed on.
+// within returns the printable part of a label.
 func within(label, field sheet.Field) page.Rect {
 	return page.Rect{
 		Min: page.Point{X: max(label.X, field.X), Y: max(label.Y, field.Y)},
@@ -114,7 +116,7 @@ func within(label, field sheet.Field) page.Rect {
 	}
 }
 
-// A tag is one label being drawn.
+// A tag is one label while it is drawn.
 type tag struct {
 	*setter
 	room page.Rect
@@ -131,8 +133,9 @@ func (g tag) draw(on canvas) error {
 	}
 	module := min(side/modules, largestModule)
 	if w < smallestTagW || h < smallestTagH || module < smallestModule {
-		return fmt.Errorf("labels of %v × %v, as far as they can be printed on, are too small for a tag; use labels of at least %v × %v",
-			w, h, max(smallestTagW, modules*smallestModule*100/42), max(smallestTagH, modules*smallestModule))
+		style := g.unit.Job.Style
+		return fmt.Errorf("labels with a printable part of %s × %s are too small for a tag; use labels of at least %s × %s", style.Words(w, measure.Down), style.Words(h, measure.Down),
+			style.Words(max(smallestTagW, modules*smallestModule*100/42), measure.Up), style.Words(max(smallestTagH, modules*smallestModule), measure.Up))
 	}
 	if g.stands() {
 		g.upright(on, module, modules*module)
@@ -142,8 +145,8 @@ func (g tag) draw(on canvas) error {
 	return nil
 }
 
-// lying draws a label that is wider than high: the code at the left, words at
-// its right.
+// lying draws a label that is wider than high: the code at the left, the text
+// at the right.
 func (g tag) lying(on canvas, module, side measure.Length) {
 	r := g.room
 	g.unit.qr.Draw(on, page.Point{X: r.Min.X, Y: r.Min.Y + (r.Height()-side)/2}, module)
@@ -152,8 +155,8 @@ func (g tag) lying(on canvas, module, side measure.Length) {
 	g.words(on, r, true)
 }
 
-// upright draws a label that is higher than wide, or nearly: words above, the
-// code at its lower left.
+// upright draws a label that is higher than wide, or nearly so: the text at the
+// top, the code at the lower left.
 func (g tag) upright(on canvas, module, side measure.Length) {
 	r := g.room.Inset(2 * tagPad)
 	foot := r.Max.Y
@@ -173,8 +176,9 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, g.say("card.rev", string(g.unit.Revision)), regular(max(f.Size*3/4, smallest)))
 }
 
-// words draws part, number, shade and place below each other; with the code in
-// letters last if it stands nowhere else.
+// words writes the part, its number, the shade and its place below each other.
+// With code, the code in letters comes last, for labels that have it nowhere
+// else.
 func (g tag) words(on canvas, r page.Rect, code bool) {
 	u := g.unit
 	h := min(r.Height(), 90*mm)
@@ -183,7 +187,7 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 	rows := []struct {
 		text  string
 		face  page.Face
-		share measure.Length // of the height, in hundredths
+		share measure.Length // height in hundredths
 	}{
 		{g.part.name, bold(0), 26},
 		{g.part.number, bold(0), 22},
@@ -201,7 +205,7 @@ func (g tag) words(on canvas, r page.Rect, code bool) {
 	for i, row := range rows {
 		room := w
 		row.face.Size = max(min(h*row.share/100, 48*pt), smallest)
-		if i == 0 { // the unit's number stands at the end of the first line
+		if i == 0 { // the unit's number is at the end of the first line
 			number := ending(semibold(max(row.face.Size*6/10, smallest)))
 			y += row.face.CapHeight()
 			on.Text(page.Point{X: r.Max.X, Y: y}, count, number)

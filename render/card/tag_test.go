@@ -15,7 +15,7 @@ func TestTags(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			all := all
 			if g.PerSheet() == 1 {
-				all = all[2:5] // a sheet for each tag takes its time
+				all = all[2:5] // drawing a sheet for each tag takes time
 			}
 			opt := Options{Margins: margins, Address: address, Insist: true, Code128: true, Skip: g.PerSheet() / 2}
 			doc, err := Tags(all, g, opt)
@@ -24,7 +24,7 @@ func TestTags(t *testing.T) {
 				t.Errorf("glyphs are missing: %q", missing)
 			}
 			if want := (opt.Skip + 4*len(all) + g.PerSheet() - 1) / g.PerSheet(); d.Pages() != want {
-				t.Errorf("%d sheets; want %d: four labels for each of %d units after %d used ones", d.Pages(), want, len(all), opt.Skip)
+				t.Errorf("%d sheets; want %d: four labels for each of %d units, after %d used labels", d.Pages(), want, len(all), opt.Skip)
 			}
 			for i := range d.Pages() {
 				d.Marks(i).Clean(t, i, g.Paper, margins)

@@ -14,11 +14,11 @@ const (
 	mm = measure.Millimetre
 	pt = page.Pt
 
-	// smallest is the least size of type that a poor copier keeps.
+	// smallest is the smallest type that survives a poor copier.
 	smallest = 15 * pt / 2
 )
 
-// Pens. None is thinner than 0.25 mm.
+// The pens. None is thinner than 0.25 mm.
 var thin, line, heavy = page.Fine(), page.Solid(), page.Heavy()
 
 func regular(size measure.Length) page.Face { return page.Face{Weight: page.Regular, Size: size} }
@@ -30,8 +30,8 @@ func bold(size measure.Length) page.Face { return page.Face{Weight: page.Bold, S
 // ending returns f aligned to its end.
 func ending(f page.Face) page.Face { f.Align = page.End; return f }
 
-// legible returns s as it is set in f: where the small figures of a fraction
-// would be lost on a copier, it is written as a hand writes it, 31-5/8 in.
+// legible returns s as it is set in f. If a copier would lose the small figures
+// of a fraction, legible writes the fraction as people do by hand: 31-5/8 in.
 func legible(s string, f page.Face) string {
 	const smallFigures = 64 // per cent of the type size
 	if f.Size*smallFigures/100 >= smallest || !strings.Contains(s, "\u2044") {
@@ -43,8 +43,9 @@ func legible(s string, f page.Face) string {
 
 var setFractions = regexp.MustCompile("(\\d)\u2009(\\d+)\u2044(\\d)")
 
-// A setter puts text into the shop's language, wraps and fits it, and remembers
-// what it did: most of what stands on one ticket stands on the next one too.
+// A setter writes text in the shop's language, and wraps and fits it. It
+// remembers its results, because most of the text on one ticket is also on the
+// next.
 type setter struct {
 	lang   language.Language
 	paras  map[paraKey]para
@@ -77,10 +78,10 @@ type fitted struct {
 	face page.Face
 }
 
-// remembered bounds the setter's memory.
+// remembered limits the setter's memory.
 const remembered = 4096
 
-// recall returns what seen holds for a key, or makes it.
+// recall returns the remembered value of a key, or makes and remembers it.
 func recall[K comparable, V any](seen map[K]V, k K, make func() V) V {
 	v, ok := seen[k]
 	if !ok {
@@ -93,7 +94,7 @@ func recall[K comparable, V any](seen map[K]V, k K, make func() V) V {
 	return v
 }
 
-// fit is [page.Fit] for text that may hold fractions.
+// fit is [page.Fit] for text that may have fractions.
 func (st *setter) fit(s string, f page.Face, width, least measure.Length) (string, page.Face) {
 	r := recall(st.fits, fitKey{s, f, width, least}, func() fitted {
 		t, g := page.Fit(s, f, width, least)
@@ -105,24 +106,25 @@ func (st *setter) fit(s string, f page.Face, width, least measure.Length) (strin
 	return r.text, r.face
 }
 
-// A run is a piece of a line, x from the line's start.
+// A run is a piece of a line that starts x from the line's start.
 type run struct {
 	x    measure.Length
 	text string
 	face page.Face
 }
 
-// A para is a paragraph, wrapped and ready to be drawn.
+// A para is a paragraph, wrapped and ready to draw.
 type para struct {
 	lines   [][]run
 	leading measure.Length
-	rise    measure.Length // from its top to the first baseline
+	rise    measure.Length // from the top to the first baseline
 }
 
 func (p para) height() measure.Length { return measure.Length(len(p.lines)) * p.leading }
 
-// paragraph wraps text to a width, after a head in bold on the same line if
-// there is one. It is cut with an ellipsis where it needs more than most lines.
+// paragraph wraps text to a width. A head, if there is one, comes first on the
+// same line in bold. Text that needs more than most lines is cut off with an
+// ellipsis.
 func (st *setter) paragraph(head, text string, f page.Face, width measure.Length, most int) para {
 	f.Align = page.Start
 	return recall(st.paras, paraKey{head, text, f, width, most}, func() para {
@@ -162,7 +164,7 @@ func paragraph(head, text string, f page.Face, width measure.Length, most int) p
 // cap returns the height of capitals on the first line.
 func (p para) cap() measure.Length { return p.lines[0][0].face.CapHeight() }
 
-// draw draws the paragraph, its top left corner at at.
+// draw draws the paragraph with its top left corner at at.
 func (p para) draw(on canvas, at page.Point) {
 	y := at.Y + p.rise
 	for _, l := range p.lines {
@@ -173,8 +175,9 @@ func (p para) draw(on canvas, at page.Point) {
 	}
 }
 
-// shrunk returns the paragraph in the largest size from f.Size down to least
-// that takes at most the given lines; in the least it is cut.
+// shrunk returns the paragraph in the largest size, from f.Size down to least,
+// that needs at most the given lines. If even the smallest needs more, the
+// paragraph is cut off.
 func (st *setter) shrunk(text string, f page.Face, width, least measure.Length, most int) para {
 	for {
 		p := st.paragraph("", text, f, width, most+1)
@@ -188,8 +191,9 @@ func (st *setter) shrunk(text string, f page.Face, width, least measure.Length, 
 	}
 }
 
-// columns cuts a row of heights into at most n columns, in order, so that the
-// highest is as low as can be. It returns where each column begins.
+// columns divides a row of heights into at most n columns, in order, so that
+// the highest column is as low as possible. It returns the start of each
+// column.
 func columns(heights []measure.Length, n int) (starts []int, height measure.Length) {
 	var low, high measure.Length
 	for _, h := range heights {
@@ -205,7 +209,7 @@ func columns(heights []measure.Length, n int) (starts []int, height measure.Leng
 	return begin(heights, high), high
 }
 
-// split cuts items where columns begin.
+// split divides items at the starts of columns.
 func split[T any](items []T, starts []int) [][]T {
 	var parts [][]T
 	for i, from := range starts {
@@ -218,7 +222,8 @@ func split[T any](items []T, starts []int) [][]T {
 	return parts
 }
 
-// begin starts a new column whenever the next height does not fit the last one.
+// begin starts a new column whenever the next height does not fit the current
+// one.
 func begin(heights []measure.Length, most measure.Length) []int {
 	starts := []int{0}
 	var sum measure.Length

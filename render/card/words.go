@@ -9,7 +9,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A list is paragraphs set in columns.
+// A list is paragraphs in columns.
 type list struct {
 	columns [][]para
 	width   measure.Length
@@ -17,7 +17,7 @@ type list struct {
 	apart   measure.Length // between two paragraphs
 }
 
-// listIn sets paragraphs in n columns of equal width.
+// listIn lays out paragraphs in n columns of equal width.
 func (m maker) listIn(n int, paras func(width measure.Length) []para) list {
 	l := list{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), apart: m.small / 4}
 	all := paras(l.width)
@@ -42,8 +42,8 @@ func (l list) draw(on canvas, at page.Point) {
 	}
 }
 
-// stops draws in large letters why a shade cannot be made as ordered. Only a
-// ticket that was insisted on has any.
+// stops writes in large letters why a shade cannot be made as ordered. A ticket
+// has stops only if somebody insisted on printing it.
 func (m maker) stops() []block {
 	word := m.say("card.stop")
 	var rows []para
@@ -81,18 +81,18 @@ func (m maker) stops() []block {
 	})}
 }
 
-// mostStops is how many stops are set in large letters; the rest follow among
-// the findings.
+// mostStops is how many stops are in large letters; the others go with the
+// findings.
 const mostStops = 3
 
-// findings lists what else was noticed, worst first. What has no room is
-// counted.
+// findings lists the other findings, worst first. Findings without room are
+// only counted.
 func (m maker) findings() []block {
 	rest := m.Findings
 	for i := 0; i < mostStops && len(rest) > 0 && rest[0].Level == finding.Stop; i++ {
 		rest = rest[1:]
 	}
-	if m.TrialAt != nil { // a cell of the ticket asks for what is missing
+	if m.TrialAt != nil { // a cell of the ticket already asks for these readings
 		rest = slices.DeleteFunc(slices.Clone(rest), func(f finding.Finding) bool {
 			return f.Level == finding.Note && f.Unchecked
 		})
@@ -120,7 +120,7 @@ func (m maker) findings() []block {
 	})}
 }
 
-// cautions draws what can hurt someone at the steps of the route.
+// cautions lists the dangers of the steps on the route.
 func (m maker) cautions() block {
 	n := max(int((m.width+gutter)/(58*mm+gutter)), 2)
 	l := m.listIn(n, func(width measure.Length) []para {
@@ -135,10 +135,11 @@ func (m maker) cautions() block {
 	})
 }
 
-// sentence puts a finding's text into the shop's language.
+// sentence returns a finding's text in the shop's language.
 func (m maker) sentence(p message.Message) string { return sentence(m.lang.Put(p)) }
 
-// sentence gives a finding's text a capital, a full stop and set fractions.
+// sentence adds a capital, a full stop and typeset fractions to a finding's
+// text.
 func sentence(s string) string {
 	if s == "" {
 		return ""

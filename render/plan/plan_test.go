@@ -328,7 +328,7 @@ func TestPaperTooSmall(t *testing.T) {
 	s.opt.Paper = p
 	_, err = s.sheets()
 	// By hand: on its side 120 mm less 1/2 in twice, 100 mm less 1/4 in twice.
-	if want := "paper 100 mm × 120 mm is too small for the cut plan: it leaves 94.5 mm × 87.5 mm, and 170 mm × 120 mm is needed; use a5, letter, a4 or larger"; err == nil || err.Error() != want {
+	if want := "paper 100 mm × 120 mm is too small for the cut plan: the margins leave 94.5 mm × 87.5 mm, but 170 mm × 120 mm is needed; use a5, letter, a4 or larger"; err == nil || err.Error() != want {
 		t.Errorf("error %v; want %s", err, want)
 	}
 }

@@ -324,7 +324,7 @@ func TestJoin(t *testing.T) {
 	joined := sheet.Join([]error{small("the tickets", one, sheet.A5), nil, other, small("the template", one, sheet.LargerPaper), small("the plan", two, sheet.A5), small("the map", one, sheet.A4)})
 	const want = "paper 50 mm × 60 mm is too small for the tickets, the template and the map; use letter, a4 or larger\n" +
 		"labels are too small\n" +
-		"print: paper 60 mm × 60 mm is too small for the plan: it leaves 30 mm × 0 mm, and 80 mm × 50 mm is needed; use a5, letter, a4 or larger"
+		"print: paper 60 mm × 60 mm is too small for the plan: the margins leave 30 mm × 0 mm, but 80 mm × 50 mm is needed; use a5, letter, a4 or larger"
 	if joined == nil || joined.Error() != want || !errors.Is(joined, other) {
 		t.Errorf("got %v\nwant %s", joined, want)
 	}

@@ -9,19 +9,19 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A SmallError says that paper has no room for what is to be printed on it.
+// A SmallError says that paper has no room for a document.
 type SmallError struct {
-	For        string // what is to be printed: "the tickets"
+	For        string // the document: "the tickets"
 	Paper      Paper
 	Has, Needs measure.Size  // inside the margins
-	Style      measure.Style // of the words
+	Style      measure.Style // of the lengths in the error
 	Use        Enough
 }
 
-// Enough is paper that would do.
+// Enough names paper that is large enough.
 type Enough string
 
-// What is enough, the least first.
+// The kinds of paper that are large enough, the smallest first.
 const (
 	LargerPaper Enough = "larger paper"
 	A5          Enough = "a5, letter, a4 or larger"
@@ -30,7 +30,7 @@ const (
 
 func (e *SmallError) Error() string {
 	has := measure.Size{Width: max(e.Has.Width, 0), Length: max(e.Has.Length, 0)}
-	return fmt.Sprintf("%s for %s: it leaves %s, and %s is needed; use %s",
+	return fmt.Sprintf("%s for %s: the margins leave %s, but %s is needed; use %s",
 		e.fault(), e.For, e.size(has), e.size(e.Needs), e.Use)
 }
 
@@ -40,8 +40,8 @@ func (e *SmallError) size(s measure.Size) string {
 	return e.Style.Format(s.Width) + " × " + e.Style.Format(s.Length)
 }
 
-// Join is [errors.Join], but tells paper that is too small for several documents
-// once, with what is enough for all of them.
+// Join is [errors.Join], but it reports paper that is too small for several
+// documents only once, with paper that is large enough for all of them.
 func Join(errs []error) error {
 	var joined []error
 	var all []*manyError
@@ -62,10 +62,10 @@ func Join(errs []error) error {
 	return errors.Join(joined...)
 }
 
-// A manyError is errors about the same paper, told as one.
+// A manyError is several errors about the same paper, reported as one.
 type manyError struct {
 	of   []*SmallError
-	errs []error // that wrap them
+	errs []error // the errors that wrap them
 }
 
 func (m *manyError) Unwrap() []error { return m.errs }

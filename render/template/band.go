@@ -9,27 +9,28 @@ import (
 	"shadewright/ticket/message"
 )
 
-// past is how far the lines run on beyond the sides of the cloth, so that they
-// can be found when the cloth covers them.
+// past is how far the lines continue past the sides of the cloth, so that they
+// stay visible when the cloth covers the template.
 const past = 20 * measure.Millimetre
 
-// shape is what makes one band differ from another. Its origin is the bottom
-// left corner of the panel; x runs along the raw edge, y up the panel.
+// A shape is everything that makes one band differ from another. Its origin is
+// the bottom left corner of the panel; x runs along the raw edge and y up the
+// panel.
 type shape struct {
 	width   measure.Length // of the panel
 	folds   ticket.Folds
 	sideHem measure.Length
-	slat    [2]measure.Length // ends of the slat, along x
+	slat    [2]measure.Length // ends of the slat along x
 }
 
-// A band is one shape and the shades that are marked by it.
+// A band is one shape and the shades to mark with it.
 type band struct {
 	shape
 	name   string   // A, B, …
-	shades []string // ids, in the job's order
+	shades []string // ids in the job's order
 }
 
-// bands returns the bands that a job's tickets need, each shape once.
+// bands returns the bands for a job's tickets, one for each shape.
 func bands(tickets []*ticket.Ticket) []*band {
 	var list []*band
 	known := map[shape]*band{}
@@ -56,10 +57,10 @@ func shapeOf(t *ticket.Ticket) shape {
 	}
 }
 
-// owners lists the band's shades.
+// owners lists the ids of the band's shades.
 func (b *band) owners() string { return strings.Join(b.shades, ", ") }
 
-// A kind of line says what the cloth does there.
+// A kind says what happens to the cloth at a line.
 type kind uint8
 
 const (
@@ -69,16 +70,16 @@ const (
 	stitchRow
 )
 
-// A rule is one line across the band, with the words that belong on it.
+// A rule is one line across the band, with its texts.
 type rule struct {
 	y     measure.Length
 	kind  kind
-	step  int        // 1, 2, 3 in the order of work; 0 for a line that needs no act of its own
-	name  message.ID // short, for the ends that show beside the cloth
+	step  int        // 1, 2, 3 in the order of work; 0 for a line without its own instruction
+	name  message.ID // short, for the ends beside the cloth
 	words message.ID
 }
 
-// rules returns the lines of the folds, from the raw edge up.
+// rules returns the lines for the folds, from the raw edge up.
 func rules(f ticket.Folds) []rule {
 	return []rule{
 		{0, rawEdge, 0, "common.raw-edge", "template.lay-raw-bottom-edge-cloth"},

@@ -1,10 +1,10 @@
-// Package template draws the marking template: the band across the bottom of a
-// panel, at full scale, with the lines that the cloth is folded and sewn by. The
-// band is cut into strips that fit the paper and are taped together again; the
-// gauge has the same lines on one sheet.
+// Package template draws the marking template at full scale: the band across
+// the bottom of a panel, with the lines to fold and sew along. It cuts the band
+// into strips that fit the paper; the shop tapes them together again. The gauge
+// has the same lines on one sheet.
 //
-// Every dimension of the band comes from a ticket. This package decides only
-// where on the paper a place of the band lies. A strip is placed from the
-// panel's origin, its bottom left corner, and never from the strip before it,
-// so that nothing drifts along a wide panel.
+// Every dimension of the band comes from a ticket; this package decides only
+// where each part of the band lies on the paper. It places a strip from the
+// panel's origin, the bottom left corner, never from the previous strip, so
+// errors cannot add up along a wide panel.
 package template

@@ -8,14 +8,15 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A gauge is a paper rule with a band's lines, slid along the edge of the cloth
-// instead of taping the band together. Bands that differ only in width share it.
+// A gauge is a paper ruler with a band's lines. It slides along the edge of the
+// cloth and replaces the taped band. Bands that differ only in width share a
+// gauge.
 type gauge struct {
-	shape // only its folds are set
+	shape // only the folds are set
 	bands []string
 }
 
-// gaugeWidth is as wide as a hand holds flat.
+// gaugeWidth is as much as one hand can hold flat.
 const gaugeWidth = 150 * mm
 
 func gauges(list []*band) []*gauge {
@@ -33,7 +34,7 @@ func gauges(list []*band) []*gauge {
 	return all
 }
 
-// use says which bands a gauge is for, and how it is used.
+// use says which bands a gauge is for and how to use it.
 func (d *drawing) use(g *gauge) string {
 	if len(g.bands) == 1 {
 		return d.Say("template.band-cut-out-along-outline", g.bands[0])
@@ -41,7 +42,8 @@ func (d *drawing) use(g *gauge) string {
 	return d.Say("template.bands-cut-out-along-outline", strings.Join(g.bands, ", "))
 }
 
-// gauge draws a gauge with its top left corner at at, in a body of the width.
+// gauge draws a gauge with its top left corner at at, in a body of the given
+// width.
 func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	width = min(width, gaugeWidth)
 	f := g.folds
@@ -49,16 +51,17 @@ func (d *drawing) gauge(g *gauge, at page.Point, width measure.Length) {
 	name, bold := d.Say("template.gauge"), page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	d.Text(page.Point{X: at.X, Y: at.Y + 5*mm}, name, bold)
 	aside := max(15*mm, page.Width(name, bold)+3*mm)
-	note, face := page.Fit(d.use(g), plain, width-aside, fair)
+	note, face := page.Fit(d.use(g), plain, width-aside, readable)
 	if note == d.use(g) {
 		d.Text(page.Point{X: at.X + aside, Y: at.Y + 5*mm}, note, face)
-	} else { // it serves many bands
+	} else { // too long for one line: the gauge is for many bands
 		for i, s := range page.Wrap(d.use(g), small, width-aside) {
 			d.Text(page.Point{X: at.X + aside, Y: at.Y + 3*mm + measure.Length(i)*33*mm/10}, s, small)
 		}
 	}
 	lines := rules(f)
-	// As of a band that goes on: its centre, its right side and their words fall outside.
+	// A band wider than the gauge keeps the centre, the right side and their
+	// texts off the paper.
 	wide := shape{folds: f, width: 2*width + 2*past, slat: [2]measure.Length{0, 2 * width}}
 	for i, r := range lines {
 		v.Across(r.y, 0, width, r.kind.pen())

@@ -5,8 +5,8 @@ import (
 	"shadewright/render/page"
 )
 
-// joints draws the lines at which a strip meets its neighbours. Both strips draw
-// the same line with the same number and the same diamonds.
+// joints draws the lines where a strip meets its neighbours. Both strips carry
+// the same line, the same number and the same diamonds.
 func (v view) joints(s *strip) {
 	if s.index > 0 {
 		v.joint(s, s.index, true)
@@ -16,8 +16,8 @@ func (v view) joints(s *strip) {
 	}
 }
 
-// joint draws joint n, between strips n and n+1, seen from its right side or
-// from its left.
+// joint draws joint n, between strips n and n+1. With right it is seen from its
+// right side, on strip n+1.
 func (v view) joint(s *strip, n int, right bool) {
 	top := s.band.folds.PocketMark + headroom
 	x := fullscale.Joint(s.spans, n)

@@ -18,10 +18,10 @@ func spanish(t testing.TB, opt Options) Options {
 	return opt
 }
 
-// own are the samples' own words.
+// own lists the words of the samples.
 const own = "Heron Landing bunk galley hall office"
 
-// narrow are bands that share a gauge, with both sides on one strip.
+// narrow returns bands that share a gauge and have both sides on one strip.
 func narrow(t testing.TB) []*ticket.Ticket {
 	return tickets(t, shadeOf("bunk", 5*in, 35*in), shadeOf("galley", 7*in, 35*in), shadeOf("hall", 12*in, 35*in))
 }
@@ -41,12 +41,12 @@ func TestMarked(t *testing.T) {
 	readback.Open(t, pdfOf(t, tickets(t, shadeOf("hall", 250*in, 60*in)), long)).CheckMarked(own)
 }
 
-// Words are all that a language changes: every line, diamond and square stays on
-// its nanometre, and the words fit.
+// A language changes only the text: every line, diamond and square stays
+// exactly in place, and the text fits.
 func TestSpanish(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "legal", "tabloid"} {
 		opt := optionsFor(t, paper)
-		opt.Printer = "office" // without its correction, which would move words into the margin
+		opt.Printer = "office" // without the correction, which would move text into the margin
 		for _, list := range [][]*ticket.Ticket{job(t), narrow(t)} {
 			checkSpanish(t, list, opt)
 			checkSpanish(t, list, rollOptions(t, 24*in, opt))
@@ -60,13 +60,13 @@ func checkSpanish(t *testing.T, list []*ticket.Ticket, opt Options) {
 	es := spanish(t, opt)
 	readback.Open(t, pdfOf(t, list, es)).CheckFits(6.3)
 	if a, b := marks(t, list, opt), marks(t, list, es); a != b {
-		t.Errorf("%s: marks are drawn elsewhere in Spanish:\n%s\nin English:\n%s", opt.Paper.Name, b, a)
+		t.Errorf("%s: the marks differ in Spanish:\n%s\nin English:\n%s", opt.Paper.Name, b, a)
 	}
 }
 
-// The last words of the heading, those of a printer's correction, stay clear of the
-// check ruler, whose marks begin 42 mm below the top of what can be printed (50 less
-// 3 and 5), even on small paper.
+// The last line of the heading, the printer's correction, stays clear of the
+// check ruler even on small paper. The ruler's marks begin 42 mm below the top
+// of the printable part (50 less 3 and 5).
 func TestHeadingClear(t *testing.T) {
 	for _, paper := range []string{"a5", "letter"} {
 		opt := optionsFor(t, paper)
@@ -82,13 +82,13 @@ func TestHeadingClear(t *testing.T) {
 				}
 			}
 			if !found {
-				t.Errorf("%s: nothing is said of the correction", paper)
+				t.Errorf("%s: the correction is not stated", paper)
 			}
 		}
 	}
 }
 
-// marks returns all that is drawn but words, and what is painted under them.
+// marks returns every mark except text and the shapes painted under it.
 func marks(t *testing.T, list []*ticket.Ticket, opt Options) string {
 	t.Helper()
 	sheets, err := lay(bands(list), opt)
@@ -112,7 +112,7 @@ func marks(t *testing.T, list []*ticket.Ticket, opt Options) string {
 	return kept.String()
 }
 
-// A band in one piece has its words and its title in the language.
+// The text and the title of a band in one piece pass through the language.
 func TestWholeMarked(t *testing.T) {
 	opt := Options{Style: measure.Usual(measure.Inches), Job: "Heron Landing", Language: readback.Marked()}
 	for _, w := range Wholes(job(t), opt) {
@@ -122,12 +122,12 @@ func TestWholeMarked(t *testing.T) {
 			if text, ok := strings.CutPrefix(line, "text "); ok {
 				text = text[strings.Index(text, `"`)+1 : strings.LastIndex(text, `"`)]
 				if bad := readback.Unmarked(text, strings.Fields(own)...); bad != nil {
-					t.Errorf("%q are not said through the language", bad)
+					t.Errorf("%q did not pass through the language", bad)
 				}
 			}
 		}
 		if bad := readback.Unmarked(w.Title(), strings.Fields(own)...); bad != nil {
-			t.Errorf("of the title %q are not said through the language", bad)
+			t.Errorf("%q in the title did not pass through the language", bad)
 		}
 	}
 }

@@ -7,16 +7,17 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Sizes of what stands around the lines. They are the paper's, not the panel's.
+// The sizes of the parts around the lines. They belong to the paper, not the
+// panel.
 const (
-	captionHeight = 8 * mm  // words above a strip
+	captionHeight = 8 * mm  // the text above a strip
 	headroom      = 5 * mm  // from the topmost line to the caption
 	scaleDepth    = 13 * mm // the scale below the raw edge
 	stripGap      = 4 * mm  // between strips on a sheet
-	leastBody     = 80 * mm // a strip narrower than this is no help
+	leastBody     = 80 * mm // a narrower strip is useless
 )
 
-// A strip is a piece of a band on the paper: the part from one x to another.
+// A strip is a piece of a band on the paper, from one x to another.
 type strip struct {
 	band     *band
 	index    int // from 0
@@ -24,27 +25,27 @@ type strip struct {
 	spans    []sheet.Span // of the whole band
 }
 
-// A leaf is one page and what lies in its body.
+// A leaf is one page and the items in its body.
 type leaf struct {
 	fullscale.Sheet
 	items []item
 	cuts  []cut // of roll paper, between the items
 }
 
-// An item is a strip or a gauge with its place, the top left corner.
+// An item is a strip or a gauge with its top left corner.
 type item struct {
 	strip *strip
 	gauge *gauge
 	at    page.Point
 }
 
-// height returns the room a band takes on the paper.
+// height returns the height of a band on the paper.
 func (s shape) height() measure.Length {
 	return captionHeight + headroom + s.folds.PocketMark + scaleDepth
 }
 
-// lay places gauges and strips on sheets, upright or on their side, whichever
-// takes fewer.
+// lay places gauges and strips on sheets. It turns the paper upright or on its
+// side, whichever needs fewer sheets.
 func lay(list []*band, opt Options) ([]*leaf, error) {
 	if opt.Paper.Roll {
 		return layRoll(list, opt)
@@ -97,7 +98,8 @@ func tallest(list []*band) measure.Length {
 	return h
 }
 
-// stripsOf returns what is to be laid out in a body of the width: gauges, then bands.
+// stripsOf returns the gauges and then the bands, to be laid out in a body of
+// the given width.
 func stripsOf(gs []*gauge, list []*band, width measure.Length, opt Options) []sheet.Strip {
 	var strips []sheet.Strip
 	for _, g := range gs {
@@ -109,7 +111,7 @@ func stripsOf(gs []*gauge, list []*band, width measure.Length, opt Options) []sh
 	return strips
 }
 
-// arrange puts a plan's gauges and strips on its sheets.
+// arrange moves the gauges and strips of a layout to their sheets.
 func arrange(plan sheet.Layout, sheets []*leaf, gs []*gauge, list []*band) []*leaf {
 	spans := make([][]sheet.Span, len(list))
 	for _, t := range plan.Tiles {

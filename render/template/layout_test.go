@@ -10,10 +10,11 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The paper lies as takes fewer sheets, upright where that is a tie. By hand, on
-// letter: upright leaves 215.9 − 12.7 − 11 = 192.2 mm by 279.4 − 19.05 − 50 =
-// 210.35 mm, on its side 279.4 − 25.4 − 11 = 243 mm by 215.9 − 12.7 − 50 = 153.2 mm.
-// A band takes its width and 40 mm by its pocket mark and 26 mm.
+// The template turns the paper the way that takes fewer sheets, upright if both
+// take the same number. By hand, on letter: upright leaves 215.9 − 12.7 − 11 =
+// 192.2 mm by 279.4 − 19.05 − 50 = 210.35 mm; on its side leaves 279.4 − 25.4 −
+// 11 = 243 mm by 215.9 − 12.7 − 50 = 153.2 mm. A band needs its width plus 40
+// mm, by its pocket mark plus 26 mm.
 func TestWayOfPaper(t *testing.T) {
 	for _, c := range []struct {
 		pocket    measure.Length
@@ -40,7 +41,7 @@ func TestWayOfPaper(t *testing.T) {
 	}
 }
 
-// Both strips of a joint carry its number and diamonds at the same height.
+// Both strips at a joint carry its number, and diamonds at the same height.
 func TestJoints(t *testing.T) {
 	doc := readback.Open(t, pdf(t, optionsFor(t, "letter")))
 	var all string
@@ -48,14 +49,14 @@ func TestJoints(t *testing.T) {
 		all += doc.Marks(i).Words()
 	}
 	if !strings.Contains(all, "joint A1 of strip 2") || !strings.Contains(all, "trim here: joint A1") {
-		t.Errorf("joint A1 is not named on both of its strips:\n%s", all)
+		t.Errorf("joint A1 is not on both of its strips:\n%s", all)
 	}
 	top := 80 * mm
 	for n := 1; n < 5; n++ {
 		a, b := fullscale.JointMarks(n, top), fullscale.JointMarks(n+1, top)
 		for i := range a {
 			if (a[i] - b[i]).Abs() < 3*mm {
-				t.Errorf("joints %d and %d have diamonds at %s and %s: a strip out of turn would match", n, n+1, a[i], b[i])
+				t.Errorf("joints %d and %d have diamonds at %s and %s; a strip in the wrong order would match", n, n+1, a[i], b[i])
 			}
 			if a[i] < 0 || a[i] > top {
 				t.Errorf("joint %d has a diamond at %s of %s", n, a[i], top)

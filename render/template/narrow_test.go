@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// On a band so narrow that both sides are on one strip, no words lie over others
-// or run on over the cloth's right side, and none of the acts is left out.
+// On a band so narrow that both sides are on one strip, no texts overlap, none
+// runs past the cloth's right side, and no instruction is left out.
 func TestNarrowBands(t *testing.T) {
 	for _, hem := range []measure.Length{0, in / 2} {
 		var shades []ticket.Shade

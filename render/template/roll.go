@@ -10,26 +10,27 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// On roll paper bands lie along the roll, several across its width, and each sheet
-// is as long as what lies on it needs. The roll's width is the height of the page.
+// On roll paper, bands lie along the roll, several across its width, and each
+// sheet is as long as its bands need. The roll's width is the height of the
+// page.
 
 const (
-	rollGap  = 8 * mm           // between pieces, for a cut
-	leastRun = 9 * measure.Inch // of a sheet: its heading needs as much
+	rollGap  = 8 * mm           // room to cut between pieces
+	leastRun = 9 * measure.Inch // of a sheet, so that its heading fits
 )
 
-// cutting is the pen of the lines to cut along, long and two short.
+// cutting is the pen for lines to cut along: one long dash and two short ones.
 var cutting = page.Pen{Width: 350 * measure.Micrometre, Dash: []measure.Length{12 * mm, 2 * mm, 2 * mm, 2 * mm, 2 * mm, 2 * mm}}
 
-// A cut is a line to cut along, level or upright.
+// A cut is a level or upright line to cut along.
 type cut struct{ from, to page.Point }
 
-// A run is how sheets lie on a roll of paper.
+// A run describes how sheets lie on a roll of paper.
 type run struct {
 	roll    measure.Length // width
-	margin  measure.Length // on every side: a plotter may turn a short sheet either way
-	stretch measure.Factor // the larger of what the printer's correction makes of a length; at least 1
-	uneven  bool           // the correction is not the same on both axes
+	margin  measure.Length // on every side, because a plotter may turn a short sheet either way
+	stretch measure.Factor // the larger factor of the printer's correction; at least 1
+	uneven  bool           // the correction differs between the axes
 }
 
 func runOf(opt Options) run {
@@ -42,17 +43,18 @@ func runOf(opt Options) run {
 	}
 }
 
-// inside returns what a side of a sheet holds between the margins, once the
-// correction has stretched it about the sheet's middle: over 200 in that may be
-// wider than a margin.
+// inside returns the usable part of a sheet's side: the part that stays between
+// the margins after the correction has stretched it about the sheet's middle.
+// On a sheet of 200 in, the stretch may exceed a margin.
 func (r run) inside(side measure.Length) measure.Length {
 	room := side - 2*r.margin
-	return room - (r.stretch - measure.One).Of(room) // a little less than room / stretch
+	return room - (r.stretch - measure.One).Of(room) // slightly less than room / stretch
 }
 
-// least returns how long a sheet is at least. One that is shorter than the roll is
-// wide may go through a plotter either way. Where that decides which axis gets which
-// correction, it is made longer than that, and can go through one way alone.
+// least returns the shortest allowed length of a sheet. A plotter may turn a
+// sheet that is shorter than the roll is wide, which would swap the axes. If
+// the correction differs between the axes, the sheet must be longer than that,
+// so that it fits only one way.
 func (r run) least(step measure.Length) measure.Length {
 	if r.uneven {
 		return max(leastRun, min((r.roll+1).Round(step, measure.Up), sheet.Largest))
@@ -60,8 +62,8 @@ func (r run) least(step measure.Length) measure.Length {
 	return leastRun
 }
 
-// outside returns how long a sheet is that holds a length inside: the other way
-// round, in whole half inches or centimetres.
+// outside is the inverse of inside: it returns the length of a sheet that holds
+// the given length, rounded up to half inches or centimetres.
 func (r run) outside(inside measure.Length, step measure.Length) measure.Length {
 	side := (inside + (r.stretch - measure.One).Of(inside) + 2*r.margin).Round(step, measure.Up)
 	for r.inside(side) < inside {
@@ -70,7 +72,7 @@ func (r run) outside(inside measure.Length, step measure.Length) measure.Length 
 	return min(side, sheet.Largest)
 }
 
-// sheet returns a sheet of the length.
+// sheet returns a sheet of the given length.
 func (r run) sheet(length measure.Length) (fullscale.Sheet, error) {
 	p := sheet.Paper{Size: measure.Size{Width: length, Length: r.roll}}
 	along, across := (length-r.inside(length))/2, (r.roll-r.inside(r.roll))/2
@@ -109,11 +111,11 @@ func layRoll(list []*band, opt Options) ([]*leaf, error) {
 	return arrange(plan, sheets, gs, list), nil
 }
 
-// cuts returns the lines to cut a sheet along, in the order of the work: straight
-// across the sheet between rows, then between the pieces of a row. Tiles of a row
-// have the same top.
+// cuts returns the lines to cut a sheet along, in the order of work: first
+// straight across the sheet between rows, then between the pieces of a row. All
+// tiles of a row have the same top.
 func cuts(plan sheet.Layout, number int, body page.Rect) []cut {
-	high := map[measure.Length]measure.Length{} // of each row, by its top
+	high := map[measure.Length]measure.Length{} // height of each row, by its top
 	for _, t := range plan.Tiles {
 		if t.Sheet == number {
 			high[t.Field.Y] = max(high[t.Field.Y], t.Field.Length)
@@ -136,7 +138,7 @@ func cuts(plan sheet.Layout, number int, body page.Rect) []cut {
 	return append(level, upright...)
 }
 
-// cut draws a line to cut along, and says what it is.
+// cut draws a line to cut along, with its text.
 func (d *drawing) cut(c cut) {
 	d.Line(c.from, c.to, cutting)
 	const every = 500 * mm
@@ -150,8 +152,8 @@ func (d *drawing) cut(c cut) {
 	}
 }
 
-// sign names a piece on roll paper so that it is told from the others across the
-// table, at both ends of a long one.
+// sign writes the name of a piece on roll paper, large enough to read across
+// the table. A long piece gets it at both ends.
 func (d *drawing) sign(s *strip, at page.Point) {
 	large := page.Face{Size: 20 * page.Pt, Weight: page.Bold}
 	long := s.to - s.from

@@ -13,7 +13,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// longest is the largest page of a PDF: 14,400 units of 1/72 in (ISO 32000-1,
+// longest is the longest page of a PDF: 14,400 units of 1/72 in (ISO 32000-1,
 // Annex C).
 const longest = 200 * 25.4
 
@@ -27,8 +27,9 @@ func rollOptions(t testing.TB, width measure.Length, opt Options) Options {
 	return opt
 }
 
-// Every line of every band stands where the arithmetic puts it on roll paper,
-// too, in every width that copy shops have; one side of every page is the roll's.
+// On roll paper, too, every line of every band stands where the arithmetic puts
+// it, in every width that copy shops have. One side of every page is as long as
+// the roll is wide.
 func TestLinesOnRoll(t *testing.T) {
 	for name, width := range map[string]measure.Length{
 		"24 in": 24 * in, "30 in": 30 * in, "36 in": 36 * in, "610 mm": 610 * mm, "914 mm": 914 * mm, "8-1/2 in": 17 * in / 2,
@@ -62,10 +63,10 @@ func TestLinesOnRoll(t *testing.T) {
 	}
 }
 
-// A roll of 36 in holds the four pieces below each other, and the sheet is as long
-// as the longest needs. By hand: the band is 120 in wide, goes on 20 mm past either
-// side, has 11 mm of ruler and 1/2 in of margin twice: 120 + 51/25.4 + 1 = 123.008,
-// and the next half inch is 123-1/2.
+// A roll of 36 in holds the four pieces below each other, and the sheet is as
+// long as the longest needs. By hand: the band is 120 in wide and continues 20
+// mm past either side; add 11 mm of ruler and 1/2 in of margin twice: 120 +
+// 51/25.4 + 1 = 123.008, and the next half inch is 123-1/2.
 func TestRollIsShort(t *testing.T) {
 	doc := readback.Open(t, pdf(t, rollOptions(t, 36*in, optionsFor(t, "letter"))))
 	if w, h := doc.Size(0); doc.Pages() != 1 || math.Abs(w-123.5*25.4) > 0.005 || math.Abs(h-36*25.4) > 0.005 {
@@ -77,12 +78,12 @@ func TestRollIsShort(t *testing.T) {
 	text := doc.Marks(0).Words()
 	for _, want := range []string{"Band A for bunk, bunk-2", "Band B for galley", "Band C for hall", "Cut the bands apart", "cut here"} {
 		if !strings.Contains(text, want) {
-			t.Errorf("the sheet does not say %q", want)
+			t.Errorf("the sheet does not have %q", want)
 		}
 	}
 	for _, no := range []string{"joint", "strip 1"} {
 		if strings.Contains(text, no) {
-			t.Errorf("the sheet says %q of bands in one piece", no)
+			t.Errorf("the sheet has %q for bands in one piece", no)
 		}
 	}
 	const arm = 20 / 72.0 * 25.4
@@ -93,7 +94,7 @@ func TestRollIsShort(t *testing.T) {
 	}
 }
 
-// Cuts run between the pieces and through none.
+// Cuts run between the pieces and never through one.
 func TestRollCuts(t *testing.T) {
 	shades := []ticket.Shade{shadeOf("a", 30*in, 40*in), shadeOf("b", 31*in, 40*in), shadeOf("c", 32*in, 40*in), shadeOf("d", 66*in, 40*in), shadeOf("e", 12*in, 40*in)}
 	opt := rollOptions(t, 24*in, optionsFor(t, "letter"))
@@ -134,8 +135,8 @@ func TestRollCuts(t *testing.T) {
 	}
 }
 
-// A band of 250 in is longer than any page: two strips, as long as each other,
-// that share the overlap. Taped at the joint its sides are 250 in apart.
+// A band of 250 in is longer than any page. It gets two strips of equal length
+// that share the overlap. Taped at the joint, its sides are 250 in apart.
 func TestRollSplits(t *testing.T) {
 	wide := shadeOf("hangar", 250*in, 60*in)
 	wide.Goods.Width = 300 * in
@@ -157,12 +158,12 @@ func TestRollSplits(t *testing.T) {
 				strips++
 			}
 			if text := m.Words(); !strings.Contains(text, "joint A1 of strip 2") || !strings.Contains(text, "trim here: joint A1") {
-				t.Errorf("%s: the joint is not named on both strips", name)
+				t.Errorf("%s: the joint is not on both strips", name)
 			}
 		}
 		want := 250 * 25.4
 		if c.X != 0 {
-			want *= 1.004 // along the roll, which is down the upright sheet
+			want *= 1.004 // along the roll: down the upright sheet
 		}
 		if strips != 2 || math.Abs(sum-want) > 0.02 {
 			t.Errorf("%s: %d strips taped together are %.3f mm wide; want 2 and %.3f", name, strips, sum, want)
@@ -170,9 +171,9 @@ func TestRollSplits(t *testing.T) {
 	}
 }
 
-// A correction stretches a sheet about its middle, by 8 mm at each end of 160 in.
-// Everything still lies between the margins; the roll's own axes are corrected:
-// along it by what was measured down the upright sheet. The check square of 1-1/2 in is
+// A correction stretches a sheet about its middle, by 8 mm at each end of 160
+// in. All marks still lie between the margins. Along the roll the correction is
+// the factor measured down the upright sheet. The check square of 1-1/2 in is
 // 38.1 × 1.004 along and 38.1 × 0.997 across, by hand 38.2524 and 37.9857 mm.
 func TestRollCorrection(t *testing.T) {
 	opt := rollOptions(t, 24*in, optionsFor(t, "letter"))
@@ -201,15 +202,16 @@ func TestRollCorrection(t *testing.T) {
 		t.Errorf("no check square of 38.252 × 37.986 mm; upright lines of that height at %v", sides)
 	}
 	if text := m.Words(); !strings.Contains(text, "corrected for printer 'plotter': 0.9970 × 1.0040") {
-		t.Error("the sheet does not say that it is corrected")
+		t.Error("the sheet does not state its correction")
 	}
 }
 
-// A sheet that is shorter than the roll is wide might go through the plotter either
-// way, and would get the two corrections on the wrong axes: it is made longer than the
-// roll is wide. A correction that is the same on both axes needs no paper for that. By
-// hand, of a panel 12 in wide: 12 + 51/25.4 + 1 = 15.008, times 1.004 with both margins
-// kept 15.064, and the next half inch is 15-1/2.
+// A plotter may turn a sheet that is shorter than the roll is wide, and the two
+// corrections would go on the wrong axes. The template therefore makes such a
+// sheet longer than the roll is wide. A correction that is equal on both axes
+// wastes no paper that way. By hand, for a panel 12 in wide: 12 + 51/25.4 + 1 =
+// 15.008, times 1.004 with both margins kept 15.064, and the next half inch is
+// 15-1/2.
 func TestRollAxes(t *testing.T) {
 	list := tickets(t, shadeOf("pane", 12*in, 30*in))
 	for name, tt := range map[string]struct {
@@ -237,7 +239,8 @@ func TestRollTooNarrow(t *testing.T) {
 		style measure.System
 		want  string
 	}{
-		// 50 mm of heading and 26 mm about 3 in of folds: 152.2 mm, 5.992 in; 6 in less 1/2 in twice.
+		// 50 mm of heading, and 26 mm around 3 in of folds: 152.2 mm, 5.992 in;
+		// 6 in less 1/2 in twice.
 		{6 * in, measure.Inches, "template: roll paper 6 in wide is too narrow: the heading and a band take 6 in of its width, and the margins leave 5 in; use a wider roll of paper, or sheets"},
 		{152 * mm, measure.Millimetres, "template: roll paper 152 mm wide is too narrow: the heading and a band take 152 mm of its width, and the margins leave 126.5 mm; use a wider roll of paper, or sheets"},
 	} {

@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// scale draws a rule along the raw edge, from the left side of the cloth.
+// scale draws a ruler along the raw edge, from the left side of the cloth.
 func (v view) scale(width measure.Length) {
 	g := fullscale.GraduationOf(v.Style.System)
 	for n := 0; ; n++ {

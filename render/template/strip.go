@@ -22,8 +22,8 @@ var small, plain, strong = fullscale.Small(), fullscale.Plain(), fullscale.Stron
 // A view is the window on one strip or gauge.
 type view struct{ fullscale.Window }
 
-// view returns the window on a band from one x to another, its top left corner
-// at at.
+// view returns the window on a band from one x to another, with its top left
+// corner at at.
 func (d *drawing) view(s shape, from, to measure.Length, at page.Point) view {
 	top := captionHeight + headroom + s.folds.PocketMark
 	return view{fullscale.Window{
@@ -39,7 +39,7 @@ func (d *drawing) strip(s *strip, at page.Point) {
 	d.caption(s, at)
 	v.sides(b)
 	lines := rules(b.folds)
-	var words []sheet.Span // those on the last line, the topmost
+	var words []sheet.Span // the texts on the topmost line
 	for i, r := range lines {
 		v.Across(r.y, -past, b.width+past, r.kind.pen())
 		words = v.label(b.shape, lines, i)
@@ -49,8 +49,8 @@ func (d *drawing) strip(s *strip, at page.Point) {
 	v.joints(s)
 }
 
-// sides draws what stands across the lines: the cloth's sides, side hems, the
-// centre and the ends of the slat.
+// sides draws the lines that run up the band: the cloth's sides, the side hems,
+// the centre and the ends of the slat.
 func (v view) sides(b *band) {
 	top := b.folds.PocketMark + headroom
 	for _, x := range []measure.Length{0, b.width} {
@@ -79,7 +79,8 @@ func (v view) sides(b *band) {
 	}
 }
 
-// centre names the centre line: at its top, or lower where words are in the way.
+// centre labels the centre line: at the top, or lower if other text is in the
+// way.
 func (v view) centre(s shape, words []sheet.Span) {
 	f := page.Face{Size: small.Size, Align: page.End}
 	name := v.Say("template.centre")
@@ -103,13 +104,14 @@ func widestGap(f ticket.Folds) (mid, gap measure.Length) {
 	return mid, gap
 }
 
-// leastGap is what words along the cloth's side may take even where they then run
-// over a line.
+// leastGap is the length allowed for text along the cloth's side, even if the
+// text then crosses a line.
 const leastGap = 25 * mm
 
-// label writes the words of a line: beside the cloth its name, on the cloth what
-// to do. They stand above the line, or below it where there is more room, and are
-// left out where there is none. It returns from where to where each act reaches.
+// label writes the texts of a line: its name beside the cloth, and its
+// instruction on the cloth. The texts stand above the line, or below it where
+// there is more room; without room they are left out. label returns the stretch
+// of each instruction.
 func (v view) label(s shape, lines []rule, i int) []sheet.Span {
 	r := lines[i]
 	above, below := headroom+clear, r.y
@@ -142,41 +144,42 @@ func (v view) label(s shape, lines []rule, i int) []sheet.Span {
 	v.Write(-past+mm, y, name, tag)
 	tag.Align = page.End
 	v.Write(s.width+past-mm, y, name, tag)
-	return v.acts(r, s, y, face)
+	return v.instructions(r, s, y, face)
 }
 
-// clear is what stays bare between a line and the words beside it.
+// clear is the bare space between a line and its texts.
 const clear = 1400 * measure.Micrometre
 
-// Sizes of words on the cloth: the smallest, and one that is read at arm's length.
-const least, fair = 5 * page.Pt, 8 * page.Pt
+// The smallest size of text on the cloth, and a size readable at arm's length.
+const least, readable = 5 * page.Pt, 8 * page.Pt
 
-// actEvery is how far along a long strip an act is written again, so that it can
-// be read wherever one stands at the table.
-const actEvery = 600 * mm
+// instructionEvery is the distance after which a long strip repeats an instruction, so
+// that a person can read it from anywhere at the table.
+const instructionEvery = 600 * mm
 
-// acts writes what is done at a line between the ends of the slat, on roll paper
-// again and again. It returns from where to where each reaches.
-func (v view) acts(r rule, s shape, y measure.Length, face page.Face) []sheet.Span {
+// instructions writes the instruction of a line between the ends of the slat; on roll
+// paper it repeats it. It returns the stretch of each.
+func (v view) instructions(r rule, s shape, y measure.Length, face page.Face) []sheet.Span {
 	x := max(v.X.From+v.Overlap, s.slat[0]) + 4*mm
 	limit := min(v.X.To, s.slat[1]-mm)
 	if v.X.To < s.width {
 		limit = v.X.To - v.Overlap - mm
 	}
-	list := []sheet.Span{v.act(r, s, page.Point{X: x, Y: y}, limit, face)}
+	list := []sheet.Span{v.instruction(r, s, page.Point{X: x, Y: y}, limit, face)}
 	if !v.Paper.Roll {
 		return list
 	}
-	for x += actEvery; x+actEvery/2 < limit; x += actEvery {
-		list = append(list, v.act(r, s, page.Point{X: x, Y: y}, limit, face))
+	for x += instructionEvery; x+instructionEvery/2 < limit; x += instructionEvery {
+		list = append(list, v.instruction(r, s, page.Point{X: x, Y: y}, limit, face))
 	}
 	return list
 }
 
-// act writes what is done at a line, in which order, and how far up it lies, from
-// a place to the limit at most: smaller where there is little room, and where that
-// is not enough, without how far up. It returns from where to where.
-func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face page.Face) sheet.Span {
+// instruction writes one instruction: its number in the order of work, the text, and
+// the distance from the raw edge. It fits them between the given place and the
+// limit. If they do not fit, it first makes the text smaller and then leaves
+// out the distance. It returns the stretch used.
+func (v view) instruction(r rule, s shape, at page.Point, limit measure.Length, face page.Face) sheet.Span {
 	x, y := at.X, at.Y
 	what, where := v.Say(r.words), ""
 	if r.y > 0 {
@@ -194,7 +197,7 @@ func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face pag
 	}
 	for full := face.Size; text+words() > limit; face.Size -= page.Pt / 2 {
 		switch {
-		case where != "" && face.Size < fair:
+		case where != "" && face.Size < readable:
 			where, face.Size = "", full+page.Pt/2
 		case face.Size < least+page.Pt/2:
 			return sheet.Span{}
@@ -215,7 +218,7 @@ func (v view) act(r rule, s shape, at page.Point, limit measure.Length, face pag
 	return used
 }
 
-// crossing breaks the centre line where words run across it.
+// crossing interrupts the centre line where text crosses it.
 func (v view) crossing(centre, y measure.Length, words sheet.Span, face page.Face) {
 	if words.From < centre && centre < words.To {
 		at := v.Place(centre, y)
@@ -226,7 +229,7 @@ func (v view) crossing(centre, y measure.Length, words sheet.Span, face page.Fac
 // mapWidth is the width of the small map of a band.
 const mapWidth = 36 * mm
 
-// caption names a strip and shows where on its band it lies.
+// caption names a strip and shows its place on the band.
 func (d *drawing) caption(s *strip, at page.Point) {
 	if d.Paper.Roll {
 		d.sign(s, at)

@@ -9,11 +9,11 @@ import (
 	"shadewright/ticket/message"
 )
 
-// Options says what paper the template is for and who prints it.
+// Options describes the paper of the template, the job and the printer.
 type Options = fullscale.Options
 
-// Document returns the template of a job's tickets: the gauges, then the bands.
-// It fails if the paper cannot hold a band.
+// Document returns the template for a job's tickets: first the gauges, then the
+// bands. It fails if the paper is too small for a band.
 func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	sheets, err := lay(bands(tickets), opt)
 	if err != nil {
@@ -27,7 +27,7 @@ func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	return doc, nil
 }
 
-// A drawing is one sheet being drawn.
+// A drawing is one sheet while it is drawn.
 type drawing struct{ fullscale.Drawing }
 
 const (
@@ -37,7 +37,7 @@ const (
 	apart  message.ID = "template.cut-bands-apart-lines-between"
 )
 
-// how says how the sheet is used.
+// how returns the instructions for using the sheet.
 func (s *leaf) how(opt Options) message.Message {
 	if !opt.Paper.Roll {
 		return message.Of(taping)
@@ -50,7 +50,7 @@ func (s *leaf) how(opt Options) message.Message {
 	return message.Of(apart)
 }
 
-// sheet draws everything on one sheet.
+// sheet draws one sheet.
 func (d *drawing) sheet(s *leaf, number, of int) {
 	d.Head(s.Sheet, fullscale.Heading{
 		Title: title, Of: d.Job, Check: check, How: s.how(d.Options), Number: number, In: of,

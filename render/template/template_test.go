@@ -22,7 +22,7 @@ import (
 
 const in = measure.Inch
 
-// shadeOf returns a shade of the finished size with the usual allowances.
+// shadeOf returns a shade of the given finished size with the usual allowances.
 func shadeOf(id string, w, l measure.Length) ticket.Shade {
 	return ticket.Shade{
 		ID: id, Quantity: 1, Finished: measure.Size{Width: w, Length: l},
@@ -33,8 +33,9 @@ func shadeOf(id string, w, l measure.Length) ticket.Shade {
 	}
 }
 
-// job returns tickets that try the template: the usual shade, one that shares
-// its band, one with side hems and odd metric sizes, and one 120 in wide.
+// job returns tickets that exercise the template: the usual shade, one that
+// shares its band, one with side hems and odd metric sizes, and one 120 in
+// wide.
 func job(t testing.TB) []*ticket.Ticket {
 	t.Helper()
 	odd := shadeOf("galley", 613*mm+137*measure.Micrometre, 900*mm)
@@ -42,7 +43,7 @@ func job(t testing.TB) []*ticket.Ticket {
 	return tickets(t, shadeOf("bunk", 25*in, 35*in), shadeOf("bunk-2", 25*in, 40*in), odd, shadeOf("hall", 120*in, 60*in))
 }
 
-// tickets returns the tickets of a job of the shades.
+// tickets returns the tickets of a job with the given shades.
 func tickets(t testing.TB, shades ...ticket.Shade) []*ticket.Ticket {
 	t.Helper()
 	j := &ticket.Job{
@@ -83,10 +84,10 @@ func pdfOf(t testing.TB, list []*ticket.Ticket, opt Options) []byte {
 	return readback.Bytes(t, doc, err)
 }
 
-// Every line of every strip stands on the paper where the exact arithmetic puts
-// it, as PDFium reads the page. The places come from the folds (h, 2h, h + p,
-// h + 2p − s, h + 2p) and the panel's width alone; of the layout only the place
-// of each strip's corner is taken.
+// Every line of every strip stands on the paper where exact arithmetic puts it,
+// as read by PDFium. The expected places come only from the folds (h, 2h, h +
+// p, h + 2p − s, h + 2p) and the panel's width; the layout provides only the
+// corner of each strip.
 func TestLinesOnPaper(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "tabloid"} {
 		opt := optionsFor(t, paper)
@@ -119,7 +120,7 @@ func checkStrip(t *testing.T, where string, marks readback.Marks, it item) {
 	s, b := it.strip, it.strip.band
 	x := func(l measure.Length) float64 { return (it.at.X + l - s.from).Millimetres() }
 	raw := (it.at.Y + captionHeight + headroom + b.folds.PocketMark).Millimetres()
-	h, p, r := 0.5*25.4, 1.25*25.4, 0.125*25.4 // the usual allowances
+	h, p, r := 0.5*25.4, 1.25*25.4, 0.125*25.4 // the usual allowances, common practice, no source
 	if b.sideHem > 0 {
 		h, p, r = 15, 41, 4
 	}
@@ -146,8 +147,8 @@ func checkStrip(t *testing.T, where string, marks readback.Marks, it item) {
 	}
 }
 
-// A person who tapes the strips of the 120 in panel together finds its sides
-// 120 in apart: the paper is measured from joint to joint and added up.
+// If a person tapes the strips of the 120 in panel together, its sides are 120
+// in apart. The test measures the paper from joint to joint and adds up.
 func TestNothingDrifts(t *testing.T) {
 	for _, paper := range []string{"letter", "a4"} {
 		opt := optionsFor(t, paper)
@@ -169,14 +170,14 @@ func TestNothingDrifts(t *testing.T) {
 	}
 }
 
-// A paperStrip is a strip as a person sees it: the band's letter and the places
-// of the side or joint at each end.
+// A paperStrip is a strip as a person sees it: the band's letter, and the
+// places of the side or joint at each end.
 type paperStrip struct {
 	band        string
 	left, right float64
 }
 
-// paperStrips finds the strips of a page by their captions, and their ends by
+// paperStrips finds the strips of a page by their captions. The ends come from
 // the lines below: the heavy line of a side, else the dotted line of a joint.
 func paperStrips(m readback.Marks) []paperStrip {
 	var list []paperStrip
@@ -195,16 +196,16 @@ func paperStrips(m readback.Marks) []paperStrip {
 				ends = append(ends, l.From.X)
 			}
 		}
-		if len(ends) == 2 && t.At.X < min(ends[0], ends[1]) { // a long strip is named at its right end, too
+		if len(ends) == 2 && t.At.X < min(ends[0], ends[1]) { // a long strip has its name at the right end, too
 			list = append(list, paperStrip{name, min(ends[0], ends[1]), max(ends[0], ends[1])})
 		}
 	}
 	return list
 }
 
-// The picture that a printer lays down has the lines where the drawing says: the
-// pocket mark is 3 in above the raw edge, the stitch row 2-7/8 (common practice,
-// no source), seen at 600 dpi.
+// A picture of the page at 600 dpi has the lines in the right place: the pocket
+// mark 3 in above the raw edge, the stitch row 2-7/8 (common practice, no
+// source).
 func TestLinesInPicture(t *testing.T) {
 	opt := optionsFor(t, "letter")
 	doc := readback.Open(t, pdf(t, opt))
@@ -214,7 +215,7 @@ func TestLinesInPicture(t *testing.T) {
 	}
 	n, it := firstStrip(sheets)
 	r := doc.Raster(n, 600)
-	// Beside the words, well inside the strip.
+	// Clear of the text, well inside the strip.
 	x := (it.at.X + (it.strip.to - it.strip.from) - 30*mm).Millimetres()
 	raw := (it.at.Y + captionHeight + headroom + it.strip.band.folds.PocketMark).Millimetres()
 	edge, ok := r.Level(readback.Point{X: x, Y: raw}, 1.2, 0.5)
@@ -255,14 +256,14 @@ func TestChecksOnPaper(t *testing.T) {
 				t.Errorf("%s sheet %d: no check square of %g mm", paper, i+1, side)
 			}
 			if text := m.Words(); !strings.Contains(text, "Print at 100 %") {
-				t.Errorf("%s sheet %d does not ask to be printed at 100 %%", paper, i+1)
+				t.Errorf("%s sheet %d does not ask for printing at 100 %%", paper, i+1)
 			}
 		}
 	}
 }
 
-// A printer that lays down 99.5 mm for 100 is corrected: the square is drawn
-// 100/99.5 = 1.005025 larger, about the middle of the page.
+// A printer that prints 99.5 mm for 100 is corrected: the square is drawn
+// 100/99.5 = 1.005025 times larger, about the middle of the page.
 func TestCorrection(t *testing.T) {
 	opt := optionsFor(t, "a4")
 	opt.Printer = "office"
@@ -276,11 +277,12 @@ func TestCorrection(t *testing.T) {
 		t.Error("the check square is not corrected")
 	}
 	if text := m.Words(); !strings.Contains(text, "corrected for printer 'office': 1.0050 × 0.9950") {
-		t.Errorf("the sheet does not say that it is corrected:\n%s", text)
+		t.Errorf("the sheet does not state its correction:\n%s", text)
 	}
 }
 
-// A correction says so without the name of a printer, too; none says nothing.
+// The sheet states a correction even without the name of a printer, and states
+// nothing without a correction.
 func TestCorrectionWithoutName(t *testing.T) {
 	for _, tt := range []struct {
 		c    page.Correction
@@ -294,12 +296,12 @@ func TestCorrectionWithoutName(t *testing.T) {
 		opt := optionsFor(t, "a4")
 		opt.Correction = tt.c
 		if text := readback.Open(t, pdf(t, opt)).Marks(0).Words(); !strings.Contains(text, tt.want) || tt.want == "" && strings.Contains(text, "corrected") {
-			t.Errorf("%v: the sheet does not say %q:\n%s", tt.c, tt.want, text)
+			t.Errorf("%v: the sheet does not have %q:\n%s", tt.c, tt.want, text)
 		}
 	}
 }
 
-// No words lie over other words, or outside what the printer can print.
+// No texts overlap, and none is outside the printable part.
 func TestWordsApart(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "legal"} {
 		doc := readback.Open(t, pdf(t, optionsFor(t, paper)))
@@ -311,29 +313,29 @@ func TestWordsApart(t *testing.T) {
 	}
 }
 
-// checkInside looks at the words on the cloth of one strip.
+// checkInside checks the texts on the cloth of one strip.
 func checkInside(t *testing.T, where string, marks readback.Marks, it item, opt Options) {
 	t.Helper()
 	s := it.strip
 	right := (it.at.X + s.band.width - s.from).Millimetres()
 	top := it.at.Y.Millimetres()
 	end := top + s.band.height().Millimetres()
-	acts := 0
+	written := 0
 	for _, m := range marks.Texts {
 		if m.Min.Y < top || m.Max.Y > end {
 			continue
 		}
 		if m.Min.X < right && m.Max.X > right && s.band.width <= s.to && m.Max.Y-m.Min.Y < 10 && len(m.Text) > 2 && !strings.HasPrefix(m.Text, "Band") && !strings.HasPrefix(m.Text, "Franja") {
-			t.Errorf("%s, band %s strip %d: %q runs over the right side", where, s.band.name, s.index+1, m.Text)
+			t.Errorf("%s, band %s strip %d: %q runs past the right side", where, s.band.name, s.index+1, m.Text)
 		}
 		for _, words := range []message.ID{"template.fold-raw-edge-up-line", "template.fold-hems-edge-up-line", "template.sew-along-row-back-tack", "template.lay-raw-bottom-edge-cloth"} {
 			if strings.HasPrefix(m.Text, opt.Say(words)) {
-				acts++
+				written++
 			}
 		}
 	}
-	if s.index == 0 && acts < 4 {
-		t.Errorf("%s, band %s: %d of 4 acts are written", where, s.band.name, acts)
+	if s.index == 0 && written < 4 {
+		t.Errorf("%s, band %s: %d of 4 instructions are written", where, s.band.name, written)
 	}
 }
 
@@ -365,12 +367,12 @@ func TestPaperTooSmall(t *testing.T) {
 	opt.Paper = p
 	_, err = Document(job(t), opt)
 	if err == nil || !strings.Contains(err.Error(), "use ") {
-		t.Errorf("paper of 100 × 120 mm: %v; want an error that says what to use", err)
+		t.Errorf("paper of 100 × 120 mm: %v; want an error that names a remedy", err)
 	}
 }
 
-// The drawing of one sheet, mark by mark. After a change: go test -run Golden
-// -update, and look at the page before the difference is kept.
+// The drawing of one sheet, mark by mark. After a change, look at the page and
+// then run: go test -run Golden -update
 func TestGolden(t *testing.T) {
 	opt := optionsFor(t, "letter")
 	sheets, err := lay(bands(job(t))[:1], opt)

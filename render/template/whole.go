@@ -8,21 +8,20 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Whole is a band in one piece, for what is not printed on sheets: a cutter, a
-// projector.
+// A Whole is a band in one piece, for cutting machines and projectors.
 type Whole struct {
 	Name string // A, B, …
-	For  string // the shades that it is for
+	For  string // the shades to mark with it
 	Size measure.Size
 	band *band
 	opt  Options
 }
 
-// Title names the drawing.
+// Title returns the title of the drawing.
 func (w Whole) Title() string { return w.opt.Say("template.band-of", w.Name, w.opt.Job) }
 
-// Wholes returns the bands of a job's tickets, each shape once. Of the options
-// style, job and language matter.
+// Wholes returns the bands for a job's tickets, one for each shape. Only the
+// style, job and language of the options matter.
 func Wholes(tickets []*ticket.Ticket, opt Options) []Whole {
 	var all []Whole
 	for _, b := range bands(tickets) {
@@ -32,9 +31,9 @@ func Wholes(tickets []*ticket.Ticket, opt Options) []Whole {
 	return all
 }
 
-// Draw draws the band, its top left corner at the canvas's. Layers are named for
-// what their lines are: cloth-edge, fold-lines, mark-lines, stitch-row, centre,
-// slat-ends and scale.
+// Draw draws the band with its top left corner at the canvas's corner. The
+// layers are named after their lines: cloth-edge, fold-lines, mark-lines,
+// stitch-row, centre, slat-ends and scale.
 func (w Whole) Draw(on fullscale.Layered) {
 	b := w.band
 	sorted := &fullscale.ByPen{Layered: on, Heavy: "cloth-edge", Dashed: "fold-lines", Solid: "mark-lines",

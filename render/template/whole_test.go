@@ -10,7 +10,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// byLayer writes down the lines of each layer.
+// byLayer records the lines of each layer.
 type byLayer struct {
 	page.Recorder
 	now   string
@@ -24,9 +24,10 @@ func (l *byLayer) Line(from, to page.Point, _ page.Pen) {
 }
 
 // The band of a panel of 25 in with the usual folds, by hand from its top left
-// corner: 20 mm to the cloth's left side, 635 more to its right; the raw edge is
-// 8 + 5 + 3 in = 89.2 mm down, the hem fold 12.7 higher, its mark 25.4, the pocket
-// fold 44.45, the stitch row 73.025, the pocket mark 76.2.
+// corner: 20 mm to the cloth's left side and 635 more to its right side. The
+// raw edge is 8 + 5 + 3 in = 89.2 mm down. Above it are the hem fold at 12.7,
+// the hem mark at 25.4, the pocket fold at 44.45, the stitch row at 73.025 and
+// the pocket mark at 76.2.
 func TestWhole(t *testing.T) {
 	all := Wholes(job(t), Options{Style: measure.Usual(measure.Inches)})
 	if len(all) != 3 || all[0].For != "bunk, bunk-2" {
@@ -53,10 +54,10 @@ func TestWhole(t *testing.T) {
 			t.Errorf("%s: %q; want %q", layer, have, want)
 		}
 	}
-	if n := len(got.lines["scale"]); n != 201 { // eighths of 25 in, both ends
+	if n := len(got.lines["scale"]); n != 201 { // eighths of 25 in, including both ends
 		t.Errorf("%d marks of the scale; want 201", n)
 	}
 	if words := got.String(); !strings.Contains(words, "Band A for bunk, bunk-2") || strings.Contains(words, "strip 1") {
-		t.Errorf("the words are\n%s", words)
+		t.Errorf("the text is\n%s", words)
 	}
 }
