@@ -11,8 +11,8 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// seconds is the search that each published instance gets in the benchmark; it
-// can be set to compare with what others report.
+// seconds is how long the benchmark searches each published instance. Set it to
+// compare with the times that others report.
 func seconds(b *testing.B) float64 {
 	text := os.Getenv("SHADEWRIGHT_SECONDS")
 	if text == "" {
@@ -25,8 +25,8 @@ func seconds(b *testing.B) float64 {
 	return s
 }
 
-// BenchmarkPublished reports for each published set the mean gap over the
-// plan's own bound and over the bound by area, and the mean time.
+// BenchmarkPublished reports for each published set the mean gap to the plan's own
+// bound, the mean gap to the bound by area, and the mean time.
 func BenchmarkPublished(b *testing.B) {
 	bySet := map[string][]instance{}
 	var names []string
@@ -71,7 +71,7 @@ func benchSet(b *testing.B, set []instance, turn bool) {
 	b.ReportMetric(0, "ns/op")
 }
 
-// panels invents n panels of a job: openings come in a few sizes, several of
+// panels makes up n panels of a job: openings come in a few sizes, with several of
 // each.
 func panels(n int) nest.Order {
 	o := nest.Order{Roll: nest.Roll{Width: 1370 * mm}}
@@ -86,7 +86,7 @@ func panels(n int) nest.Order {
 	return o
 }
 
-// BenchmarkFirst is the time to the first plan, by the number of panels.
+// BenchmarkFirst measures the time to the first plan for several numbers of panels.
 func BenchmarkFirst(b *testing.B) {
 	for _, n := range []int{5, 10, 20, 50, 100, 200, 500, 1000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
@@ -101,7 +101,8 @@ func BenchmarkFirst(b *testing.B) {
 	}
 }
 
-// BenchmarkSearch is the time and the gap of a search of a second's work.
+// BenchmarkSearch measures the time and the gap of a search that does one second's
+// work.
 func BenchmarkSearch(b *testing.B) {
 	for _, n := range []int{5, 10, 20, 60, 100, 200, 500, 1000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {

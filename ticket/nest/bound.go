@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// unit returns the greatest length of which every height of a layout is a
-// multiple: heights are sums of the items' heights.
+// unit returns the greatest common divisor of the items' heights. Every height of a
+// layout is a sum of such heights, so it is a multiple of unit.
 func unit(items []item) int64 {
 	var g int64
 	for i := range items {
@@ -19,8 +19,8 @@ func unit(items []item) int64 {
 	return g
 }
 
-// lowest returns a height below which no layout of the problem can be: for the
-// area, for what cannot lie side by side, for the highest item; raised to a
+// lowest returns a lower bound for the height of any layout: by area, by the items
+// that cannot lie side by side, and by the highest item. It raises the bound to a
 // height that the items can add up to.
 func lowest(p *problem) int64 {
 	w := p.bins[0].w
@@ -37,7 +37,8 @@ func lowest(p *problem) int64 {
 	return p.reach(low)
 }
 
-// highest returns the greatest height that an item has at least.
+// highest returns the height of the highest item, each item lying the way that
+// makes it lowest.
 func highest(items []item) int64 {
 	var high int64
 	for i := range items {
@@ -50,15 +51,15 @@ func highest(items []item) int64 {
 	return high
 }
 
-// A weigher gives each width a weight such that what lies side by side on the
-// roll never weighs more than full: a dual feasible function.
+// A weigher is a dual feasible function: it gives each width a weight so that items
+// side by side on the roll never weigh more than full.
 type weigher struct {
 	full   uint64
 	weight func(int64) uint64
 }
 
-// bound returns the height of the roll that the items need by their weight,
-// each taking the way to lie that weighs least, less what the stock can hold.
+// bound returns the height of roll that the items need by weight, less what the
+// stock can hold. Each item lies the way that weighs least.
 func (f weigher) bound(p *problem, stock func(bin) uint64) int64 {
 	var sum wide
 	for i := range p.items {
@@ -77,14 +78,14 @@ func (f weigher) bound(p *problem, stock func(bin) uint64) int64 {
 		}
 		sum = sum.minus(v)
 	}
-	q, r := bits.Div64(sum.hi, sum.lo, f.full) // no item weighs more than full, so q fits
+	q, r := bits.Div64(sum.hi, sum.lo, f.full) // no item weighs more than full, so q fits in 64 bits
 	if r > 0 {
 		q++
 	}
 	return int64(q)
 }
 
-// mostWeighers bounds how many thresholds are tried.
+// mostWeighers limits the number of thresholds, which bounds the time.
 const mostWeighers = 200
 
 // weighers returns dual feasible functions of three families: see Fekete,
@@ -106,8 +107,8 @@ func weighers(p *problem) []weigher {
 	return all
 }
 
-// thresholds returns the widths, and what they leave beside them, up to half of
-// the roll's.
+// thresholds returns every item width, or what it leaves beside it on the roll if
+// that is less. None exceeds half of the roll's width.
 func thresholds(p *problem) []int64 {
 	var t []int64
 	w := p.bins[0].w
@@ -123,8 +124,8 @@ func thresholds(p *problem) []int64 {
 	return t[:min(len(t), mostWeighers)]
 }
 
-// shares is Fekete and Schepers' u(k), times k·w: the width in (k+1)ths of w,
-// rounded down, unless it is a whole number of them.
+// shares is Fekete and Schepers' u(k), times k·w. It rounds a width down to
+// (k+1)ths of w, and leaves a width that is a whole number of them as it is.
 func shares(x, w, k int64) uint64 {
 	if n := (k + 1) * x; n%w != 0 {
 		return uint64(n / w * w)
@@ -132,8 +133,7 @@ func shares(x, w, k int64) uint64 {
 	return uint64(k * x)
 }
 
-// ends takes what is wider than w−t for the whole width and forgets what is
-// narrower than t.
+// ends counts a width above w−t as the whole width, and a width below t as nothing.
 func ends(x, w, t int64) uint64 {
 	switch {
 	case x > w-t:
@@ -144,8 +144,8 @@ func ends(x, w, t int64) uint64 {
 	return uint64(x)
 }
 
-// steps counts in steps of t, twice: rounded down for what is narrower than
-// half of w, and as the rest of the whole for what is wider.
+// steps counts a width in steps of t, doubled. A width below half of w is rounded
+// down; a wider one counts as the whole less the steps that fit beside it.
 func steps(x, w, t int64) uint64 {
 	switch {
 	case 2*x > w:
@@ -156,7 +156,7 @@ func steps(x, w, t int64) uint64 {
 	return uint64(2 * (x / t))
 }
 
-// wide is a number of 128 bits.
+// wide is a 128-bit number: a weight times a height does not fit in 64 bits.
 type wide struct{ hi, lo uint64 }
 
 func product(a, b uint64) wide {
@@ -176,16 +176,15 @@ func (a wide) minus(b wide) wide {
 	return wide{a.hi - b.hi - c, lo}
 }
 
-// mostSums bounds the memory, in bits, and the time for sums of heights.
+// These limit the memory, in bits, and the steps that sums of heights take.
 const (
 	mostSums     = 1 << 22
 	mostSumSteps = 1 << 27
 )
 
-// reach returns the least sum of heights of some of the items that is not less
-// than low. Every layout's height is such a sum, since all of it can be pushed
-// towards the cut end. Where sums are too many to list, it returns the next
-// multiple of the unit.
+// reach returns the least sum of item heights that is at least low. Every layout's
+// height is such a sum, because everything in it can be pushed towards the cut end.
+// Where the sums are too many to list, it returns the next multiple of the unit.
 func (p *problem) reach(low int64) int64 {
 	from := (low + p.unit - 1) / p.unit
 	n := from + from/4 + 64
@@ -209,7 +208,7 @@ func (p *problem) reach(low int64) int64 {
 	return from * p.unit
 }
 
-// orShifted sets the bits of old, moved up by n, in sums.
+// orShifted shifts the bits of old up by n and ORs them into sums.
 func orShifted(sums, old []uint64, n int64) {
 	words, rest := n/64, uint(n%64)
 	for i := int64(len(sums)) - 1; i >= words; i-- {

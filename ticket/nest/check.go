@@ -8,9 +8,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// An OrderError says what is wrong with an order and how to mend it.
+// An OrderError says what is wrong with an order and how to put it right.
 type OrderError struct {
-	Index   int    // of the piece or the stock; -1 if the error is not of one
+	Index   int    // index of the piece or the stock; -1 if the error concerns neither
 	Where   string // `piece "A"`, `on hand "offcut 3"`, "roll" or "pieces"
 	Problem string
 	Fix     string
@@ -18,11 +18,11 @@ type OrderError struct {
 
 func (e *OrderError) Error() string { return e.Where + ": " + e.Problem + "; " + e.Fix }
 
-// checker collects the errors of an order.
+// A checker collects the errors of an order.
 type checker struct {
 	o    Order
 	errs []error
-	more int // errors that are not listed
+	more int // errors beyond mostErrors, which are only counted
 }
 
 // mostErrors keeps the report of a hopeless order readable.
@@ -36,7 +36,7 @@ func (c *checker) fail(index int, where, problem, fix string) {
 	c.errs = append(c.errs, &OrderError{index, where, problem, fix})
 }
 
-// joined returns all errors as one, or nil.
+// joined returns all errors as one, or nil if there are none.
 func (c *checker) joined() error {
 	if c.more > 0 {
 		c.errs = append(c.errs, fmt.Errorf("%d more problems are not listed", c.more))
@@ -60,7 +60,7 @@ func (o Order) check() error {
 		c.matches()
 	}
 	if len(o.OnHand) > MostOnHand {
-		c.fail(-1, "on hand", fmt.Sprintf("%d pieces of stock are more than the %d that are looked at", len(o.OnHand), MostOnHand), "list the largest")
+		c.fail(-1, "on hand", fmt.Sprintf("%d pieces of stock are too many; the most is %d", len(o.OnHand), MostOnHand), "list only the largest")
 	}
 	for i, s := range o.OnHand[:min(len(o.OnHand), MostOnHand)] {
 		where := fmt.Sprintf("on hand %q", s.Label)
@@ -70,11 +70,12 @@ func (o Order) check() error {
 	return c.joined()
 }
 
-// size refuses a length that is not positive or out of reach.
+// size reports a length that is not positive or exceeds [measure.Longest], and
+// returns false for one.
 func (c *checker) size(index int, where, name string, l measure.Length) bool {
 	switch {
 	case l <= 0:
-		c.fail(index, where, fmt.Sprintf("%s %q is not more than zero", name, c.words(l)), "give its size")
+		c.fail(index, where, fmt.Sprintf("%s %q must be greater than zero", name, c.words(l)), "give the "+name)
 	case l > measure.Longest:
 		c.fail(index, where, fmt.Sprintf("%s %q is longer than any cloth", name, c.words(l)), "check the number and its unit")
 	default:
@@ -91,7 +92,7 @@ func (c *checker) roll() {
 		l    measure.Length
 	}{{"length", r.Length}, {"table length", r.Table}, {"allowance", r.Allowance}, {"repeat", r.Repeat}} {
 		if v.l < 0 {
-			c.fail(-1, "roll", fmt.Sprintf("%s %q is negative", v.name, c.words(v.l)), "give its size, or zero for none")
+			c.fail(-1, "roll", fmt.Sprintf("%s %q is negative", v.name, c.words(v.l)), "give the "+v.name+", or zero for none")
 		} else if v.l > measure.Longest {
 			c.fail(-1, "roll", fmt.Sprintf("%s %q is longer than any cloth", v.name, c.words(v.l)), "check the number and its unit")
 		}
@@ -101,7 +102,8 @@ func (c *checker) roll() {
 	}
 }
 
-// longest returns how long a piece with its allowance may be, zero for any.
+// longest returns the greatest length of a piece with its allowance; zero means no
+// limit.
 func (o Order) longest() measure.Length {
 	r := o.Roll
 	if r.Table == 0 || r.Length != 0 && r.Length < r.Table {
@@ -110,13 +112,13 @@ func (o Order) longest() measure.Length {
 	return r.Table
 }
 
-// count refuses an order of nothing and one of far too much.
+// count refuses an order without pieces and one with too many.
 func (c *checker) count() {
 	n := 0
 	matches := map[string]bool{}
 	for _, p := range c.o.Pieces {
 		if p.Quantity > 0 {
-			n += min(p.Quantity, math.MaxInt32) // no overflow: stopped below
+			n += min(p.Quantity, math.MaxInt32) // cannot overflow: the loop stops just below
 		}
 		if n > math.MaxInt32 {
 			break
@@ -132,27 +134,27 @@ func (c *checker) count() {
 		c.fail(-1, "pieces", fmt.Sprintf("the quantities come to more than %d pieces", MostPieces), "check the quantities, or cut in several lots")
 	}
 	if len(matches) > MostMatch {
-		c.fail(-1, "pieces", fmt.Sprintf("there are more than %d different matches", MostMatch), "use one match for each set that hangs side by side")
+		c.fail(-1, "pieces", fmt.Sprintf("there are more than %d different matches", MostMatch), "give one match to each set of shades that hang side by side")
 	}
 }
 
 func (c *checker) piece(i int, p Piece) {
 	where := fmt.Sprintf("piece %q", p.Label)
 	if p.Quantity <= 0 {
-		c.fail(i, where, fmt.Sprintf("quantity %d is not more than zero", p.Quantity), "give how many are wanted")
+		c.fail(i, where, fmt.Sprintf("quantity %d must be greater than zero", p.Quantity), "give the number of pieces")
 	}
 	okW := c.size(i, where, "width", p.Width)
 	if !c.size(i, where, "length", p.Length) || !okW {
 		return
 	}
 	if p.Turn && c.o.Roll.Repeat > 0 {
-		c.fail(i, where, "a piece that is turned would turn the pattern", "do not allow it to turn on goods with a repeat")
+		c.fail(i, where, "turning the piece would turn its pattern", "on goods with a repeat, do not allow a turn")
 		return
 	}
 	c.fits(i, where, p)
 }
 
-// matches refuses a match whose pieces do not fit alike.
+// matches refuses a match whose pieces cannot all lie the same way.
 func (c *checker) matches() {
 	for _, m := range c.o.matches() {
 		if !c.o.matchFits(m, false) && !c.o.matchFits(m, true) {
@@ -162,7 +164,7 @@ func (c *checker) matches() {
 	}
 }
 
-// fits refuses a piece that the roll cannot hold and names what would hold it.
+// fits refuses a piece that the roll cannot hold, and names a size that would do.
 func (c *checker) fits(i int, where string, p Piece) {
 	if c.o.fitsWay(p, false) || p.Turn && c.o.fitsWay(p, true) {
 		return
@@ -193,7 +195,7 @@ func (c *checker) fits(i int, where string, p Piece) {
 	}
 }
 
-// fitsWay reports whether a piece, turned or not, fits the roll.
+// fitsWay reports whether a piece fits the roll, turned or as given.
 func (o Order) fitsWay(p Piece, turned bool) bool {
 	w, l := p.Width+2*o.Roll.Allowance, p.Length+2*o.Roll.Allowance
 	if turned {

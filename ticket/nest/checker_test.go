@@ -10,8 +10,8 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// The checker judges a plan by its order alone. It shares no code with the
-// planner: it looks at rectangles, not at how they were found.
+// This checker judges a plan by its order alone. It shares no code with the
+// planner: it looks at the rectangles, not at how the planner found them.
 
 // A blank is a piece with its allowance.
 type blank struct{ x, y, w, l measure.Length }
@@ -19,7 +19,7 @@ type blank struct{ x, y, w, l measure.Length }
 func (b blank) right() measure.Length { return b.x + b.w }
 func (b blank) end() measure.Length   { return b.y + b.l }
 
-// mustHold fails the test with everything that is wrong with the plan.
+// mustHold fails the test with a list of everything that is wrong with the plan.
 func mustHold(t testing.TB, o nest.Order, p nest.Plan) {
 	t.Helper()
 	for _, problem := range judge(o, p) {
@@ -65,8 +65,8 @@ func judge(o nest.Order, p nest.Plan) []string {
 	return bad
 }
 
-// judgePieces checks that each piece is there once, in its size, turned only
-// where it may be and alike where it must be.
+// judgePieces checks that each piece is laid once in its size, is turned only where
+// that is allowed, and lies like the other pieces of its match.
 func judgePieces(o nest.Order, p nest.Plan) []string {
 	var bad []string
 	seen := map[[2]int]bool{}
@@ -153,9 +153,9 @@ func extent(s []blank) measure.Length {
 	return high - low
 }
 
-// guillotine reports whether the blanks can be parted by straight cuts from
-// edge to edge. Any cut that parts them may be tried first, since what is left
-// on either side can be cut if the whole could.
+// guillotine reports whether straight cuts from edge to edge can separate the
+// blanks. The order of the cuts does not matter: if the whole can be cut, so can
+// both sides of any cut between blanks.
 func guillotine(s []blank) bool {
 	if len(s) <= 1 {
 		return true
@@ -173,7 +173,7 @@ func guillotine(s []blank) bool {
 	return false
 }
 
-// groups parts the blanks at every straight line that crosses none of them.
+// groups divides the blanks at every straight line that crosses none of them.
 func groups(s []blank, across bool) [][]blank {
 	span := func(b blank) (measure.Length, measure.Length) {
 		if across {
@@ -200,11 +200,11 @@ func groups(s []blank, across bool) [][]blank {
 	return out
 }
 
-// judgeCuts replays the list of cuts and compares what comes of it.
+// judgeCuts replays the list of cuts and compares the parts that result.
 func judgeCuts(o nest.Order, p nest.Plan) []string {
 	var bad []string
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }
-	whole := map[int]bool{} // parts that lie on the table now
+	whole := map[int]bool{} // parts on the table now
 	made := map[int]bool{}
 	for _, c := range p.Cuts {
 		made[c.Near], made[c.Far] = true, true
@@ -241,7 +241,7 @@ func judgeCuts(o nest.Order, p nest.Plan) []string {
 	return bad
 }
 
-// judgeCut checks that the sizes of both results add up.
+// judgeCut checks that the sizes of the two new parts add up to the old one.
 func judgeCut(from, near, far nest.Part, c nest.Cut) string {
 	wantNear, wantFar := from, from
 	if c.Way == nest.Along {
@@ -265,7 +265,7 @@ func judgeCut(from, near, far nest.Part, c nest.Cut) string {
 	return ""
 }
 
-// judgeParts checks what is left after all cuts against pieces and offcuts.
+// judgeParts compares the parts after all cuts with the pieces and offcuts.
 func judgeParts(o nest.Order, p nest.Plan, whole map[int]bool) []string {
 	var bad []string
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }

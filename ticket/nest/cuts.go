@@ -12,11 +12,11 @@ type cutter struct {
 	t    *tree
 	o    Order
 	plan *Plan
-	part []int // of each item, in Plan.Parts
+	part []int // by item: its index in Plan.Parts
 }
 
-// cut fills in the plan from a layout in which every item is laid. Items are
-// in the order of the order's pieces, copies together.
+// cut fills in the plan from a complete layout. Items stand in the order of the
+// order's pieces, copies together.
 func (t *tree) cut(o Order, plan *Plan) {
 	c := &cutter{t: t, o: o, plan: plan, part: make([]int, len(t.items))}
 	c.roll()
@@ -39,9 +39,9 @@ func (t *tree) cut(o Order, plan *Plan) {
 	}
 }
 
-// spare returns by how much node n, given the length l, may be shortened at its
-// far end. It is not zero only where lengths were rounded up to a repeat, or l
-// is more than the node needs.
+// spare returns how much can be taken off the far end of node n if it has the
+// length l. It is not zero only where lengths were rounded up to a repeat, or l is
+// more than the node needs.
 func (t *tree) spare(n int32, l int64) int64 {
 	v := &t.nodes[n]
 	switch v.kind {
@@ -61,11 +61,12 @@ func (t *tree) spare(n int32, l int64) int64 {
 	return l - v.h + most
 }
 
-// used returns the length that bin b's layout takes.
+// used returns the length that the layout of bin b uses.
 func (t *tree) used(b int32) int64 { return t.nodes[b].h - t.spare(b, t.nodes[b].h) }
 
-// children returns n's children in the order in which they are cut: the first
-// listed pieces first, but in a stack the one that can be shortened most last.
+// children returns n's children in the order of cutting, the one with the earliest
+// piece in the list first. In a stack, the child that can be shortened most comes
+// last.
 func (c *cutter) children(n int32) []int32 {
 	var k []int32
 	for d := c.t.nodes[n].down; d != none; d = c.t.nodes[d].next {
@@ -86,7 +87,7 @@ func (c *cutter) children(n int32) []int32 {
 	return k
 }
 
-// lowest returns the first listed item below n.
+// lowest returns the item below n that comes first in the list.
 func (c *cutter) lowest(n int32) int32 {
 	v := &c.t.nodes[n]
 	if v.kind == leaf {
@@ -99,15 +100,15 @@ func (c *cutter) lowest(n int32) int32 {
 	return low
 }
 
-// add makes a part and returns its index.
+// add appends a part and returns its index.
 func (c *cutter) add(p Part) int {
 	p.Piece = -1
 	c.plan.Parts = append(c.plan.Parts, p)
 	return len(c.plan.Parts) - 1
 }
 
-// split cuts part i and returns the near and the far part. The near one is still
-// to be named; the far one is an offcut until it is cut itself.
+// split cuts part i and returns the near and the far part. The caller sets the kind
+// of the near one; the far one is an offcut unless it is cut again.
 func (c *cutter) split(i int, way Way, at int64) (near, far int) {
 	p := c.plan.Parts[i]
 	c.plan.Parts[i].Kind = ToCut
@@ -129,7 +130,7 @@ func (c *cutter) split(i int, way Way, at int64) (near, far int) {
 	return near, far
 }
 
-// roll cuts section after section off the roll, and each of them up.
+// roll cuts one section after the other off the roll, and cuts each section up.
 func (c *cutter) roll() {
 	c.plan.Used = measure.Length(c.t.used(0))
 	rest := c.add(Part{On: OnRoll, Width: c.o.Roll.Width, Kind: Rest})

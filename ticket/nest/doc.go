@@ -1,18 +1,17 @@
-// Package nest lays rectangles on a roll of goods so that the least length is
-// used, and says in which order to cut them. Every cut is straight and runs
-// from edge to edge of the part being cut, as a rotary cutter along a
-// straightedge makes it.
+// Package nest lays rectangles on a roll of goods so that they use the least
+// length, and says in which order to cut them. Every cut is straight and runs from
+// edge to edge of the part being cut, as a rotary cutter runs along a straightedge.
 //
-// x runs across the roll from the left edge of the usable width, y along it
-// from the cut end. Every length is a [measure.Length]: sizes of a plan add up
-// to the nanometre. Floating point is used to choose between plans and never
-// for a size.
+// x runs across the roll from the left edge of the usable width, and y along it
+// from the cut end. Every length is a [measure.Length], so the sizes of a plan add
+// up to the nanometre. Floating point only chooses between plans; it never makes a
+// size.
 //
-// [Make] alone judges an [Order]; everything else trusts that it has. A [Plan]
-// states the shortest length that its author could not rule out ([Plan.Bound])
-// and whether it is proven to be shortest.
+// [Make] alone checks an [Order]; all other code trusts that it did. A [Plan]
+// states a length that no plan can go below ([Plan.Bound]), and whether its own
+// length is proven to be the shortest.
 //
-// The same order and effort give the same plan on any machine: work is counted
-// in steps of the search, never in seconds. Only an ended context cuts a search
-// short, and the plan then says so.
+// The same order and effort give the same plan on any machine: the search counts
+// steps, never seconds. Only a context that ends cuts a search short, and the plan
+// then says so.
 package nest

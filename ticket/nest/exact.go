@@ -6,47 +6,48 @@ import (
 	"sync/atomic"
 )
 
-// An outline is a rectangle that holds some items in a guillotine layout.
+// An outline is the size of a rectangle that holds some items in a guillotine
+// layout.
 type outline struct{ w, h int64 }
 
-// mostSets bounds the memory of an exact search: it keeps a list for every set
-// of items there is.
+// mostSets limits the memory of an exact search, which keeps a list for every set
+// of items.
 const mostSets = 1 << 18
 
-// An exact finds the shortest layout by building, for every set of items from
-// the smallest up, all outlines that hold just that set and that no other such
-// outline lies inside of. Items of one kind are not told apart: a set is how
-// many there are of each, and its number is those digits in a mixed base.
+// An exact search finds the shortest layout. From the smallest set of items up, it
+// builds all outlines that hold just that set, except those that enclose a smaller
+// one. Items of one kind are interchangeable, so a set is a count for each kind;
+// these counts are the digits of the set's number, in a mixed base.
 type exact struct {
 	p      *problem
 	kinds  []exactKind
-	under  int64   // only layouts with less height are of interest
-	work   int64   // steps that may still be taken
-	waste  float64 // that a layout of interest can have, and a little for rounding
-	widest int64   // of an outline
-	first  []int32 // start of each set's list in all
+	under  int64   // only layouts lower than this are of interest
+	work   int64   // steps that remain
+	waste  float64 // the most that a layout of interest can waste, and a little for rounding
+	widest int64   // the greatest width of an outline
+	first  []int32 // by set: where its list starts in all
 	all    []outline
 	area   []float64
-	alone  bool      // there is no stock: cloth beside a lone outline is waste
-	list   []outline // of the set being built
-	digits []int32   // of the set being built
-	part   []int32   // of a part of it
+	alone  bool      // there is no stock, so cloth beside a lone outline is waste
+	list   []outline // outlines of the set being built
+	digits []int32   // counts of the set being built
+	part   []int32   // counts of one part of that set
 }
 
 type exactKind struct {
 	items  []int32
 	shapes []shape
-	base   int32 // number of the set that is one of these items
-	narrow int64 // least width
+	base   int32 // number of the set that holds just one of these items
+	narrow int64 // width of the narrowest shape
 }
 
-// newExact returns a search for layouts of less height than under, or nil if
-// there are too many sets of items, or stock of a kind that it does not know.
+// newExact returns a search for layouts lower than under. It returns nil if the
+// sets of items are too many, or for stock that it cannot handle.
 func newExact(p *problem, under, work int64) *exact {
 	x := &exact{p: p, under: under, work: work, alone: len(p.bins) == 1}
 	for _, b := range p.bins[1:] {
 		if b.h != b.tall || b.h > p.bins[0].limit {
-			return nil // stock that is used in part, or is longer than the table
+			return nil // stock with a broken repeat at its end, or longer than the table
 		}
 	}
 	for i := range p.items {
@@ -87,9 +88,9 @@ func newExact(p *problem, under, work int64) *exact {
 
 func (x *exact) outlines(set int32) []outline { return x.all[x.first[set]:x.first[set+1]] }
 
-// find returns the best layout of less height than under; its height is never
-// if there is none. It uses no stock that makes no difference. ok is false if
-// the work did not suffice.
+// find returns the best layout that is lower than under, on as little stock as will
+// do. Its height is never if there is no such layout. ok is false if the work ran
+// out.
 func (x *exact) find(stop *atomic.Bool) (g goal, ok bool) {
 	if !x.run(stop) {
 		return g, false
@@ -116,10 +117,10 @@ func (x *exact) find(stop *atomic.Bool) (g goal, ok bool) {
 	return g, true
 }
 
-// run builds all lists. It returns false if the work did not suffice.
+// run builds the lists of all sets. It returns false if the work ran out.
 func (x *exact) run(stop *atomic.Bool) bool {
 	for set := int32(1); int(set) < len(x.area); set++ {
-		for i := range x.digits { // count up
+		for i := range x.digits { // the next set: count its digits up
 			if x.digits[i]++; int(x.digits[i]) <= len(x.kinds[i].items) {
 				break
 			}
@@ -137,7 +138,7 @@ func (x *exact) run(stop *atomic.Bool) bool {
 	return true
 }
 
-// build makes the list of one set.
+// build makes the list of one set. It returns false if the work ran out.
 func (x *exact) build(set int32) bool {
 	x.list = x.list[:0]
 	var area float64
@@ -169,13 +170,14 @@ func (x *exact) build(set int32) bool {
 	return x.parts(set, &c)
 }
 
-// parts joins every way to part the set in two.
+// parts joins the outlines of the two parts, for every way to divide the set in
+// two.
 func (x *exact) parts(set int32, c *corner) bool {
 	clear(x.part)
 	a := int32(0)
 	for {
 		i := 0
-		for ; i < len(x.part); i++ { // count up, digits of the part within the set's
+		for ; i < len(x.part); i++ { // the next part: count up, each digit at most the set's
 			b := x.kinds[i].base
 			if x.part[i] < x.digits[i] {
 				x.part[i]++
@@ -200,11 +202,11 @@ func (x *exact) parts(set int32, c *corner) bool {
 type corner struct {
 	x    *exact
 	area float64
-	full int64 // an outline wider than this has nothing beside it
+	full int64 // nothing fits beside an outline wider than this
 }
 
-// rows adds the outlines of p beside those of q. Both go from narrow and high
-// to wide and low.
+// rows adds every outline of p with one of q beside it. Both lists run from narrow
+// and high to wide and low.
 func (c *corner) rows(p, q []outline) {
 	tall := c.x.p.bins[0].tall
 	for i, j := 0, 0; ; {
@@ -228,7 +230,7 @@ func (c *corner) rows(p, q []outline) {
 	}
 }
 
-// stacks adds the outlines of p after those of q.
+// stacks adds every outline of p with one of q after it.
 func (c *corner) stacks(p, q []outline) {
 	limit := c.x.p.bins[0].limit
 	for i, j := len(p)-1, len(q)-1; ; {
@@ -252,7 +254,7 @@ func (c *corner) stacks(p, q []outline) {
 	}
 }
 
-// add takes an outline up into the list, unless it is of no use.
+// add puts an outline into the list unless it is of no use.
 func (c *corner) add(w, h, limit int64) {
 	x := c.x
 	if w > x.widest || h >= x.under || h > limit {
@@ -269,7 +271,7 @@ func (c *corner) add(w, h, limit int64) {
 	if i > 0 && l[i-1].h <= h || i < len(l) && l[i].w == w && l[i].h <= h {
 		return
 	}
-	j := i // the ones from i on that are no lower go
+	j := i // drops the outlines from i on that are no lower
 	for j < len(l) && l[j].h >= h {
 		j++
 	}

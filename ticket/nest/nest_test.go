@@ -18,7 +18,7 @@ const (
 	in = measure.Inch
 )
 
-// order draws an order of up to n pieces, with every kind of rule.
+// order draws an order of up to n pieces that uses every kind of rule.
 func order(t *rapid.T, n int) nest.Order {
 	sizes := rapid.SampledFrom([]measure.Length{mm, in / 16, 1, 396_875}).Draw(t, "step")
 	o := nest.Order{Roll: nest.Roll{Width: sizes * measure.Length(rapid.IntRange(20, 60).Draw(t, "width"))}}
@@ -68,7 +68,7 @@ func TestEveryPlanHolds(t *testing.T) {
 	})
 }
 
-// small orders with their answers worked out by hand.
+// Small orders whose answers are worked out by hand.
 func TestMake(t *testing.T) {
 	one := func(w, l measure.Length, turn bool) nest.Piece {
 		return nest.Piece{Label: "a", Width: w, Length: l, Quantity: 1, Turn: turn}
@@ -121,7 +121,7 @@ func TestMake(t *testing.T) {
 				t.Errorf("used %v; want %v (%s)", p.Used, tt.used, tt.src)
 			}
 			if strings.Contains(tt.name, "only if it saves") && len(p.OnHand) > 0 {
-				t.Errorf("stock %v is used for nothing", p.OnHand)
+				t.Errorf("stock %v is used but saves nothing", p.OnHand)
 			}
 		})
 	}
@@ -142,11 +142,11 @@ func TestErrors(t *testing.T) {
 	}{
 		{"nothing", nest.Order{Roll: roll}, `pieces: there are none; give at least one piece with its width, length and quantity`},
 		{"no roll", nest.Order{Roll: nest.Roll{Repeat: -in}, Pieces: []nest.Piece{piece}},
-			`roll: width "0 in" is not more than zero; give its size` + "\n" + `roll: repeat "-1 in" is negative; give its size, or zero for none`},
+			`roll: width "0 in" must be greater than zero; give the width` + "\n" + `roll: repeat "-1 in" is negative; give the repeat, or zero for none`},
 		{"several", nest.Order{Roll: roll, Pieces: with(func(p *nest.Piece) { p.Width, p.Length, p.Quantity = 0, -in, 0 })},
-			`piece "a": quantity 0 is not more than zero; give how many are wanted` + "\n" +
-				`piece "a": width "0 in" is not more than zero; give its size` + "\n" +
-				`piece "a": length "-1 in" is not more than zero; give its size`},
+			`piece "a": quantity 0 must be greater than zero; give the number of pieces` + "\n" +
+				`piece "a": width "0 in" must be greater than zero; give the width` + "\n" +
+				`piece "a": length "-1 in" must be greater than zero; give the length`},
 		{"a million", nest.Order{Roll: roll, Pieces: with(func(p *nest.Piece) { p.Quantity = 1_000_000 })},
 			`pieces: the quantities come to more than 10000 pieces; check the quantities, or cut in several lots`},
 		{"overflow", nest.Order{Roll: roll, Pieces: with(func(p *nest.Piece) { p.Quantity, p.Width = math.MaxInt, math.MaxInt64 })},
@@ -163,12 +163,12 @@ func TestErrors(t *testing.T) {
 		{"long repeat", nest.Order{Roll: nest.Roll{Width: 54 * in, Length: 60 * in, Repeat: 61 * in}, Pieces: []nest.Piece{piece}},
 			`roll: repeat "61 in" is longer than the 60 in there is to lay a piece on; check the repeat and its unit`},
 		{"turned pattern", nest.Order{Roll: nest.Roll{Width: 54 * in, Repeat: in}, Pieces: with(func(p *nest.Piece) { p.Turn = true })},
-			`piece "a": a piece that is turned would turn the pattern; do not allow it to turn on goods with a repeat`},
+			`piece "a": turning the piece would turn its pattern; on goods with a repeat, do not allow a turn`},
 		{"match", nest.Order{Roll: roll, Pieces: []nest.Piece{
 			{Label: "a", Width: 60 * in, Length: 20 * in, Quantity: 1, Turn: true, Match: "hall"}, {Label: "b", Width: 20 * in, Length: 60 * in, Quantity: 1, Match: "hall"}}},
 			`match "hall": some of its pieces fit only turned and some only as they are; use wider goods, or do not match them`},
 		{"stock", nest.Order{Roll: roll, Pieces: []nest.Piece{piece}, OnHand: []nest.Stock{{Label: "x", Width: in}}},
-			`on hand "x": length "0 in" is not more than zero; give its size`},
+			`on hand "x": length "0 in" must be greater than zero; give the length`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -195,8 +195,8 @@ func TestSeconds(t *testing.T) {
 	}
 }
 
-// The largest orders that are allowed are planned, and an ended context stops
-// them soon.
+// The largest orders allowed get a plan, and an ended context stops the search
+// soon.
 func TestLargestOrders(t *testing.T) {
 	kinds := nest.Order{Roll: nest.Roll{Width: 1370 * mm}}
 	for i := range measure.Length(1000) {

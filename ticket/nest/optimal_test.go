@@ -14,7 +14,7 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// pieces turns sizes into pieces of one each.
+// pieces makes one piece of each size.
 func pieces(turn bool, sizes ...measure.Size) []nest.Piece {
 	var all []nest.Piece
 	for i, s := range sizes {
@@ -23,7 +23,7 @@ func pieces(turn bool, sizes ...measure.Size) []nest.Piece {
 	return all
 }
 
-// sliced cuts a rectangle into n at random places, from edge to edge.
+// sliced cuts a rectangle into n pieces at random places, from edge to edge.
 func sliced(t *rapid.T, width, length measure.Length, n int) []measure.Size {
 	all := []measure.Size{{Width: width, Length: length}}
 	for len(all) < n {
@@ -49,8 +49,8 @@ func sliced(t *rapid.T, width, length measure.Length, n int) []measure.Size {
 	return all
 }
 
-// The pieces of a sliced rectangle go back into it: its length is the optimum,
-// because nothing is wasted. Sizes are odd nanometres, not round numbers.
+// The pieces of a sliced rectangle fit back into it without waste, so its length is
+// the optimum. Sizes are odd numbers of nanometres, not round ones.
 func TestSlicedRectangle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		width := measure.Length(rapid.Int64Range(20, 2_000_000_000).Draw(t, "width"))
@@ -70,8 +70,8 @@ func TestSlicedRectangle(t *testing.T) {
 	})
 }
 
-// shortest tries every guillotine layout of tiny orders: it parts the pieces in
-// two in every way and cuts between them in both directions. It returns the
+// shortest tries every guillotine layout of a tiny order: it divides the pieces in
+// two in every way and cuts between the halves in both directions. It returns the
 // least length on a given width, or -1.
 func shortest(all []measure.Size, turn bool, width measure.Length) measure.Length {
 	if len(all) == 1 {
@@ -132,8 +132,8 @@ func TestTinyOrdersAreShortest(t *testing.T) {
 	})
 }
 
-// One more piece never makes a proven plan shorter, and a wider roll never
-// makes it longer.
+// One more piece never makes a proven plan shorter, and a wider roll never makes it
+// longer.
 func TestMorePiecesWiderRoll(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		o := order(t, 5)
@@ -159,7 +159,7 @@ func TestMorePiecesWiderRoll(t *testing.T) {
 	})
 }
 
-// The bound holds for every plan there is, however it was found.
+// The bound holds for every plan, however it was found.
 func TestBoundHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		o := order(t, 6)
@@ -200,7 +200,7 @@ func TestSamePlan(t *testing.T) {
 		t.Errorf("the same order gives %v on all cores and %v on one", a.Used, b.Used)
 	}
 	if len(told) < 10 || told[len(told)-1].Used != b.Used || told[len(told)-1].Done != 1 {
-		t.Errorf("progress was told %d times, at last %+v; want the end of a plan of %v", len(told), told[len(told)-1:], b.Used)
+		t.Errorf("progress was reported %d times, at last %+v; want the end of a plan of %v", len(told), told[len(told)-1:], b.Used)
 	}
 	for i := 1; i < len(told); i++ {
 		if told[i].Done < told[i-1].Done || told[i].Used > told[i-1].Used || told[i].Bound < told[i-1].Bound {
@@ -256,8 +256,7 @@ func TestBound(t *testing.T) {
 	}
 }
 
-// Stock on hand never lengthens a plan, and none is used where it saves
-// nothing.
+// Stock on hand never lengthens a plan, and a plan uses none that saves nothing.
 func TestStockSaves(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		o := order(t, 3)

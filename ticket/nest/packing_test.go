@@ -15,18 +15,18 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// An instance is a published strip-packing problem and what is known of it.
+// An instance is a published strip-packing problem and its known results.
 type instance struct {
 	set, name string
 	pieces    int
 	width     measure.Length
 	sizes     []measure.Size
-	best      string    // without turns and without the rule of straight cuts
-	optimum   [2]string // of guillotine layouts, fixed and with turns; as in the index
+	best      string    // without turns and without straight cuts only
+	optimum   [2]string // of guillotine layouts: without turns, with turns; as the index file has them
 }
 
-// packingFolder is where the instances lie. Those of the repository always run;
-// SHADEWRIGHT_PACKING names a folder with more.
+// packingFolder returns the folder of instances: those of the repository, or the
+// larger set that SHADEWRIGHT_PACKING names.
 func packingFolder() string {
 	return cmp.Or(os.Getenv("SHADEWRIGHT_PACKING"), filepath.Join("..", "..", "testdata", "packing"))
 }
@@ -39,7 +39,7 @@ func published(t testing.TB) []instance {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close() // only read
+	defer f.Close() // only read, so nothing is lost
 	rows, err := csv.NewReader(f).ReadAll()
 	if err != nil {
 		t.Fatal(err)
@@ -58,8 +58,8 @@ func published(t testing.TB) []instance {
 	return all
 }
 
-// read takes a unit of the file for a millimetre. Sizes of mwv_nice are rounded
-// to a tenth, as the set's description says.
+// read takes one unit of the file as a millimetre. Sizes of mwv_nice are rounded to
+// a tenth, as the set's description says.
 func (in *instance) read(path string) error {
 	text, err := os.ReadFile(path)
 	if err != nil {
@@ -106,7 +106,7 @@ func (in *instance) order(turn bool) nest.Order {
 	return o
 }
 
-// area returns the least length that has the pieces' area.
+// area returns the least length that can hold the pieces' area.
 func (in *instance) area() measure.Length {
 	sum := new(big.Int)
 	for _, s := range in.sizes {
@@ -127,10 +127,10 @@ func (in *instance) proven(turn bool) (measure.Length, bool) {
 	return measure.Length(v) * mm, err == nil
 }
 
-// Up to exactPieces pieces a proven optimum is found, up to provenPieces it is
-// also proven. Work counts steps of the search, so no clock decides: optima get
-// up to 64 million steps, little more than a second's work of a real plan, and
-// larger instances two million, a twenty-fifth of that second.
+// Instances of up to exactPieces pieces reach the proven optimum; those of up to
+// provenPieces also prove it. Work counts steps, so no clock decides. A proven
+// optimum gets up to 64 million steps, little more than one second of a real plan's
+// work; a larger instance gets two million, a twenty-fifth of that.
 const (
 	provenPieces = 14
 	exactPieces  = 30
@@ -138,8 +138,8 @@ const (
 	largerWork   = 2_000_000
 )
 
-// gaps are the most, in percent, by which a plan of a larger instance may exceed
-// the optimum, or where none is known the area of its pieces.
+// gaps limits by how many percent a plan of a larger instance may exceed the
+// optimum, or the area of its pieces where no optimum is known.
 var gaps = map[string]float64{"hopper_c": 7, "kroger": 8, "mwv_nice": 9, "jakobs": 5, "ngcut": 5, "own_mm": 16}
 
 func TestPublished(t *testing.T) {
@@ -179,8 +179,8 @@ func TestPublished(t *testing.T) {
 	}
 }
 
-// holdOptimum fails the test unless the plan is as long as the optimum that was
-// proven elsewhere, and no shorter. Most need a sixtieth of the work.
+// holdOptimum fails the test unless the plan is exactly as long as the optimum that
+// others proved. Most instances need a sixtieth of the work.
 func holdOptimum(t *testing.T, o nest.Order, want measure.Length, proven bool) {
 	t.Helper()
 	for work := int64(1_000_000); ; work *= 4 {
@@ -201,8 +201,8 @@ func holdOptimum(t *testing.T, o nest.Order, want measure.Length, proven bool) {
 	}
 }
 
-// holdBriefly is what the race detector's time allows: a plan that holds, after a
-// search too short to find an optimum.
+// holdBriefly checks what the race detector leaves time for: a plan that holds,
+// after a search too short to find an optimum.
 func holdBriefly(t *testing.T, o nest.Order, want measure.Length, known bool) {
 	t.Helper()
 	p, err := nest.Make(t.Context(), o, nest.Effort{Work: 50_000})
@@ -215,8 +215,8 @@ func holdBriefly(t *testing.T, o nest.Order, want measure.Length, known bool) {
 	}
 }
 
-// What was carried over is what the papers describe: where they cut up a
-// rectangle, the pieces' area is that rectangle's.
+// The instances are what the papers describe: where a paper cut up a rectangle, the
+// pieces have the area of that rectangle.
 func TestPublishedAreas(t *testing.T) {
 	for _, in := range published(t) {
 		switch in.set {
@@ -233,7 +233,7 @@ func TestPublishedAreas(t *testing.T) {
 	}
 }
 
-// Each set of the repository names its paper.
+// Each set in the repository names its paper.
 func TestPublishedPapers(t *testing.T) {
 	readme, err := os.ReadFile(filepath.Join("..", "..", "testdata", "packing", "README.md"))
 	if err != nil {
@@ -241,7 +241,7 @@ func TestPublishedPapers(t *testing.T) {
 	}
 	for _, in := range published(t) {
 		if !strings.Contains(string(readme), "| `"+in.set+"` | ") {
-			t.Fatalf("no paper is named for the set %s", in.set)
+			t.Fatalf("the README names no paper for the set %s", in.set)
 		}
 	}
 }

@@ -2,19 +2,19 @@ package nest
 
 import "math"
 
-// A frame is a node yet to be looked at, and how large it may become.
+// A frame is a node still to be searched, and the size it may grow to.
 type frame struct {
 	n      int32
 	aw, ah int64
 }
 
-// A finder looks for the best place for one item in a tree. It is kept to
-// reuse its memory.
+// A finder looks for the best place for one item in a tree. One finder serves a
+// whole search, to reuse its memory.
 type finder struct {
 	todo []frame
-	work int64  // places and nodes looked at
-	rng  uint64 // state of the noise
-	skip uint64 // a place is passed over if noise&1023 is less
+	work int64  // places and nodes tried
+	rng  uint64 // state of noise
+	skip uint64 // a place is skipped if noise&1023 is less
 
 	t     *tree
 	im    *item
@@ -24,8 +24,9 @@ type finder struct {
 	at    place
 }
 
+// noise returns the next pseudo-random number by Vigna's xorshift64*: fast, and the
+// same on every machine.
 func (f *finder) noise() uint64 {
-	// xorshift64* by Vigna: fast, and the same everywhere
 	x := f.rng
 	x ^= x >> 12
 	x ^= x << 25
@@ -37,7 +38,7 @@ func (f *finder) noise() uint64 {
 // slack covers the rounding of areas in floating point.
 const slack = 1 + 1e-9
 
-// find looks for the place in t where the item leaves the most useful cloth:
+// find looks for the place in t that leaves the most useful cloth around the item:
 // anywhere, or only in the given parts of the layout.
 func (f *finder) find(t *tree, it int32, parts []int32) bool {
 	f.t, f.im = t, &t.items[it]
@@ -45,20 +46,20 @@ func (f *finder) find(t *tree, it int32, parts []int32) bool {
 	for _, n := range parts {
 		if fr, b, ok := t.room(n); ok {
 			f.bn = &t.bins[b]
-			f.look(fr)
+			f.search(fr)
 		}
 	}
 	if parts == nil {
 		for b := range t.bins {
 			f.bn = &t.bins[b]
-			f.look(frame{int32(b), f.bn.w, f.bn.h})
+			f.search(frame{int32(b), f.bn.w, f.bn.h})
 		}
 	}
 	return f.found
 }
 
-// look looks at a node and everything in it.
-func (f *finder) look(fr frame) {
+// search tries every place for the item in a node and in all nodes below it.
+func (f *finder) search(fr frame) {
 	f.todo = f.todo[:0]
 	f.push(fr.n, fr.aw, fr.ah)
 	for len(f.todo) > 0 {
@@ -78,8 +79,8 @@ func (f *finder) look(fr frame) {
 	}
 }
 
-// push plans to look at node n, which may become as large as aw × ah, unless
-// there is no room for the item in it.
+// push puts node n, which may grow to aw × ah, on the list of nodes to search,
+// unless it has no room for the item.
 func (f *finder) push(n int32, aw, ah int64) {
 	f.work++
 	im := f.im
@@ -89,6 +90,7 @@ func (f *finder) push(n int32, aw, ah int64) {
 	f.todo = append(f.todo, frame{n, aw, ah})
 }
 
+// wrapLeaf tries a new row or stack of the leaf and the item.
 func (f *finder) wrapLeaf(fr frame, v *node) {
 	inStack := f.t.nodes[v.up].kind == stack
 	for s := range f.im.shapes {
@@ -103,6 +105,7 @@ func (f *finder) wrapLeaf(fr frame, v *node) {
 	}
 }
 
+// intoRow tries the item as another child of a row.
 func (f *finder) intoRow(fr frame, v *node) {
 	spare := fr.aw - v.w
 	for s := range f.im.shapes {
@@ -112,7 +115,7 @@ func (f *finder) intoRow(fr frame, v *node) {
 		}
 	}
 	for s := range f.im.shapes {
-		f.onSome(fr, v, s, spare)
+		f.afterSome(fr, v, s, spare)
 	}
 	for c := v.down; c != none; {
 		u := &f.t.nodes[c]
@@ -121,9 +124,9 @@ func (f *finder) intoRow(fr frame, v *node) {
 	}
 }
 
-// onSome looks at laying the item after some of a row's children, the first
-// ones that are low enough: as many as are as wide as the item, or one less.
-func (f *finder) onSome(fr frame, v *node, s int, spare int64) {
+// afterSome tries laying the item after some of a row's children: the first ones
+// that are low enough, as many as are as wide as the item, or one less.
+func (f *finder) afterSome(fr frame, v *node, s int, spare int64) {
 	sh := &f.im.shapes[s]
 	ah := min(fr.ah, f.bn.limit)
 	p := place{fr.n, int8(s), 0, ah - sh.h}
@@ -154,13 +157,14 @@ func (f *finder) onSome(fr frame, v *node, s int, spare int64) {
 	}
 }
 
-// A stackRoom is what a stack may grow by.
+// A stackRoom is how far a stack may grow.
 type stackRoom struct {
 	spare, tall int64
-	all         bool // it may be beside all children
+	all         bool // the item may lie beside all children
 }
 
-// besideSome is onSome for a stack.
+// besideSome is afterSome for a stack: it tries the item beside some of the
+// children.
 func (f *finder) besideSome(fr frame, v *node, s int, room stackRoom) {
 	tall := room.tall
 	sh := &f.im.shapes[s]
@@ -197,6 +201,7 @@ func (f *finder) besideSome(fr frame, v *node, s int, room stackRoom) {
 	}
 }
 
+// intoStack tries the item as another child of a stack.
 func (f *finder) intoStack(fr frame, v *node) {
 	ah := min(fr.ah, f.bn.limit)
 	spare := ah - v.h
@@ -216,7 +221,7 @@ func (f *finder) intoStack(fr frame, v *node) {
 	}
 }
 
-// intoBin looks at the stack of all sections of a bin.
+// intoBin tries the item in the stack of all sections of a bin.
 func (f *finder) intoBin(fr frame, v *node) {
 	spare := fr.ah - v.h
 	for s := range f.im.shapes {
@@ -231,13 +236,13 @@ func (f *finder) intoBin(fr frame, v *node) {
 	}
 }
 
-// A box is how wide and how high something is.
+// A box is a width and a height.
 type box struct{ w, h int64 }
 
-// offer weighs stacking an item on an outline where the room may be used. (For a
-// row, the caller swaps the axes.) It asks how much useful free cloth is lost; a
-// free rectangle is worth the square of its area, so large ones are spared and
-// slivers count for nothing.
+// offer rates laying an item on top of an outline within the given room. (For a
+// row, the caller swaps the axes.) The rate is the useful free cloth that is lost.
+// A free rectangle is worth the square of its area, so large ones are spared and
+// slivers count for almost nothing.
 func (f *finder) offer(outline, room, item box, p place) {
 	f.work++
 	r := f.noise()
@@ -246,7 +251,7 @@ func (f *finder) offer(outline, room, item box, p place) {
 	}
 	w, h, aw, ah, pw, ph := outline.w, outline.h, room.w, room.h, item.w, item.h
 	ow, oh := max(w, pw), h+ph
-	var gap int64 // beside the narrower of the two
+	var gap int64 // beside the narrower of item and outline
 	if pw < w {
 		gap = ph
 	} else {
@@ -258,7 +263,7 @@ func (f *finder) offer(outline, room, item box, p place) {
 	}
 }
 
-// worth is what a free rectangle is worth.
+// worth returns the value of a free rectangle.
 func worth(w, h int64) float64 {
 	a := float64(w) * float64(h)
 	return float64(a * a)

@@ -7,32 +7,32 @@ import (
 	"slices"
 )
 
-// A problem is an order with its pieces written out as items, for one choice of
+// A problem is an order with every copy of a piece as an item, for one choice of
 // which matched pieces are turned.
 type problem struct {
 	items []item
 	bins  []bin
-	unit  int64 // every height that a layout can have is a multiple of it
-	low   int64 // no layout has less height, repeats rounded up
-	trim  int64 // most by which the height exceeds the length used
+	unit  int64 // every height of a layout is a multiple of it
+	low   int64 // no layout is lower, with lengths rounded up to a repeat
+	trim  int64 // the most by which the height exceeds the length used
 }
 
 // A choice says for each match whether its pieces are turned. Pieces of a match
-// that it does not name may lie either way, each for itself.
+// that it does not name may each lie either way.
 type choice map[string]bool
 
-// with returns the choice and one more match.
+// with returns the choice with one more match.
 func (c choice) with(match string, turned bool) choice {
 	d := maps.Clone(c)
 	d[match] = turned
 	return d
 }
 
-// mostChoices bounds the choices that are all tried.
+// mostChoices limits the choices that are all tried.
 const mostChoices = 8
 
-// choices returns the choices to try, none turned first. All is false if there
-// are more, which a quick look set aside.
+// choices returns the choices to try, the one without turns first. all is false if
+// there are more than [mostChoices]; a quick search has then picked the best ones.
 func (o Order) choices() (tried []choice, all bool) {
 	tried = []choice{{}}
 	free := o.matches()
@@ -52,12 +52,12 @@ func (o Order) choices() (tried []choice, all bool) {
 	return tried, true
 }
 
-// firstLayouts bounds the time that choosing takes: so many first layouts are tried,
-// times the square of the pieces' number.
+// firstLayouts limits the time that picking choices takes: the number of first
+// layouts made, times the square of the number of pieces.
 const firstLayouts = 20_000_000
 
-// climb starts from a choice, turns one match after the other, and keeps what
-// makes the first layout shorter. It returns the last two choices.
+// climb starts from one choice, turns one match after the other, and keeps each
+// turn that makes the first layout shorter. It returns the last two choices kept.
 func (o Order) climb(free []string) []choice {
 	best := choice{}
 	for _, m := range free {
@@ -94,7 +94,7 @@ func (o Order) firstHeight(c choice) int64 {
 	return w.bestH
 }
 
-// matches returns the matches of the pieces, in their order.
+// matches returns the matches in the order in which the pieces name them.
 func (o Order) matches() []string {
 	var all []string
 	for _, p := range o.Pieces {
@@ -115,7 +115,7 @@ func (o Order) matchFits(match string, turned bool) bool {
 	return true
 }
 
-// problem writes the order out.
+// problem writes the order out for one choice.
 func (o Order) problem(c choice) *problem {
 	p := &problem{}
 	kinds := map[string]int32{}
@@ -140,9 +140,9 @@ func (o Order) problem(c choice) *problem {
 	return p
 }
 
-// bins returns the roll, its length still open, and the stock. With a repeat,
-// heights are whole repeats: of stock only whole repeats are used, and a section
-// takes a broken one only for single pieces that end in it.
+// bins returns the roll, without a limit to its height, and the stock. With a
+// repeat, heights are whole repeats. Of a broken repeat at the end of stock or of a
+// section, only a single piece that ends there can use any.
 func (o Order) bins() []bin {
 	r := max(int64(o.Roll.Repeat), 1)
 	roll := bin{w: int64(o.Roll.Width), limit: math.MaxInt64, tall: math.MaxInt64}
@@ -174,7 +174,7 @@ func (o Order) item(pc Piece, c choice) item {
 			s.h = (s.h + r - 1) / r * r
 		}
 		if len(im.shapes) == 1 && s.w == im.shapes[0].w {
-			continue // a square
+			continue // a square: turning changes nothing
 		}
 		im.shapes = append(im.shapes, s)
 	}
@@ -187,5 +187,5 @@ func (o Order) item(pc Piece, c choice) item {
 	return im
 }
 
-// key tells shapes apart.
+// key returns the same text for shapes of the same size.
 func (s shape) key() string { return fmt.Sprint(s.w, " ", s.h, " ") }

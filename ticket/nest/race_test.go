@@ -2,5 +2,6 @@
 
 package nest_test
 
-// underRace says that the race detector slows the search some fifteen times.
+// underRace says whether the race detector is on, which slows the search about
+// fifteen times.
 const underRace = true

@@ -8,23 +8,23 @@ import (
 	"sync/atomic"
 )
 
-// A worker looks for shorter and shorter layouts by taking some items off,
-// laying them anew where they leave the most useful cloth, and keeping the
-// change if what is left in its hand is not much more than before.
+// A worker looks for shorter and shorter layouts. It takes some items off, lays
+// them again where they leave the most useful cloth, and keeps the change unless it
+// leaves much more unlaid than before.
 type worker struct {
 	p              *problem
 	t, keep, best  *tree
 	pool, kept     []int32
 	f              finder
 	rng            *rand.Rand
-	goal           int64   // height that the roll may have
-	bestH          int64   // height used by best
-	hand, keptHand float64 // area in pool
-	mean           float64 // area of an item
-	place          []int32 // of each item in a window
-	parts          []int32 // where items were taken off
+	goal           int64   // the most height that the roll may have
+	bestH          int64   // height of best
+	hand, keptHand float64 // area of the items in pool and in kept
+	mean           float64 // mean area of an item
+	place          []int32 // by item: its index in a window
+	parts          []int32 // where items were just taken off
 	keys           []float64
-	stop           *atomic.Bool // set when the search is to end
+	stop           *atomic.Bool // true when the search must end
 }
 
 func newWorker(p *problem, seed uint64) *worker {
@@ -35,7 +35,7 @@ func newWorker(p *problem, seed uint64) *worker {
 		rng:   rand.New(rand.NewPCG(seed, 0x5ade)),
 		bestH: math.MaxInt64,
 	}
-	w.f.rng = seed<<1 | 1 // not zero
+	w.f.rng = seed<<1 | 1 // must not be zero
 	w.keep, w.best = w.t.clone(), w.t.clone()
 	var area float64
 	for i := range items {
@@ -47,8 +47,8 @@ func newWorker(p *problem, seed uint64) *worker {
 	return w
 }
 
-// first lays everything for the first time, in the least height that it finds
-// room in.
+// first lays all items for the first time, in the least height that has room for
+// them all.
 func (w *worker) first() {
 	w.goal = w.p.low
 	for i := range w.t.items {
@@ -68,20 +68,20 @@ func (w *worker) first() {
 	w.record()
 }
 
-// record keeps the layout, in which everything is laid.
+// record saves a complete layout as the best.
 func (w *worker) record() {
 	w.bestH = w.t.nodes[0].h
 	w.best.copyFrom(w.t)
 }
 
-// adopt takes over a layout in which everything is laid.
+// adopt takes over a complete layout.
 func (w *worker) adopt(t *tree) {
 	w.t.copyFrom(t)
 	w.pool = w.pool[:0]
 	w.record()
 }
 
-// refill lays the pool, in an order of the given sort, in some parts of the
+// refill lays the items of the pool, sorted in the given way, in some parts of the
 // layout or, if parts is nil, anywhere.
 func (w *worker) refill(by int, parts []int32) {
 	w.order(by)
@@ -136,7 +136,7 @@ func (w *worker) handArea() float64 {
 	return a
 }
 
-// aim lowers the goal and takes off what no longer fits.
+// aim lowers the goal and takes off the items that no longer fit.
 func (w *worker) aim(goal int64) {
 	w.goal = goal
 	w.t.bins[0].h = goal
@@ -149,8 +149,7 @@ func (w *worker) aim(goal int64) {
 	}
 }
 
-// tallest returns the child that makes a row as high as it is, and any child
-// of a stack.
+// tallest returns the highest child of a row, or a random child of a stack.
 func (w *worker) tallest(n int32) int32 {
 	v := &w.t.nodes[n]
 	best, k := v.down, uint64(0)
@@ -181,16 +180,17 @@ func (w *worker) restore() {
 	w.hand = w.keptHand
 }
 
-// Heat is an area: what may be left in the pool more than before. It falls from
-// hot, in items of mean area, to hot/(1+cooling). An explicit float64 keeps
-// products from being fused with sums, which not every machine does.
+// Heat is an area: how much more than before a step may leave in the pool. It falls
+// from hot, in mean item areas, to hot/(1+cooling). The explicit float64
+// conversions stop the compiler from fusing a product with a sum, which gives other
+// bits on some machines.
 const (
 	hot     = 0.1
 	cooling = 2.3
 )
 
-// run searches until the work is done or the height is as low as it can be. The
-// search cools down as done, its share of the whole, goes from from to to.
+// run searches until the work is done or the height cannot be less. The search
+// cools down as its share of the whole work goes from from to to.
 func (w *worker) run(work int64, from, to float64) {
 	if w.bestH <= w.p.low {
 		return
@@ -215,9 +215,9 @@ func (w *worker) run(work int64, from, to float64) {
 	}
 }
 
-// step takes some items off and lays the pool anew. It reports whether the
-// layout was kept: always if less is left in the pool, else the likelier the
-// more heat there is.
+// step takes some items off and lays the pool again. It reports whether it kept the
+// result: always if less area is left in the pool, else with a chance that grows
+// with the heat.
 func (w *worker) step(heat float64) bool {
 	w.ruin()
 	w.f.skip = 10
@@ -236,9 +236,9 @@ func (w *worker) step(heat float64) bool {
 	return true
 }
 
-// patience returns a random number of mean about 1, distributed nearly exponentially,
-// by whole and part of a binary logarithm: the same on every machine, which
-// math.Log is not.
+// patience returns a random number with a mean of about 1 and a nearly exponential
+// distribution. It takes the whole and the fractional part of a binary logarithm,
+// because math.Log differs between machines.
 func (w *worker) patience() float64 {
 	r := w.rng.Uint64() | 1
 	k := bits.LeadingZeros64(r)
@@ -246,9 +246,9 @@ func (w *worker) patience() float64 {
 	return math.Ln2 * (float64(k) + 1 - part)
 }
 
-// spare tries to do without the stock that is bin b, in the height of the best
-// layout.
-func (w *worker) spare(b int, work int64) {
+// dropStock tries to lay everything in the height of the best layout without the
+// stock that is bin b.
+func (w *worker) dropStock(b int, work int64) {
 	w.t.copyFrom(w.best)
 	w.pool = w.pool[:0]
 	w.t.bins[b] = bin{}
@@ -277,7 +277,7 @@ func (w *worker) ruin() {
 		if n == none {
 			continue
 		}
-		// climb while the subtree is small enough
+		// Move up while the subtree is small enough.
 		for int(t.nodes[n].up) >= len(t.bins) && int(t.nodes[t.nodes[n].up].leaves) <= want && w.rng.IntN(4) != 0 {
 			n = t.nodes[n].up
 		}
@@ -302,7 +302,7 @@ func sortByKey(p []int32, keys []float64) {
 	})
 }
 
-// addPart adds a node to the parts, unless it lies inside of one of them.
+// addPart adds a node to the parts, unless it lies inside one of them.
 func (w *worker) addPart(part int32) []int32 {
 	for n := part; n != none; n = w.t.nodes[n].up {
 		if slices.Contains(w.parts, n) {

@@ -7,7 +7,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// searching returns a worker in the midst of a search for 60 pieces.
+// searching returns a worker in the middle of a search for 60 pieces.
 func searching(t testing.TB) *worker {
 	o := Order{Roll: Roll{Width: 1370 * measure.Millimetre}}
 	for i := range measure.Length(60) {
@@ -24,7 +24,7 @@ func searching(t testing.TB) *worker {
 	return w
 }
 
-// A step of the search takes no memory.
+// A step of the search allocates no memory.
 func TestStepAllocatesNothing(t *testing.T) {
 	w := searching(t)
 	if n := testing.AllocsPerRun(1000, func() { w.step(w.mean * hot) }); n != 0 {
@@ -32,8 +32,8 @@ func TestStepAllocatesNothing(t *testing.T) {
 	}
 }
 
-// Whatever the search does to it, a layout stays one: outlines add up, every
-// item is laid or in the pool, and nothing is lost.
+// Whatever the search does, its layout stays sound: outlines add up, every item is
+// laid or in the pool, and none is lost.
 func TestStepKeepsTheLayout(t *testing.T) {
 	w := searching(t)
 	for range 2000 {
@@ -46,7 +46,7 @@ func TestStepKeepsTheLayout(t *testing.T) {
 			if v.kind == leaf {
 				sh := w.t.items[v.item].shapes[v.shape]
 				if w.t.where[v.item] != n {
-					t.Fatalf("item %d is not where it is said to be", v.item)
+					t.Fatalf("item %d is not at the node that the tree names", v.item)
 				}
 				return sh.w, sh.h, 1
 			}

@@ -2,7 +2,7 @@ package nest
 
 import "shadewright/ticket/measure"
 
-// A Report is what a program reads of a plan. Lengths are in millimetres; x runs
+// A Report is a plan for programs to read. Lengths are in millimetres; x runs
 // across the roll, y along it.
 type Report struct {
 	Used   float64       `json:"used_mm"`
@@ -12,7 +12,7 @@ type Report struct {
 	Cuts   []ReportCut   `json:"cuts"`
 }
 
-// ReportPiece is one piece in its place, turned already.
+// A ReportPiece is one piece in its place, with its size after turning.
 type ReportPiece struct {
 	Label  string  `json:"label"`
 	X      float64 `json:"x_mm"`
@@ -22,17 +22,18 @@ type ReportPiece struct {
 	Turned bool    `json:"turned"`
 }
 
-// ReportCut is one cut: the part that is taken, and the two that come of it.
+// A ReportCut is one cut: the part cut, and the two parts that result.
 type ReportCut struct {
 	Way  string     `json:"way"`  // across or along
-	Edge string     `json:"edge"` // from which At is measured
+	Edge string     `json:"edge"` // the edge from which At is measured
 	At   float64    `json:"at_mm"`
 	From ReportPart `json:"from"`
 	Near ReportPart `json:"near"`
 	Far  ReportPart `json:"far"`
 }
 
-// ReportPart is a part of the goods. The roll has no length: its end is not seen.
+// A ReportPart is a part of the goods. The roll has no length, because its end is
+// unknown.
 type ReportPart struct {
 	X      float64  `json:"x_mm"`
 	Y      float64  `json:"y_mm"`

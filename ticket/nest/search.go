@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A choiceSearch is the search for one choice of what is turned: two workers that share
-// nothing while they run, so that the outcome does not depend on the machine.
+// A choiceSearch searches one choice of which matches are turned. Its two workers
+// share nothing while they run, so the result does not depend on the machine.
 type choiceSearch struct {
 	p       *problem
 	workers [2]*worker
@@ -30,7 +30,7 @@ func newChoiceSearch(p *problem, seed uint64, stop *atomic.Bool) *choiceSearch {
 	return c
 }
 
-// best returns the worker with the shorter layout, the first if they are alike.
+// best returns the worker with the shorter layout, or the first if both are equal.
 func (c *choiceSearch) best() *worker {
 	if c.workers[1].bestH < c.workers[0].bestH {
 		return c.workers[1]
@@ -38,8 +38,8 @@ func (c *choiceSearch) best() *worker {
 	return c.workers[0]
 }
 
-// run lets both workers do the given work at once, from and to which share of
-// the whole.
+// run lets both workers do the given work at the same time. It is the stretch
+// between the shares from and to of the whole work.
 func (c *choiceSearch) run(work int64, from, to float64) {
 	var wg sync.WaitGroup
 	for _, w := range c.workers {
@@ -48,7 +48,7 @@ func (c *choiceSearch) run(work int64, from, to float64) {
 	wg.Wait()
 }
 
-// share gives the best layout to the worker that has a longer one.
+// share gives the better layout to the worker that has the longer one.
 func (c *choiceSearch) share() {
 	b := c.best()
 	for _, w := range c.workers {
@@ -58,8 +58,7 @@ func (c *choiceSearch) share() {
 	}
 }
 
-// turn spends the work on the whole layout and, if that is long, on windows of
-// it.
+// turn spends the work on the whole layout and, if that is long, on windows of it.
 func (w *worker) turn(work int64, from, to float64) {
 	if len(w.p.items) < windowFrom {
 		w.run(work, from, to)
@@ -74,38 +73,38 @@ func (w *worker) turn(work int64, from, to float64) {
 		before := w.f.work
 		w.window(windowWork)
 		if w.f.work == before {
-			break // there is but one section
+			break // there is only one section
 		}
 	}
 	w.run(work-(w.f.work-start), from, to)
 }
 
-// A planSearch is one search for a plan, through several choices.
+// A planSearch searches several choices for one plan.
 type planSearch struct {
 	choices []*choiceSearch
-	all     bool  // every choice has its search
-	floor   int64 // a bound for the choices that have none
+	all     bool  // choices has every possible choice
+	floor   int64 // a bound for the choices that are not searched
 	best    *worker
 	e       Effort
-	done    int64 // work
+	done    int64 // work done
 	rounds  int
 	stop    atomic.Bool
 }
 
 // How the work is divided.
 const (
-	leastRounds = 20 // after each the workers are compared
+	leastRounds = 20 // the workers are compared after each round
 	perRound    = workPerSecond / 2
-	shareEvery  = 4       // rounds
-	fewItems    = 14      // up to so many, exact search comes first
-	warmUp      = 500_000 // work before an exact search of few items
-	exactAfter  = 2       // an exact search of many comes after this part of the work
-	exactPart   = 5       // and may take this part of it
-	windowFrom  = 35      // so many items are searched in windows too
-	windowMost  = 300     // so many mostly in windows
+	shareEvery  = 4       // in rounds
+	fewItems    = 14      // for up to so many items, the exact search comes first
+	warmUp      = 500_000 // work before the exact search of few items
+	exactAfter  = 2       // for many items, the exact search comes after the work divided by this
+	exactPart   = 5       // and may take the work divided by this
+	windowFrom  = 35      // from so many items on, windows are searched too
+	windowMost  = 300     // from so many items on, most work goes into windows
 	windowWork  = 150_000
 	perStep     = 2  // steps of an exact search that take as long as one of a worker
-	tidyPart    = 10 // such a part of the work, more, goes into doing without stock
+	savePart    = 10 // saving stock may take extra work: the work divided by this
 )
 
 // search plans a valid order.
@@ -124,11 +123,12 @@ func search(ctx context.Context, o Order, e Effort) Plan {
 	var first Plan
 	s.best.best.cut(o, &first)
 	s.run()
-	s.tidy()
+	s.saveStock()
 	var plan Plan
 	s.best.best.cut(o, &plan)
-	// With a repeat, layouts are compared by whole repeats, and one of as many may
-	// end in more of the last: no search ends with more of the roll than it began.
+	// With a repeat, layouts are compared by whole repeats, and equal ones may use
+	// more or less of the last repeat. A search must not end with more of the roll
+	// than it began with.
 	if first.Used < plan.Used {
 		plan = first
 	}
@@ -137,7 +137,7 @@ func search(ctx context.Context, o Order, e Effort) Plan {
 	return plan
 }
 
-// compare takes note of the best layout.
+// compare finds the best layout of all choices.
 func (s *planSearch) compare() {
 	for _, c := range s.choices {
 		if b := c.best(); s.best == nil || b.bestH < s.best.bestH {
@@ -146,7 +146,7 @@ func (s *planSearch) compare() {
 	}
 }
 
-// bound returns the length of roll that no plan goes below.
+// bound returns a length of roll that no plan goes below.
 func (s *planSearch) bound() measure.Length {
 	low := int64(math.MaxInt64)
 	if !s.all {
@@ -189,7 +189,7 @@ func (s *planSearch) run() {
 	}
 }
 
-// round lets the search of every choice do its part of the work.
+// round lets the search of every choice do its share of the work.
 func (s *planSearch) round(work int64) {
 	from := float64(s.done) / float64(s.e.Work)
 	s.done += work
@@ -204,11 +204,11 @@ func (s *planSearch) round(work int64) {
 			}
 		}
 	}
-	s.tell()
+	s.report()
 }
 
-// tell reports progress, unless the search was cut short.
-func (s *planSearch) tell() {
+// report reports progress, unless the search was cut short.
+func (s *planSearch) report() {
 	if s.e.Progress != nil && !s.stop.Load() {
 		s.e.Progress(Progress{
 			Used:  measure.Length(s.best.best.used(0)),
@@ -218,7 +218,7 @@ func (s *planSearch) tell() {
 	}
 }
 
-// exact searches every choice to the end, if the work suffices.
+// exact runs an exact search of every choice, as far as the work allows.
 func (s *planSearch) exact(work int64) {
 	for _, c := range s.choices {
 		if s.stop.Load() {
@@ -241,31 +241,31 @@ func (s *planSearch) exact(work int64) {
 			s.compare()
 		}
 	}
-	s.tell()
+	s.report()
 }
 
-// tidy tries to do without each piece of stock that is used.
-func (s *planSearch) tidy() {
-	work := s.e.Work / tidyPart
+// saveStock tries to do without each piece of stock that the best layout uses.
+func (s *planSearch) saveStock() {
+	work := s.e.Work / savePart
 	height := s.best.bestH
 	for _, c := range s.choices {
 		if used := s.best.p.uses(s.best.best); used > 0 {
-			c.tidy(height, s.best.best.used(0), used, perStep*work/int64(len(s.choices)), &s.stop)
+			c.saveStock(height, s.best.best.used(0), used, perStep*work/int64(len(s.choices)), &s.stop)
 			s.leanest(height)
 		}
 	}
 	w := s.best
 	for b := len(w.p.bins) - 1; b > 0; b-- {
 		if w.best.nodes[b].down != none {
-			w.spare(b, work/int64(w.p.uses(w.best)))
+			w.dropStock(b, work/int64(w.p.uses(w.best)))
 		}
 	}
 }
 
-// tidy looks for a layout of the height that uses less than so much stock, and
-// no more of the roll: with a repeat, layouts of one height may end in more or
-// less of it.
-func (c *choiceSearch) tidy(height, roll int64, used int, work int64, stop *atomic.Bool) {
+// saveStock looks for a layout of the given height on fewer pieces of stock than
+// used, and on no more of the roll. With a repeat, layouts of one height may use
+// more or less of the last repeat.
+func (c *choiceSearch) saveStock(height, roll int64, used int, work int64, stop *atomic.Bool) {
 	x := newExact(c.p, height+c.p.unit, work)
 	if x == nil {
 		return
@@ -277,7 +277,7 @@ func (c *choiceSearch) tidy(height, roll int64, used int, work int64, stop *atom
 	}
 }
 
-// leanest takes the layout of the height that uses least stock for the best.
+// leanest makes the layout of this height that uses least stock the best.
 func (s *planSearch) leanest(height int64) {
 	for _, c := range s.choices {
 		if w := c.workers[0]; w.bestH <= height && w.best.used(0) <= s.best.best.used(0) && w.p.uses(w.best) < s.best.p.uses(s.best.best) {

@@ -2,11 +2,11 @@ package nest
 
 import "math"
 
-// never is the height of what cannot be laid.
+// never is the height of a layout that does not exist.
 const never = math.MaxInt64
 
-// lowest returns the least height of the roll that the set needs as one
-// section, or never.
+// lowest returns the least height of roll that holds the set in one section, or
+// never.
 func (x *exact) lowest(set int32) int64 {
 	h := int64(never)
 	for _, o := range x.outlines(set) {
@@ -17,8 +17,8 @@ func (x *exact) lowest(set int32) int64 {
 	return h
 }
 
-// eachPart calls f for every part of the set, from none of it to all of it, until
-// f returns false. It returns false if the work ran out.
+// eachPart calls f for every part of the set, from the empty one to the whole,
+// until f returns false. It returns false if the work ran out.
 func (x *exact) eachPart(set int32, f func(a int32) bool) bool {
 	digits, part := x.count(set), make([]int32, len(x.kinds))
 	for a := int32(0); ; {
@@ -45,7 +45,7 @@ func (x *exact) eachPart(set int32, f func(a int32) bool) bool {
 	}
 }
 
-// count returns the digits of a set.
+// count returns the digits of a set: how many items of each kind it has.
 func (x *exact) count(set int32) []int32 {
 	d := make([]int32, len(x.kinds))
 	for i := range x.kinds {
@@ -56,23 +56,23 @@ func (x *exact) count(set int32) []int32 {
 	return d
 }
 
-// A goal is what the exact search decides on: the roll's height, and which set
-// lies on the roll and on each piece of stock.
+// A goal is the result of an exact search: the roll's height, and the set that lies
+// on the roll and on each piece of stock.
 type goal struct {
 	height int64
 	sets   []int32 // by bin
 }
 
-// solve returns the least height, using the stock for which use is true. ok is
-// false if the work did not suffice; height is never if there is no layout.
+// solve returns the least height, using only the stock for which use is true. ok is
+// false if the work ran out; height is never if there is no layout.
 func (x *exact) solve(use []bool) (g goal, ok bool) {
 	n := len(x.area)
 	roll, ok := x.sections()
 	if !ok {
 		return g, false
 	}
-	// on[b][s] is the set that bin b takes of s when bins 1 to b hold it all, or
-	// -1 if they cannot.
+	// on[b][s] is the part of set s that bin b takes when bins 1 to b hold all of
+	// s, or -1 if they cannot hold it.
 	on := make([][]int32, len(x.p.bins))
 	for b := range on {
 		on[b] = make([]int32, n)
@@ -124,7 +124,7 @@ func (x *exact) fits(set int32, b bin) bool {
 	return false
 }
 
-// sections returns for each set the least height of the roll that takes it.
+// sections returns for each set the least height of roll that holds it.
 func (x *exact) sections() ([]int64, bool) {
 	best := make([]int64, len(x.area))
 	for s := range best {
@@ -149,38 +149,38 @@ func (x *exact) sections() ([]int64, bool) {
 	return best, true
 }
 
-// A maker rebuilds the layout that an exact search found.
+// A maker builds the layout that an exact search found.
 type maker struct {
 	x    *exact
 	t    *tree
-	next []int // items of each kind already used
+	next []int // by kind: how many of its items are laid
 	roll []int64
 }
 
 // tree returns the layout of a goal.
 func (x *exact) tree(g goal) *tree {
-	x.work = math.MaxInt64 // the sets were all looked at before: this is bounded
+	x.work = math.MaxInt64 // bounded all the same: the search has already been through these sets
 	m := &maker{x: x, t: newTree(x.p.items, append([]bin(nil), x.p.bins...)), next: make([]int, len(x.kinds))}
 	m.t.bins[0].h = g.height
-	m.roll, _ = x.sections() // work is without limit
+	m.roll, _ = x.sections() // cannot fail: the work has no limit
 	for left := g.sets[0]; left > 0; {
 		left -= m.section(left)
 	}
 	for b := 1; b < len(g.sets); b++ {
 		if g.sets[b] > 0 {
-			m.hang(int32(b), m.build(g.sets[b], x.p.bins[b].w, x.p.bins[b].h))
+			m.attach(int32(b), m.build(g.sets[b], x.p.bins[b].w, x.p.bins[b].h))
 			m.t.settle(int32(b))
 		}
 	}
 	return m.t
 }
 
-// section lays one section of the set and returns what it holds.
+// section lays one section of the set and returns the set that it holds.
 func (m *maker) section(set int32) (taken int32) {
 	x := m.x
 	x.eachPart(set, func(a int32) bool {
 		if h := x.lowest(a); a > 0 && h < never && m.roll[set-a] < never && h+m.roll[set-a] == m.roll[set] {
-			m.hang(0, m.build(a, x.p.bins[0].w, h))
+			m.attach(0, m.build(a, x.p.bins[0].w, h))
 			m.t.settle(0)
 			taken = a
 		}
@@ -189,8 +189,9 @@ func (m *maker) section(set int32) (taken int32) {
 	return taken
 }
 
-// hang puts n below p, its children in its place if both are rows or stacks.
-func (m *maker) hang(p, n int32) {
+// attach puts n below p, or the children of n instead if both are rows or both
+// stacks.
+func (m *maker) attach(p, n int32) {
 	t := m.t
 	if t.nodes[n].kind != t.nodes[p].kind {
 		t.link(p, n)
@@ -203,8 +204,7 @@ func (m *maker) hang(p, n int32) {
 	t.discard(n)
 }
 
-// build lays a set inside w × h, which is known to hold it, and returns the
-// node.
+// build lays a set inside w × h, where it is known to fit, and returns the node.
 func (m *maker) build(set int32, w, h int64) int32 {
 	x := m.x
 	for i := range x.kinds {
@@ -249,8 +249,8 @@ func (m *maker) single(kind int, w, h int64) int32 {
 
 func (m *maker) join(kind int8, a, b int32) int32 {
 	n := m.t.newSplit(kind)
-	m.hang(n, a)
-	m.hang(n, b)
+	m.attach(n, a)
+	m.attach(n, b)
 	m.t.measure(n)
 	return n
 }

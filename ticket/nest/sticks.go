@@ -9,24 +9,24 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A StickOrder is what to cut from stock lengths: slats from sticks, tubes from
-// tubes.
+// A StickOrder lists the lengths to cut and the stock lengths to cut them from:
+// slats from sticks, or tubes from longer tubes.
 type StickOrder struct {
 	Stock  []StickStock
 	Pieces []StickPiece
-	Kerf   measure.Length // lost at each cut
-	Units  measure.System // of the lengths in errors
+	Kerf   measure.Length // cloth or wood lost at each cut
+	Units  measure.System // units that errors are written in
 }
 
 // A StickStock is a length that is sold or on hand.
 type StickStock struct {
 	Label  string
 	Length measure.Length
-	OnHand int   // so many are there and cost nothing; zero: it is sold, as many as are wanted
-	Cost   int64 // of buying one, in any unit; zero: its length in nanometres
+	OnHand int   // how many are on hand, free of cost; zero means it is sold, as many as are wanted
+	Cost   int64 // price of one, in any unit; zero means its length in nanometres
 }
 
-// A StickPiece is one length to be cut, Quantity times.
+// A StickPiece is a length to cut, Quantity times.
 type StickPiece struct {
 	Label    string
 	Length   measure.Length
@@ -36,29 +36,29 @@ type StickPiece struct {
 // A StickPlan says what is cut from which stick.
 type StickPlan struct {
 	Sticks []Stick
-	Cost   int64 // of what is bought
+	Cost   int64 // of the sticks to buy
 	Bound  int64 // no plan costs less
-	Proven bool  // Cost is the least there is
+	Proven bool  // no plan can cost less than Cost
 }
 
-// A Stick is one stock length and what is cut from it.
+// A Stick is one stock length and the pieces cut from it.
 type Stick struct {
 	Stock  int            // index in StickOrder.Stock
-	Pieces []int          // indices in StickOrder.Pieces, the longest first
-	Left   measure.Length // what remains, the last cut's kerf taken off
+	Pieces []int          // indices in StickOrder.Pieces, longest first
+	Left   measure.Length // length that remains after the last cut's kerf
 }
 
-// mostNested bounds how deep the search nests, kinds times sticks; a larger
-// order keeps its first plan.
+// mostNested limits the depth of the search, kinds times sticks; a larger order
+// keeps its first plan.
 const mostNested = 200_000
 
-// stickWork is how many steps [MakeSticks] takes at most: well under a second.
+// stickWork is the most steps that [MakeSticks] takes: well under a second.
 const stickWork = 5_000_000
 
-// MakeSticks cuts the pieces from the stock so that what is bought costs least.
-// Stock on hand is used where that saves buying. All errors of the order are
-// reported at once, as a joined list of [*OrderError]. When ctx ends, the best
-// plan so far is returned.
+// MakeSticks cuts the pieces from the stock so that buying costs least. It uses
+// stock on hand where that saves buying. It reports all errors of the order at
+// once, as joined [*OrderError] values. When ctx ends, it returns the best plan so
+// far.
 func MakeSticks(ctx context.Context, o StickOrder) (StickPlan, error) {
 	if err := o.check(); err != nil {
 		return StickPlan{}, err
@@ -78,37 +78,37 @@ func MakeSticks(ctx context.Context, o StickOrder) (StickPlan, error) {
 func (o StickOrder) check() error {
 	c := &checker{o: Order{Units: o.Units}}
 	if o.Kerf < 0 || o.Kerf > measure.Longest {
-		c.fail(-1, "sticks", fmt.Sprintf("kerf %q is no width of a saw cut", c.words(o.Kerf)), "give what a cut takes away, or zero")
+		c.fail(-1, "sticks", fmt.Sprintf("kerf %q cannot be the width of a saw cut", c.words(o.Kerf)), "give the width that one cut takes away, or zero")
 	}
 	var longest measure.Length
 	for i, s := range o.Stock {
 		where := fmt.Sprintf("stock %q", s.Label)
 		c.size(i, where, "length", s.Length)
 		if s.OnHand < 0 || s.OnHand > MostPieces {
-			c.fail(i, where, fmt.Sprintf("%d on hand", s.OnHand), fmt.Sprintf("give 0 to %d", MostPieces))
+			c.fail(i, where, fmt.Sprintf("%d on hand is out of range", s.OnHand), fmt.Sprintf("give a number from 0 to %d", MostPieces))
 		}
 		if s.Cost < 0 || s.Cost > int64(measure.Longest) {
-			c.fail(i, where, fmt.Sprintf("cost %d", s.Cost), "give a smaller cost that is not negative")
+			c.fail(i, where, fmt.Sprintf("cost %d is out of range", s.Cost), "give a smaller cost, zero or more")
 		}
 		if s.OnHand == 0 {
 			longest = max(longest, s.Length)
 		}
 	}
 	if len(o.Stock) > MostOnHand {
-		c.fail(-1, "stock", fmt.Sprintf("%d lengths are more than the %d that are looked at", len(o.Stock), MostOnHand), "list fewer")
+		c.fail(-1, "stock", fmt.Sprintf("%d lengths are too many; the most is %d", len(o.Stock), MostOnHand), "list fewer lengths")
 	}
 	if longest == 0 {
-		c.fail(-1, "stock", "there is none to buy", "give at least one length that is sold")
+		c.fail(-1, "stock", "no length is for sale", "list at least one length that is sold")
 		return c.joined()
 	}
 	n := 0
 	for i, p := range o.Pieces {
 		where := fmt.Sprintf("piece %q", p.Label)
 		if p.Quantity <= 0 {
-			c.fail(i, where, fmt.Sprintf("quantity %d is not more than zero", p.Quantity), "give how many are wanted")
+			c.fail(i, where, fmt.Sprintf("quantity %d must be greater than zero", p.Quantity), "give the number of pieces")
 		}
 		if c.size(i, where, "length", p.Length) && p.Length > longest {
-			c.fail(i, where, fmt.Sprintf("%s is longer than any stock that is sold", c.words(p.Length)), "the longest is "+c.words(longest)+"; list a longer one")
+			c.fail(i, where, fmt.Sprintf("%s is longer than any length that is sold", c.words(p.Length)), "the longest is "+c.words(longest)+"; list a longer length")
 		}
 		n = min(n+min(max(p.Quantity, 0), MostPieces+1), MostPieces+1)
 	}
@@ -121,10 +121,10 @@ func (o StickOrder) check() error {
 	return c.joined()
 }
 
-// newSticks writes the order out. Every length is a kerf longer, that of the
-// stock too: n pieces in a row have one cut less between them than n.
-func newSticks(o StickOrder) *sticks {
-	s := &sticks{o: o, work: stickWork, seen: map[string]int64{}}
+// newSticks writes the order out. Every length is one kerf longer, and so is the
+// stock: n pieces from a stick have one cut less between them than n.
+func newSticks(o StickOrder) *stickSearch {
+	s := &stickSearch{o: o, work: stickWork, seen: map[string]int64{}}
 	for i, p := range o.Pieces {
 		l := int64(p.Length + o.Kerf)
 		k := slices.IndexFunc(s.kinds, func(k stickKind) bool { return k.length == l })
@@ -150,7 +150,7 @@ func newSticks(o StickOrder) *sticks {
 		}
 		s.types = append(s.types, t)
 	}
-	// What is on hand comes first, then what is cheap for its length.
+	// Stock on hand comes first, then stock that is cheap for its length.
 	slices.SortStableFunc(s.types, func(a, b stickType) int {
 		if a.cost == 0 || b.cost == 0 {
 			return cmp.Or(cmp.Compare(min(a.cost, 1), min(b.cost, 1)), cmp.Compare(b.room, a.room))
@@ -162,10 +162,10 @@ func newSticks(o StickOrder) *sticks {
 	return s
 }
 
-// plan writes the best cutting out.
-func (s *sticks) plan() StickPlan {
+// plan writes out the best way to cut.
+func (s *stickSearch) plan() StickPlan {
 	p := StickPlan{Cost: s.best, Bound: s.low, Proven: s.best == s.low}
-	if s.work > 0 { // every other way was looked at
+	if s.work > 0 { // the search tried every other way
 		p.Bound, p.Proven = s.best, true
 	}
 	next := make([]int, len(s.kinds))

@@ -111,8 +111,8 @@ func judgeSticks(o nest.StickOrder, p nest.StickPlan) []string {
 	return bad
 }
 
-// cheapest tries every way to put each piece in turn on a stick already begun
-// or on a new one.
+// cheapest tries every way to put each piece on a stick already begun or on a new
+// one.
 func cheapest(o nest.StickOrder, pieces []measure.Length, left []measure.Length, there []int) int64 {
 	if len(pieces) == 0 {
 		return 0
@@ -182,13 +182,13 @@ func TestSticksErrors(t *testing.T) {
 		want  string
 	}{
 		{nest.StickOrder{Stock: sold}, `pieces: there are none; give at least one piece with its length and quantity`},
-		{nest.StickOrder{Pieces: []nest.StickPiece{{"a", in, 1}}}, `stock: there is none to buy; give at least one length that is sold`},
+		{nest.StickOrder{Pieces: []nest.StickPiece{{"a", in, 1}}}, `stock: no length is for sale; list at least one length that is sold`},
 		{nest.StickOrder{Stock: sold, Pieces: []nest.StickPiece{{"a", 97 * in, 1}, {"b", -in, 0}}, Units: measure.Inches},
-			`piece "a": 97 in is longer than any stock that is sold; the longest is 96 in; list a longer one` + "\n" +
-				`piece "b": quantity 0 is not more than zero; give how many are wanted` + "\n" +
-				`piece "b": length "-1 in" is not more than zero; give its size`},
+			`piece "a": 97 in is longer than any length that is sold; the longest is 96 in; list a longer length` + "\n" +
+				`piece "b": quantity 0 must be greater than zero; give the number of pieces` + "\n" +
+				`piece "b": length "-1 in" must be greater than zero; give the length`},
 		{nest.StickOrder{Stock: sold, Kerf: -1, Pieces: []nest.StickPiece{{"a", in, math.MaxInt}}},
-			`sticks: kerf "-0.000001 mm" is no width of a saw cut; give what a cut takes away, or zero` + "\n" +
+			`sticks: kerf "-0.000001 mm" cannot be the width of a saw cut; give the width that one cut takes away, or zero` + "\n" +
 				`pieces: the quantities come to more than 10000 pieces; check the quantities, or cut in several lots`},
 	}
 	for _, tt := range tests {
@@ -199,7 +199,7 @@ func TestSticksErrors(t *testing.T) {
 	}
 }
 
-// Two thousand slats of a thousand lengths stay within the work that is allowed.
+// Two thousand slats of a thousand lengths stay within the work allowed.
 func TestSticksLarge(t *testing.T) {
 	o := nest.StickOrder{Stock: []nest.StickStock{{Length: 3658 * mm}, {Length: 2438 * mm}}, Kerf: 3 * mm}
 	for i := range 1000 {

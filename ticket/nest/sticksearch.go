@@ -10,7 +10,7 @@ import (
 
 // A stickKind is one length and the pieces that have it.
 type stickKind struct {
-	length int64 // with a kerf
+	length int64 // kerf included
 	pieces []int // indices in StickOrder.Pieces
 	weight uint64
 }
@@ -18,48 +18,48 @@ type stickKind struct {
 // A stickType is a stock length.
 type stickType struct {
 	stock  int   // index in StickOrder.Stock
-	room   int64 // with a kerf
+	room   int64 // kerf included
 	cost   int64 // zero if on hand
 	there  int   // how many are on hand
 	weight uint64
 }
 
-// A filled stick is a type and how many of some kinds are cut from it.
-type filled struct {
+// A filledStick is a stock length and the pieces cut from it.
+type filledStick struct {
 	kind int
-	cuts []several
+	cuts []kindCount
 }
 
-// several is how many of a kind.
-type several struct{ kind, n int }
+// A kindCount is a number of pieces of one kind.
+type kindCount struct{ kind, n int }
 
-// sticks is an exhaustive search. It always cuts the longest piece that is left
-// next, from a stick that is filled until nothing more that is left fits:
-// moving a piece to an earlier stick costs nothing, so some best plan is so.
-type sticks struct {
+// A stickSearch is an exhaustive search. It always cuts the longest remaining piece
+// next, from a stick that it fills until no remaining piece fits. Moving a piece to
+// an earlier stick costs nothing, so some best plan has this form.
+type stickSearch struct {
 	o     StickOrder
 	ctx   context.Context
 	kinds []stickKind
 	types []stickType
-	left  []int  // of each kind
-	need  int64  // length of all that is left
-	heavy uint64 // weight of all that is left
+	left  []int  // by kind: pieces that remain
+	need  int64  // length of all pieces that remain
+	heavy uint64 // weight of all pieces that remain
 	work  int64
 	low   int64 // no plan costs less
 	seen  map[string]int64
-	used  []int // of each kind, on the stick being filled
+	used  []int // by kind: pieces on the stick being filledStick
 	key   []byte
 
-	now        []filled
+	now        []filledStick
 	best       int64
-	bestSticks []filled
+	bestSticks []filledStick
 }
 
-// mostSeen bounds the memory for what was met before.
+// mostSeen limits the memory for states that the search has met.
 const mostSeen = 200_000
 
 // bound chooses the weights of lengths that give the best bound, and sets low.
-func (s *sticks) bound() {
+func (s *stickSearch) bound() {
 	p := &problem{}
 	for _, t := range s.types {
 		if len(p.bins) == 0 || t.room > p.bins[0].w {
@@ -81,8 +81,8 @@ func (s *sticks) bound() {
 	}
 }
 
-// weigh gives lengths the weights of a superadditive function.
-func (s *sticks) weigh(f func(int64) uint64) {
+// weigh gives each length its weight by a superadditive function.
+func (s *stickSearch) weigh(f func(int64) uint64) {
 	s.heavy = 0
 	for i := range s.kinds {
 		s.kinds[i].weight = f(s.kinds[i].length)
@@ -93,8 +93,9 @@ func (s *sticks) weigh(f func(int64) uint64) {
 	}
 }
 
-// atLeast returns what must still be spent, by length and by weight.
-func (s *sticks) atLeast() int64 {
+// atLeast returns a lower bound, by length and by weight, for the cost of what
+// remains.
+func (s *stickSearch) atLeast() int64 {
 	need, heavy := uint64(s.need), s.heavy
 	for _, t := range s.types {
 		if t.cost == 0 {
@@ -111,7 +112,7 @@ func (s *sticks) atLeast() int64 {
 			continue
 		}
 		byNeed = min(byNeed, share(need, uint64(t.cost), uint64(t.room)))
-		if t.weight > 0 { // else it holds nothing that weighs
+		if t.weight > 0 { // a stock length without weight holds no piece that has weight
 			byWeight = min(byWeight, share(heavy, uint64(t.cost), t.weight))
 		}
 		for a := t.cost; a != 0; {
@@ -135,16 +136,17 @@ func share(a, cost, whole uint64) uint64 {
 	return min(q, math.MaxInt64)
 }
 
-// longest returns the longest kind of which some are left, or -1.
-func (s *sticks) longest() int {
+// longest returns the longest kind with pieces that remain, or -1.
+func (s *stickSearch) longest() int {
 	return slices.IndexFunc(s.left, func(n int) bool { return n > 0 })
 }
 
-// first cuts the longest piece that fits, again and again, from the first stock
-// that takes the longest one left. It is the first plan that search would find.
-func (s *sticks) first() {
+// first makes the plan that search would find first: it takes the first stock that
+// holds the longest remaining piece, and cuts the longest piece that fits again and
+// again.
+func (s *stickSearch) first() {
 	left, there := slices.Clone(s.left), make([]int, len(s.types))
-	var all []filled
+	var all []filledStick
 	var spent int64
 	for k := s.longest(); k >= 0; k = s.longest() {
 		i := slices.IndexFunc(s.types, func(t stickType) bool {
@@ -161,7 +163,7 @@ func (s *sticks) first() {
 				room -= n * s.kinds[k].length
 			}
 		}
-		all = append(all, filled{i, s.take()})
+		all = append(all, filledStick{i, s.take()})
 	}
 	s.best, s.bestSticks = spent, all
 	for k := range left {
@@ -173,12 +175,12 @@ func (s *sticks) first() {
 	}
 }
 
-// take returns what is cut from the stick being filled, and begins the next.
-func (s *sticks) take() []several {
-	var c []several
+// take returns the pieces on the stick being filledStick, and starts the next stick.
+func (s *stickSearch) take() []kindCount {
+	var c []kindCount
 	for k, n := range s.used {
 		if n > 0 {
-			c = append(c, several{k, n})
+			c = append(c, kindCount{k, n})
 		}
 	}
 	clear(s.used)
@@ -186,7 +188,7 @@ func (s *sticks) take() []several {
 }
 
 // done reports whether to end the search.
-func (s *sticks) done() bool {
+func (s *stickSearch) done() bool {
 	s.work--
 	if s.work%1024 == 0 && s.ctx.Err() != nil {
 		s.work = 0
@@ -194,8 +196,8 @@ func (s *sticks) done() bool {
 	return s.work <= 0 || s.best == s.low
 }
 
-// search looks for cheaper ways to cut what is left, with so much spent.
-func (s *sticks) search(spent int64) {
+// search looks for cheaper ways to cut what remains, after spending spent.
+func (s *stickSearch) search(spent int64) {
 	if s.done() || spent+s.atLeast() >= s.best {
 		return
 	}
@@ -204,7 +206,7 @@ func (s *sticks) search(spent int64) {
 		s.best, s.bestSticks = spent, slices.Clone(s.now)
 		return
 	}
-	if s.met(spent) {
+	if s.seenBefore(spent) {
 		return
 	}
 	for i := range s.types {
@@ -218,8 +220,9 @@ func (s *sticks) search(spent int64) {
 	}
 }
 
-// met reports whether the same was left before with no more spent.
-func (s *sticks) met(spent int64) bool {
+// seenBefore reports whether the search has met the same state after spending no
+// more.
+func (s *stickSearch) seenBefore(spent int64) bool {
 	s.key = s.key[:0]
 	for _, n := range s.left {
 		s.key = binary.AppendUvarint(s.key, uint64(n))
@@ -238,9 +241,9 @@ func (s *sticks) met(spent int64) bool {
 	return false
 }
 
-// fill cuts at least so many pieces of kind k, and any of the shorter ones, in
-// every way that leaves no room for another.
-func (s *sticks) fill(i, k, least int, room, spent int64) {
+// fill cuts at least least pieces of kind k, and any number of the shorter kinds,
+// in every way that leaves no room for another piece.
+func (s *stickSearch) fill(i, k, least int, room, spent int64) {
 	if s.done() {
 		return
 	}
@@ -259,23 +262,24 @@ func (s *sticks) fill(i, k, least int, room, spent int64) {
 	}
 }
 
-// cut takes n pieces of kind k for the stick being filled.
-func (s *sticks) cut(k, n int) {
+// cut takes n pieces of kind k for the stick being filledStick; a negative n puts them
+// back.
+func (s *stickSearch) cut(k, n int) {
 	s.used[k] += n
 	s.left[k] -= n
 	s.need -= int64(n) * s.kinds[k].length
-	s.heavy -= uint64(n) * s.kinds[k].weight // wraps back when pieces are put back
+	s.heavy -= uint64(n) * s.kinds[k].weight // a negative n wraps around to an addition
 }
 
-// full goes on with the next stick, if nothing more fits this one.
-func (s *sticks) full(i int, room, spent int64) {
+// full continues with the next stick if no remaining piece fits this one.
+func (s *stickSearch) full(i int, room, spent int64) {
 	for k := range s.kinds {
 		if s.left[k] > 0 && s.kinds[k].length <= room {
 			return
 		}
 	}
 	cuts := s.take()
-	s.now = append(s.now, filled{i, cuts})
+	s.now = append(s.now, filledStick{i, cuts})
 	s.search(spent)
 	for _, c := range cuts {
 		s.used[c.kind] = c.n

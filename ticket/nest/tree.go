@@ -7,39 +7,38 @@ type shape struct {
 	turned bool
 }
 
-// An item is one rectangle to be laid, with its allowance, in all the ways it
-// may lie (one or two).
+// An item is one rectangle to lay, with its allowance, in the one or two ways it
+// may lie.
 type item struct {
 	shapes []shape
 	area   float64
-	long   int64 // its longer side
-	narrow int64 // least width of its shapes
-	flat   int64 // least height of them
+	long   int64 // longer side
+	narrow int64 // width of its narrowest shape
+	flat   int64 // height of its lowest shape
 	kind   int32 // items of one kind have the same shapes
 }
 
-// A bin is a rectangle to lay items in: the roll up to some length, or a piece
-// of stock.
+// A bin is a rectangle to lay items in: the roll up to some length, or a piece of
+// stock.
 type bin struct {
 	w, h  int64
-	limit int64 // of the height of a stack
-	tall  int64 // of the height of one item
+	limit int64 // greatest height of a stack
+	tall  int64 // greatest height of one item
 }
 
 // none stands for no node.
 const none = int32(-1)
 
-// What a node is.
+// The kinds of node.
 const (
 	gone  = int8(iota) // not part of a layout
 	leaf               // one item
 	row                // its children lie side by side, x grows
-	stack              // its children lie one after the other, y grows
+	stack              // its children lie one after another, y grows
 )
 
-// A node is a rectangle of a layout. It knows only the least outline that its
-// items need, so cloth that is still free stays free to go wherever an item
-// needs it.
+// A node is a rectangle of a layout. It stores only the least outline that its
+// items need, so the free cloth around them remains available to any item.
 type node struct {
 	w, h       int64   // least outline
 	area       float64 // of its items
@@ -51,14 +50,14 @@ type node struct {
 	shape      int8
 }
 
-// A tree is a guillotine layout: rows of stacks of rows and so on. Node i < the
-// number of bins is the stack of sections of bin i and is never removed.
+// A tree is a guillotine layout: rows of stacks of rows and so on. The first nodes,
+// one for each bin, are the stacks of sections of the bins and are never removed.
 type tree struct {
 	items []item
 	bins  []bin
 	nodes []node
 	free  []int32
-	where []int32 // leaf of each item, none if it is not laid
+	where []int32 // by item: its leaf, or none if it is not laid
 }
 
 func newTree(items []item, bins []bin) *tree {
@@ -84,7 +83,7 @@ func (t *tree) clear() {
 	}
 }
 
-// copyFrom makes t the same layout as s, of the same items.
+// copyFrom makes t the same layout as s. Both must have the same items.
 func (t *tree) copyFrom(s *tree) {
 	copy(t.bins, s.bins)
 	copy(t.nodes, s.nodes)
@@ -104,7 +103,7 @@ func (t *tree) take() int32 {
 	return n
 }
 
-// link puts n first among p's children.
+// link makes n the first child of p.
 func (t *tree) link(p, n int32) {
 	old := t.nodes[p].down
 	t.nodes[n].up, t.nodes[n].prev, t.nodes[n].next = p, none, old
@@ -127,7 +126,7 @@ func (t *tree) unlink(n int32) {
 	v.up, v.prev, v.next = none, none, none
 }
 
-// replace puts m in n's place among its siblings.
+// replace puts m in the place of n among its siblings.
 func (t *tree) replace(n, m int32) {
 	v := t.nodes[n]
 	u := &t.nodes[m]
@@ -144,7 +143,7 @@ func (t *tree) replace(n, m int32) {
 	w.up, w.prev, w.next = none, none, none
 }
 
-// measure works out n from its children.
+// measure computes n's size from its children.
 func (t *tree) measure(n int32) {
 	v := &t.nodes[n]
 	var w, h int64
@@ -172,9 +171,8 @@ func (t *tree) measure(n int32) {
 	v.w, v.h, v.area, v.leaves = w, h, area, leaves
 }
 
-// settle measures n and everything above it. It returns the lowest of these
-// nodes whose outline stays as it was: outside of it nothing has more room than
-// before.
+// settle measures n and all nodes above it. It returns the lowest of these nodes
+// whose outline did not change: outside that node, nothing has gained room.
 func (t *tree) settle(n int32) int32 {
 	same := none
 	for ; n != none; n = t.nodes[n].up {
@@ -188,8 +186,8 @@ func (t *tree) settle(n int32) int32 {
 	return same
 }
 
-// room returns how large node n may become, and its bin; ok is false if n is no
-// longer part of the layout.
+// room returns the size that node n may grow to, and its bin. ok is false if n is
+// no longer part of the layout.
 func (t *tree) room(n int32) (fr frame, b int32, ok bool) {
 	v := &t.nodes[n]
 	if v.kind == gone {
@@ -216,13 +214,13 @@ func (t *tree) room(n int32) (fr frame, b int32, ok bool) {
 	return fr, b, ok
 }
 
-// discard makes n free for use.
+// discard frees n for reuse.
 func (t *tree) discard(n int32) {
 	t.nodes[n].kind = gone
 	t.free = append(t.free, n)
 }
 
-// newLeaf returns a leaf of the item, not yet linked.
+// newLeaf returns a leaf for the item, which the caller must link.
 func (t *tree) newLeaf(it int32, s int8) int32 {
 	n := t.take()
 	sh := t.items[it].shapes[s]
@@ -231,10 +229,11 @@ func (t *tree) newLeaf(it int32, s int8) int32 {
 	return n
 }
 
-// A place is where an item may go: into the row or stack at; or, if at is a
-// leaf, into a new one that takes its place and is of the other kind than its
-// parent; or, if some is not zero, after or beside the first so many children
-// of at whose height (in a row) or width (in a stack) is at most room.
+// A place is where an item may go. If at is a row or stack and some is zero, the
+// item becomes a child of at. If at is a leaf, leaf and item go into a new row or
+// stack, of the other kind than the leaf's parent. If some is not zero, the item
+// goes after (in a row) or beside (in a stack) some children of at: the first ones
+// with a height (in a row) or width (in a stack) of at most room.
 type place struct {
 	at    int32
 	shape int8
@@ -256,17 +255,17 @@ func (t *tree) insert(it int32, p place) {
 	t.settle(t.nodes[l].up)
 }
 
-// other returns the kind that the children of a row or stack may be.
+// other returns the kind that the children of a row or stack may have.
 func other(kind int8) int8 { return row + stack - kind }
 
-// newSplit returns an empty row or stack, not yet linked.
+// newSplit returns an empty row or stack, which the caller must link.
 func (t *tree) newSplit(kind int8) int32 {
 	n := t.take()
 	t.nodes[n] = node{up: none, down: none, next: none, prev: none, item: none, kind: kind}
 	return n
 }
 
-// wrap puts n into a new row or stack in its place, which it returns.
+// wrap replaces n with a new row or stack that holds n, and returns that.
 func (t *tree) wrap(n int32) int32 {
 	g := t.newSplit(other(t.nodes[t.nodes[n].up].kind))
 	t.replace(n, g)
@@ -275,8 +274,8 @@ func (t *tree) wrap(n int32) int32 {
 	return g
 }
 
-// gather puts the children that p speaks of into a row or stack of their own,
-// as before, and that into a new child of p.at, which it returns.
+// gather moves the children that p names into a new row or stack of the same kind,
+// and puts that into a new child of p.at, which it returns.
 func (t *tree) gather(p place) int32 {
 	kind := t.nodes[p.at].kind
 	group, child := t.newSplit(kind), t.newSplit(other(kind))
@@ -298,8 +297,9 @@ func (t *tree) gather(p place) int32 {
 	return child
 }
 
-// remove takes the subtree n, which is no bin, out of the layout; its items
-// are appended to pool, which is returned with the node that [tree.settle] names.
+// remove takes the subtree n out of the layout; n must not be a bin. It appends the
+// items of the subtree to pool, and returns pool and the node that [tree.settle]
+// returns.
 func (t *tree) remove(n int32, pool []int32) ([]int32, int32) {
 	p := t.nodes[n].up
 	t.unlink(n)
@@ -318,8 +318,9 @@ func (t *tree) remove(n int32, pool []int32) ([]int32, int32) {
 	return pool, t.settle(p)
 }
 
-// collapse removes p, which is no bin and has the only child c, and returns the
-// node from which to settle. A child of p's parent's kind gives up its children.
+// collapse removes p, which is not a bin and has the single child c, and returns
+// the node from which to settle. If c is of the kind of p's parent, the parent
+// takes over c's children.
 func (t *tree) collapse(p, c int32) int32 {
 	g := t.nodes[p].up
 	t.unlink(c)

@@ -1,11 +1,11 @@
 package nest
 
-// windowItems is how many items a window takes, about: few enough to search
-// well, enough to exchange.
+// windowItems is about how many items a window has: few enough to search well,
+// enough to exchange.
 const windowItems = 30
 
-// window searches some sections of the best layout as if they were an order of
-// their own. In a long layout this is much quicker than searching all of it.
+// window searches some sections of the best layout as if they were a separate
+// order. In a long layout this is much quicker than searching all of it.
 func (w *worker) window(work int64) {
 	sections, items := w.pick()
 	if len(sections) < 2 || len(items) == len(w.p.items) {
@@ -39,8 +39,8 @@ func (w *worker) window(work int64) {
 	w.adopt(w.best)
 }
 
-// pick chooses sections of the roll at random, and lists their items. It notes
-// in place at which index each stands.
+// pick chooses sections of the roll at random and lists their items. It stores the
+// index of each item in w.place.
 func (w *worker) pick() (sections, items []int32) {
 	t := w.best
 	for n := t.nodes[0].down; n != none; n = t.nodes[n].next {
@@ -75,8 +75,8 @@ func (t *tree) listed(n int32, list []int32) []int32 {
 	return list
 }
 
-// graft copies the subtree n of src below the node p of dst, which is still to
-// be settled. Items are numbered anew.
+// graft copies the subtree n of src below the node p of dst, and numbers its items
+// as item says. The caller must settle p.
 func graft(dst *tree, p int32, src *tree, n int32, item func(int32) int32) {
 	v := src.nodes[n]
 	if v.kind == leaf {
