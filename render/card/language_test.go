@@ -150,9 +150,9 @@ func named(t testing.TB, tag string, style measure.Style) (language.Language, me
 
 // Three readings print as three numbers, with either decimal mark.
 func TestReadings(t *testing.T) {
-	list := []measure.Length{2223 * measure.Millimetre / 2, 1110 * measure.Millimetre, 1112 * measure.Millimetre}
+	list := []measure.Length{1607 * measure.Millimetre / 2, 802 * measure.Millimetre, 804 * measure.Millimetre}
 	for tag, want := range map[string]string{ // by hand
-		"es": "803,5; 1110; 1112\u00a0mm", "es-MX": "803.5, 1110, 1112\u00a0mm", "en": "803.5, 1110, 1112\u00a0mm",
+		"es": "803,5; 802; 804\u00a0mm", "es-MX": "803.5, 802, 804\u00a0mm", "en": "803.5, 802, 804\u00a0mm",
 	} {
 		_, style := named(t, tag, millimetres())
 		if got := (maker{voice: voiceOf(style)}).readings(list); got != want {
