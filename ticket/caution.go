@@ -17,22 +17,22 @@ type Caution struct {
 }
 
 // Trades is printed on every ticket.
-const Trades message.ID = "ticket.follow-local-codes-structural-electrical"
+const Trades message.ID = "ticket.local-codes"
 
 var cautionWords = map[route.Caution]struct{ head, text message.ID }{
-	route.WoundSpring: {head: "ticket.wound-spring", text: "ticket.grip-flat-end-pin-pliers"},
-	route.RotaryBlade: {head: "ticket.rotary-blade", text: "ticket.cut-away-from-yourself-hand"},
-	route.Needle:      {head: "ticket.needle", text: "ticket.fingers-out-path-foot-off"},
-	route.Saw:         {head: "ticket.saw", text: "ticket.clamp-tube-slat-wear-eye"},
-	route.Drilling:    {head: "ticket.drilling", text: "ticket.wires-gas-water-may-lie"},
-	route.Ladder:      {head: "ticket.ladder", text: "ticket.firm-ground-three-points-contact"},
+	route.WoundSpring: {head: "ticket.wound-spring", text: "ticket.care-wound-spring"},
+	route.RotaryBlade: {head: "ticket.rotary-blade", text: "ticket.care-rotary-blade"},
+	route.Needle:      {head: "ticket.needle", text: "ticket.care-needle"},
+	route.Saw:         {head: "ticket.saw", text: "ticket.care-saw"},
+	route.Drilling:    {head: "ticket.drilling", text: "ticket.care-drilling"},
+	route.Ladder:      {head: "ticket.ladder", text: "ticket.care-ladder"},
 	// NFPA 1192, 6.2.1.2: sleeping areas keep two unobstructed ways out.
-	route.EmergencyExit: {head: "ticket.escape-windows", text: "ticket.keep-exits-free-shade-over"},
+	route.EmergencyExit: {head: "ticket.escape-windows", text: "ticket.care-exits"},
 	// 87 FR 72873 protects children of eight and younger.
-	route.ChildrenCords: {head: "ticket.children", text: "ticket.leave-no-cord-loop-within"},
+	route.ChildrenCords: {head: "ticket.children", text: "ticket.care-children"},
 	// 49 CFR 571.302 (vehicles) and NFPA 701 (public buildings). NFPA 701 dropped
 	// its small flame test in 1989 as no proof.
-	route.Flammability: {head: "ticket.flammability", text: "ticket.vehicles-public-buildings-have-rules"},
+	route.Flammability: {head: "ticket.flammability", text: "ticket.care-flammability"},
 }
 
 // cautionsFor returns the cautions that the steps of a route call for, in the
@@ -66,13 +66,13 @@ func cautionOf(key route.Caution, head, text message.ID) Caution {
 func sealing(c goods.Cloth) []Caution {
 	var list []Caution
 	if c.Seal.Heat() {
-		list = append(list, cautionOf(route.HotKnife, "ticket.hot-knife", "ticket.burns-skin-starts-fires-makes"))
+		list = append(list, cautionOf(route.HotKnife, "ticket.hot-knife", "ticket.care-hot-knife"))
 	}
 	if c.NoHeat != "" {
 		list = append(list, cautionOf(route.HotKnife, "ticket.no-hot-knife", c.NoHeat))
 	}
 	if c.Seal == goods.Sealer || c.Seal == goods.SideHem {
-		list = append(list, cautionOf(route.HotKnife, "ticket.liquid-sealer", "ticket.fumes-fresh-air-no-flame"))
+		list = append(list, cautionOf(route.HotKnife, "ticket.liquid-sealer", "ticket.care-sealer"))
 	}
 	return list
 }

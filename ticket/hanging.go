@@ -238,11 +238,11 @@ func (h *hanger) take(found []finding.Finding) {
 
 // unknowns says what is not worked out without a field, and what to give.
 var unknowns = map[string]struct{ what, give message.ID }{
-	"opening.axle":  {"ticket.what-roll-clears", "ticket.bracket-opening-axle"},
-	"goods.mass":    {"ticket.weight-spring-sag", "ticket.mass-goods"},
-	"slat.mass":     {"ticket.weight-spring-sag", "ticket.slats-mass-material"},
-	"roller.spring": {"ticket.turns-spring", "ticket.rate-readings-trial"},
-	"roller.wall":   {"ticket.sag-tube", "ticket.wall-material"},
+	"opening.axle":  {"ticket.missing-clearance", "ticket.give-axle"},
+	"goods.mass":    {"ticket.missing-weight", "ticket.give-goods-mass"},
+	"slat.mass":     {"ticket.missing-weight", "ticket.give-slat-mass"},
+	"roller.spring": {"ticket.missing-turns", "ticket.give-spring"},
+	"roller.wall":   {"ticket.missing-sag", "ticket.give-tube"},
 }
 
 // note says in one finding what was not worked out. A job that says nothing of
@@ -261,7 +261,7 @@ func (h *hanger) note() {
 	h.found.Add(finding.Finding{
 		Level: finding.Note, Field: h.missing[0], Unchecked: true,
 		Text:   message.Of("ticket.not-worked-out", message.Join(", ", what...)),
-		Source: finding.NoGuess, Remedy: message.Of("ticket.give", message.Join("; ", give...)),
+		Source: finding.NoGuess, Remedy: message.Of("ticket.give-missing", message.Join("; ", give...)),
 	})
 }
 

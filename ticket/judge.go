@@ -40,18 +40,18 @@ func (j *judgement) folds() {
 	a, fin := j.t.Shade.Allow, j.t.Shade.Finished
 	if a.Hem > a.Pocket {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.hem",
-			Text:  message.Of("ticket.hem-deeper-than-pocket-raw", j.say(a.Hem), j.say(a.Pocket)),
-			Value: j.say(a.Hem), Limit: j.say(a.Pocket), Source: "geometry of the two folds", Remedy: message.Of("ticket.make-hem-no-deeper-than")})
+			Text:  message.Of("ticket.hem-too-deep", j.say(a.Hem), j.say(a.Pocket)),
+			Value: j.say(a.Hem), Limit: j.say(a.Pocket), Source: "geometry of the two folds", Remedy: message.Of("ticket.fix-hem-depth")})
 	}
 	if a.StitchInset >= a.Hem {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.stitch_inset",
-			Text:  message.Of("ticket.stitch-row-from-hems-folded", j.say(a.StitchInset), j.say(a.Hem)),
-			Value: j.say(a.StitchInset), Limit: j.say(a.Hem), Source: "geometry of the two folds", Remedy: message.Of("ticket.sew-closer-folded-edge-make")})
+			Text:  message.Of("ticket.stitch-row-misses-hem", j.say(a.StitchInset), j.say(a.Hem)),
+			Value: j.say(a.StitchInset), Limit: j.say(a.Hem), Source: "geometry of the two folds", Remedy: message.Of("ticket.fix-stitch-row")})
 	}
 	if a.Pocket > fin.Length {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.pocket",
-			Text:  message.Of("ticket.pocket-deeper-than-finished-length", j.say(a.Pocket), j.say(fin.Length)),
-			Value: j.say(a.Pocket), Limit: j.say(fin.Length), Source: "geometry of the two folds", Remedy: message.Of("ticket.check-finished-length-pocket")})
+			Text:  message.Of("ticket.pocket-too-deep", j.say(a.Pocket), j.say(fin.Length)),
+			Value: j.say(a.Pocket), Limit: j.say(fin.Length), Source: "geometry of the two folds", Remedy: message.Of("ticket.fix-pocket-depth")})
 	}
 }
 
@@ -62,28 +62,28 @@ func (j *judgement) pocket() {
 	switch {
 	case p.Spare < 0:
 		j.Add(finding.Finding{Level: finding.Stop, Field: "slat",
-			Text:  message.Of("ticket.slat-needs-flat-pocket-holds", j.say(p.Needs), j.say(p.Inside)),
+			Text:  message.Of("ticket.slat-too-big", j.say(p.Needs), j.say(p.Inside)),
 			Value: j.say(p.Needs), Limit: j.say(p.Inside), Source: source,
-			Remedy: message.Of("ticket.make-pocket-least-use-narrower", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
+			Remedy: message.Of("ticket.fix-pocket-for-slat", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
 	case p.Spare < j.lim.Snug:
 		j.Add(finding.Finding{Level: finding.Note, Field: "slat",
 			Text:  j.snug(p.Spare),
 			Value: j.say(p.Spare), Limit: j.say(j.lim.Snug), Source: source + "; limit: " + practice,
-			Remedy: message.Of("ticket.try-slat-folded-scrap-before")})
+			Remedy: message.Of("ticket.try-slat-first")})
 	}
 	if j.t.Shade.Goods.Thickness == 0 {
 		j.Add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
-			Text:   message.Of("ticket.thickness-not-known-pockets-turn", j.t.Shade.Goods.Name),
-			Source: "no figure for this kind of goods was found", Remedy: message.Of("ticket.measure-ten-layers-divided-ten")})
+			Text:   message.Of("ticket.thickness-unknown", j.t.Shade.Goods.Name),
+			Source: "no figure for this kind of goods was found", Remedy: message.Of("ticket.measure-thickness")})
 	}
 }
 
 // snug says how little is to spare, and never "0 in" where there is something.
 func (j *judgement) snug(spare measure.Length) message.Message {
 	if step := j.style.Step(); spare > 0 && spare.Round(step, measure.Nearest) == 0 {
-		return message.Of("ticket.pocket-snug-less-than-spare", j.say(step))
+		return message.Of("ticket.pocket-snug-under", j.say(step))
 	}
-	return message.Of("ticket.pocket-snug-spare", j.say(spare))
+	return message.Of("ticket.pocket-snug", j.say(spare))
 }
 
 func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measure.Up).String() }
@@ -92,19 +92,19 @@ func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measur
 func (j *judgement) tube() {
 	r, trim := j.t.Shade.Roller, j.t.Tube.Trim
 	const source = "the roller's own range"
-	f := finding.Finding{Level: finding.Stop, Field: "roller", Value: j.say(trim), Source: source, Remedy: message.Of("ticket.use-another-roller-change-finished")}
+	f := finding.Finding{Level: finding.Stop, Field: "roller", Value: j.say(trim), Source: source, Remedy: message.Of("ticket.fix-tube-length")}
 	switch {
 	case r.Longest > 0 && trim > r.Longest:
-		f.Text = message.Of("ticket.tube-would-roller-reaches", j.say(trim), r.Name, j.say(r.Longest))
+		f.Text = message.Of("ticket.tube-too-long", j.say(trim), r.Name, j.say(r.Longest))
 		f.Limit = j.say(r.Longest)
 	case trim < r.Shortest:
-		f.Text = message.Of("ticket.tube-would-roller-goes-no", j.say(trim), r.Name, j.say(r.Shortest))
+		f.Text = message.Of("ticket.tube-too-short", j.say(trim), r.Name, j.say(r.Shortest))
 		f.Limit = j.say(r.Shortest)
 	case r.Shortest > 0 && r.Longest-trim < j.lim.TrimMargin:
 		f.Level = finding.Note
-		f.Text = message.Of("ticket.roller-drawn-out-within-end", r.Name, j.say(r.Longest-trim))
+		f.Text = message.Of("ticket.roller-nearly-drawn-out", r.Name, j.say(r.Longest-trim))
 		f.Limit, f.Source = j.say(j.lim.TrimMargin), practice
-		f.Remedy = message.Of("ticket.see-two-barrels-still-overlap")
+		f.Remedy = message.Of("ticket.check-barrel-overlap")
 	default:
 		return
 	}
@@ -115,8 +115,8 @@ func (j *judgement) tube() {
 func (j *judgement) slat() {
 	if t := j.t.Slat.Trim; t <= 0 {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.slat_gap",
-			Text:  message.Of("ticket.gaps-both-ends-leave-no", j.say(j.t.Shade.Allow.SlatGap), j.say(j.t.Panel.Cloth)),
-			Value: j.say(j.t.Shade.Allow.SlatGap), Limit: j.say(j.t.Panel.Cloth / 2), Source: "geometry", Remedy: message.Of("ticket.make-slat-gap-smaller")})
+			Text:  message.Of("ticket.no-slat-left", j.say(j.t.Shade.Allow.SlatGap), j.say(j.t.Panel.Cloth)),
+			Value: j.say(j.t.Shade.Allow.SlatGap), Limit: j.say(j.t.Panel.Cloth / 2), Source: "geometry", Remedy: message.Of("ticket.fix-slat-gap")})
 	}
 }
 
@@ -126,7 +126,7 @@ func (j *judgement) sewing() {
 	thread, ok := goods.ThreadOf(s.ThreadSize)
 	if ok && (s.Needle < thread.NeedleLeast || s.Needle > thread.NeedleMost) {
 		j.Add(finding.Finding{Level: finding.Caution, Field: "sewing.needle",
-			Text:  message.Of("ticket.needle-does-not-suit-thread", s.Needle, s.ThreadSize),
+			Text:  message.Of("ticket.needle-wrong", s.Needle, s.ThreadSize),
 			Value: fmt.Sprint(s.Needle), Limit: fmt.Sprintf("%d to %d", thread.NeedleLeast, thread.NeedleMost),
 			Source: thread.Source, Remedy: message.Of("ticket.use-needle", thread.Needle)})
 	}
@@ -134,9 +134,9 @@ func (j *judgement) sewing() {
 	if s.Length < shortest || s.Length > longest {
 		own := measure.Style{System: measure.Millimetres, Metric: measure.Nanometre, Comma: j.style.Comma}
 		j.Add(finding.Finding{Level: finding.Caution, Field: "sewing.stitch",
-			Text:  message.Of("ticket.stitch-out-ordinary", own.Format(s.Length)),
+			Text:  message.Of("ticket.stitch-unusual", own.Format(s.Length)),
 			Value: s.Length.String(), Limit: fmt.Sprintf("%s to %s", shortest, longest), Source: practice,
-			Remedy: message.Of("ticket.5-6-mm-usual-canvas")})
+			Remedy: message.Of("ticket.usual-stitch")})
 	}
 }
 
@@ -144,7 +144,7 @@ func (j *judgement) sewing() {
 func (j *judgement) edges() {
 	if j.t.Shade.Goods.Kind.Cloth().Seal == goods.SideHem && j.t.Shade.Allow.SideHem == 0 {
 		j.Add(finding.Finding{Level: finding.Note, Field: "allow.side_hem",
-			Text:   message.Of("ticket.ravels-no-side-hem-allowed", j.t.Shade.Goods.Name),
-			Source: practice, Remedy: message.Of("ticket.give-allow-side-hem-seal")})
+			Text:   message.Of("ticket.ravels-without-side-hem", j.t.Shade.Goods.Name),
+			Source: practice, Remedy: message.Of("ticket.fix-raveling")})
 	}
 }

@@ -72,20 +72,20 @@ func (j *judgement) goods() {
 	case fits(w, l):
 	case g.Turns() && fits(l, w):
 		f := j.lies(finding.Note, w)
-		f.Text = message.Of("ticket.panel-wider-than-usable-cut", j.say(g.Usable()), g.Name)
+		f.Text = message.Of("ticket.turned-for-width", j.say(g.Usable()), g.Name)
 		if w <= g.Usable() {
 			f.Value, f.Limit, f.Source = j.say(l), j.say(table), "length of the cutting table"
-			f.Text = message.Of("ticket.panel-longer-than-cutting-table", j.say(table))
+			f.Text = message.Of("ticket.turned-for-table", j.say(table))
 		}
-		f.Remedy = message.Of("ticket.see-every-panel-room-turned")
+		f.Remedy = message.Of("ticket.check-turned-alike")
 		j.Add(f)
 	default:
 		j.fitsNowhere(w, l)
 	}
 	if table > 0 && g.Repeat > table {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "goods.repeat",
-			Text:  message.Of("ticket.pattern-comes-again-after-cutting", g.Name, j.say(g.Repeat), j.say(table)),
-			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: message.Of("ticket.check-repeat-set-cutting-table")})
+			Text:  message.Of("ticket.repeat-over-table", g.Name, j.say(g.Repeat), j.say(table)),
+			Value: j.say(g.Repeat), Limit: j.say(table), Source: "length of the cutting table", Remedy: message.Of("ticket.fix-repeat")})
 	}
 }
 
@@ -99,7 +99,7 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 	g, table := j.t.Shade.Goods, j.lim.Table
 	size := message.Verbatim(fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length)))
 	if g.Allowance > 0 {
-		size = message.Of("ticket.with-around-it-panel-size-allowance", size, j.say(g.Allowance))
+		size = message.Of("ticket.panel-with-allowance", size, j.say(g.Allowance))
 	}
 	f := j.lies(finding.Stop, w)
 	need := w
@@ -109,17 +109,17 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 	switch {
 	case table > 0 && w+l-need > table:
 		f.Value, f.Limit, f.Source = j.say(w+l-need), j.say(table), "length of the cutting table"
-		f.Text = message.Of("ticket.panel-needs-along-roll-cutting", size, j.say(w+l-need), j.say(table))
-		f.Remedy = message.Of("ticket.give-table-length-cutting-table")
+		f.Text = message.Of("ticket.panel-over-table", size, j.say(w+l-need), j.say(table))
+		f.Remedy = message.Of("ticket.fix-table")
 		if g.Turns() {
-			f.Remedy = message.Of("ticket.give-table-length-cutting-table-0", j.up(max(w, l)))
+			f.Remedy = message.Of("ticket.fix-table-or-goods", j.up(max(w, l)))
 		}
 	case g.Turns():
-		f.Text = message.Of("ticket.panel-comes-out-neither-way", size, g.Name, j.say(g.Usable()))
-		f.Remedy = message.Of("ticket.use-goods-least-wide-between", j.up(need))
+		f.Text = message.Of("ticket.panel-too-big", size, g.Name, j.say(g.Usable()))
+		f.Remedy = message.Of("ticket.fix-goods-width", j.up(need))
 	default:
-		f.Text = message.Of("ticket.panel-wide-which-may-not", j.say(w), g.Name, j.say(g.Usable()))
-		f.Remedy = message.Of("ticket.use-goods-least-wide-between", j.up(w))
+		f.Text = message.Of("ticket.panel-too-wide", j.say(w), g.Name, j.say(g.Usable()))
+		f.Remedy = message.Of("ticket.fix-goods-width", j.up(w))
 	}
 	j.Add(f)
 }

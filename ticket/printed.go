@@ -50,7 +50,7 @@ func (t *Ticket) printPanel(l *values) {
 	if p := t.Plan; p.Planned() {
 		l.text("plan.piece", p.On)
 		l.count("plan.section", p.Section)
-		l.counts("plan.cuts", p.Cuts)
+		l.counts("plan.count-cuts", p.Cuts)
 	}
 	l.text("goods.name", s.Goods.Name)
 	l.message("goods.kind", message.Of(s.Goods.Kind.Cloth().Name))

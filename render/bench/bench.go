@@ -55,19 +55,19 @@ func (st words) sections(s Shop) []section {
 	hold := func(why string) string { return st.say("card.hold", st.lang.Known(why)) }
 	spoilt := func(why string) string { return st.say("card.panel-spoilt", st.lang.Known(why)) }
 	asIs := func(name string) string { return name }
-	steps := []entry{code(st.say("card.whatever-comes-next"), scan.Next, "")}
+	steps := []entry{code(st.say("card.bench-next-step"), scan.Next, "")}
 	for _, r := range s.Route {
 		steps = append(steps, code(st.lang.Put(r.Message()), scan.Step, r.Key))
 	}
-	next := []entry{code(st.say("card.undo"), scan.Undo, ""), code(st.say("card.go-after-hold"), scan.Release, "")}
+	next := []entry{code(st.say("card.undo"), scan.Undo, ""), code(st.say("card.release"), scan.Release, "")}
 	next = append(next, each(scan.Hold, s.Holds, hold)...)
 	next = append(next, each(scan.Remade, s.Spoilt, spoilt)...)
 	return []section{
-		{st.say("card.every-ticket-from-now-marks"), steps},
-		{st.say("card.only-next-ticket"), next},
+		{st.say("card.bench-every-ticket"), steps},
+		{st.say("card.bench-next-ticket"), next},
 		{st.say("card.who-works-here"), each(scan.By, s.People, asIs)},
-		{st.say("card.which-bench"), each(scan.At, s.Places, asIs)},
-		{st.say("card.end-day"), []entry{code(st.say("card.forget-step-person-place"), scan.Clear, "")}},
+		{st.say("card.this-bench"), each(scan.At, s.Places, asIs)},
+		{st.say("card.end-day"), []entry{code(st.say("card.forget"), scan.Clear, "")}},
 	}
 }
 

@@ -37,9 +37,9 @@ func Sheets(on *flow.Layout, list buying.List) []*flow.Sheet {
 	plain := page.Face{Size: 10 * page.Pt}
 	price := l.Say("plan.price")
 	if list.Currency != "" {
-		price = l.Say("plan.price-2", list.Currency)
+		price = l.Say("plan.price-in", list.Currency)
 	}
-	row([]string{l.Say("plan.what-bought"), l.Say("plan.the-job-takes"), l.Say("plan.on-hand-2"), l.Say("plan.buy"), price, l.Say("plan.amount-money")}, bold, flow.Solid())
+	row([]string{l.Say("plan.item"), l.Say("plan.the-job-takes"), l.Say("plan.column-on-hand"), l.Say("plan.buy"), price, l.Say("plan.amount")}, bold, flow.Solid())
 	for _, n := range list.Lines {
 		row(l.cells(n), plain, flow.Hair())
 	}
@@ -56,7 +56,7 @@ func Sheets(on *flow.Layout, list buying.List) []*flow.Sheet {
 	}
 	if list.Unpriced > 0 {
 		c.Add(pitch, func(on flow.Canvas, at measure.Length) {
-			on.Text(page.Point{X: l.Frame.Min.X, Y: at + 5*mm}, l.Say("plan.buy-without-price-not-sum", list.Unpriced), plain)
+			on.Text(page.Point{X: l.Frame.Min.X, Y: at + 5*mm}, l.Say("plan.unpriced", list.Unpriced), plain)
 		})
 	}
 	l.bars(c, list.Bars)
@@ -156,7 +156,7 @@ func (l layout) bars(c *flow.Column, bars []buying.Bar) {
 	head := page.Face{Size: 11 * page.Pt, Weight: page.Bold}
 	plain := page.Face{Size: 9 * page.Pt}
 	c.Add(12*mm, func(on flow.Canvas, at measure.Length) {
-		on.Text(page.Point{X: l.Frame.Min.X, Y: at + 9*mm}, l.Say("plan.slats-from-each-stock-length"), head)
+		on.Text(page.Point{X: l.Frame.Min.X, Y: at + 9*mm}, l.Say("plan.slats"), head)
 	})
 	for i, b := range bars {
 		var words []string

@@ -92,9 +92,9 @@ func (d sketch) words(s fullscale.Sheet, p Pair, command string) {
 		d.Text(at, page.Cut(text, f, s.Frame.Width()), f)
 	}
 	line(6*mm, d.Say(title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
-	line(7*mm, d.Say("template.print-100-actual-size-not"), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
+	line(7*mm, d.Say("template.print-actual-size"), page.Face{Size: 13 * page.Pt, Weight: page.Bold})
 	for i, w := range page.Wrap(d.Say(
-		"template.steel-rule-measure-from-first",
+		"template.measure-rulers",
 		d.Words(p.Across), d.Words(p.Down), command), fullscale.Plain(), s.Frame.Width()) {
 		line([...]measure.Length{6 * mm, 4500 * measure.Micrometre}[min(i, 1)], w, fullscale.Plain())
 	}
@@ -127,7 +127,7 @@ func (d sketch) ruler(corner page.Point, length measure.Length, down bool) {
 	if down {
 		f.Turn = 90
 	}
-	d.Text(at, d.Say("template.from-mark-mark", d.Words(length)), f)
+	d.Text(at, d.Say("template.mark-to-mark", d.Words(length)), f)
 }
 
 // square draws a square with its diagonals. If they differ on paper, the sheet
@@ -145,5 +145,5 @@ func (d sketch) square(at page.Point, room measure.Length) {
 	d.Line(b.Min, b.Max, page.Fine())
 	d.Line(page.Point{X: b.Max.X, Y: b.Min.Y}, page.Point{X: b.Min.X, Y: b.Max.Y}, page.Fine())
 	diagonal := d.Words(measure.Diagonal(side, side))
-	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, d.Say("template.each-way-both-diagonals-alike", d.Words(side), diagonal), fullscale.Small())
+	d.Text(page.Point{X: b.Min.X, Y: b.Max.Y + 6*mm}, d.Say("template.square-sides", d.Words(side), diagonal), fullscale.Small())
 }

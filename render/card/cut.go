@@ -32,7 +32,7 @@ func (m maker) cut() []block {
 	if m.narrow() {
 		size := m.size(m.width)
 		return []block{fixed(size.height, size.draw), fixed(headHeight+acrossHeight, func(on canvas, r page.Rect, _ unit) {
-			m.squareAcross(on, headed(on, r, m.say("card.square-panel-heading")))
+			m.squareAcross(on, headed(on, r, m.say("card.square")))
 		})}
 	}
 	square := max(m.width*31/100, 52*mm)
@@ -40,7 +40,7 @@ func (m maker) cut() []block {
 	return []block{fixed(max(size.height, headHeight+29*mm), func(on canvas, r page.Rect, u unit) {
 		left, right := r, r
 		left.Max.X, right.Min.X = r.Max.X-square-gutter, r.Max.X-square
-		m.squareBeside(on, headed(on, right, m.say("card.square-panel-heading")))
+		m.squareBeside(on, headed(on, right, m.say("card.square")))
 		size.draw(on, left, u)
 	})}
 }
@@ -71,7 +71,7 @@ func (m maker) size(width measure.Length) sized {
 			place, face := page.Fit(m.say("common.cut-plan", u.Plan.Message()), semibold(10*pt), width-16*mm, smallest)
 			on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, place, ending(face))
 		}
-		r = headed(on, r, m.say("card.cut-panel-heading"))
+		r = headed(on, r, m.say("card.cut"))
 		y := r.Min.Y + capRoom + face.CapHeight()
 		on.Text(page.Point{X: r.Min.X, Y: y}, size, face)
 		on.Text(page.Point{X: r.Min.X, Y: y + below}, named, semibold(11*pt))
@@ -90,12 +90,12 @@ func (m maker) cutLines(width measure.Length) para {
 	finished := by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest)
 	wrap, hem, pocket := m.near(a.Wrap), m.near(a.Hem), m.near(a.Pocket)
 	if a.SideHem > 0 {
-		text += ". " + m.say("card.finished-wrap-hem-pocket-side", finished, wrap, hem, pocket, m.near(a.SideHem))
+		text += ". " + m.say("card.finished-with-side-hems", finished, wrap, hem, pocket, m.near(a.SideHem))
 	} else {
-		text += ". " + m.say("card.finished-wrap-hem-pocket", finished, wrap, hem, pocket)
+		text += ". " + m.say("card.finished", finished, wrap, hem, pocket)
 	}
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
-		text += " " + m.say("card.rounded-rule-from", m.first.Exact(m.Panel.Width), m.first.Exact(m.Panel.Length))
+		text += " " + m.say("card.rounded", m.first.Exact(m.Panel.Width), m.first.Exact(m.Panel.Length))
 	}
 	return m.paragraph("", text, regular(m.text), width, 4)
 }

@@ -133,18 +133,18 @@ func (m maker) slatTrim() fact {
 func (m maker) sew() fact {
 	s := m.Stitch
 	stitch := m.metric().Words(s.Length, measure.Nearest).Printed()
-	f := fact{head: m.say("card.sew-heading"), shares: 2, value: m.say("card.thread-needle", stitch, s.ThreadSize, s.Needle)}
+	f := fact{head: m.say("card.sew"), shares: 2, value: m.say("card.thread-needle", stitch, s.ThreadSize, s.Needle)}
 	perInch := m.first.Decimal(s.PerInch, 1)
 	if s.NeedleMetric > 0 {
-		f.second = m.say("card.stitches-per-inch-tex-nm", perInch, s.Tex, s.NeedleMetric)
+		f.second = m.say("card.stitches-per-inch-with-needle", perInch, s.Tex, s.NeedleMetric)
 	} else {
-		f.second = m.say("card.stitches-per-inch-tex", perInch, s.Tex)
+		f.second = m.say("card.stitches-per-inch", perInch, s.Tex)
 	}
-	row := m.say("card.type-through-plies-row", s.Type, s.Plies, m.near(s.Seam))
+	row := m.say("card.stitch-row", s.Type, s.Plies, m.near(s.Seam))
 	if b := m.Shade.Sewing.BackTack; b > 0 {
-		row = m.say("card.type-through-plies-row-back", s.Type, s.Plies, m.near(s.Seam), m.near(b))
+		row = m.say("card.stitch-row-with-backtack", s.Type, s.Plies, m.near(s.Seam), m.near(b))
 	}
-	row += "; " + m.say("card.thread-bobbin-included", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
+	row += "; " + m.say("card.thread-length", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
 		row += "; " + m.say("card.needle", message.Of(n))
 	}
@@ -164,7 +164,7 @@ func (m maker) tape() fact {
 	t := m.Tape
 	f := fact{head: m.say("common.tape"), value: m.own(t.Total, measure.Up), second: m.other(t.Total, measure.Up), shares: 1}
 	if t.Run > 0 {
-		f.remarks = append(f.remarks, m.say("card.runs-hem-pocket-tube", int(t.Total/t.Run), m.near(t.Run)))
+		f.remarks = append(f.remarks, m.say("card.tape-runs", int(t.Total/t.Run), m.near(t.Run)))
 	}
 	return f
 }

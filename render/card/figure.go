@@ -25,7 +25,7 @@ type figure struct {
 // cloth rolls: side by side, or on narrow paper the last two below the first.
 func (m maker) figures() []block {
 	list := []figure{
-		{50, m.say("card.mark-from-raw-edge"), m.flat}, {30, m.say("card.fold-and-sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
+		{50, m.say("card.mark"), m.flat}, {30, m.say("card.fold-and-sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
 	}
 	if !m.narrow() {
 		return []block{m.sideBySide(list)}
@@ -132,10 +132,10 @@ func (m maker) flat(on canvas, r page.Rect) {
 		pen        page.Pen
 		name, long message.ID
 	}{
-		{f.PocketMark, line, "common.pocket-mark", "card.pocket-mark-fold-here"},
+		{f.PocketMark, line, "common.pocket-mark", "card.pocket-mark"},
 		{f.Stitch, page.Pen{Width: 400 * measure.Micrometre, Dash: []measure.Length{mm, mm}}, "common.stitch-row", ""},
 		{f.PocketFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "common.pocket-fold", ""},
-		{f.HemMark, line, "common.hem-mark", "card.hem-mark-raw-edge-here"},
+		{f.HemMark, line, "common.hem-mark", "card.hem-mark"},
 		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "common.hem-fold", ""},
 	} {
 		on.Line(page.Point{X: cloth.Min.X - mm, Y: y(l.at)}, page.Point{X: cloth.Max.X + mm, Y: y(l.at)}, l.pen)

@@ -44,9 +44,9 @@ func (m maker) opening() fact {
 		value:  by(m.first, fit.Opening.Width, fit.Opening.Length, measure.Nearest, measure.Nearest),
 		second: m.say("card.tip-to-tip", m.near(fit.TipToTip)),
 	}
-	measured := m.say("card.measured-wide-high", m.readings(o.Widths), m.readings(o.Heights))
+	measured := m.say("card.measured", m.readings(o.Widths), m.readings(o.Heights))
 	if d := o.Diagonals; d[0] > 0 && d[1] > 0 {
-		measured = m.say("card.measured-wide-high-diagonals", m.readings(o.Widths), m.readings(o.Heights), m.readings(d[:]))
+		measured = m.say("card.measured-with-diagonals", m.readings(o.Widths), m.readings(o.Heights), m.readings(d[:]))
 	}
 	if off := m.steps(hang.TakenOff); off != "" {
 		measured += "; " + m.say("card.taken-off", off)
@@ -94,14 +94,14 @@ func (m maker) roll() fact {
 	r := m.Roll
 	f := fact{
 		head: m.say("card.rolled-up"), shares: 2, value: "Ø " + m.own(r.DiameterUp, measure.Up),
-		second: m.say("card.turns-wraps-left", m.other(r.DiameterUp, measure.Up), m.turns(r.Turns), m.turns(r.WrapsLeft)),
+		second: m.say("card.roll", m.other(r.DiameterUp, measure.Up), m.turns(r.Turns), m.turns(r.WrapsLeft)),
 	}
 	if c := m.Clearance(); c != nil {
 		f.remarks = []string{m.clears(c) + "; " + m.pin()}
 	}
 	if g := m.Sag; g != nil {
 		sag := m.first.Decimal(g.Sag.Millimetres(), 2) + "\u00a0mm"
-		f.remarks = append(f.remarks, m.say("card.tube-sags-middle-limit", sag, m.near(g.Limit)))
+		f.remarks = append(f.remarks, m.say("card.sag", sag, m.near(g.Limit)))
 	}
 	return f
 }
@@ -128,12 +128,12 @@ func (m maker) turns(n float64) string { return ticket.TurnsText(m.first, n) }
 func (m maker) spring() fact {
 	w := m.Wind
 	rate := m.first.Decimal(w.Rate, 2)
-	f := fact{head: m.say("card.spring"), shares: 2, value: m.say("card.no-turns-do"), second: m.say("card.n-mm-per-turn", rate)}
+	f := fact{head: m.say("card.spring"), shares: 2, value: m.say("card.no-turns-work"), second: m.say("card.rate", rate)}
 	if w.OK {
 		f.value = m.say("common.turns", m.turns(w.Turns))
-		f.second = m.say("card.n-mm-per-turn-do", rate, hang.TurnsText(m.first, w.Least), hang.TurnsText(m.first, w.Most))
+		f.second = m.say("card.rate-with-range", rate, hang.TurnsText(m.first, w.Least), hang.TurnsText(m.first, w.Most))
 	}
-	how := m.say("card.g-hang-shade-down", m.first.Decimal(m.Weight.Total.Grams(), 0))
+	how := m.say("card.weight", m.first.Decimal(m.Weight.Total.Grams(), 0))
 	if n := len(w.Pulls); n > 0 {
 		how = m.pull(n, m.near(w.Pulls[0])) + "; " + how
 	}
@@ -144,19 +144,19 @@ func (m maker) spring() fact {
 // pull states how to wind a spring by hand.
 func (m maker) pull(times int, length string) string {
 	if times == 1 {
-		return m.say("card.from-slack-once-pull-down", length)
+		return m.say("card.pull-once", length)
 	}
-	return m.say("card.from-slack-times-pull-down", times, length)
+	return m.say("card.pull-times", times, length)
 }
 
 // trial leaves lines to write the two readings that give the rate of a spring.
 func (m maker) trial() fact {
 	f := fact{
-		head: m.say("card.spring-rate-not-known"), shares: 2, second: m.say("card.hanging-scale-slat-pulled-slowly"),
+		head: m.say("card.spring-unknown"), shares: 2, second: m.say("card.scale"),
 		blanks: []string{m.say("card.down", m.near(m.TrialAt[0])), m.say("card.down", m.near(m.TrialAt[1]))},
 	}
 	if m.text > smallest {
-		f.remarks = []string{m.say("card.spring-command-makes-turns-both")}
+		f.remarks = []string{m.say("card.spring-command")}
 	}
 	return f
 }

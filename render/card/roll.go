@@ -10,14 +10,14 @@ import (
 )
 
 // donorReminder asks to mark what nobody can see once the old cloth is off.
-const donorReminder message.ID = "card.mark-donor-tubes-direction-before"
+const donorReminder message.ID = "card.mark-donor"
 
 // rolled draws the shade from the side, with the glass at the left: where the
 // cloth leaves the tube, and which way the tube turns to raise it.
 func (m maker) rolled(on canvas, r page.Rect) {
-	words, way := m.say("card.cloth-falls-back-tube-next"), measure.Length(-1)
+	words, way := m.say("card.falls-at-back"), measure.Length(-1)
 	if m.Shade.Roll == ticket.Reverse {
-		words, way = m.say("card.cloth-falls-front-tube-room"), 1
+		words, way = m.say("card.falls-at-front"), 1
 	}
 	place := r
 	if r.Width() > 45*mm { // text beside the drawing
@@ -31,7 +31,7 @@ func (m maker) rolled(on canvas, r page.Rect) {
 	}
 	small := regular(17 * pt / 2)
 	on.Text(page.Point{X: r.Min.X, Y: r.Max.Y}, m.say("common.glass"), small)
-	on.Text(page.Point{X: r.Max.X, Y: r.Max.Y}, m.say("card.room-side-shade"), ending(small))
+	on.Text(page.Point{X: r.Max.X, Y: r.Max.Y}, m.say("card.room-side"), ending(small))
 	r.Max.Y -= 4 * mm
 	glass := r.Min.X + 2*mm
 	for _, x := range []measure.Length{glass, glass + 3*mm/2} {
@@ -40,7 +40,7 @@ func (m maker) rolled(on canvas, r page.Rect) {
 	tube := min(r.Width()/7, r.Height()/5)
 	c := page.Point{X: r.Min.X + r.Width()*45/100, Y: r.Min.Y + tube + 4*mm}
 	side(on, c, tube, r.Max.Y, way)
-	on.Text(page.Point{X: c.X + tube + 9*mm/2, Y: c.Y - tube + mm}, m.say("card.up-way-tube-turns"), small)
+	on.Text(page.Point{X: c.X + tube + 9*mm/2, Y: c.Y - tube + mm}, m.say("card.turns-up"), small)
 }
 
 // rollWords lays out the text that explains the drawing.

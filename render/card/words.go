@@ -66,7 +66,7 @@ func (m maker) stops() []block {
 	if rows == nil {
 		return nil
 	}
-	end := m.paragraph("", m.say("card.printed-because-someone-insisted-do"), semibold(m.stop*3/4), width, 2)
+	end := m.paragraph("", m.say("card.insisted"), semibold(m.stop*3/4), width, 2)
 	rows = append(rows, end)
 	h += end.height()
 	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
@@ -111,12 +111,12 @@ func (m maker) findings() []block {
 	l := m.listIn(n, paras)
 	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
 		l = m.listIn(n, func(width measure.Length) []para {
-			more := m.say("card.more-check-command-lists-them", len(rest)-kept)
+			more := m.say("card.more-findings", len(rest)-kept)
 			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.text), width, 1))
 		})
 	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
-		l.draw(on, headed(on, r, m.say("card.know-before-cutting")).Min)
+		l.draw(on, headed(on, r, m.say("card.before-you-cut")).Min)
 	})}
 }
 

@@ -31,7 +31,7 @@ func (d Drawing) Head(s Sheet, h Heading) {
 	d.Text(page.Point{X: f.Min.X + room, Y: f.Min.Y + 6*mm}, count, page.Face{Size: 11 * page.Pt, Weight: page.Semibold, Align: page.End})
 	line(6*mm, d.Say(h.Title), page.Face{Size: 18 * page.Pt, Weight: page.Bold})
 	line(5*mm, h.Of, page.Face{Size: 11 * page.Pt, Weight: page.Semibold})
-	ask, face := page.Fit(d.Say("template.print-100-actual-size-not"), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
+	ask, face := page.Fit(d.Say("template.print-actual-size"), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, room, 9*page.Pt)
 	line(7*mm, ask, face)
 	lines, face := d.wrapped(d.checkWords(h), room)
 	for i, w := range lines {

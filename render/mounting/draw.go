@@ -189,7 +189,7 @@ func (d drawing) subject(l *leaf) {
 	s := l.shade
 	words := []message.Message{s.Mount.Message(), message.Of(s.falls())}
 	if n := len(s.Codes); n > 1 {
-		words = append(words, message.Of("mounting.alike-one-set-sheets-serves", n))
+		words = append(words, message.Of("mounting.alike", n))
 	}
 	words = append(words, message.Join(", ", s.Codes...))
 	text, face := page.Fit(d.Language.Put(message.Join(" · ", words...)), fullscale.Plain(), l.body.Width(), 7*page.Pt)
@@ -200,11 +200,11 @@ func (d drawing) subject(l *leaf) {
 func (s *Sheet) falls() message.ID {
 	switch {
 	case s.Roll == hang.Reverse:
-		return "mounting.reverse-roll-cloth-falls-room"
+		return "mounting.reverse-roll"
 	case s.Mount == hang.Inside:
-		return "mounting.standard-roll-cloth-falls-next"
+		return "mounting.standard-roll-glass"
 	}
-	return "mounting.standard-roll-cloth-falls-next-wall"
+	return "mounting.standard-roll-wall"
 }
 
 // titles writes which end is on the sheet, which pin it takes, and how far the

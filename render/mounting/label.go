@@ -21,7 +21,7 @@ type look struct {
 
 var looks = map[hang.LineName]look{
 	hang.AxleLine:     {fullscale.Centred(), "mounting.axle-line", false},
-	hang.CentreLine:   {fullscale.Centred(), "mounting.centre-midway-between-bearings", false},
+	hang.CentreLine:   {fullscale.Centred(), "mounting.centre-line", false},
 	hang.HeadLine:     {page.Heavy(), "mounting.head-recess", true},
 	hang.GlassLine:    {page.Heavy(), "common.glass", true},
 	hang.FrontEdge:    {page.Heavy(), "mounting.front-edge-recess", true},
@@ -59,7 +59,7 @@ func (v view) uprights() []label {
 		}
 		words := v.Say(looks[l.Name].words)
 		if l.Name == hang.ClothLine {
-			words = v.Say("mounting.cloth-falls-here-from-axle", v.Words(l.At.Abs()))
+			words = v.Say("mounting.cloth-falls-from-axle", v.Words(l.At.Abs()))
 		}
 		list = append(list, label{at: l.At, name: v.cutAt(l, words)})
 	}
@@ -83,7 +83,7 @@ func (v view) levels() []label {
 		b := label{at: l.At, name: v.Say(looks[l.Name].words)}
 		switch {
 		case l.Name == hang.AxleLine:
-			b.detail = v.Say("mounting.diamond-pin-bears-here-not")
+			b.detail = v.Say("mounting.diamond")
 		case l.Name == hang.WallLine:
 			b.detail = v.Say("mounting.from-the-axle", v.Words(l.At.Abs()))
 		case e.shade.Mount == hang.Ceiling && l.At > 0:

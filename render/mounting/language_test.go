@@ -41,7 +41,7 @@ func sheetsToSay(t *testing.T) map[string]named {
 	all["stray"] = stray
 	tickets := ticketsOf(t)
 	for _, tk := range tickets {
-		tk.Findings = []finding.Finding{{Level: finding.Stop, Text: message.Of("hang.hang-roller-lower")}, {Level: finding.Stop, Text: message.Of("hang.the-wall")}}
+		tk.Findings = []finding.Finding{{Level: finding.Stop, Text: message.Of("hang.fix-head")}, {Level: finding.Stop, Text: message.Of("hang.the-wall")}}
 	}
 	stopped := sampleOf(t, "outside")
 	stopped.sheet = FromTickets(tickets)[0]

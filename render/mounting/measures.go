@@ -28,7 +28,7 @@ func (e *end) measures(opt Options) []span {
 			add(front, 0, "mounting.front-edge")
 		}
 		if glass, ok := e.line(hang.GlassLine); ok {
-			add(0, glass, "mounting.to-the-glass-2")
+			add(0, glass, "mounting.measure-to-glass")
 		}
 		return list
 	}
@@ -171,7 +171,7 @@ func (d drawing) exact(l measure.Length) string {
 func (d drawing) distances(s *Sheet) (first, second string) {
 	first, second = d.spread(s)
 	if s.stray() {
-		first = d.Say("mounting.do-not-drill-hole-lies")
+		first = d.Say("mounting.do-not-drill-hole")
 	}
 	return first, second
 }
@@ -184,14 +184,14 @@ func (d drawing) spread(s *Sheet) (first, second string) {
 		takes := d.exact(g.Between)
 		switch {
 		case g.Shim < 0:
-			return d.Say("mounting.do-not-drill-they-do"), d.Say("mounting.roller-brackets-take-more-than", takes, d.exact(-2*g.Shim))
+			return d.Say("mounting.do-not-drill-fit"), d.Say("mounting.brackets-take-too-much", takes, d.exact(-2*g.Shim))
 		case g.Shim >= d.Style.Step():
-			return first, d.Say("mounting.roller-brackets-take-pack-behind", takes, d.exact(g.Shim))
+			return first, d.Say("mounting.brackets-take-with-packing", takes, d.exact(g.Shim))
 		}
-		return first, d.Say("mounting.roller-brackets-take", takes)
+		return first, d.Say("mounting.brackets-take", takes)
 	}
 	return d.Say("mounting.between-the-plates", d.exact(g.Between)),
-		d.Say("mounting.between-bearings-from-cross-1", d.exact(g.Bearings), d.exact(s.crosses()))
+		d.Say("mounting.between-bearings-and-crosses", d.exact(g.Bearings), d.exact(s.crosses()))
 }
 
 // stray reports whether a hole lies in what is cut away: over the opening, or

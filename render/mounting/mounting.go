@@ -31,8 +31,8 @@ type Sheet struct {
 
 const (
 	title message.ID = "mounting.mounting-sheet"
-	check message.ID = "mounting.before-any-hole-drilled-measure"
-	care  message.ID = "mounting.wear-eye-protection-know-what"
+	check message.ID = "mounting.check-first"
+	care  message.ID = "mounting.take-care"
 )
 
 // Document returns the mounting sheets of a list of shades, in its order. It
@@ -90,5 +90,5 @@ func (s *Sheet) name() message.Message {
 	if s.Place == "" {
 		return message.Of("mounting.shade", s.Shade)
 	}
-	return message.Of("mounting.shade-2", s.Shade, s.Place)
+	return message.Of("mounting.shade-place", s.Shade, s.Place)
 }

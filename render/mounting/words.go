@@ -150,7 +150,7 @@ func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 			list = append(list, paragraph{mark: "!", text: opt.Language.Put(t)})
 		}
 	}
-	list = append(list, paragraph{text: opt.Say("mounting.how-use-sheets"), head: true})
+	list = append(list, paragraph{text: opt.Say("mounting.how-to-use"), head: true})
 	for i, t := range s.steps(opt, w) {
 		list = append(list, paragraph{mark: fmt.Sprint(i+1, "."), text: opt.Language.Put(t)})
 	}
@@ -163,7 +163,7 @@ func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 		list = append(list, paragraph{mark: fmt.Sprint(i + 1), text: opt.Language.Put(t)})
 	}
 	for _, a := range s.Advice {
-		list = append(list, paragraph{text: opt.Say("mounting.in-what-bracket-screwed", a.Behind.Message()), head: true},
+		list = append(list, paragraph{text: opt.Say("mounting.in-material", a.Behind.Message()), head: true},
 			paragraph{mark: "·", text: opt.Say(a.Fastener)}, paragraph{mark: "·", text: opt.Say("mounting.hole", message.Of(a.Hole))})
 	}
 	return list
@@ -192,15 +192,15 @@ func (s *Sheet) cautions() []message.Message {
 func (s *Sheet) steps(opt Options, w way) []message.Message {
 	var list []message.Message
 	if w.tiled {
-		list = append(list, message.Of("mounting.trim-piece-joint-lay-same"))
+		list = append(list, message.Of("mounting.tape-pieces"))
 	}
-	list = append(list, message.Of("mounting.cut-hatched-parts-away-out"))
+	list = append(list, message.Of("mounting.cut-hatched"))
 	if s.Mount == hang.Inside {
 		list = append(list, s.onJambs()...)
 	} else {
 		list = append(list, s.onWall(opt, w)...)
 	}
-	list = append(list, message.Of("mounting.hold-each-bracket-outline-holes"))
+	list = append(list, message.Of("mounting.prick-crosses"))
 	if shim := s.Drilling.Shim; s.Mount == hang.Inside && shim >= opt.Style.Step() {
 		list = append(list, message.Of("mounting.pack-behind-each-plate", opt.Words(shim)))
 	}
@@ -216,18 +216,18 @@ func (s *Sheet) onJambs() []message.Message {
 	var lay message.ID
 	switch {
 	case known && front:
-		lay = "mounting.lay-left-sheet-left-jamb"
+		lay = "mounting.lay-on-jambs-head-front"
 	case known:
-		lay = "mounting.lay-left-sheet-left-jamb-right"
+		lay = "mounting.lay-on-jambs-head-glass"
 	case front:
-		lay = "mounting.lay-left-sheet-left-jamb-right-sheet"
+		lay = "mounting.lay-on-jambs-front"
 	default:
-		lay = "mounting.lay-left-sheet-left-jamb-right-sheet-right"
+		lay = "mounting.lay-on-jambs-glass"
 	}
 	if known {
-		return []message.Message{message.Of(lay), message.Of("mounting.lay-level-across-two-axle")}
+		return []message.Message{message.Of(lay), message.Of("mounting.level")}
 	}
-	return []message.Message{message.Of(lay), message.Of("mounting.how-far-axle-lies-below")}
+	return []message.Message{message.Of(lay), message.Of("mounting.axle-height-unknown")}
 }
 
 // onWall says how the paper is laid on a wall or a ceiling.
@@ -236,18 +236,18 @@ func (s *Sheet) onWall(opt Options, w way) []message.Message {
 	var lay, set message.ID
 	switch ceiling := s.Mount == hang.Ceiling; {
 	case w.together && ceiling:
-		lay = "mounting.push-cut-edge-against-wall"
+		lay = "mounting.push-edge"
 	case w.together:
-		lay = "mounting.lay-cut-out-top-opening"
+		lay = "mounting.lay-cut-out"
 	case ceiling:
-		lay = "mounting.push-left-sheets-cut-edge"
-		set = "mounting.set-right-sheet-tape-cut"
+		lay = "mounting.push-left-edge"
+		set = "mounting.set-right-on-ceiling"
 	default:
-		lay = "mounting.lay-left-sheets-cut-corner"
-		set = "mounting.set-right-sheet-tape-both"
+		lay = "mounting.lay-left-corner"
+		set = "mounting.set-right-on-wall"
 	}
 	if w.together {
-		return []message.Message{message.Of(lay), message.Of("mounting.check-tape-from-cross-1", apart)}
+		return []message.Message{message.Of(lay), message.Of("mounting.check-by-tape", apart)}
 	}
 	return []message.Message{message.Of(lay), message.Of(set, between, apart)}
 }

@@ -196,7 +196,7 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 	for _, s := range p.Sections {
 		parts = append(parts, l.Bare(p.Parts[s.Part].Length))
 	}
-	check := l.Say("plan.check-in", message.Count(len(p.Panels), "plan.panel", "plan.panels"), message.Count(len(p.Cuts), "plan.cut-2", "plan.cuts"))
+	check := l.Say("plan.check-in", message.Count(len(p.Panels), "plan.count-panel", "plan.count-panels"), message.Count(len(p.Cuts), "plan.count-cut", "plan.count-cuts"))
 	if len(parts) > 0 {
 		check += " " + l.Say("plan.sections", strings.Join(parts, " + "), l.Words(p.Used))
 	}
@@ -204,13 +204,13 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 	for _, k := range p.Keep {
 		keep = append(keep, l.result(p, k))
 	}
-	kept := l.Say("plan.nothing-left-worth-keeping")
+	kept := l.Say("plan.nothing-to-keep")
 	if len(keep) > 0 {
 		kept = l.Say("plan.keep", strings.Join(keep, "; "))
 	}
 	lines = append(lines, page.Wrap(kept, sumFace, l.Frame.Width())...)
 	if a := p.Goods.Allowance; a > 0 {
-		square := l.Say("plan.panels-cut-free-around-them", l.Words(a))
+		square := l.Say("plan.cut-with-allowance", l.Words(a))
 		lines = append(lines, page.Wrap(square, sumFace, l.Frame.Width())...)
 	}
 	return lines

@@ -51,7 +51,7 @@ func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
 	plain := page.Face{Size: 10 * page.Pt}
 	line(6*mm, p.Goods.Name, page.Face{Size: 16 * page.Pt, Weight: page.Semibold})
 	line(17*mm, d.down(q.Width)+" × "+d.down(q.Length), page.Face{Size: 24 * page.Pt, Weight: page.Bold})
-	line(23*mm, d.Say("plan.across-roll-along", message.Of(p.Goods.Kind.Cloth().Name)), plain)
+	line(23*mm, d.Say("plan.offcut-size", message.Of(p.Goods.Kind.Cloth().Name)), plain)
 	line(29*mm, p.KeepLabel(kept), page.Face{Size: 13 * page.Pt, Weight: page.Semibold})
 	line(35*mm, d.Put(q.Name)+", "+d.Job, plain)
 }

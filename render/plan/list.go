@@ -158,7 +158,7 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 	d.Text(page.Point{X: x, Y: at + 5*mm}, first, bold)
 	s := p.Shares()
 	plain := page.Face{Size: 9 * page.Pt}
-	second := d.Say("plan.cloth-cut-panels-offcuts-keep", upper(d.Put(p.Verdict(d.Style, d.Words))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
+	second := d.Say("plan.yield", upper(d.Put(p.Verdict(d.Style, d.Words))), d.percent(s.Panels), d.percent(s.Kept), d.percent(s.Waste))
 	second, f := page.Fit(second, plain, d.Frame.Width(), 6*page.Pt)
 	d.Text(page.Point{X: x, Y: at + 10*mm}, second, f)
 	lines, f := d.standing(n)
@@ -170,7 +170,7 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 // standing says where to stand, on one line if it can be read so.
 func (l *layout) standing(n int) ([]string, page.Face) {
 	plain := page.Face{Size: 9 * page.Pt}
-	words := l.Say("plan.stand-cut-end-cloth-face", n)
+	words := l.Say("plan.how-to-stand", n)
 	if one, f := page.Fit(words, plain, l.Frame.Width(), 15*page.Pt/2); one == words {
 		return []string{one}, f
 	}
@@ -188,11 +188,11 @@ func (l *layout) task(p *cutplan.Plan) string {
 	used, wide, have := l.Words(p.Used), l.Words(p.Goods.Width), len(p.OnHand)
 	switch {
 	case have == 0:
-		return l.Say("plan.cut-off-roll-wide", used, wide)
+		return l.Say("plan.cut-off-roll", used, wide)
 	case p.Used == 0:
-		return l.Put(message.Count(have, "plan.cut-nothing-off-roll-piece", "plan.cut-nothing-off-roll-pieces"))
+		return l.Put(message.Count(have, "plan.piece-suffices", "plan.pieces-suffice"))
 	}
-	return l.Put(message.Count(have, "plan.cut-off-roll-wide-piece", "plan.cut-off-roll-wide-pieces", used, wide))
+	return l.Put(message.Count(have, "plan.cut-off-roll-and-piece", "plan.cut-off-roll-and-pieces", used, wide))
 }
 
 func (l *layout) percent(share float64) string { return l.Style.Decimal(share*100, 1) }
@@ -214,7 +214,7 @@ func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
 		d.Text(page.Point{X: x + 15*mm/2, Y: base}, words, f)
 		x += 12*mm + page.Width(words, f)
 	}
-	swatch(func(r page.Rect) { d.Rect(r, solid) }, d.Say("plan.panel-sizes-across-along"))
+	swatch(func(r page.Rect) { d.Rect(r, solid) }, d.Say("plan.legend-panel"))
 	swatch(func(r page.Rect) { d.Fill(r, 90); d.Rect(r, dash) }, d.Say("plan.offcut-to-keep"))
 	swatch(func(r page.Rect) { d.hatch(r); d.Rect(r, hair) }, d.Say("ticket.scrap"))
 	swatch(func(r page.Rect) { d.Fill(r, 65); d.Rect(r, hair) }, d.Say("ticket.selvage"))

@@ -158,7 +158,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 		t.Fatalf("row %+v has the distances %v", r, dist)
 	}
 	size, ok := held[r.take]
-	if r.take == in.Say("ticket.roll-goods") {
+	if r.take == in.Say("ticket.roll") {
 		size, ok = [2]float64{rollWidth, math.Inf(1)}, true
 	}
 	if !ok {
@@ -178,7 +178,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 		return next + 2
 	}
 	hold(t, r.off, near, held, in)
-	if r.left != in.Say("ticket.roll-goods") {
+	if r.left != in.Say("ticket.roll") {
 		hold(t, r.left, far, held, in)
 	}
 	return next + 1

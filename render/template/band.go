@@ -82,11 +82,11 @@ type rule struct {
 // rules returns the lines for the folds, from the raw edge up.
 func rules(f ticket.Folds) []rule {
 	return []rule{
-		{0, rawEdge, 0, "common.raw-edge", "template.lay-raw-bottom-edge-cloth"},
-		{f.HemFold, foldLine, 0, "template.hem-fold-short", "template.hem-fold-cloth-turns-here"},
-		{f.HemMark, markLine, 1, "template.hem-mark-short", "template.fold-raw-edge-up-line"},
-		{f.PocketFold, foldLine, 0, "template.pocket-fold-short", "template.pocket-fold-cloth-turns-here"},
-		{f.Stitch, stitchRow, 3, "template.stitch-row-short", "template.sew-along-row-back-tack"},
-		{f.PocketMark, markLine, 2, "template.pocket-mark-short", "template.fold-hems-edge-up-line"},
+		{0, rawEdge, 0, "common.raw-edge", "template.lay-raw-edge"},
+		{f.HemFold, foldLine, 0, "template.hem-fold-short", "template.line-hem-fold"},
+		{f.HemMark, markLine, 1, "template.hem-mark-short", "template.line-hem-mark"},
+		{f.PocketFold, foldLine, 0, "template.pocket-fold-short", "template.line-pocket-fold"},
+		{f.Stitch, stitchRow, 3, "template.stitch-row-short", "template.line-stitch"},
+		{f.PocketMark, markLine, 2, "template.pocket-mark-short", "template.line-pocket-mark"},
 	}
 }

@@ -37,9 +37,9 @@ func gauges(list []*band) []*gauge {
 // use says which bands a gauge is for and how to use it.
 func (d *drawing) use(g *gauge) string {
 	if len(g.bands) == 1 {
-		return d.Say("template.band-cut-out-along-outline", g.bands[0])
+		return d.Say("template.use-gauge", g.bands[0])
 	}
-	return d.Say("template.bands-cut-out-along-outline", strings.Join(g.bands, ", "))
+	return d.Say("template.use-gauges", strings.Join(g.bands, ", "))
 }
 
 // gauge draws a gauge with its top left corner at at, in a body of the given

@@ -32,9 +32,9 @@ type drawing struct{ fullscale.Drawing }
 
 const (
 	title  message.ID = "template.marking-template"
-	check  message.ID = "template.before-any-cloth-marked-measure"
-	taping message.ID = "template.trim-strip-joint-lay-same"
-	apart  message.ID = "template.cut-bands-apart-lines-between"
+	check  message.ID = "template.check-first"
+	taping message.ID = "template.tape-strips"
+	apart  message.ID = "template.cut-bands-apart"
 )
 
 // how returns the instructions for using the sheet.

@@ -328,7 +328,7 @@ func checkInside(t *testing.T, where string, marks readback.Marks, it item, opt 
 		if m.Min.X < right && m.Max.X > right && s.band.width <= s.to && m.Max.Y-m.Min.Y < 10 && len(m.Text) > 2 && !strings.HasPrefix(m.Text, "Band") && !strings.HasPrefix(m.Text, "Franja") {
 			t.Errorf("%s, band %s strip %d: %q runs past the right side", where, s.band.name, s.index+1, m.Text)
 		}
-		for _, words := range []message.ID{"template.fold-raw-edge-up-line", "template.fold-hems-edge-up-line", "template.sew-along-row-back-tack", "template.lay-raw-bottom-edge-cloth"} {
+		for _, words := range []message.ID{"template.line-hem-mark", "template.line-pocket-mark", "template.line-stitch", "template.lay-raw-edge"} {
 			if strings.HasPrefix(m.Text, opt.Say(words)) {
 				written++
 			}

@@ -67,15 +67,15 @@ func jobOf(j mark.JobBoard, k look) boardJob {
 }
 
 func jobWords(c mark.Counts, due time.Time) message.Message {
-	words := []message.Message{message.Of("web.of-finished", c.Finished, c.All)}
+	words := []message.Message{message.Of("web.count-finished", c.Finished, c.All)}
 	if c.Held > 0 {
-		words = append(words, message.Of("web.held-2", c.Held))
+		words = append(words, message.Of("web.count-held", c.Held))
 	}
 	if c.Late > 0 {
-		words = append(words, message.Of("web.late", c.Late))
+		words = append(words, message.Of("web.count-late", c.Late))
 	}
 	if c.Spoilt > 0 {
-		words = append(words, message.Of("web.cut-again", c.Spoilt))
+		words = append(words, message.Of("web.count-remade", c.Spoilt))
 	}
 	if !due.IsZero() {
 		words = append(words, message.Of("web.due", message.At(due, message.DayMonth)))

@@ -45,11 +45,11 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request, _ member) {
 		after, err = strconv.ParseInt(last, 10, 64)
 	}
 	if err != nil || after < 0 {
-		s.say(w, r, http.StatusBadRequest, "web.board-not-asked-rightly", message.Of("web.open-it-again"))
+		s.say(w, r, http.StatusBadRequest, "web.board-address-wrong", message.Of("web.board-open-again"))
 		return
 	}
 	if !s.streams.enter() {
-		s.say(w, r, http.StatusServiceUnavailable, "web.too-many-boards-open", message.Of("web.close-some-then-open-again"))
+		s.say(w, r, http.StatusServiceUnavailable, "web.too-many-boards", message.Of("web.too-many-boards-help"))
 		return
 	}
 	defer s.streams.leave()

@@ -44,7 +44,7 @@ func drawingOf(sum Summary, lang language.Language) *drawing {
 	}
 	d := &drawing{Wide: drawnLeast, Bottom: drawnTop + drawnBand, High: drawnTop + drawnBand + 50}
 	lowest := d.Bottom + drawnPitch
-	says := []string{lang.Say("web.lines-flat-panel-from-raw")}
+	says := []string{lang.Say("web.lines")}
 	for _, l := range sum.Lines {
 		y := d.Bottom - int(int64(l.At)*drawnBand/most)
 		lowest = min(y+7, lowest-drawnPitch)

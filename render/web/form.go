@@ -30,7 +30,7 @@ const longestPath = 64
 // ticketPath reads what stands after /T/ in an address.
 func ticketPath(text string) (code.Code, code.Revision, error) {
 	if len(text) > longestPath {
-		return "", "", message.NewError("web.address-far-longer-than-any")
+		return "", "", message.NewError("web.address-too-long")
 	}
 	return code.Parse(text)
 }
@@ -50,11 +50,11 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 	var errs []error
 	var known bool
 	if m.Kind, known = actions[cmp.Or(f.Get("kind"), f.Get(olderKind))]; !known {
-		errs = append(errs, message.NewError("web.form-does-not-say-what"))
+		errs = append(errs, message.NewError("web.form-without-deed"))
 	}
 	id, err := uuid.Parse(f.Get("id"))
 	if err != nil {
-		errs = append(errs, message.NewError("web.form-has-no-id-own"))
+		errs = append(errs, message.NewError("web.form-without-id"))
 	}
 	if at, err := time.Parse(time.RFC3339Nano, f.Get("at")); err == nil && at.After(now.Add(-oldestMark)) && at.Before(now.Add(clockMayErr)) {
 		m.Time = at.In(now.Location()) // a script tells it in UTC
@@ -101,7 +101,7 @@ func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 		}
 		var err error
 		if *into, err = measure.Parse(text, units); err != nil {
-			errs = append(errs, message.NewError("web.no-length-write-example", message.Of(what), cut(text), example))
+			errs = append(errs, message.NewError("web.not-a-length", message.Of(what), cut(text), example))
 		}
 	}
 	length("first", "web.first-diagonal", &out.Diagonals[0])

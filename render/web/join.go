@@ -25,7 +25,7 @@ func (s *Server) showJoin(w http.ResponseWriter, r *http.Request) {
 		if s.login.joinCodeGood(code) {
 			p.Code = code
 		} else {
-			p.Problem = p.Say("web.join-code-has-run-out")
+			p.Problem = p.Say("web.join-code-expired")
 		}
 	}
 	s.page(w, r, http.StatusOK, "join.html", p)
@@ -62,11 +62,11 @@ func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 		case wait > 0:
 			seconds := int((wait + time.Second - 1) / time.Second)
 			w.Header().Set("Retry-After", fmt.Sprint(seconds))
-			p.Problem = p.Put(message.Count(seconds, "web.too-many-wrong-pins-wait", "web.too-many-wrong-pins-wait-seconds"))
+			p.Problem = p.Put(message.Count(seconds, "web.wrong-pins-wait-second", "web.wrong-pins-wait-seconds"))
 			s.page(w, r, http.StatusTooManyRequests, "join.html", p)
 			return
 		case !fits:
-			p.Problem = p.Say("web.not-shops-pin-ask-whoever")
+			p.Problem = p.Say("web.wrong-pin")
 			s.page(w, r, http.StatusForbidden, "join.html", p)
 			return
 		}
@@ -84,9 +84,9 @@ func name(text string) (string, error) {
 	const most = 80 // of a name in a mark
 	switch {
 	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
-		return "", message.NewError("web.name-has-marks-no-letters")
+		return "", message.NewError("web.name-not-letters")
 	case utf8.RuneCountInString(text) > most:
-		return "", message.NewError("web.name-longer-than-letters-shorten", most)
+		return "", message.NewError("web.name-too-long", most)
 	}
 	return text, nil
 }
@@ -106,7 +106,7 @@ func (s *Server) home(w http.ResponseWriter, r *http.Request, _ member) {
 func (s *Server) find(w http.ResponseWriter, r *http.Request, _ member) {
 	c, rev, err := ticketPath(strings.TrimSpace(r.URL.Query().Get("code")))
 	if err != nil {
-		s.say(w, r, http.StatusNotFound, "web.no-ticket", message.FromError(err))
+		s.say(w, r, http.StatusNotFound, "web.not-a-ticket", message.FromError(err))
 		return
 	}
 	http.Redirect(w, r, "/T/"+c.With(rev), http.StatusSeeOther)

@@ -65,7 +65,7 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, status int, name s
 	var b bytes.Buffer
 	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
 		s.opt.Fault(err)
-		http.Error(w, s.speaks(r).Say("web.page-cannot-made"), http.StatusInternalServerError)
+		http.Error(w, s.speaks(r).Say("web.page-failed"), http.StatusInternalServerError)
 		return
 	}
 	s.heads(w, r)
@@ -105,7 +105,7 @@ func (s *Server) asset(w http.ResponseWriter, r *http.Request) {
 	}
 	data, err := assetFiles.ReadFile("assets/" + name)
 	if err != nil || strings.Contains(name, "/") {
-		s.say(w, r, http.StatusNotFound, "web.there-no-such-page", message.Of("web.begin-first-page"))
+		s.say(w, r, http.StatusNotFound, "web.no-such-page", message.Of("web.begin-first-page"))
 		return
 	}
 	types := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml"}

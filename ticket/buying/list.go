@@ -76,11 +76,11 @@ type Line struct {
 func (l Line) What() message.Message {
 	switch l.Kind {
 	case Goods:
-		return message.Of("ticket.goods", l.Name)
+		return message.Of("ticket.buy-goods", l.Name)
 	case Slat:
-		return message.Of("ticket.slat", l.Name)
+		return message.Of("ticket.buy-slat", l.Name)
 	case Roller:
-		return message.Of("ticket.roller", l.Name)
+		return message.Of("ticket.buy-roller", l.Name)
 	}
 	return l.Name
 }
@@ -153,8 +153,8 @@ func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop
 	b.thread()
 	b.needles()
 	b.blades(plans)
-	b.counted(Brackets, message.Of("ticket.pairs-of-brackets"), shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
-	b.counted(EndParts, message.Of("ticket.sets-end-parts"), shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
+	b.counted(Brackets, message.Of("ticket.buy-brackets"), shop.Brackets, job.Supply.OnHand.Brackets, shop.Prices.Brackets)
+	b.counted(EndParts, message.Of("ticket.buy-end-parts"), shop.EndParts, job.Supply.OnHand.EndParts, shop.Prices.EndParts)
 	b.work()
 	return b.list, nil
 }
@@ -243,7 +243,7 @@ func (b *builder) tape() {
 		return
 	}
 	have := b.job.Supply.OnHand.Tape
-	b.add(Line{Kind: Tape, Name: message.Of("ticket.tape"), Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
+	b.add(Line{Kind: Tape, Name: message.Of("ticket.buy-tape"), Needs: sum, OnHand: have, Step: b.shop.TapeRoll, Buy: steps(sum-have, b.shop.TapeRoll), Price: b.shop.Prices.Tape})
 }
 
 func (b *builder) thread() {
@@ -252,7 +252,7 @@ func (b *builder) thread() {
 		sum[t.Stitch.ThreadSize] += t.Stitch.Thread
 	}
 	for _, size := range sorted(sum) {
-		l := Line{Kind: Thread, Name: message.Of("ticket.thread", size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
+		l := Line{Kind: Thread, Name: message.Of("ticket.buy-thread", size), Needs: sum[size], Step: b.shop.Spool, Price: b.shop.Prices.Thread}
 		for _, h := range b.job.Supply.OnHand.Thread {
 			if h.Size == size {
 				l.OnHand = h.Length
@@ -273,7 +273,7 @@ func (b *builder) needles() {
 		n := steps(seam[size], b.shop.NeedleSeam)
 		used := min(have, n) // needles on hand serve the finest size first
 		have -= used
-		b.add(Line{Kind: Needle, Name: message.Of("ticket.needle-2", size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
+		b.add(Line{Kind: Needle, Name: message.Of("ticket.buy-needle", size), NeedsCount: n, OnHandCount: used, Buy: n - used, Price: b.shop.Prices.Needles})
 	}
 }
 
@@ -284,7 +284,7 @@ func (b *builder) blades(plans []*cutplan.Plan) {
 	}
 	if n := steps(cut, b.shop.BladeCut); n > 0 {
 		have := b.job.Supply.OnHand.Blades
-		b.add(Line{Kind: Blade, Name: message.Of("ticket.blade-cutter"), NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
+		b.add(Line{Kind: Blade, Name: message.Of("ticket.buy-blade"), NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: b.shop.Prices.Blades})
 	}
 }
 

@@ -42,7 +42,7 @@ func (b *builder) slats() error {
 		l := Line{Kind: Slat, Name: message.Verbatim(name), OnHandCount: s.OnHand, Step: stock, Price: s.Price}
 		fit, long := split(pieces[name], stock)
 		if long > 0 {
-			l.Note = message.Of("ticket.longer-than-stock-not-counted", long, b.job.Style.Format(stock))
+			l.Note = message.Of("ticket.longer-than-stock", long, b.job.Style.Format(stock))
 		}
 		for _, p := range fit {
 			l.Needs += p.Length

@@ -35,15 +35,15 @@ func (e *Error) Error() string { return e.Message().String() }
 func (e *Error) Message() message.Message {
 	switch e.Problem {
 	case Empty:
-		return message.Of("mark.no-code-read-scan-ticket")
+		return message.Of("mark.no-code")
 	case Foreign:
-		return message.Of("mark.code-has-place-which-no", e.Text, e.Symbol, e.At)
+		return message.Of("mark.code-wrong-symbol", e.Text, e.Symbol, e.At)
 	case WrongLength:
-		return message.Of("mark.code-has-symbols-code-has", e.Text, e.Count, Length, RevisionLength)
+		return message.Of("mark.code-wrong-length", e.Text, e.Count, Length, RevisionLength)
 	case Mistyped:
-		return message.Of("mark.code-mistyped-symbol-wrong-two", e.Text)
+		return message.Of("mark.code-mistyped", e.Text)
 	}
-	return message.Of("mark.not-ticket-scan-code-ticket", e.Text, message.Of(e.Kind))
+	return message.Of("mark.not-a-ticket", e.Text, message.Of(e.Kind))
 }
 
 // longestText bounds the work done on a hostile text and the length of messages.
@@ -64,7 +64,7 @@ func Parse(text string) (Code, Revision, error) {
 
 func parse(text string) (Code, Revision, *Error) {
 	if len(text) > longestText || !utf8.ValidString(text) {
-		return "", "", &Error{Problem: SomethingElse, Kind: "mark.too-long-no-text"}
+		return "", "", &Error{Problem: SomethingElse, Kind: "mark.kind-not-text"}
 	}
 	body, e := afterAddress(strings.TrimSpace(text))
 	if e != nil {
@@ -79,9 +79,9 @@ func parse(text string) (Code, Revision, *Error) {
 	case body == "":
 		return "", "", &Error{Problem: Empty}
 	case strings.Contains(body, ":"):
-		return "", "", &Error{Problem: SomethingElse, Kind: "mark.another-kind-code"}
+		return "", "", &Error{Problem: SomethingElse, Kind: "mark.kind-other-code"}
 	case digitsOnly(body) && tradeNumber[len(body)] && Code(c).problem() != nil:
-		return "", "", &Error{Problem: SomethingElse, Kind: "mark.trade-article-number"}
+		return "", "", &Error{Problem: SomethingElse, Kind: "mark.kind-article"}
 	case e != nil:
 		return "", "", e
 	}
@@ -107,7 +107,7 @@ func afterAddress(text string) (string, *Error) {
 			return strings.TrimSuffix(path[2:], "/"), nil
 		}
 	}
-	return "", &Error{Problem: SomethingElse, Kind: "mark.another-address"}
+	return "", &Error{Problem: SomethingElse, Kind: "mark.kind-address"}
 }
 
 // plain drops what hands put between groups and turns letters into capitals.

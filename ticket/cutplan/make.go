@@ -144,8 +144,8 @@ func (g *group) matched(opt Options, laid map[*ticket.Ticket]ticket.OnPlan) {
 			continue
 		}
 		note(laid, units, finding.Finding{Level: finding.Stop, Field: "goods.match",
-			Text:   message.Of("ticket.panels-turned-alike-fits-only", g.goods.Name, a.ID, b.ID),
-			Source: "goods.match, and the usable width of the goods", Remedy: message.Of("ticket.use-wider-goods-give-shades")})
+			Text:   message.Of("ticket.match-impossible", g.goods.Name, a.ID, b.ID),
+			Source: "goods.match, and the usable width of the goods", Remedy: message.Of("ticket.fix-match")})
 	}
 	g.shades = left
 }
@@ -214,8 +214,8 @@ func (g *group) unlike(laid map[*ticket.Ticket]ticket.OnPlan) {
 			continue
 		}
 		note(laid, units, finding.Finding{Level: finding.Note, Field: "goods.match",
-			Text:   message.Of("ticket.panels-shade-cut-turned-quarter", len(units), turned),
-			Source: "the cut plan", Remedy: message.Of("ticket.lay-two-scraps-cloth-side")})
+			Text:   message.Of("ticket.panels-turned", len(units), turned),
+			Source: "the cut plan", Remedy: message.Of("ticket.compare-turned-scraps")})
 	}
 }
 

@@ -146,9 +146,9 @@ func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) mes
 	switch {
 	case p.Proven:
 	case p.Bound <= 0:
-		words = message.Of("ticket.how-much-shorter-could-not")
+		words = message.Of("ticket.bound-unknown")
 	default:
-		words = message.Of("ticket.within-what-possible-no-plan", percentUp(st, p.Gap()), say(p.Bound))
+		words = message.Of("ticket.within-bound", percentUp(st, p.Gap()), say(p.Bound))
 	}
 	if p.Interrupted {
 		return message.Of("ticket.search-interrupted", words)

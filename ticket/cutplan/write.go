@@ -51,7 +51,7 @@ func (w *writer) write(stock []ticket.Piece) {
 	}
 }
 
-func rollName() message.Message { return message.Of("ticket.roll-goods") }
+func rollName() message.Message { return message.Of("ticket.roll") }
 
 // add makes a part and returns its index.
 func (w *writer) add(p Part) int {

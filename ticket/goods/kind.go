@@ -41,7 +41,7 @@ func (s Seal) String() string { return s.Message().String() }
 
 // Message returns the words printed on a ticket.
 func (s Seal) Message() message.Message {
-	return message.Of([...]message.ID{"ticket.cold-cut", "ticket.cold-cut-liquid-edge-sealer", "ticket.hot-knife-2", "ticket.side-hem-liquid-edge-sealer"}[s])
+	return message.Of([...]message.ID{"ticket.seal-cold", "ticket.seal-cold-and-sealer", "ticket.seal-hot-knife", "ticket.seal-hem-or-sealer"}[s])
 }
 
 // Heat reports whether the way of sealing uses a hot tool.
@@ -66,23 +66,23 @@ const (
 	practice = "common practice, no source"
 	// fume is why a blade hot enough to seal polyester (about 260 °C) overheats
 	// PVC: Energy & Fuels 17(4), 2003, 896–900 puts the onset near 150 °C.
-	fume = "ticket.vinyl-gives-off-hydrogen-chloride"
+	fume = "ticket.heat-vinyl"
 )
 
 var cloths = [...]Cloth{
 	CoatedMesh: {
 		Word: "coated-mesh", Name: "ticket.vinyl-coated-polyester-mesh",
 		Seal: Sealer, Vinyl: true, NoHeat: fume,
-		SealNote:   "ticket.edges-set-heat-mill-cut",
+		SealNote:   "ticket.edge-mesh",
 		SealSource: "heat-set edges: shade-cloth specification of an architectural supplier, section 3.1.2; sealer: " + practice,
-		Needle:     "ticket.sharp-round-point-longer-stitch",
+		Needle:     "ticket.needle-mesh",
 	},
 	CoatedGlassMesh: {
 		Word: "coated-glass-mesh", Name: "ticket.vinyl-coated-glass-mesh",
-		Seal: Sealer, Vinyl: true, NoHeat: "ticket.glass-yarn-does-not-soften",
-		SealNote:   "ticket.cut-cold-fresh-blade-run",
+		Seal: Sealer, Vinyl: true, NoHeat: "ticket.heat-glass",
+		SealNote:   "ticket.edge-glass",
 		SealSource: "glass does not soften below about 1200 °C: awning-cloth guide; sealer: " + practice,
-		Needle:     "ticket.sharp-round-point-change-early",
+		Needle:     "ticket.needle-glass",
 		// The upper end of the range, so that a roll is never figured too small.
 		Thickness: 750 * measure.Micrometre, Mass: 560 * measure.GramPerSquareMetre,
 		DataSource: "one mill's range for PVC/glass screen, 0.70–0.75 mm and 540–560 g/m²: upper end",
@@ -90,37 +90,37 @@ var cloths = [...]Cloth{
 	AcrylicCanvas: {
 		Word: "acrylic-canvas", Name: "ticket.solution-dyed-acrylic-canvas",
 		Seal:       HotKnife,
-		SealNote:   "ticket.run-hot-knife-along-both",
+		SealNote:   "ticket.edge-acrylic",
 		SealSource: "hot-knife practice on acrylic awning and marine cloth, trade reports",
 		Needle:     "ticket.sharp-round-point",
 	},
 	PolyesterCanvas: {
 		Word: "polyester-canvas", Name: "ticket.polyester-canvas",
 		Seal:       HotKnife,
-		SealNote:   "ticket.run-hot-knife-along-both-sides",
+		SealNote:   "ticket.edge-polyester",
 		SealSource: "melting near 260 °C: Thomsen, Journal of the American Institute for Conservation 27(1)",
 		Needle:     "ticket.sharp-round-point",
 	},
 	CottonDuck: {
 		Word: "cotton-duck", Name: "ticket.cotton-duck",
-		Seal: SideHem, NoHeat: "ticket.cotton-burns-ash-leaves-no",
-		SealNote:   "ticket.never-heat-turn-narrow-side",
+		Seal: SideHem, NoHeat: "ticket.heat-cotton",
+		SealNote:   "ticket.edge-cotton",
 		SealSource: "cotton burns to ash: burning-behaviour guide; hem or sealer: " + practice,
 		Needle:     "ticket.sharp-round-point",
 	},
 	VinylFilm: {
 		Word: "vinyl-film", Name: "ticket.vinyl-film",
 		Seal: ColdCut, Vinyl: true, NoHeat: fume,
-		SealNote:   "ticket.film-does-not-fray-cut",
+		SealNote:   "ticket.edge-film",
 		SealSource: practice,
-		Needle:     "ticket.fine-sharp-round-point-long",
+		Needle:     "ticket.needle-film",
 	},
 	BlackoutLining: {
 		Word: "blackout-lining", Name: "ticket.blackout-lining",
-		Seal: Sealer, Vinyl: true, NoHeat: "ticket.coating-may-vinyl-vinyl-gives",
-		SealNote:   "ticket.cut-cold-fresh-blade-run-thin",
+		Seal: Sealer, Vinyl: true, NoHeat: "ticket.heat-coating",
+		SealNote:   "ticket.edge-lining",
 		SealSource: practice + "; treated as vinyl because the coating is often not named",
-		Needle:     "ticket.fine-sharp-round-point-holes",
+		Needle:     "ticket.needle-lining",
 	},
 }
 

@@ -73,14 +73,14 @@ func (s Sag) judge(found *finding.List, b Beam, lim Limits, st measure.Style) {
 	if s.Sag > s.Limit {
 		f := finding.Finding{
 			Level: finding.Caution, Field: "roller",
-			Text:  message.Of("hang.tube-sags-middle-cloth-will", st.Fine(s.Sag)),
+			Text:  message.Of("hang.tube-sags", st.Fine(s.Sag)),
 			Value: st.Fine(s.Sag), Limit: st.Fine(s.Limit),
 			Source: lim.why("sag"),
-			Remedy: message.Of("hang.use-thicker-stiffer-tube-lighter"),
+			Remedy: message.Of("hang.fix-tube-sags"),
 		}
 		if s.Sag > b.Span/10 {
 			f.Level = finding.Stop
-			f.Text = message.Of("hang.tube-cannot-carry-shade-would", st.Format(s.Sag))
+			f.Text = message.Of("hang.tube-too-weak", st.Format(s.Sag))
 			f.Limit, f.Source = st.Format(b.Span/10), "beyond a tenth of the span the beam formula no longer holds"
 		}
 		found.Add(f)
@@ -94,9 +94,9 @@ func wide(found *finding.List, width, tube measure.Length, lim Limits, st measur
 	}
 	found.Add(finding.Finding{
 		Level: finding.Note, Field: "roller.tube",
-		Text:  message.Of("hang.shade-wide-wants-tube-thicker", st.Format(width), st.Format(lim.WideTube), st.Format(tube)),
+		Text:  message.Of("hang.tube-thin-for-width", st.Format(width), st.Format(lim.WideTube), st.Format(tube)),
 		Value: st.Format(tube), Limit: st.Format(lim.WideTube),
 		Source: lim.why("wide_tube"),
-		Remedy: message.Of("hang.use-thicker-tube-look-sag"),
+		Remedy: message.Of("hang.fix-tube-thin"),
 	})
 }

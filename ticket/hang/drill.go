@@ -283,12 +283,12 @@ func (s Site) judgeShim(found *finding.List, d Drilling, st measure.Style) {
 	switch {
 	case d.Shim < 0:
 		f.Level = finding.Stop
-		f.Text = message.Of("hang.roller-brackets-need-between-jambs", st.Format(d.Between), st.Fine(-2*d.Shim))
-		f.Remedy = message.Of("hang.shorten-roller-use-thinner-brackets")
+		f.Text = message.Of("hang.jambs-too-close", st.Format(d.Between), st.Fine(-2*d.Shim))
+		f.Remedy = message.Of("hang.fix-jambs-too-close")
 	case d.Shim >= st.Step():
 		f.Level = finding.Note
-		f.Text = message.Of("hang.jambs-stand-further-apart-than", st.Format(2*d.Shim))
-		f.Remedy = message.Of("hang.pack-behind-each-bracket-cut", st.Format(d.Shim))
+		f.Text = message.Of("hang.jambs-too-far", st.Format(2*d.Shim))
+		f.Remedy = message.Of("hang.fix-jambs-too-far", st.Format(d.Shim))
 	default:
 		return
 	}

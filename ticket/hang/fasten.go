@@ -37,20 +37,20 @@ type Advice struct {
 }
 
 const (
-	lookBehind message.ID = "hang.find-out-what-runs-behind"
-	trades     message.ID = "hang.electrical-gas-structural-work-belongs"
-	exits      message.ID = "hang.never-cover-fasten-across-emergency"
-	onlySkin   message.ID = "hang.skin-may-only-thing-between"
+	lookBehind message.ID = "hang.look-behind"
+	trades     message.ID = "hang.licensed-trades"
+	exits      message.ID = "hang.exits"
+	onlySkin   message.ID = "hang.only-skin"
 )
 
 var advice = []Advice{
-	{Wood, "hang.wood-screws-reach-least-1", "hang.drill-pilot-hole-thick-screws",
-		[]message.ID{"hang.keep-screws-away-from-edge", lookBehind, trades}},
-	{Drywall, "hang.screws-into-stud-where-there", "hang.anchors-maker-says",
-		[]message.ID{"hang.spring-shade-jerked-plain-screws", lookBehind, trades}},
-	{AluminiumSkin, "hang.self-drilling-screws-stainless-steel", "hang.none-self-drilling-screws-drive",
-		[]message.ID{"hang.steel-against-aluminium-corrodes-where", onlySkin, lookBehind, exits, trades}},
-	{SteelSkin, "hang.self-drilling-screws", "hang.none-self-drilling-screws-touch",
+	{Wood, "hang.wood-screws", "hang.pilot-hole",
+		[]message.ID{"hang.jamb-edge", lookBehind, trades}},
+	{Drywall, "hang.stud-or-anchor", "hang.anchor-hole",
+		[]message.ID{"hang.drywall-screws", lookBehind, trades}},
+	{AluminiumSkin, "hang.stainless-screws", "hang.no-hole-aluminium",
+		[]message.ID{"hang.corrosion", onlySkin, lookBehind, exits, trades}},
+	{SteelSkin, "hang.self-drilling-screws", "hang.no-hole-steel",
 		[]message.ID{onlySkin, lookBehind, exits, trades}},
 }
 

@@ -65,11 +65,11 @@ const (
 func (c Clearance) What() message.Message {
 	switch {
 	case c.Field == fieldObstructions:
-		return message.Of("hang.the-obstruction-shop-own", c.To)
+		return message.Of("hang.obstruction", c.To)
 	case c.Field == fieldValance:
 		return message.Of("hang.the-valance")
 	case c.Field == fieldHead:
-		return message.Of("hang.the-head-opening")
+		return message.Of("hang.the-head")
 	case c.To == toGlass:
 		return message.Of("hang.the-glass")
 	}
@@ -206,11 +206,11 @@ func (p Place) close(c Clearance, projection measure.Length, lim Limits, st meas
 func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) message.Message {
 	switch c.Field {
 	case fieldValance:
-		return message.Of("hang.set-valance-further-out-axle")
+		return message.Of("hang.fix-valance")
 	case fieldHead:
-		return message.Of("hang.hang-roller-lower")
+		return message.Of("hang.fix-head")
 	}
-	return message.Of("hang.put-axle-least-from-plane", st.Words(projection, measure.Up).String())
+	return message.Of("hang.fix-axle", st.Words(projection, measure.Up).String())
 }
 
 // recess holds the roll against the depth of the recess.
@@ -228,15 +228,15 @@ func (p Place) recess(found *finding.List, w Winding, lim Limits, st measure.Sty
 	}
 	f := finding.Finding{
 		Level: finding.Caution, Field: fieldDepth, Value: st.Format(*p.Depth),
-		Text:   message.Of("hang.rolled-up-shade-thick-stands", st.Format(up), st.Fine(out)),
+		Text:   message.Of("hang.roll-stands-out", st.Format(up), st.Fine(out)),
 		Limit:  st.Words(up+2*lim.Gap+p.Slat/2, measure.Up).String(),
 		Source: "geometry: the diameter up, half the slat and the least gap on both sides",
-		Remedy: message.Of("hang.accept-choose-outside-mount-thinner"),
+		Remedy: message.Of("hang.fix-roll-stands-out"),
 	}
 	if p.Axle > *p.Depth {
 		f.Level = finding.Stop
-		f.Text = message.Of("hang.axle-from-glass-lies-outside", st.Format(p.Axle), st.Format(*p.Depth))
-		f.Remedy = message.Of("hang.choose-outside-mount-thinner-tube")
+		f.Text = message.Of("hang.axle-outside-recess", st.Format(p.Axle), st.Format(*p.Depth))
+		f.Remedy = message.Of("hang.fix-axle-outside-recess")
 	}
 	found.Add(f)
 }

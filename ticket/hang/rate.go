@@ -128,21 +128,21 @@ func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: "trial",
-			Text:   message.Of("hang.readings-fix-springs-rate-only", st.Decimal(100*share, 0)),
+			Text:   message.Of("hang.rate-uncertain", st.Decimal(100*share, 0)),
 			Value:  st.Decimal(100*share, 0) + " %",
 			Limit:  st.Decimal(100*lim.RateError, 0) + " %",
 			Source: lim.why("rate_error"),
-			Remedy: message.Of("hang.use-finer-scale-heights-further"),
+			Remedy: message.Of("hang.fix-rate-uncertain"),
 		})
 	}
 	if r.Turns < 0 {
 		found.Add(finding.Finding{
 			Level: finding.Note, Field: "trial",
-			Text:   message.Of("hang.shade-up-spring-slack-turns", TurnsText(st, -r.Turns)),
+			Text:   message.Of("hang.spring-slack", TurnsText(st, -r.Turns)),
 			Value:  TurnsText(st, r.Turns) + " turns",
 			Limit:  "0 turns",
 			Source: "the readings",
-			Remedy: message.Of("hang.wind-turns-shade-say"),
+			Remedy: message.Of("hang.wind-as-given"),
 		})
 	}
 	return found

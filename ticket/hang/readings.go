@@ -46,15 +46,15 @@ type seriesWords struct {
 
 var widthWords = seriesWords{
 	each: [3]message.ID{"hang.the-top-width", "hang.the-middle-width", "hang.the-bottom-width"}, nth: "hang.the-width",
-	few:   "hang.only-3-width-readings",
-	small: "hang.width-smaller-than-any-shade", large: "hang.width-larger-than-any-shade",
+	few:   "hang.few-widths",
+	small: "hang.width-too-small", large: "hang.width-too-large",
 	readingsBy: "hang.width-readings-differ",
 }
 
 var heightWords = seriesWords{
 	each: [3]message.ID{"hang.the-left-height", "hang.the-middle-height", "hang.the-right-height"}, nth: "hang.the-height",
-	few:   "hang.only-3-height-readings",
-	small: "hang.height-smaller-than-any-shade", large: "hang.height-larger-than-any-shade",
+	few:   "hang.few-heights",
+	small: "hang.height-too-small", large: "hang.height-too-large",
 	readingsBy: "hang.height-readings-differ",
 }
 
@@ -74,7 +74,7 @@ func (s series) count(found *finding.List) {
 			Value:  fmt.Sprint(n),
 			Limit:  "3",
 			Source: "measuring guides: measure each way in three places",
-			Remedy: message.Of("hang.measure-missing-place-openings-seldom"),
+			Remedy: message.Of("hang.measure-missing-place"),
 		})
 	}
 }
@@ -83,7 +83,7 @@ func (s series) count(found *finding.List) {
 func (s series) size(found *finding.List, r Rules, st measure.Style) bool {
 	short, long := slices.Min(s.readings), slices.Max(s.readings)
 	f := finding.Finding{Level: finding.Stop, Field: s.field,
-		Remedy: message.Of("hang.check-number-unit-millimetres-inches", st.Decimal(25.4, 1))}
+		Remedy: message.Of("hang.check-number-and-unit", st.Decimal(25.4, 1))}
 	switch {
 	case long < r.Smallest:
 		f.Text = message.Of(s.words.small, st.Format(long))
@@ -110,7 +110,7 @@ func (s series) slip(found *finding.List, r Rules, st measure.Style) bool {
 	name := s.name(i)
 	f := finding.Finding{
 		Level: finding.Stop, Field: s.field, Source: r.why("slip"), Limit: st.Format(r.Slip),
-		Value: st.Format(l), Remedy: message.Of("hang.measure-again-before-cutting-cloth"),
+		Value: st.Format(l), Remedy: message.Of("hang.measure-again"),
 	}
 	switch unit := otherUnit(l, other); {
 	case unit != "":
@@ -164,10 +164,10 @@ func otherUnit(a, b measure.Length) message.ID {
 		factor float64
 		text   message.ID
 	}{
-		{25.4, "hang.inches-given-millimetres-other-way"},
-		{10, "hang.centimetres-given-millimetres-digit-too"},
-		{2.54, "hang.inches-given-centimetres-other-way"},
-		{12, "hang.feet-given-inches-other-way"},
+		{25.4, "hang.unit-inches-mm"},
+		{10, "hang.unit-cm-mm"},
+		{2.54, "hang.unit-inches-cm"},
+		{12, "hang.unit-feet-inches"},
 	} {
 		if math.Abs(ratio/u.factor-1) < 0.03 || math.Abs(ratio*u.factor-1) < 0.03 {
 			return u.text
@@ -189,13 +189,13 @@ const (
 var (
 	moreThanOthers = [...]message.ID{
 		"hang.more-than-others",
-		"hang.more-than-others-close-whole",
-		"hang.more-than-others-close-whole-centimetres",
+		"hang.more-than-others-inches",
+		"hang.more-than-others-cm",
 	}
 	lessThanOthers = [...]message.ID{
 		"hang.less-than-others",
-		"hang.less-than-others-close-whole",
-		"hang.less-than-others-close-whole-centimetres",
+		"hang.less-than-others-inches",
+		"hang.less-than-others-cm",
 	}
 )
 
@@ -224,7 +224,7 @@ func (s series) spread(found *finding.List, r Rules, st measure.Style) {
 	found.Add(finding.Finding{
 		Level: level, Field: s.field, Value: st.Fine(d), Limit: st.Fine(limit), Source: r.why(setting),
 		Text:   message.Of(s.words.readingsBy, st.Fine(d)),
-		Remedy: message.Of("hang.measure-again-if-they-do"),
+		Remedy: message.Of("hang.consider-outside-if-differ"),
 	})
 }
 
@@ -235,16 +235,16 @@ func (r Rules) recess(found *finding.List, o Opening, st measure.Style) {
 	case o.Depth == nil:
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: fieldDepth, Unchecked: true,
-			Text:   message.Of("hang.depth-recess-not-measured-nothing"),
+			Text:   message.Of("hang.depth-unknown"),
 			Source: finding.NoGuess,
-			Remedy: message.Of("hang.measure-from-front-edge-recess"),
+			Remedy: message.Of("hang.measure-depth"),
 		})
 	case *o.Depth == 0:
 		found.Add(finding.Finding{
 			Level: finding.Stop, Field: fieldDepth,
-			Text:  message.Of("hang.recess-has-no-depth-nothing"),
+			Text:  message.Of("hang.depth-zero"),
 			Value: st.Format(0), Source: "geometry",
-			Remedy: message.Of("hang.choose-outside-mount-measure-depth"),
+			Remedy: message.Of("hang.fix-depth"),
 		})
 	}
 }
@@ -258,8 +258,8 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 	if one == 0 || two == 0 {
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: fieldDiagonals,
-			Text:   message.Of("hang.only-one-diagonal-measured-which"),
-			Source: "geometry", Remedy: message.Of("hang.measure-other-diagonal-too"),
+			Text:   message.Of("hang.one-diagonal"),
+			Source: "geometry", Remedy: message.Of("hang.measure-other-diagonal"),
 		})
 		return nil
 	}
@@ -278,11 +278,11 @@ func (r Rules) diagonals(found *finding.List, o Opening, f *Fit, st measure.Styl
 		found.Add(finding.Finding{
 			Level: level, Field: fieldDiagonals,
 			Text: message.Of(s.Leans(
-				"hang.opening-out-square-diagonals-differ",
-				"hang.opening-out-square-diagonals-differ-top",
+				"hang.opening-leans-left",
+				"hang.opening-leans-right",
 			), st.Fine(s.Difference), st.Fine(s.TopOver)),
 			Value: st.Fine(s.Difference), Limit: st.Fine(s.Allowed), Source: r.squareWhy(),
-			Remedy: message.Of("hang.consider-outside-mount-expect-uneven"),
+			Remedy: message.Of("hang.expect-uneven-gap"),
 		})
 	}
 	s.Misfits(found, q, st)

@@ -12,22 +12,22 @@ import (
 func (l Lift) helps(s Spring, lim Limits, st measure.Style) message.Message {
 	var ways []message.Message
 	if m, ok := l.otherSlat(s, lim); ok {
-		kind := message.ID("hang.lighter-slat-about")
+		kind := message.ID("hang.lighter-slat")
 		if m > l.Load.Slat {
-			kind = "hang.heavier-slat-about"
+			kind = "hang.heavier-slat"
 		}
 		ways = append(ways, message.Of(kind, grams(st, m)))
 	}
 	if k, ok := l.otherRate(s, lim); ok {
-		kind := message.ID("hang.roller-softer-spring-about-n")
+		kind := message.ID("hang.softer-spring")
 		if k > s.Rate {
-			kind = "hang.roller-stiffer-spring-about-n"
+			kind = "hang.stiffer-spring"
 		}
 		ways = append(ways, message.Of(kind, st.Decimal(k, 2)))
 	}
 	switch len(ways) {
 	case 0:
-		return message.Of("hang.check-springs-rate-unit-if")
+		return message.Of("hang.check-spring")
 	case 1:
 		return ways[0]
 	}
@@ -37,9 +37,9 @@ func (l Lift) helps(s Spring, lim Limits, st measure.Style) message.Message {
 // helpsBound says what would make a spring do that holds too few turns.
 func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) message.Message {
 	if k, ok := l.otherRate(s, lim); ok && k > s.Rate {
-		return message.Of("hang.use-thicker-tube-shorter-drop-spring", st.Decimal(k, 2))
+		return message.Of("hang.fix-spring-over-limit-stiffer", st.Decimal(k, 2))
 	}
-	return message.Of("hang.use-thicker-tube-shorter-drop")
+	return message.Of("hang.fix-spring-over-limit")
 }
 
 // nearest returns the feasible factor closest to one, tried in steps of 2 %

@@ -78,8 +78,8 @@ func (s Shade) check(lim Limits, st measure.Style) error {
 
 func (s Shade) clear(r *Result, found *finding.List, lim Limits, st measure.Style) {
 	if s.Place == nil {
-		unknown(found, "opening.axle", "hang.axles-place-not-known-nothing",
-			"hang.give-brackets-projection-depth-recess")
+		unknown(found, "opening.axle", "hang.axle-unknown",
+			"hang.give-axle")
 		return
 	}
 	r.Axle = s.Place.Axle
@@ -89,15 +89,15 @@ func (s Shade) clear(r *Result, found *finding.List, lim Limits, st measure.Styl
 
 func (s Shade) lift(r *Result, found *finding.List, lim Limits, st measure.Style) {
 	if s.Load.Cloth == 0 {
-		unknown(found, "goods.mass", "hang.cloths-mass-not-known-neither",
-			"hang.weigh-swatch-100-cm-g", st.Decimal(5.4, 2))
+		unknown(found, "goods.mass", "hang.cloth-mass-unknown",
+			"hang.weigh-swatch", st.Decimal(5.4, 2))
 		return
 	}
 	weight := s.Load.Weight()
 	r.Weight = &weight
 	if s.Spring == nil {
-		unknown(found, "roller.spring", "hang.springs-rate-not-known-turns",
-			"hang.measure-hang-scale-slat-two")
+		unknown(found, "roller.spring", "hang.spring-unknown",
+			"hang.measure-spring")
 		return
 	}
 	l := Lift{s.Winding, s.Load}
@@ -112,8 +112,8 @@ func (s Shade) sag(r *Result, found *finding.List, lim Limits, st measure.Style)
 		return
 	}
 	if s.Beam == nil {
-		unknown(found, "roller.wall", "hang.tubes-wall-material-not-known",
-			"hang.measure-wall-tubes-end-name")
+		unknown(found, "roller.wall", "hang.sag-unknown",
+			"hang.measure-wall")
 		return
 	}
 	// The tube carries all the cloth, hanging or wound.

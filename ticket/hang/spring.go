@@ -183,10 +183,10 @@ func (w Wind) judge(found *finding.List, l Lift, s Spring, lim Limits, st measur
 	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {
 		least, most := l.bounds(s.Rate, lim)
-		flies := message.Of("hang.no-number-turns-both-lifts-shade",
+		flies := message.Of("hang.no-turns-work-none",
 			st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at))
 		if most.turns > 0 {
-			flies = message.Of("hang.no-number-turns-both-lifts",
+			flies = message.Of("hang.no-turns-work",
 				st.Format(least.at), TurnsText(st, least.turns), st.Format(most.at), TurnsText(st, most.turns))
 		}
 		found.Add(finding.Finding{
@@ -200,15 +200,15 @@ func (w Wind) judge(found *finding.List, l Lift, s Spring, lim Limits, st measur
 	if len(w.Pulls) == 0 && w.Turns > 0 {
 		found.Add(finding.Finding{
 			Level: finding.Caution, Field: "roller.spring",
-			Text:  message.Of("hang.spring-needs-turns-too-many", TurnsText(st, w.Turns)),
+			Text:  message.Of("hang.too-many-turns", TurnsText(st, w.Turns)),
 			Value: TurnsText(st, w.Turns) + " turns", Source: "common practice, no source",
-			Remedy: message.Of("hang.wind-flat-pin-use-roller"),
+			Remedy: message.Of("hang.fix-too-many-turns"),
 		})
 	}
 	if w.binds(s) {
 		found.Add(finding.Finding{
 			Level: finding.Stop, Field: "roller.spring",
-			Text:  message.Of("hang.shade-down-spring-would-hold", TurnsText(st, w.Down)),
+			Text:  message.Of("hang.spring-over-limit", TurnsText(st, w.Down)),
 			Value: TurnsText(st, w.Down) + " turns", Limit: st.Decimal(s.Most, 1) + " turns",
 			Source: "the spring's own limit, as given", Remedy: l.helpsBound(s, lim, st),
 		})

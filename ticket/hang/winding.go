@@ -121,11 +121,11 @@ func (r RollUp) judge(found *finding.List, w Winding, lim Limits, st measure.Sty
 	}
 	found.Add(finding.Finding{
 		Level: level, Field: "allow.wrap",
-		Text:   message.Of("hang.only-wraps-stay-tube-when", st.Decimal(r.WrapsLeft, 2)),
+		Text:   message.Of("hang.few-wraps", st.Decimal(r.WrapsLeft, 2)),
 		Value:  st.Decimal(r.WrapsLeft, 2) + " wraps",
 		Limit:  st.Decimal(limit, 2) + " wraps",
 		Source: lim.why(setting),
-		Remedy: message.Of("hang.leave-least-cloth-tube", st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
+		Remedy: message.Of("hang.fix-wraps", st.Words(w.ForWraps(lim.WrapsCaution), measure.Up)),
 	})
 }
 

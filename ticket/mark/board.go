@@ -94,15 +94,15 @@ func (s *State) Standing() string { return s.Stands().String() }
 func (s *State) Stands() message.Message {
 	switch {
 	case s.Spoilt != nil:
-		return message.Of("mark.spoilt-ticket")
+		return message.Of("mark.is-spoilt")
 	case s.Hold != nil:
-		return message.Of("mark.held-ticket")
+		return message.Of("mark.is-held")
 	case s.Finished():
-		return message.Of("mark.finished-ticket")
+		return message.Of("mark.is-finished")
 	case len(s.Steps) == 0:
-		return message.Of("mark.waiting-ticket")
+		return message.Of("mark.waiting")
 	}
-	return message.Of("mark.begun-ticket")
+	return message.Of("mark.begun")
 }
 
 // boardLine is one ticket as programs read it.

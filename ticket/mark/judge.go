@@ -98,23 +98,23 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 		return j.undone()
 	case Held:
 		if s.Hold != nil {
-			return j.refuse(AlreadyIs, message.Of("mark.already-held-release-before-held", tell(s.Hold)))
+			return j.refuse(AlreadyIs, message.Of("mark.held-already", tell(s.Hold)))
 		}
-		return j.take(Taken, message.Of("mark.held"), message.Of("mark.release-when-work-can-go", message.Known(m.Reason)))
+		return j.take(Taken, message.Of("mark.held"), message.Of("mark.held-until-released", message.Known(m.Reason)))
 	case Released:
 		if s.Hold == nil {
-			return j.refuse(AlreadyIs, message.Of("mark.not-held-go"), j.nextWords())
+			return j.refuse(AlreadyIs, message.Of("mark.not-held"), j.nextWords())
 		}
 		return j.take(Taken, message.Of("mark.released"), message.Of("mark.go-on"))
 	}
-	return j.take(Taken, message.Of("mark.remade"), message.Of("mark.print-job-again-new-ticket", message.Known(m.Reason), s.Ticket.Successor().Grouped()))
+	return j.take(Taken, message.Of("mark.remade"), message.Of("mark.remade-print-again", message.Known(m.Reason), s.Ticket.Successor().Grouped()))
 }
 
 // Repeat answers a mark whose id is in the log already as old. Another mark
 // under the same id is a fault of the sender; ok is false then.
 func (p Policy) Repeat(s *State, old Entry, m Mark) (a Answer, ok bool) {
 	j := judging{p: p, s: s, m: m}
-	a = j.answer(Again, message.Of("mark.again"), message.Of("mark.taken-before-nothing-marked-twice"), j.nextWords())
+	a = j.answer(Again, message.Of("mark.again"), message.Of("mark.sent-before"), j.nextWords())
 	a.Entry = old
 	return a, old.Same(m)
 }
@@ -128,7 +128,7 @@ func (p Policy) Look(s *State, c code.Code, r code.Revision) Answer {
 	case refused:
 		return a
 	case s.Hold != nil:
-		return j.answer(OnHold, message.Of("mark.held"), message.Of("mark.release-when-work-can-go", tell(s.Hold)))
+		return j.answer(OnHold, message.Of("mark.held"), message.Of("mark.held-until-released", tell(s.Hold)))
 	case s.Finished():
 		return j.answer(Finished, message.Of("mark.finished"), message.Of("mark.every-step-done"))
 	}
@@ -150,19 +150,19 @@ func (j *judging) paper() (Answer, bool) {
 	case s == nil:
 		return Answer{
 			Outcome: Unknown, Verdict: message.Of("mark.no"),
-			Text: message.Of("mark.no-ticket-has-code-print", m.Code.Grouped()),
+			Text: message.Of("mark.unknown-code", m.Code.Grouped()),
 		}, true
 	case s.Spoilt != nil && (m.Kind != Undone || m.Step != ""):
-		return j.refuse(Spoilt, message.Of("mark.panel-remade", tell(s.Spoilt)), j.useSuccessor()), true
+		return j.refuse(Spoilt, message.Of("mark.panel-was-remade", tell(s.Spoilt)), j.useSuccessor()), true
 	case m.Revision == "" || m.Revision == s.Ticket.Revision:
 		return Answer{}, false
 	}
 	for _, r := range s.Earlier {
 		if r == m.Revision {
-			return j.refuse(Superseded, message.Of("mark.paper-revision-newest-throw-away", string(m.Revision), string(s.Ticket.Revision))), true
+			return j.refuse(Superseded, message.Of("mark.superseded", string(m.Revision), string(s.Ticket.Revision))), true
 		}
 	}
-	return j.refuse(NoRevision, message.Of("mark.no-paper-revision-printed-newest", string(m.Revision), string(s.Ticket.Revision))), true
+	return j.refuse(NoRevision, message.Of("mark.unknown-revision", string(m.Revision), string(s.Ticket.Revision))), true
 }
 
 func (j *judging) useSuccessor() message.Message {
@@ -170,34 +170,34 @@ func (j *judging) useSuccessor() message.Message {
 	if j.s.Replaced {
 		return message.Of("mark.use-new-ticket", next)
 	}
-	return message.Of("mark.print-the-job-again-for", next)
+	return message.Of("mark.print-again", next)
 }
 
 func (j *judging) done() Answer {
 	s, m := j.s, &j.m
 	if s.Hold != nil {
-		return j.refuse(OnHold, message.Of("mark.held-release-first", tell(s.Hold)))
+		return j.refuse(OnHold, message.Of("mark.held-first-release", tell(s.Hold)))
 	}
 	if m.Step == "" {
 		next, more := s.Next()
 		if !more {
-			return j.refuse(Finished, message.Of("mark.every-step-done-nothing-left"))
+			return j.refuse(Finished, message.Of("mark.nothing-left"))
 		}
 		m.Step = next.Key
 	}
 	step, ok := s.Ticket.Route.Step(m.Step)
 	if !ok {
-		return j.refuse(NoStep, message.Of("mark.route-has-no-step-steps", m.Step, strings.Join(s.Ticket.Route.Keys(), ", ")))
+		return j.refuse(NoStep, message.Of("mark.no-such-step", m.Step, strings.Join(s.Ticket.Route.Keys(), ", ")))
 	}
 	if m.Readings != m.Readings.only(step.Reading) {
-		return j.refuse(NotAsked, message.Of("mark.does-not-ask-reading", step.Message()), asksFor(step.Reading))
+		return j.refuse(NotAsked, message.Of("mark.reading-not-asked", step.Message()), asksFor(step.Reading))
 	}
 	if d, done := s.Step(m.Step); done {
 		return j.doneAlready(step, d)
 	}
 	skipped := s.Ticket.Route.Skipped(m.Step, s.done)
 	if len(skipped) > 0 && j.p.OutOfOrder == Refuse {
-		return j.refuse(OutOfOrder, message.Of("mark.comes-later-do-mark-first", step.Message(), names(skipped)))
+		return j.refuse(OutOfOrder, message.Of("mark.too-early", step.Message(), names(skipped)))
 	}
 	return j.doneInRoute(step, skipped)
 }
@@ -207,13 +207,13 @@ func (j *judging) done() Answer {
 func (j *judging) doneAlready(step route.Step, d Doing) Answer {
 	m := &j.m
 	if m.Kind != Measured || m.Readings == (Readings{}) || d.Readings != (Readings{}) {
-		return j.refuse(AlreadyIs, message.Of("mark.done-already-undo-if-wrong", step.Message(), atBy(d.Time, d.Who)), j.nextWords())
+		return j.refuse(AlreadyIs, message.Of("mark.done-before", step.Message(), atBy(d.Time, d.Who)), j.nextWords())
 	}
 	reading, pass := j.reading(step)
 	if pass {
-		return j.take(Taken, message.Of("mark.kept"), message.Of("mark.is-marked-done", step.Message()), reading, j.nextWords())
+		return j.take(Taken, message.Of("mark.kept"), message.Of("mark.step-marked", step.Message()), reading, j.nextWords())
 	}
-	return j.take(ReadingOff, message.Of("mark.not-so"), message.Of("mark.is-marked-done", step.Message()), reading, message.Of("mark.undo-step-mark-again-when"))
+	return j.take(ReadingOff, message.Of("mark.not-so"), message.Of("mark.step-marked", step.Message()), reading, message.Of("mark.undo-and-mark-again"))
 }
 
 // doneInRoute takes a step whose turn it is, or that the shop lets go ahead.
@@ -223,12 +223,12 @@ func (j *judging) doneInRoute(step route.Step, skipped []route.Step) Answer {
 	if m.Kind == Measured || !pass && !m.Anyway {
 		m.Kind = Measured
 		if pass {
-			return j.take(Taken, message.Of("mark.kept"), message.Of("mark.not-marked-done", step.Message()), reading)
+			return j.take(Taken, message.Of("mark.kept"), message.Of("mark.step-not-marked", step.Message()), reading)
 		}
-		return j.take(ReadingOff, message.Of("mark.not-yet"), message.Of("mark.is-not-done", step.Message()), reading)
+		return j.take(ReadingOff, message.Of("mark.not-yet"), message.Of("mark.step-not-done", step.Message()), reading)
 	}
 	if len(skipped) > 0 {
-		return j.take(Skipping, message.Of("mark.done-but"), message.Of("mark.was-marked-before", step.Message(), names(skipped)), reading)
+		return j.take(Skipping, message.Of("mark.done-but"), message.Of("mark.out-of-order", step.Message(), names(skipped)), reading)
 	}
 	return j.take(Taken, message.Of("mark.done"), step.Message(), reading)
 }
@@ -248,18 +248,18 @@ func (j *judging) undone() Answer {
 	s, m := j.s, &j.m
 	if s.Spoilt != nil {
 		if s.Replaced {
-			return j.refuse(Spoilt, message.Of("mark.new-ticket-printed-already-use", s.Ticket.Successor().Grouped()))
+			return j.refuse(Spoilt, message.Of("mark.new-ticket-printed", s.Ticket.Successor().Grouped()))
 		}
-		return j.take(Taken, message.Of("mark.undone"), message.Of("mark.counts-again-not-remade"))
+		return j.take(Taken, message.Of("mark.undone"), message.Of("mark.remake-undone"))
 	}
 	if m.Step == "" {
 		if len(s.Steps) == 0 {
-			return j.refuse(AlreadyIs, message.Of("mark.no-step-done-yet-nothing"))
+			return j.refuse(AlreadyIs, message.Of("mark.nothing-to-undo"))
 		}
 		m.Step = s.Steps[len(s.Steps)-1].Step
 	}
 	if _, done := s.Step(m.Step); !done {
-		return j.refuse(AlreadyIs, message.Of("mark.not-done-nothing-undo", j.stepName(m.Step)))
+		return j.refuse(AlreadyIs, message.Of("mark.step-nothing-to-undo", j.stepName(m.Step)))
 	}
 	return j.take(Taken, message.Of("mark.undone"), j.stepName(m.Step))
 }

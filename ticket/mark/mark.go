@@ -109,9 +109,9 @@ func (m Mark) Check() error {
 
 func noReason(k Kind) error {
 	if k == Held {
-		return message.NewError("mark.held-has-no-reason-say")
+		return message.NewError("mark.hold-without-reason")
 	}
-	return message.NewError("mark.remade-has-no-reason-say")
+	return message.NewError("mark.remake-without-reason")
 }
 
 // plainText refuses what does not fit one line of a board.

@@ -51,7 +51,7 @@ func ParseTurns(text string) (Turns, error) {
 			return Turns(n) + sum, nil
 		}
 	}
-	return 0, message.NewError("mark.turns-no-number-turns-write", text, MostTurns.String())
+	return 0, message.NewError("mark.not-turns", text, MostTurns.String())
 }
 
 // String returns the turns as a decimal: 12.5.
@@ -97,11 +97,11 @@ func (r Readings) check() error {
 	d := r.Diagonals
 	switch {
 	case (d[0] == 0) != (d[1] == 0):
-		return message.NewError("mark.only-one-diagonal-given-measure")
+		return message.NewError("mark.one-diagonal")
 	case d[0] < 0 || d[1] < 0 || r.Width < 0 || r.Turns < 0:
-		return message.NewError("mark.reading-below-zero-measure-again")
+		return message.NewError("mark.reading-negative")
 	case d[0] > measure.Longest || d[1] > measure.Longest || r.Width > measure.Longest || r.Turns > MostTurns:
-		return message.NewError("mark.reading-far-too-large-measure")
+		return message.NewError("mark.reading-too-large")
 	}
 	return nil
 }
@@ -156,16 +156,16 @@ func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, b
 	s, _, err := square.Quad{Size: panel, Diagonals: r.Diagonals}.Judge(limit, p.Style)
 	switch {
 	case err != nil: // it speaks of keys that nobody typed here
-		return message.Of("mark.no-panel-size-has-such"), false
+		return message.Of("mark.impossible-diagonals"), false
 	case s.Difference == 0:
 		return message.Of("mark.square"), true
 	case s.Square:
-		return message.Of("mark.square-diagonals-differ-may", p.words(s.Difference), p.Style.Format(limit)), true
+		return message.Of("mark.square-within", p.words(s.Difference), p.Style.Format(limit)), true
 	case s.Lean == square.LeanLeft: // the longer diagonal runs from top left to bottom right
-		return message.Of("mark.not-square-top-edge-out",
+		return message.Of("mark.not-square-left",
 			p.words(s.TopOver), p.words(s.Trim)), false
 	}
-	return message.Of("mark.not-square-top-edge-out-right",
+	return message.Of("mark.not-square-right",
 		p.words(s.TopOver), p.words(s.Trim)), false
 }
 
@@ -186,9 +186,9 @@ func (p Policy) answerWidth(r Readings, width measure.Length) (message.Message, 
 	case over.Abs() <= p.Tolerance:
 		return message.Of("mark.width-is-right"), true
 	case over > 0:
-		return message.Of("mark.too-wide-trim-off-one", by), false
+		return message.Of("mark.too-wide", by), false
 	default:
-		return message.Of("mark.too-narrow-hold-ticket-cut", by), false
+		return message.Of("mark.too-narrow", by), false
 	}
 }
 
@@ -201,11 +201,11 @@ func (p Policy) answerTurns(got Turns, want TurnRange) message.Message {
 	case want == (TurnRange{}) || got == want.Best:
 		return kept
 	case got < want.Least:
-		return message.Join("; ", kept, message.Of("mark.ticket-says-least-may-not", want.Best.In(p.Style), want.Least.In(p.Style)))
+		return message.Join("; ", kept, message.Of("mark.turns-too-few", want.Best.In(p.Style), want.Least.In(p.Style)))
 	case got > want.Most:
-		return message.Join("; ", kept, message.Of("mark.ticket-says-most-may-fly", want.Best.In(p.Style), want.Most.In(p.Style)))
+		return message.Join("; ", kept, message.Of("mark.turns-too-many", want.Best.In(p.Style), want.Most.In(p.Style)))
 	}
-	return message.Join("; ", kept, message.Of("mark.ticket-says-will-do", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
+	return message.Join("; ", kept, message.Of("mark.turns-of-ticket", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
 }
 
 // words gives a difference, rounded up so that it is never called nothing.

@@ -45,11 +45,11 @@ func (j *judging) nextWords() message.Message {
 func asksFor(r route.Reading) message.Message {
 	switch r {
 	case route.Diagonals:
-		return message.Of("mark.asks-both-diagonals")
+		return message.Of("mark.asks-diagonals")
 	case route.Width:
 		return message.Of("mark.asks-width")
 	case route.Turns:
-		return message.Of("mark.asks-turns-spring")
+		return message.Of("mark.asks-turns")
 	}
 	return message.Of("mark.asks-none")
 }

@@ -177,14 +177,14 @@ func (s Result) judge(found *finding.List, q Quad, st measure.Style) {
 	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
 		Text: message.Of(s.Leans(
-			"hang.diagonals-differ-top-leans-left",
-			"hang.diagonals-differ-top-leans-right",
+			"hang.leans-left",
+			"hang.leans-right",
 		), st.Fine(s.Difference), st.Fine(s.TopOver)),
 		Value: st.Fine(s.Difference), Limit: st.Fine(s.Allowed),
 		Source: "the difference that the shop's setting for square allows",
 		Remedy: message.Of(s.Leans(
-			"hang.top-left-bottom-right-corner",
-			"hang.top-right-bottom-left-corner",
+			"hang.trim-left",
+			"hang.trim-right",
 		), st.Fine(s.Trim), st.Format(measure.Diagonal(s.After.Width, s.After.Length))),
 	})
 }
@@ -196,18 +196,18 @@ func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 		if s.Difference <= s.Allowed {
 			found.Add(finding.Finding{
 				Level: finding.Note, Field: q.key(),
-				Text:   message.Of("hang.diagonals-agree-prove-rectangle-only"),
+				Text:   message.Of("hang.widths-needed"),
 				Source: "geometry: a trapezium with equal legs has equal diagonals",
-				Remedy: message.Of("hang.measure-width-top-bottom-too"),
+				Remedy: message.Of("hang.measure-widths"),
 			})
 		}
 	}
 	for i, texts := range [2][2]message.ID{{
-		"hang.top-longer-than-bottom-no",
-		"hang.bottom-longer-than-top-no",
+		"hang.top-longer",
+		"hang.bottom-longer",
 	}, {
-		"hang.left-side-longer-than-right",
-		"hang.right-side-longer-than-left",
+		"hang.left-longer",
+		"hang.right-longer",
 	}} {
 		d, text := s.Taper[i], texts[0]
 		if d.Abs() <= s.Allowed {
@@ -221,7 +221,7 @@ func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 			Text:  message.Of(text, st.Fine(d)),
 			Value: st.Fine(d), Limit: st.Fine(s.Allowed),
 			Source: "geometry: a trapezium with equal legs has equal diagonals",
-			Remedy: message.Of("hang.mark-longer-one-shorter-cut"),
+			Remedy: message.Of("hang.fix-longer-side"),
 		})
 	}
 }
@@ -232,15 +232,15 @@ func (s Result) Misfits(found *finding.List, q Quad, st measure.Style) {
 	if s.Misfit.Abs() <= limit {
 		return
 	}
-	text := message.ID("hang.diagonals-read-about-more-than")
+	text := message.ID("hang.diagonals-too-long")
 	if s.Misfit < 0 {
-		text = "hang.diagonals-read-about-less-than"
+		text = "hang.diagonals-too-short"
 	}
 	found.Add(finding.Finding{
 		Level: finding.Caution, Field: q.key(),
 		Text:  message.Of(text, st.Fine(s.Misfit.Abs()), st.Format(s.Target)),
 		Value: st.Fine(s.Misfit.Abs()), Limit: st.Fine(limit),
 		Source: "geometry",
-		Remedy: message.Of("hang.measure-diagonals-sides-again-one"),
+		Remedy: message.Of("hang.measure-panel-again"),
 	})
 }

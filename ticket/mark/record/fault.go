@@ -33,15 +33,15 @@ const (
 
 // advice says what happened to a store and how to mend it.
 var advice = map[Fault]message.ID{
-	Broken:      "mark.store-cannot-used-nothing-marked",
-	Busy:        "mark.store-busy-another-program-writing",
-	Full:        "mark.store-full-disk-nothing-marked",
-	ReadOnly:    "mark.store-cannot-written-nothing-marked",
-	Damaged:     "mark.store-damaged-not-touched-move",
-	Foreign:     "mark.store-belongs-another-program-not",
-	Newer:       "mark.store-written-newer-version-program",
-	Unreachable: "mark.store-cannot-reached-whether-last",
-	Closed:      "mark.store-closed-nothing-marked",
+	Broken:      "mark.record-unusable",
+	Busy:        "mark.record-busy",
+	Full:        "mark.record-disk-full",
+	ReadOnly:    "mark.record-read-only",
+	Damaged:     "mark.record-damaged",
+	Foreign:     "mark.record-foreign",
+	Newer:       "mark.record-newer",
+	Unreachable: "mark.record-unreachable",
+	Closed:      "mark.record-closed",
 }
 
 // An Error is what is the matter with a store, and how to mend it.
