@@ -26,7 +26,7 @@ type view struct {
 	*leaf
 }
 
-// piece draws the piece of an end that is on a sheet, with what is said of it.
+// piece draws the piece of an end on a sheet, with its texts.
 func (d drawing) piece(l *leaf) {
 	x, y := l.xs[l.col], l.ySpan()
 	v := view{leaf: l, Window: fullscale.Window{
@@ -47,14 +47,14 @@ func (d drawing) piece(l *leaf) {
 	v.measures(names)
 	v.write(names)
 	v.gutter()
-	v.stays()
+	v.jambName()
 }
 
-// hatchStep is the distance of hatching along either axis.
+// hatchStep is the spacing of the hatching along either axis.
 const hatchStep = 5 * mm
 
-// hatch shades what is cut away. The lines are counted from the origin of the
-// view, so they meet from piece to piece.
+// hatch shades a part that is cut away. The lines start from the origin of the
+// view, so that they meet from piece to piece.
 func (v view) hatch(a area) {
 	x, y := overlapOf(a.x, v.X), overlapOf(a.y, v.Y)
 	if x.Extent() <= 0 || y.Extent() <= 0 {
@@ -81,7 +81,7 @@ func (v view) lines() {
 		case !l.Upright:
 			v.Across(l.At, v.end.x.From, v.end.x.To, pen)
 		case l.Name == hang.ClothLine:
-			v.Up(l.At, 0, v.end.y.From, pen) // it hangs down from the roll
+			v.Up(l.At, 0, v.end.y.From, pen) // the cloth hangs down from the roll
 		default:
 			v.Up(l.At, v.end.y.To, v.end.y.From, pen)
 		}
@@ -94,10 +94,10 @@ func (v view) lines() {
 }
 
 // arm is the length of each arm of a hole's cross: at least 5 mm, so that the
-// cross is at least 10 mm across, and well out of the hole.
+// cross is at least 10 mm wide, and well past the edge of the hole.
 func arm(h hang.Hole) measure.Length { return max(5*mm, h.Diameter/2+3*mm) }
 
-// plate draws a bracket's plate: its outline, its holes and its axle.
+// plate draws a bracket's plate: its outline, holes and axle.
 func (v view) plate(p hang.Plate) {
 	for _, y := range []measure.Length{p.Min.Y, p.Max.Y} {
 		v.Across(y, p.Min.X, p.Max.X, plateEdge)
@@ -141,8 +141,8 @@ func (v view) number(p hang.Plate, i int) {
 	}
 }
 
-// clearOf reports whether an area is clear of a plate's upright through the axle,
-// its diamond, and all crosses but that of hole i.
+// clearOf reports whether an area is clear of a plate's upright through the
+// axle, of its diamond, and of the crosses of all holes except hole i.
 func (a area) clearOf(p hang.Plate, i int) bool {
 	x := p.Axle.X
 	if a.x.From-mm/2 < x && x < a.x.To+mm/2 || a.meets(p.Axle, 3*mm) {
@@ -156,12 +156,13 @@ func (a area) clearOf(p hang.Plate, i int) bool {
 	return true
 }
 
-// meets reports whether an area meets the square of half-width r about a point.
+// meets reports whether an area overlaps the square of half-width r around a
+// point.
 func (a area) meets(at hang.Point, r measure.Length) bool {
 	return a.x.From < at.X+r && at.X-r < a.x.To && a.y.From < at.Y+r && at.Y-r < a.y.To
 }
 
-// hole draws a hole's cross and the hole itself.
+// hole draws a hole with its cross.
 func (v view) hole(h hang.Hole) {
 	a := arm(h)
 	v.Across(h.At.Y, h.At.X-a, h.At.X+a, page.Fine())
@@ -172,7 +173,7 @@ func (v view) hole(h hang.Hole) {
 	v.Circle(v.Place(h.At.X, h.At.Y), h.Diameter/2, page.Solid())
 }
 
-// stop says in large letters that the shade cannot be made so.
+// stop writes in large letters that the shade cannot be made as ordered.
 func (d drawing) stop(l *leaf) {
 	if l.shade.Stop.IsZero() {
 		return
@@ -184,7 +185,8 @@ func (d drawing) stop(l *leaf) {
 	d.Text(page.Point{X: bar.Min.X + 2*mm, Y: bar.Min.Y + (bar.Height()+face.CapHeight())/2}, words, face)
 }
 
-// subject says, on one line, how the shade hangs and which tickets it serves.
+// subject writes on one line how the shade hangs and which tickets the sheet
+// serves.
 func (d drawing) subject(l *leaf) {
 	s := l.shade
 	words := []message.Message{s.Mount.Message(), message.Of(s.falls())}
@@ -196,7 +198,7 @@ func (d drawing) subject(l *leaf) {
 	d.Text(page.Point{X: l.body.Min.X, Y: l.body.Min.Y + 4*mm}, text, face)
 }
 
-// falls says where a shade's cloth falls.
+// falls says where the shade's cloth falls.
 func (s *Sheet) falls() message.ID {
 	switch {
 	case s.Roll == hang.Reverse:
@@ -207,13 +209,13 @@ func (s *Sheet) falls() message.ID {
 	return "mounting.standard-roll-wall"
 }
 
-// titles writes which end is on the sheet, which pin it takes, and how far the
-// two ends are apart.
+// titles writes which end is on the sheet, which pin it takes, and the distance
+// between the two ends.
 func (d drawing) titles(l *leaf) {
 	r := l.body
 	r.Min.Y += subjectHeight
 	base := r.Min.Y + huge.CapHeight() + mm
-	var right measure.Length // what a right-hand title takes
+	var right measure.Length // width of a right-hand title
 	var plates []hang.Plate
 	if l.end != nil {
 		plates = l.end.plates
@@ -254,10 +256,10 @@ func aligned(f page.Face, a page.Align) page.Face {
 	return f
 }
 
-// takes says which pin a bracket takes and what holds it.
+// takes says which pin a bracket takes, and what holds the pin.
 var takes = map[hang.Pin]message.ID{hang.FlatPin: "mounting.takes-flat-pin-slot", hang.RoundPin: "mounting.takes-round-pin-hole"}
 
-// sideName is LEFT, or LEFT JAMB.
+// sideName returns LEFT, or LEFT JAMB for a recess.
 func (s *Sheet) sideName(p hang.Plate) message.ID {
 	if s.Mount == hang.Inside {
 		return [...]message.ID{hang.Left: "mounting.left-jamb", hang.Right: "mounting.right-jamb"}[p.Side]
@@ -265,7 +267,7 @@ func (s *Sheet) sideName(p hang.Plate) message.ID {
 	return [...]message.ID{hang.Left: "mounting.left-sheet", hang.Right: "mounting.right-sheet"}[p.Side]
 }
 
-// compass shows which way is up, and where room and glass are.
+// compass shows which way is up, and where the room and the glass are.
 func (v view) compass() {
 	y := v.body.Min.Y + subjectHeight + titleHeight + 4*mm
 	left, right := v.body.Min.X, v.body.Min.X+v.X.Extent()
@@ -278,7 +280,7 @@ func (v view) compass() {
 	v.arrow(page.Point{X: mid - w/2 - 3*mm, Y: y - 3*mm}, 0, -1)
 	v.Text(page.Point{X: mid, Y: y + fullscale.Strong().CapHeight()/2}, up, aligned(fullscale.Strong(), page.Middle))
 	toLeft, toRight := v.sides()
-	beside := (right-left)/2 - w/2 - 8*mm // the arrows and what is said of them
+	beside := (right-left)/2 - w/2 - 8*mm // room for an arrow and its text
 	if toLeft != "" {
 		words, f := page.Fit(v.Say(toLeft), fullscale.Strong(), beside-5*mm, 6*page.Pt)
 		v.arrow(page.Point{X: left, Y: y}, -1, 0)
@@ -291,7 +293,7 @@ func (v view) compass() {
 	}
 }
 
-// sides says what lies to the left of a view and to its right.
+// sides says what is to the left and to the right of a view.
 func (v view) sides() (left, right message.ID) {
 	e := v.end
 	if !e.jamb() {
@@ -309,8 +311,8 @@ func (v view) sides() (left, right message.ID) {
 	return "mounting.to-the-glass", "mounting.to-the-room"
 }
 
-// arrow paints an arrow 6 mm long with its tip at tip, pointing along (dx, dy),
-// one of which is 0 and the other 1 or -1.
+// arrow paints an arrow 6 mm long with its tip at tip, pointing along (dx, dy).
+// One of them must be 0 and the other 1 or -1.
 func (v view) arrow(tip page.Point, dx, dy measure.Length) {
 	at := func(back, side measure.Length) page.Point {
 		return page.Point{X: tip.X - back*dx + side*dy, Y: tip.Y - back*dy + side*dx}
@@ -322,8 +324,9 @@ func (v view) arrow(tip page.Point, dx, dy measure.Length) {
 // ups says which way up the side of a pin goes.
 var ups = map[hang.Pin]message.ID{hang.FlatPin: "mounting.flat-pin-way-up", hang.RoundPin: "mounting.round-pin-way-up"}
 
-// stays writes a jamb's name where it stays on the paper that is not cut away.
-func (v view) stays() {
+// jambName writes a jamb's name on the part of the paper that stays after the
+// waste is cut away.
+func (v view) jambName() {
 	e := v.end
 	if !e.jamb() {
 		return
@@ -344,7 +347,8 @@ func (v view) stays() {
 	v.arrow(page.Point{X: at.X - w/2 - 4*mm, Y: at.Y - 5*mm}, 0, -1)
 }
 
-// kept returns what is left of a jamb's paper along x when it is cut.
+// kept returns the part of a jamb's paper along x that stays after the waste is
+// cut away.
 func (e *end) kept() (from, to measure.Length) {
 	from, to = e.x.From, e.x.To
 	for _, a := range e.cut {

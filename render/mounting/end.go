@@ -6,28 +6,28 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// An end is what hangs together on paper: a jamb, one end of a wide shade, or
-// both ends where the paper is wide enough.
+// An end is one connected drawing: a jamb, one end of a wide shade, or both
+// ends if the paper is wide enough.
 type end struct {
 	shade  *Sheet
 	view   hang.View
 	plates []hang.Plate
-	x, y   sheet.Span // of the view, that must be seen
-	cut    []area     // what is cut away, as far as it is seen
-	loose  bool       // the glass need not be seen: the front edge places the paper
+	x, y   sheet.Span // the part of the view that must be visible
+	cut    []area     // visible waste, to be cut away
+	loose  bool       // the glass may be left out: the front edge places the paper
 }
 
 // An area is an upright rectangle of a view.
 type area struct{ x, y sheet.Span }
 
 const (
-	around   = 6 * mm   // kept free around what is drawn
-	leastEnd = 100 * mm // of paper across, for the words on its measures
+	around   = 6 * mm   // margin around the drawing
+	leastEnd = 100 * mm // smallest width, for the texts of its measures
 	nameBand = 10 * mm  // below a jamb's plate, for the name that stays when the paper is cut
 	endless  = measure.Longest
 )
 
-// line returns where a line of the view lies.
+// line returns the position of a line of the view.
 func (e *end) line(name hang.LineName) (measure.Length, bool) { return lineOf(e.view, name) }
 
 func lineOf(v hang.View, name hang.LineName) (measure.Length, bool) {
@@ -42,12 +42,12 @@ func lineOf(v hang.View, name hang.LineName) (measure.Length, bool) {
 // jamb reports whether the end is a side of a recess.
 func (e *end) jamb() bool { return e.shade.Mount == hang.Inside }
 
-// headless reports whether a line says nothing: the head of a recess cannot lie
-// on the axle or below, so its height was not given.
+// headless reports whether a line is the head of a recess whose height was not
+// given: a head cannot be on the axle or below it.
 func (e *end) headless(l hang.Line) bool { return e.jamb() && l.Name == hang.HeadLine && l.At <= 0 }
 
-// ends returns the ends of a shade whose views may be at most usable wide to be
-// drawn whole.
+// ends returns the ends of a shade. A view up to usable wide stays whole; a
+// wider one gives one end for each bracket.
 func ends(s *Sheet, usable measure.Length, loose bool) []*end {
 	var list []*end
 	for _, v := range s.Drilling.Views {
@@ -101,8 +101,8 @@ func newEnd(s *Sheet, v hang.View, plates []hang.Plate, loose bool) *end {
 	return e
 }
 
-// shows reports whether an end must show an upright line: all of a jamb's, of a
-// wall's those that its own brackets go by.
+// shows reports whether the end must show an upright line. A jamb shows all of
+// its lines; on a wall, an end shows the lines that place its own brackets.
 func (e *end) shows(l hang.Line) bool {
 	switch l.Name {
 	case hang.OpeningLeft:
@@ -127,7 +127,7 @@ func (e *end) has(side hang.Side) bool {
 	return false
 }
 
-// widen gives a narrow end more paper, towards the other bracket.
+// widen gives a narrow end more paper, toward the other bracket.
 func (e *end) widen() {
 	more := leastEnd - e.x.Extent()
 	if more <= 0 {
@@ -144,9 +144,9 @@ func (e *end) widen() {
 	}
 }
 
-// waste returns what must be cut away so that the paper lies flat against the
-// edges it goes by: what would lie beyond the head, the front edge and the
-// glass, or over the opening, or beyond the wall.
+// waste returns the parts to cut away so that the paper lies flat against its
+// edges: the parts past the head, the front edge and the glass, over the
+// opening, or past the wall.
 func (e *end) waste() []area {
 	all := sheet.Span{From: -endless, To: endless}
 	var list []area
@@ -180,11 +180,12 @@ func (e *end) waste() []area {
 	return list
 }
 
-// lower is all below a place or left of it, upper all above or right.
+// lower is everything below or left of a place; upper is everything above or
+// right of it.
 func lower(at measure.Length) sheet.Span { return sheet.Span{From: -endless, To: at} }
 func upper(at measure.Length) sheet.Span { return sheet.Span{From: at, To: endless} }
 
-// An extent grows to hold what it takes.
+// An extent is the smallest range that holds all values given to take.
 type extent struct {
 	low, high measure.Length
 	some      bool

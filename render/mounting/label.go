@@ -12,11 +12,11 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A look is how a line of a view is drawn and what it is called.
+// A look is the pen and the text of a line of a view.
 type look struct {
 	pen   page.Pen
 	words message.ID
-	cut   bool // the paper is cut along it
+	cut   bool // cut the paper along this line
 }
 
 var looks = map[hang.LineName]look{
@@ -33,8 +33,8 @@ var looks = map[hang.LineName]look{
 	hang.RollLine:     {fullscale.Dashed(), "mounting.roll-when-up", false},
 }
 
-// cutAt returns what is said of a line, and that the paper is cut along it if so
-// it is.
+// cutAt returns the text of a line, with the instruction to cut if the paper is
+// cut along it.
 func (v view) cutAt(l hang.Line, words string) string {
 	if looks[l.Name].cut || v.end.shade.Mount == hang.Outside && l.Name != hang.AxleLine && l.Name != hang.CentreLine && l.Name != hang.RollLine {
 		return v.Say("mounting.cut-here", words)
@@ -42,15 +42,15 @@ func (v view) cutAt(l hang.Line, words string) string {
 	return words
 }
 
-// A label is words beside a line.
+// A label is the text for a line.
 type label struct {
-	at     measure.Length // of the view
+	at     measure.Length // position in the view
 	name   string
 	detail string
 }
 
-// uprights returns the labels of the upright lines that a piece shows, its
-// joints among them.
+// uprights returns the labels of the upright lines on a piece, including its
+// joints.
 func (v view) uprights() []label {
 	var list []label
 	for _, l := range v.end.view.Lines {
@@ -72,7 +72,7 @@ func (v view) uprights() []label {
 	return list
 }
 
-// levels returns the labels of the level lines that a piece shows.
+// levels returns the labels of the level lines on a piece.
 func (v view) levels() []label {
 	var list []label
 	e := v.end
@@ -105,12 +105,13 @@ func (v view) levels() []label {
 	return append(list, v.rowJoints()...)
 }
 
-// rollMark is the point of the roll's circle, on its right, that its name belongs
-// to: where the line to the name runs into no cross, if there is such a place.
+// rollMark returns the point on the right of the roll's circle where the line
+// to its name starts. It prefers a place where that line crosses no hole's
+// cross.
 func (v view) rollMark() (x, y measure.Length) {
 	r := v.end.view.Circle / 2
 	on := func(cos, sin measure.Length) hang.Point { return hang.Point{X: r * cos / 1000, Y: r * sin / 1000} }
-	usual := on(707, -707) // 45° below the axle, then above it, then 20° and 60°
+	usual := on(707, -707) // first 45° below the axle, then 45° above, then 20° and 60°
 	for _, p := range []hang.Point{usual, on(707, 707), on(940, -342), on(940, 342), on(500, -866), on(500, 866)} {
 		if !v.crossed(p) {
 			return p.X, p.Y
@@ -119,8 +120,8 @@ func (v view) rollMark() (x, y measure.Length) {
 	return usual.X, usual.Y
 }
 
-// crossed reports whether a level line from p to the right comes near a hole's
-// middle.
+// crossed reports whether a level line from p to the right comes close to a
+// hole.
 func (v view) crossed(p hang.Point) bool {
 	for _, plate := range v.end.plates {
 		for _, h := range plate.Holes {
@@ -132,8 +133,8 @@ func (v view) crossed(p hang.Point) bool {
 	return false
 }
 
-// rowJoints returns the labels of joints with the pieces above and below. They
-// have letters, joints across have numbers.
+// rowJoints returns the labels of the joints with the pieces above and below.
+// These joints have letters; joints with the pieces beside have numbers.
 func (v view) rowJoints() []label {
 	var list []label
 	if v.row > 0 {
@@ -146,16 +147,16 @@ func (v view) rowJoints() []label {
 	return list
 }
 
-// rowLetter names the n-th joint down, from 1.
+// rowLetter returns the letter of the n-th joint from the top, counted from 1.
 func rowLetter(n int) string { return code.Letters(n - 1) }
 
-// rowJoint returns where row n-1 and row n, counted from the top, are joined.
+// rowJoint returns the joint between rows n-1 and n, counted from the top.
 func (l *leaf) rowJoint(n int) measure.Length { return fullscale.Joint(l.ys, len(l.ys)-n) }
 
-// sheetAt returns the number of the sheet that holds a piece of the same end.
+// sheetAt returns the number of the sheet with another piece of the same end.
 func (l *leaf) sheetAt(row, col int) int { return l.first + row*len(l.xs) + col }
 
-// joints draws the lines at which a piece meets its neighbours.
+// joints draws the lines where a piece meets its neighbours.
 func (v view) joints() {
 	for _, n := range []int{v.col, v.col + 1} {
 		if n == 0 || n == len(v.xs) {
@@ -179,12 +180,12 @@ func (v view) joints() {
 	}
 }
 
-// gutter writes the names of level lines right of the drawing, each as near to
-// its line as the others let it.
+// gutter writes the names of level lines to the right of the drawing, each as
+// close to its line as the others allow.
 func (v view) gutter() {
 	detail := fullscale.Small()
 	type block struct {
-		y, height measure.Length // of its middle
+		y, height measure.Length // of the block's middle
 		label     label
 		lines     []string
 	}
@@ -221,18 +222,18 @@ func (v view) gutter() {
 	}
 }
 
-// A name is an upright line's, with the place where its words begin.
+// A name is the text of an upright line, with the place where the text begins.
 type name struct {
 	words string
-	x     measure.Length // of its line, on the paper
+	x     measure.Length // of the line, on the paper
 	at    page.Point
 }
 
 var nameFace = page.Face{Size: 9 * page.Pt, Weight: page.Semibold}
 
-// names puts the names of upright lines in rows below the drawing's measures.
-// Those that go to the right stand in the upper rows, the rightmost line's on
-// top, so that no line runs through the name of another.
+// names arranges the names of upright lines in rows below the drawing's
+// measures. Names that run to the right of their line are in the upper rows,
+// the rightmost line's at the top, so that no line crosses another line's name.
 func (v view) names() []name {
 	begin := v.Place(0, v.Y.From).Y + measure.Length(len(v.end.measures(v.Options)))*measureHeight + mm
 	var right, left []label
@@ -257,7 +258,7 @@ func (v view) names() []name {
 	return list
 }
 
-// ties draws the lines from the drawing down to names.
+// ties draws the lines from the drawing down to the names.
 func (v view) ties(list []name) {
 	for _, n := range list {
 		v.Line(page.Point{X: n.x, Y: v.Place(0, v.Y.From).Y}, page.Point{X: n.x, Y: n.at.Y}, hatching)
@@ -271,7 +272,7 @@ func (v view) write(list []name) {
 	}
 }
 
-// backed clears the paper behind words w wide that begin at at.
+// backed clears the paper behind text that is w wide and begins at at.
 func (v view) backed(at page.Point, w measure.Length, f page.Face) {
 	v.Fill(page.Box(at.X-mm/4, at.Y-f.Ascent(), w+mm/2, f.Ascent()+f.Descent()), page.White)
 }

@@ -18,11 +18,12 @@ func spanish(t testing.TB, opt Options) Options {
 	return opt
 }
 
-// own are the samples' own words.
+// own lists the words of the samples.
 const own = "Heron Landing office bunk upper berth port side lower galley hall south porch tiller wheelhouse porthole " +
 	"too long ladder firm ground three points contact nobody below over the stove"
 
-// sheetsToSay returns the samples, one with a stray hole and one that is stopped.
+// sheetsToSay returns the samples, one of them with a stray hole and one
+// stopped.
 func sheetsToSay(t *testing.T) map[string]named {
 	all := map[string]named{}
 	for _, n := range samples(t) {
@@ -61,29 +62,29 @@ func TestMarked(t *testing.T) {
 	}
 }
 
-// In Spanish every hole, edge and line stands on its place, nothing lies over
-// other words or is cut off, and a jamb's own words stay on the paper that is not
+// In Spanish every hole, edge and line is in its place, no text overlaps
+// another or is cut off, and the name of a jamb stays on the paper that is not
 // cut away.
 func TestSpanish(t *testing.T) {
 	for name, n := range sheetsToSay(t) {
 		for _, paper := range papers4 {
 			t.Run(name+" on "+paper, func(t *testing.T) {
 				opt := spanish(t, optionsFor(t, paper, n.style))
-				opt.Printer = "office" // without its correction, which would move words into the margin
+				opt.Printer = "office" // without the correction, which would move text into the margin
 				doc := readback.Open(t, pdf(t, opt, n.sheet))
 				doc.CheckFits(6.2)
 				opt.Printer = ""
 				c := checker{t: t, name: name + " in Spanish on " + paper, opt: opt, seen: map[string]int{}}
 				c.sheet(n.sheet)
 				if strings.HasPrefix(name, "inside") && !strings.Contains(doc.Marks(0).Words(), "JAMBA IZQUIERDA, espiga ") {
-					t.Error("the jamb's sheet does not say which way up it goes when it is cut")
+					t.Error("the jamb's sheet does not show which way is up after it is cut")
 				}
 			})
 		}
 	}
 }
 
-// textOnly keeps the words of a drawing in layers.
+// textOnly keeps the texts of a drawing in layers.
 type textOnly struct {
 	page.Recorder
 	words []string
@@ -93,7 +94,8 @@ func (*textOnly) Layer(string) {}
 
 func (r *textOnly) Text(_ page.Point, s string, _ page.Face) { r.words = append(r.words, s) }
 
-// The drawings for a cutter have their words and titles in the language.
+// The texts and titles of drawings for cutting machines pass through the
+// language.
 func TestDrawMarked(t *testing.T) {
 	n := sampleOf(t, "inside")
 	opt := optionsFor(t, "letter", n.style)
@@ -112,7 +114,7 @@ func TestDrawMarked(t *testing.T) {
 	}
 	for _, s := range append(titles, rec.words...) {
 		if bad := readback.Unmarked(s, append(strings.Fields(own), "ABC")...); bad != nil {
-			t.Errorf("of %q, %q are not said through the language", s, bad)
+			t.Errorf("in %q, %q did not pass through the language", s, bad)
 		}
 	}
 }

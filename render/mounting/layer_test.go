@@ -24,9 +24,9 @@ func (h *holes) Circle(_ page.Point, radius measure.Length, _ page.Pen) {
 	h.radii[h.now][radius]++
 }
 
-// The layer holes has the holes of the brackets and nothing else: an inside mount
-// with the sample bracket has two of 4 mm and one of 3 mm at each end. The roll is
-// dashed and on another layer.
+// The layer holes has the holes of the brackets and nothing else: an inside
+// mount with the sample bracket has two of 4 mm and one of 3 mm at each end.
+// The roll is dashed and on another layer.
 func TestDrawHoles(t *testing.T) {
 	s := samples(t)[0]
 	if s.name != "inside" {
@@ -46,6 +46,6 @@ func TestDrawHoles(t *testing.T) {
 	}
 	opt.Margins.Left = 500 * mm
 	if err := Draw([]Sheet{s.sheet}, opt, func(string, measure.Size) fullscale.Layered { return h }); err == nil {
-		t.Error("paper without room is not told")
+		t.Error("Draw does not report paper without room")
 	}
 }

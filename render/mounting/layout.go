@@ -11,47 +11,46 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Sizes of what stands around the drawing. They are the paper's.
+// The sizes of the parts around the drawing. They belong to the paper.
 const (
-	stopHeight    = 8 * mm      // why the shade cannot be made so
+	stopHeight    = 8 * mm      // the reason that the shade cannot be made as ordered
 	subjectHeight = 6 * mm      // one line: mount, roll, codes
 	titleHeight   = 16 * mm     // LEFT or RIGHT, and the distances
-	compassHeight = 7 * mm      // which way is up and which the room
-	gutterWidth   = 44 * mm     // names of level lines, right of the drawing
-	measureHeight = 6 * mm      // each measure below the drawing
-	nameHeight    = 23 * mm / 5 // each name of an upright line
-	columnWidth   = 58 * mm     // of words
+	compassHeight = 7 * mm      // the directions up, room and glass
+	gutterWidth   = 44 * mm     // names of level lines, to the right of the drawing
+	measureHeight = 6 * mm      // one measure below the drawing
+	nameHeight    = 23 * mm / 5 // one name of an upright line
+	columnWidth   = 58 * mm     // of a column of text
 	columnGap     = 5 * mm      // between columns
-	leastWidth    = 95 * mm     // a smaller piece of a drawing is no help
+	leastWidth    = 95 * mm     // a smaller piece of a drawing is useless
 	leastHeight   = 40 * mm
 	top           = subjectHeight + titleHeight + compassHeight
 )
 
-// A leaf is one page. Its window shows a piece of an end; a leaf of words alone
-// has none.
+// A leaf is one page. It shows a piece of an end, or only text.
 type leaf struct {
 	fullscale.Sheet
 	shade  *Sheet
-	body   page.Rect // room for all that is said and drawn
+	body   page.Rect // room for text and drawing
 	end    *end
 	xs, ys []sheet.Span // of all pieces of the end
 	col    int
-	row    int       // from the top
-	words  page.Rect // room for columns; empty if none
+	row    int       // counted from the top
+	words  page.Rect // room for columns of text; empty if there are none
 	way    way
 	first  int // sheet number of the end's first piece
 }
 
-// A where says where on a sheet the words stand.
+// A where says where the columns of text go.
 type where uint8
 
 const (
 	foot   where = iota // in columns below the drawing
-	beside              // in a column at the right
-	apart               // on a sheet of their own
+	beside              // in a column to the right of it
+	apart               // on a separate sheet
 )
 
-// lay puts shades on sheets.
+// lay arranges shades on sheets.
 func lay(list []Sheet, opt Options) ([]*leaf, error) {
 	var all []*leaf
 	for i := range list {
@@ -67,9 +66,9 @@ func lay(list []Sheet, opt Options) ([]*leaf, error) {
 	return all, nil
 }
 
-// layOne tries the ways to lay a shade out and takes the one of the fewest
-// sheets: if any shows every end whole, one of these, even if it leaves out the
-// glass of a recess that the front edge places.
+// layOne tries all ways to lay out a shade and uses the one with the fewest
+// sheets. A layout that shows every end whole always wins, even if it leaves
+// out the glass of a recess whose front edge places the paper.
 func layOne(s *Sheet, opt Options) ([]*leaf, error) {
 	if len(s.Drilling.Views) == 0 {
 		return nil, errors.New("no bracket to draw; give its plate, holes and axle")
@@ -98,8 +97,8 @@ func layOne(s *Sheet, opt Options) ([]*leaf, error) {
 	return fewest(cut, opt)
 }
 
-// fewest returns the sheets of the plan that takes the fewest, the first of
-// several; or the first error, if none can be laid.
+// fewest returns the sheets of the plan with the fewest sheets, the first of
+// several; or the first error, if no plan works.
 func fewest(plans []*plan, opt Options) (best []*leaf, err error) {
 	for _, p := range plans {
 		list, failed := p.leaves(opt)
@@ -115,8 +114,8 @@ func fewest(plans []*plan, opt Options) (best []*leaf, err error) {
 	return best, nil
 }
 
-// papers returns the paper upright and on its side, as far as heading and check
-// rulers leave anything of it.
+// papers returns the paper upright and on its side. It leaves out a direction
+// in which the heading and the check rulers do not fit.
 func papers(opt Options) ([]fullscale.Sheet, error) {
 	p := opt.Paper.Portrait()
 	upright, err := fullscale.On(p, opt.Margins)
@@ -132,16 +131,16 @@ func papers(opt Options) ([]fullscale.Sheet, error) {
 	return []fullscale.Sheet{upright, side}, nil
 }
 
-// A plan is one way to lay a shade out.
+// A plan is one way to lay out a shade.
 type plan struct {
 	shade *Sheet
 	on    fullscale.Sheet
 	where where
 	body  page.Rect    // below the stop, if there is one
-	room  page.Rect    // for drawing, names and words: the body below the titles
-	views measure.Size // the largest piece that can be seen whole
+	room  page.Rect    // for the drawing, its names and the text: the body below the titles
+	views measure.Size // the largest piece of a drawing that stays whole
 	ends  []*end
-	tall  measure.Length // of the columns of words
+	tall  measure.Length // of the columns of text
 	way   way
 }
 
@@ -172,7 +171,7 @@ func newPlan(s *Sheet, on fullscale.Sheet, w where, loose bool, opt Options) *pl
 	return p
 }
 
-// whole reports whether every end is seen in one piece.
+// whole reports whether every end stays in one piece.
 func (p *plan) whole() bool {
 	for _, e := range p.ends {
 		if e.x.Extent() > p.views.Width || e.y.Extent() > p.views.Length {
@@ -185,7 +184,7 @@ func (p *plan) whole() bool {
 func (p *plan) leaves(opt Options) ([]*leaf, error) {
 	if !p.whole() {
 		p.way.tiled = true
-		p.views.Length -= 2 * nameHeight // the names of two joints
+		p.views.Length -= 2 * nameHeight // room for the names of two joints
 	}
 	if v := p.views; v.Width < leastWidth || v.Length < leastHeight {
 		return nil, &sheet.SmallError{For: "the mounting sheets", Paper: opt.Paper, Style: opt.Style, Use: sheet.A4,
@@ -205,7 +204,7 @@ func (p *plan) leaves(opt Options) ([]*leaf, error) {
 	return all, nil
 }
 
-// pieces cuts an end into what fits the paper, from the top left.
+// pieces cuts an end into pieces that fit the paper, starting at the top left.
 func (p *plan) pieces(e *end, opt Options, before int) ([]*leaf, error) {
 	xs, err := spans(e.x, p.views.Width, opt.Overlap)
 	if err != nil {
@@ -224,7 +223,7 @@ func (p *plan) pieces(e *end, opt Options, before int) ([]*leaf, error) {
 	return list, nil
 }
 
-// words returns the room for columns of words on a sheet with a drawing.
+// words returns the room for columns of text on a sheet with a drawing.
 func (p *plan) words(e *end, opt Options) page.Rect {
 	r := p.room
 	switch p.where {
@@ -238,7 +237,8 @@ func (p *plan) words(e *end, opt Options) page.Rect {
 	return page.Rect{}
 }
 
-// spans cuts s into the fewest pieces of at most usable, all alike but the last.
+// spans cuts s into the fewest pieces of at most usable, all equal except the
+// last.
 func spans(s sheet.Span, usable, overlap measure.Length) ([]sheet.Span, error) {
 	list, err := sheet.EvenSpans(s.Extent(), usable, overlap)
 	for i := range list {
@@ -248,5 +248,6 @@ func spans(s sheet.Span, usable, overlap measure.Length) ([]sheet.Span, error) {
 	return list, err
 }
 
-// ySpan returns the leaf's part of the end up and down; rows count from the top.
+// ySpan returns the upright part of the end on this leaf. Rows count from the
+// top.
 func (l *leaf) ySpan() sheet.Span { return l.ys[len(l.ys)-1-l.row] }

@@ -10,13 +10,13 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A span is a measure along x, with its words.
+// A span is a measure along x, with its text.
 type span struct {
 	sheet.Span
 	words string
 }
 
-// measures returns what is measured across an end, one row each.
+// measures returns the measures across an end, one for each row.
 func (e *end) measures(opt Options) []span {
 	var list []span
 	add := func(a, b measure.Length, words message.ID) {
@@ -47,8 +47,8 @@ func (e *end) measures(opt Options) []span {
 	return list
 }
 
-// below returns what an end's measures and names take below the drawing, where
-// it is not cut in pieces.
+// below returns the height of an end's measures and names below the drawing, if
+// the end is in one piece.
 func (e *end) below(opt Options) measure.Length {
 	var n measure.Length
 	for _, l := range e.view.Lines {
@@ -59,15 +59,15 @@ func (e *end) below(opt Options) measure.Length {
 	return measure.Length(len(e.measures(opt)))*measureHeight + n*nameHeight + 2*mm
 }
 
-// A drawn measure is one as far as a piece shows it, on the paper.
+// drawn is the visible part of a measure, on the paper.
 type drawn struct {
 	span
 	from, to, y measure.Length
 }
 
-// measures draws the measures below the drawing, as far as they are seen: one
-// that goes on to another sheet has an arrow at its near end only. The words
-// come last, on bare paper.
+// measures draws the visible part of each measure below the drawing. A measure
+// that continues on another sheet has an arrowhead only at its near end. The
+// text comes last, on bare paper.
 func (v view) measures(names []name) {
 	if v.row+1 < len(v.ys) {
 		return
@@ -89,8 +89,8 @@ func (v view) measures(names []name) {
 	}
 }
 
-// tip ends a measure at x of the view, if that is seen: a line from the axle
-// down to it and the head of an arrow that points along dx.
+// tip draws the end of a measure at x of the view, if it is visible: a line
+// from the axle down to it, and an arrowhead that points along dx.
 func (v view) tip(x, y, dx measure.Length) {
 	if !v.Sees(x, v.Y.From) {
 		return
@@ -100,8 +100,8 @@ func (v view) tip(x, y, dx measure.Length) {
 	v.FillPolygon([]page.Point{at, {X: at.X - dx*2*mm, Y: y - 6*mm/10}, {X: at.X - dx*2*mm, Y: y + 6*mm/10}}, page.Black)
 }
 
-// upright returns where upright lines run through the row of a measure: those
-// that go down to names and to the measures below it.
+// upright returns the places where upright lines cross the row of a measure:
+// the lines to names and to the measures below.
 func (v view) upright(names []name, below []drawn) []measure.Length {
 	var xs []measure.Length
 	for _, n := range names {
@@ -113,14 +113,14 @@ func (v view) upright(names []name, below []drawn) []measure.Length {
 	return xs
 }
 
-// along writes words on a measure where they have room: in its middle or, if a
-// line would run through them there, as near to it as is clear of all lines. A
-// line beside a figure could be taken for a 1.
+// along writes the text of a measure: in its middle or, if a line crosses the
+// text there, at the nearest place clear of all lines. A line beside a figure
+// could be read as a 1.
 func (v view) along(m drawn, lines []measure.Length) {
 	words, f := m.words, nameFace
 	w := page.Width(words, f)
 	x := v.clear(m, w, lines)
-	if w+8*mm > m.to-m.from { // beside it, where there is more room
+	if w+8*mm > m.to-m.from { // beside the measure, on the side with more room
 		left, right := m.from-v.body.Min.X-2*mm, v.limit()-m.to-2*mm
 		words, f = page.Fit(words, f, max(left, right), 6*page.Pt)
 		w = page.Width(words, f)
@@ -134,8 +134,8 @@ func (v view) along(m drawn, lines []measure.Length) {
 	v.Text(at, words, f)
 }
 
-// clear returns where words w wide begin on a measure, clear of lines if they
-// can be.
+// clear returns the start of a text of width w on a measure, clear of lines if
+// possible.
 func (v view) clear(m drawn, w measure.Length, lines []measure.Length) measure.Length {
 	const step, aside = mm, 2 * mm
 	middle := (m.from+m.to)/2 - w/2
@@ -149,13 +149,15 @@ func (v view) clear(m drawn, w measure.Length, lines []measure.Length) measure.L
 	return middle
 }
 
-// limit is how far to the right words may reach.
+// limit is how far to the right text may extend.
 func (v view) limit() measure.Length { return v.Place(v.X.To, 0).X + gutterWidth }
 
-// finer is what a distance is also given in where the job's own style rounds it.
+// finer is the style for adding the exact distance if the job's own style
+// rounds it.
 var finer = measure.Style{System: measure.Millimetres, Metric: mm / 10}
 
-// exact returns a length in words; where they are rounded, in millimetres too.
+// exact returns a length as text, and also in millimetres if the text is
+// rounded.
 func (d drawing) exact(l measure.Length) string {
 	w := d.Words(l)
 	if d.Style.Words(l, measure.Nearest).Rounded {
@@ -166,8 +168,8 @@ func (d drawing) exact(l measure.Length) string {
 	return w
 }
 
-// distances returns what is written large about the two ends together, and what
-// is added to it.
+// distances returns the large text about the two ends together, and the
+// addition to it.
 func (d drawing) distances(s *Sheet) (first, second string) {
 	first, second = d.spread(s)
 	if s.stray() {
@@ -176,7 +178,7 @@ func (d drawing) distances(s *Sheet) (first, second string) {
 	return first, second
 }
 
-// spread returns how far the two ends are apart.
+// spread returns the text about the distance between the two ends.
 func (d drawing) spread(s *Sheet) (first, second string) {
 	g := s.Drilling
 	if s.Mount == hang.Inside {
@@ -194,8 +196,8 @@ func (d drawing) spread(s *Sheet) (first, second string) {
 		d.Say("mounting.between-bearings-and-crosses", d.exact(g.Bearings), d.exact(s.crosses()))
 }
 
-// stray reports whether a hole lies in what is cut away: over the opening, or
-// outside the recess.
+// stray reports whether a hole lies in the waste: over the opening, or outside
+// the recess.
 func (s *Sheet) stray() bool {
 	for _, v := range s.Drilling.Views {
 		for _, a := range newEnd(s, v, v.Plates, false).cut {
@@ -211,8 +213,8 @@ func (s *Sheet) stray() bool {
 	return false
 }
 
-// crosses returns how far the first hole of the right plate is from that of the
-// left one; both are in one view.
+// crosses returns the distance from the first hole of the left plate to the
+// first hole of the right one. Both plates are in one view.
 func (s *Sheet) crosses() measure.Length {
 	v := s.Drilling.Views[0]
 	return v.Plates[1].Holes[0].At.X - v.Plates[0].Holes[0].At.X

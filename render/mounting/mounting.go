@@ -12,21 +12,21 @@ import (
 
 const mm = measure.Millimetre
 
-// Options says what paper the sheets are for and who prints them.
+// Options describes the paper of the sheets, the job and the printer.
 type Options = fullscale.Options
 
-// A Sheet is what is said and drawn about the brackets of one shade, or of
-// several that are alike.
+// A Sheet is everything to say and draw about the brackets of one shade, or of
+// several identical ones.
 type Sheet struct {
 	Shade    string // its id
-	Place    string // where it hangs; may be empty
+	Place    string // place of the shade; may be empty
 	Codes    []message.Message
 	Mount    hang.Mount
 	Roll     hang.Roll
 	Drilling hang.Drilling
-	Advice   []hang.Advice     // on what the brackets are screwed into; all there is if nobody has said
-	Cautions []message.Message // further ones
-	Stop     message.Message   // why the shade cannot be made so, if it is printed all the same
+	Advice   []hang.Advice     // about the material behind the brackets; all advice if the material is unknown
+	Cautions []message.Message // other cautions
+	Stop     message.Message   // why the shade cannot be made as ordered, if it is printed all the same
 }
 
 const (
@@ -35,8 +35,8 @@ const (
 	care  message.ID = "mounting.take-care"
 )
 
-// Document returns the mounting sheets of a list of shades, in its order. It
-// fails with a [*sheet.SmallError] if the paper cannot hold an end at all.
+// Document returns the mounting sheets for shades, in the order of the list. It
+// fails with a [*sheet.SmallError] if the paper is too small for any end.
 func Document(list []Sheet, opt Options) (*page.Document, error) {
 	doc := opt.Document(title)
 	if err := draw(list, opt, func(size measure.Size) fullscale.Canvas { return doc.Add(size) }); err != nil {
@@ -45,9 +45,10 @@ func Document(list []Sheet, opt Options) (*page.Document, error) {
 	return doc, nil
 }
 
-// Draw draws the same sheets, each on a canvas in layers that add makes of its
-// title and size, for a cutter or a projector. Layers are named for what is on them: edges, outlines,
-// hidden, centre, holes and rules.
+// Draw draws the same sheets for a cutting machine or a projector. It draws
+// each on a canvas in layers, which add makes from the sheet's title and size.
+// The layers are named after their content: edges, outlines, hidden, centre,
+// holes and rules.
 func Draw(list []Sheet, opt Options, add func(title string, size measure.Size) fullscale.Layered) error {
 	n := 0
 	return draw(list, opt, func(size measure.Size) fullscale.Canvas {
@@ -68,10 +69,10 @@ func draw(list []Sheet, opt Options, add func(size measure.Size) fullscale.Canva
 	return nil
 }
 
-// A drawing is one sheet being drawn.
+// A drawing is one sheet while it is drawn.
 type drawing struct{ fullscale.Drawing }
 
-// leaf draws everything on one sheet of paper.
+// leaf draws one sheet of paper.
 func (d drawing) leaf(l *leaf, number, in int) {
 	d.Head(l.Sheet, fullscale.Heading{
 		Title: title, Of: d.Job + ", " + d.Language.Put(l.shade.name()), Check: check, How: message.Of(care), Number: number, In: in,
@@ -85,7 +86,7 @@ func (d drawing) leaf(l *leaf, number, in int) {
 	d.columns(l)
 }
 
-// name names the shade as a person knows it.
+// name returns the shade's id and its place.
 func (s *Sheet) name() message.Message {
 	if s.Place == "" {
 		return message.Of("mounting.shade", s.Shade)

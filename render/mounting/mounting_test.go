@@ -15,8 +15,9 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// An axle on the front edge of its recess, or before it, leaves the room where it
-// is: left of the front edge on the left jamb, right of it on the right one.
+// If the axle is on the front edge of its recess or in front of it, the room
+// stays on the same side: left of the front edge on the left jamb, right of it
+// on the right one.
 func TestAxleBeforeRecess(t *testing.T) {
 	for _, axle := range []measure.Length{90 * mm, 95 * mm} {
 		n := sampleOf(t, "inside")
@@ -27,7 +28,7 @@ func TestAxleBeforeRecess(t *testing.T) {
 		}
 		n.sheet.Drilling = d
 		left, right := ends(&n.sheet, measure.Metre, false)[0], ends(&n.sheet, measure.Metre, false)[1]
-		front := axle - 90*mm // by hand: the glass lies axle before it, the recess is 90 mm deep
+		front := axle - 90*mm // by hand: the glass is 90 or 95 mm behind the axle, and the recess is 90 mm deep
 		if got := left.cut[0].x; got != (sheet.Span{From: -endless, To: front}) {
 			t.Errorf("axle %s, left jamb: cut away %v; want all left of %s", axle, got, front)
 		}
@@ -37,7 +38,7 @@ func TestAxleBeforeRecess(t *testing.T) {
 	}
 }
 
-// A hole over the opening is told in large letters. By hand, hole 3 of the
+// A hole over the opening is reported in large letters. By hand: hole 3 of the
 // bracket, 3 mm wide, lies 22 − 25 = 3 mm outside the bearing and 22 − 9 = 13
 // below the axle.
 func TestStrayHole(t *testing.T) {
@@ -47,13 +48,13 @@ func TestStrayHole(t *testing.T) {
 	}{
 		{60 * mm, 0, false},       // well above
 		{0, 30 * mm, false},       // beside the opening
-		{0, -5 * mm, true},        // both over it
-		{14 * mm, -5 * mm, true},  // its edge: 13 below, 1.5 mm of radius
+		{0, -5 * mm, true},        // over both edges
+		{14 * mm, -5 * mm, true},  // the edge of the hole: 13 below, 1.5 mm of radius
 		{15 * mm, -5 * mm, false}, // 13 + 1.5 < 15
 	} {
 		n := sampleOf(t, "outside")
 		n.site.Head, n.site.Play = tt.head, 0
-		// The bearings stand overlap outside the opening's edges.
+		// The bearings are overlap outside the opening's edges.
 		n.site.TipToTip, n.site.Opening.Width, n.site.Overlap = 900*mm+2*tt.overlap, 900*mm, hang.Overlap{}
 		d, _, err := n.site.Drill(n.style)
 		if err != nil {
@@ -62,12 +63,13 @@ func TestStrayHole(t *testing.T) {
 		n.sheet.Drilling = d
 		words := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet)).Marks(0).Words()
 		if got := strings.Contains(words, "DO NOT DRILL: a hole lies beyond the edges"); got != tt.want {
-			t.Errorf("axle %s above the opening, bearings %s outside it: told %v; want %v", tt.head, tt.overlap, got, tt.want)
+			t.Errorf("axle %s above the opening, bearings %s outside it: reported %v; want %v", tt.head, tt.overlap, got, tt.want)
 		}
 	}
 }
 
-// A cross is at least 8 mm across and reaches out of its hole, whatever the hole.
+// A cross is at least 8 mm wide and extends past its hole, whatever the hole's
+// size.
 func TestCrosses(t *testing.T) {
 	for _, d := range []measure.Length{mm, 4 * mm, in / 4, 12 * mm} {
 		if a := arm(hang.Hole{Diameter: d}); 2*a < 8*mm || 2*a < d+4*mm {
@@ -76,13 +78,13 @@ func TestCrosses(t *testing.T) {
 	}
 }
 
-// No words lie over other words, or outside what the printer can print.
+// No texts overlap, and none is outside the printable part.
 func TestWordsApart(t *testing.T) {
 	for _, n := range samples(t) {
 		for _, paper := range []string{"letter", "a4", "legal", "tabloid"} {
 			doc := readback.Open(t, pdf(t, corrected(optionsFor(t, paper, n.style)), n.sheet))
 			for i := range doc.Pages() {
-				for _, c := range doc.Crowded(i, 5.5) { // 6.35 mm less what the correction moves
+				for _, c := range doc.Crowded(i, 5.5) { // 6.35 mm less the movement by the correction
 					t.Errorf("%s, %s, sheet %d: %s", n.name, paper, i+1, c)
 				}
 			}
@@ -90,8 +92,9 @@ func TestWordsApart(t *testing.T) {
 	}
 }
 
-// What a person on a ladder must not get wrong is in words, for both rolls: a
-// reverse roll turns the roller end for end, so its flat pin changes sides.
+// The facts that a person on a ladder must not get wrong are in words, for both
+// rolls: a reverse roll turns the roller end for end, so its flat pin changes
+// sides.
 func TestSays(t *testing.T) {
 	tests := []struct {
 		sample string
@@ -116,16 +119,16 @@ func TestSays(t *testing.T) {
 		words := strings.ReplaceAll(doc.Marks(tt.page).Words(), "\u00a0", " ")
 		for _, w := range append(tt.want, "Print at 100 %", "Mounting sheet") {
 			if !strings.Contains(words, w) && !strings.Contains(strings.ReplaceAll(words, "\n", " "), w) {
-				t.Errorf("%s, sheet %d does not say %q:\n%s", tt.sample, tt.page+1, w, words)
+				t.Errorf("%s, sheet %d does not have %q:\n%s", tt.sample, tt.page+1, w, words)
 			}
 		}
 		if tt.not != "" && strings.Contains(words, tt.not) {
-			t.Errorf("%s, sheet %d says %q", tt.sample, tt.page+1, tt.not)
+			t.Errorf("%s, sheet %d has %q", tt.sample, tt.page+1, tt.not)
 		}
 	}
 }
 
-// Where the paper holds both ends they are on one sheet; else each on its own.
+// If the paper holds both ends, they are on one sheet; else each has its own.
 func TestSheets(t *testing.T) {
 	for _, tt := range []struct {
 		sample, paper string
@@ -190,8 +193,8 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
-// The drawings, mark by mark. After a change: go test -run Golden -update, and
-// look at the pages before the difference is kept.
+// The drawings, mark by mark. After a change, look at the pages and then run:
+// go test -run Golden -update
 func TestGolden(t *testing.T) {
 	for _, name := range []string{"inside", "outside-reverse", "ceiling"} {
 		n := sampleOf(t, name)

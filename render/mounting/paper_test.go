@@ -15,11 +15,10 @@ import (
 
 var papers4 = []string{"letter", "a4"}
 
-// Every hole, plate edge, axle and line of every sample stands on the paper
-// where the arithmetic of package hang puts it, as PDFium reads the page; with a
-// correction, moved about the middle of the page by its factors, which change
-// places where the page lies on its side. Of the layout
-// only the place of the drawing's origin is taken.
+// Every hole, plate edge, axle and line of every sample is on the paper where
+// the arithmetic of package hang puts it, as read by PDFium. A correction moves
+// it about the middle of the page by its factors, which are swapped if the page
+// lies on its side. The layout provides only the place of the drawing's origin.
 func TestOnPaper(t *testing.T) {
 	for _, n := range samples(t) {
 		for _, paper := range papers4 {
@@ -37,7 +36,7 @@ type checker struct {
 	t    *testing.T
 	name string
 	opt  Options
-	seen map[string]int // marks that were found, by their name
+	seen map[string]int // number of times each mark was found, by name
 }
 
 func (c checker) sheet(s Sheet) {
@@ -66,12 +65,13 @@ func (c checker) sheet(s Sheet) {
 	}
 }
 
-// on maps the drawing to the paper: x and y in millimetres from its corner.
+// on returns functions that map the drawing to the paper: x and y in
+// millimetres from the paper's corner.
 func (c checker) on(l *leaf) (x, y func(measure.Length) float64) {
 	fx, fy := 1.0, 1.0
 	if c.opt.Printer != "" {
 		fx, fy = 1.005025, 0.995025
-		if l.Size.Width > l.Size.Length { // it goes through the printer turned
+		if l.Size.Width > l.Size.Length { // the page goes through the printer turned
 			fx, fy = fy, fx
 		}
 	}
@@ -113,7 +113,7 @@ func (c checker) leaf(number int, l *leaf, m readback.Marks) {
 				c.seen[name]++
 				d := h.Diameter.Millimetres()
 				fx, fy := x(mm)-x(0), y(0)-y(mm)
-				// The page library turns circles with the correction: an ellipse.
+				// The correction turns a circle into an ellipse.
 				if !m.Circle(x(h.At.X), y(h.At.Y), d*fx, d*fy) {
 					c.t.Errorf("%s sheet %d: no circle of %.2f mm for %s", c.name, number, d, name)
 				}
@@ -133,16 +133,16 @@ func (c checker) leaf(number int, l *leaf, m readback.Marks) {
 	}
 }
 
-// What a person measures on the paper of one end with a rule, without knowing
-// how we lay it out, is what was worked out by hand. All values are in
-// millimetres, for the bracket of 30 × 40 mm with its axle 25 across and 22 up.
+// A person who measures the paper of one end with a ruler, without knowing our
+// layout, finds the values worked out by hand. All values are in millimetres,
+// for the bracket of 30 × 40 mm with its axle 25 across and 22 up.
 func TestByHand(t *testing.T) {
 	tests := []struct {
 		sample string
 		page   int
-		hole   int     // by diameter and height: see roundHoles
+		hole   int     // index in roundHoles
 		across float64 // from the hole to the edge across
-		up     float64 // to the edge above, or, less than zero, below
+		up     float64 // to the edge above or, if negative, below
 		src    string
 	}{
 		{"inside", 0, 1, 33, 44, "hole 8, 8: 17 before the axle, 14 below it; front edge 50 before, head 30 above: 50 − 17, 30 + 14"},
@@ -178,8 +178,8 @@ func roundHoles(m readback.Marks) []readback.Round {
 	return list
 }
 
-// nearestEdge returns how far the nearest heavy line is from a point: those that
-// stand upright, or those that lie level (less than zero: above).
+// nearestEdge returns the distance from a point to the nearest heavy line: an
+// upright one, or a level one (negative means above).
 func nearestEdge(m readback.Marks, from readback.Point, standing bool) float64 {
 	best := math.Inf(1)
 	for _, l := range m.Lines {
@@ -205,9 +205,9 @@ func sampleOf(t testing.TB, name string) named {
 	return named{}
 }
 
-// Two ends on two sheets come out as far apart as is written on both: what is
-// measured from cross 1 to the opening on either sheet and the width of the
-// opening add up to it. By hand: 63.5 + 891 + 83.5 = 1038.
+// Two ends on two sheets are as far apart as both sheets state: the distances
+// from cross 1 to the opening on either sheet and the width of the opening add
+// up to it. By hand: 63.5 + 891 + 83.5 = 1038.
 func TestEndsAgree(t *testing.T) {
 	n := sampleOf(t, "outside")
 	for _, paper := range papers4 {
@@ -217,7 +217,7 @@ func TestEndsAgree(t *testing.T) {
 			m := doc.Marks(doc.Pages() - 2 + i)
 			sum += math.Abs(nearestEdge(m, roundHoles(m)[0].Centre, true))
 			if words := m.Words(); !strings.Contains(words, "1038 mm from cross 1 to cross 1") || !strings.Contains(words, "994 mm between the plates") {
-				t.Errorf("%s: sheet %d does not say how far the ends are apart:\n%s", paper, i+1, words)
+				t.Errorf("%s: sheet %d does not state the distance between the ends:\n%s", paper, i+1, words)
 			}
 		}
 		if math.Abs(sum-1038) > 2*readback.Near {
@@ -226,8 +226,8 @@ func TestEndsAgree(t *testing.T) {
 	}
 }
 
-// The right end is the mirror image of the left: each hole is as far from its
-// plate's outer edge, the axle as well.
+// The right end is the mirror image of the left: each hole, and the axle, is
+// equally far from its plate's outer edge.
 func TestMirrored(t *testing.T) {
 	n := sampleOf(t, "outside")
 	doc := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet))
@@ -243,7 +243,7 @@ func TestMirrored(t *testing.T) {
 			t.Errorf("right hole %d is %.3f mm from the outer edge; want %g", i+1, d, want)
 		}
 		if d := (a[i].Centre.Y - top1) - (b[i].Centre.Y - top2); math.Abs(d) > readback.Near {
-			t.Errorf("holes %d are at unlike heights, by %.3f mm", i+1, d)
+			t.Errorf("holes %d differ in height by %.3f mm", i+1, d)
 		}
 	}
 }
@@ -260,8 +260,8 @@ func plateBox(m readback.Marks) (left, right, top float64) {
 	return left, right, top
 }
 
-// A jamb in five pieces, taped together, has its head as far above its axle as
-// it should: measured from joint to joint and added up. By hand: 290 mm.
+// A jamb in five pieces, taped together, has the right distance from axle to
+// head. The test measures from joint to joint and adds up. By hand: 290 mm.
 func TestPiecesTaped(t *testing.T) {
 	n := sampleOf(t, "deep")
 	for _, paper := range papers4 {
@@ -282,9 +282,9 @@ func TestPiecesTaped(t *testing.T) {
 	}
 }
 
-// levelEnds returns where the part of the jamb that a piece adds begins and
-// ends: at the head or the joint with the piece above, and at the axle or the
-// joint with the piece below.
+// levelEnds returns the start and end of the part of the jamb that a piece
+// adds: the head or the joint with the piece above, and the axle or the joint
+// with the piece below.
 func levelEnds(m readback.Marks) (from, to float64) {
 	var ys []float64
 	for _, l := range m.Lines {
@@ -300,8 +300,8 @@ func levelEnds(m readback.Marks) (from, to float64) {
 	return ys[0], ys[1]
 }
 
-// Each joint is named on both of its pieces, and the sheet that is laid on is
-// the one that is named.
+// Each joint is named on both of its pieces, and the text names the right
+// sheet.
 func TestJoints(t *testing.T) {
 	n := sampleOf(t, "deep")
 	doc := readback.Open(t, pdf(t, optionsFor(t, "letter", n.style), n.sheet, n.sheet))
@@ -325,13 +325,13 @@ func TestJoints(t *testing.T) {
 	}
 }
 
-// What is cut away lies beyond the edges that the paper goes by, and nothing of
-// it is where a plate or the rest of the paper must stay.
+// The waste lies past the edges that place the paper, and none of it is where a
+// plate or the rest of the paper must stay.
 func TestHatched(t *testing.T) {
 	for _, tt := range []struct {
 		sample string
 		page   int
-		away   func(p readback.Point, e edges) bool // whether a point is to be cut away
+		away   func(p readback.Point, e edges) bool // whether a point belongs to the waste
 	}{
 		{"inside", 0, func(p readback.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
 		{"inside", 1, func(p readback.Point, e edges) bool { return p.Y < e.top || p.X < e.left || p.X > e.right }},
@@ -345,11 +345,11 @@ func TestHatched(t *testing.T) {
 		for _, l := range m.Lines {
 			dx, dy := l.To.X-l.From.X, l.To.Y-l.From.Y
 			if l.Width > 0.2 || math.Abs(math.Abs(dx)-math.Abs(dy)) > readback.Near {
-				continue // the hatching is thin, at 45°
+				continue // hatching is thin, at 45°
 			}
 			hatched++
 			if mid := (readback.Point{X: l.From.X + dx/2, Y: l.From.Y + dy/2}); !tt.away(mid, e) {
-				t.Errorf("%s, sheet %d: hatched at %.1f, %.1f within what stays, %+v", tt.sample, tt.page+1, mid.X, mid.Y, e)
+				t.Errorf("%s, sheet %d: hatched at %.1f, %.1f inside the part that stays, %+v", tt.sample, tt.page+1, mid.X, mid.Y, e)
 			}
 		}
 		if hatched < 3 {
@@ -358,8 +358,8 @@ func TestHatched(t *testing.T) {
 	}
 }
 
-// edges are the heavy lines of a page: the outermost that stand upright, and the
-// one that lies level.
+// edges are the heavy lines of a page: the outermost upright ones, and the
+// level one.
 type edges struct{ left, right, top float64 }
 
 func edgesOf(m readback.Marks) edges {

@@ -13,8 +13,9 @@ import (
 
 const in = measure.Inch
 
-// bracket is a bracket of 30 × 40 mm with three holes at uneven places, so that
-// a hole in the wrong place or a plate that is not mirrored shows.
+// bracket returns a bracket of 30 × 40 mm with three holes at irregular places,
+// so that a hole in the wrong place or a plate that is not mirrored is
+// detected.
 func bracket() hang.Bracket {
 	return hang.Bracket{
 		Name: "plain", Plate: measure.Size{Width: 30 * mm, Length: 40 * mm}, Axle: hang.Point{X: 25 * mm, Y: 22 * mm}, Projection: 35 * mm,
@@ -26,7 +27,7 @@ func bracket() hang.Bracket {
 	}
 }
 
-// inchBracket is a bracket of 1 × 1-3/4 in with two holes.
+// inchBracket returns a bracket of 1 × 1-3/4 in with two holes.
 func inchBracket() hang.Bracket {
 	return hang.Bracket{
 		Name: "stamped", Plate: measure.Size{Width: in, Length: in * 7 / 4}, Axle: hang.Point{X: in * 5 / 8, Y: in * 7 / 8}, Projection: in / 16,
@@ -37,7 +38,7 @@ func inchBracket() hang.Bracket {
 	}
 }
 
-// A named sheet is one that tests try, with the style it is for.
+// named is a sample sheet with its name and style.
 type named struct {
 	name  string
 	site  hang.Site
@@ -58,7 +59,7 @@ func roll(diameter, down measure.Length) hang.RollUp {
 	return hang.RollUp{DiameterUp: diameter, RadiusDown: down}
 }
 
-// samples are the mounts and rolls, metric and in inches, narrow and wide.
+// samples returns all mounts and rolls, metric and in inches, narrow and wide.
 func samples(t testing.TB) []named {
 	t.Helper()
 	metric, inches := measure.Usual(measure.Millimetres), measure.Usual(measure.Inches)
@@ -92,11 +93,11 @@ func samples(t testing.TB) []named {
 			Bracket: inchBracket(), Mount: hang.Ceiling, Roll: hang.Reverse, TipToTip: 40 * in, Play: in / 16, Axle: in * 3, RollUp: roll(in*2, in*3/4),
 			Opening: measure.Size{Width: 36 * in, Length: 48 * in}, Overlap: hang.Overlap{Left: in, Right: in},
 		}, inches, Sheet{Shade: "porch-2", Advice: []hang.Advice{wood}}},
-		{"deep", hang.Site{ // a recess deeper than the paper is wide, and a head far above
+		{"deep", hang.Site{ // a recess deeper than the paper is wide, with a head far above
 			Bracket: inner, Mount: hang.Inside, TipToTip: 892 * mm, Play: 4 * mm, Axle: 260 * mm, Head: 290 * mm, Depth: 420 * mm,
 			Opening: measure.Size{Width: 898 * mm, Length: 1200 * mm}, RollUp: roll(44*mm, 20*mm),
 		}, metric, Sheet{Shade: "tiller", Place: "wheelhouse", Advice: []hang.Advice{skin}}},
-		{"narrow", hang.Site{ // both ends on one sheet
+		{"narrow", hang.Site{ // both ends fit one sheet
 			Bracket: bracket(), Mount: hang.Outside, TipToTip: 70 * mm, Head: 30 * mm, RollUp: roll(30*mm, 14*mm),
 			Opening: measure.Size{Width: 40 * mm, Length: 200 * mm}, Overlap: hang.Overlap{Left: 10 * mm, Right: 10 * mm},
 		}, metric, Sheet{Shade: "port", Place: "porthole", Advice: []hang.Advice{skin}}},
@@ -128,7 +129,7 @@ func optionsFor(t testing.TB, paper string, style measure.Style) Options {
 	}
 }
 
-// A printer that needs correction, in parts per million.
+// corrected sets a printer that needs correction, in parts per million.
 func corrected(opt Options) Options {
 	opt.Printer = "office"
 	opt.Correction = page.Correction{X: 1_005_025, Y: 995_025}

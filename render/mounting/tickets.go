@@ -10,9 +10,9 @@ import (
 	"shadewright/ticket/route"
 )
 
-// FromTickets returns the sheets of all shades whose brackets were worked out,
-// in the order of the tickets; units alike share one. It is empty if there are
-// none.
+// FromTickets returns the sheets for all shades whose brackets were worked out,
+// in the order of the tickets. The units of a shade share a sheet. The list is
+// empty if there are no such shades.
 func FromTickets(tickets []*ticket.Ticket) []Sheet {
 	var list []Sheet
 	var last *ticket.Shade
@@ -38,8 +38,8 @@ func FromTickets(tickets []*ticket.Ticket) []Sheet {
 	return list
 }
 
-// stopOf returns why a shade cannot be made so; empty if it can. The ticket has
-// all the reasons.
+// stopOf returns why a shade cannot be made as ordered, or an empty message if
+// it can. The ticket lists all reasons.
 func stopOf(t *ticket.Ticket) message.Message {
 	n := 0
 	for _, f := range t.Findings {
@@ -56,8 +56,7 @@ func stopOf(t *ticket.Ticket) message.Message {
 	return message.Of("mounting.more-ticket", t.Findings[0].Text, n-1)
 }
 
-// cautionsOf returns the ticket's cautions that belong to the drill and the
-// ladder.
+// cautionsOf returns the ticket's cautions about drill and ladder.
 func cautionsOf(t *ticket.Ticket) []message.Message {
 	var list []message.Message
 	for _, c := range t.Cautions {

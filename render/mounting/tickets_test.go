@@ -37,14 +37,14 @@ func TestFromTickets(t *testing.T) {
 	tickets := ticketsOf(t)
 	list := FromTickets(tickets)
 	if len(list) != 1 {
-		t.Fatalf("%d sheets for one shade with brackets, two alike", len(list))
+		t.Fatalf("%d sheets for two units of one shade with brackets; want 1", len(list))
 	}
 	s := list[0]
 	if s.Shade != "galley" || s.Mount != hang.Outside || len(s.Codes) != 2 || s.Codes[0].String() == s.Codes[1].String() || !strings.HasSuffix(s.Codes[1].String(), " rev 2345") {
 		t.Errorf("%q, %v mount, codes %q; want galley, outside, one code with its revision for each unit", s.Shade, s.Mount, s.Codes)
 	}
 	if len(s.Advice) != len(hang.Fasteners()) {
-		t.Errorf("advice %v; want all there is, since nobody said what is behind", s.Advice)
+		t.Errorf("advice %v; want all advice, because the material is unknown", s.Advice)
 	}
 	if got := message.Join("|", s.Cautions...).String(); got != "Ladder: Firm ground." {
 		t.Errorf("cautions %q; want the ladder's, not the needle's", got)
@@ -52,15 +52,15 @@ func TestFromTickets(t *testing.T) {
 	wood, _ := hang.Fasten(hang.Wood)
 	tickets[0].Fastener = &wood
 	if s := FromTickets(tickets)[0]; len(s.Advice) != 1 || s.Advice[0].Behind != hang.Wood {
-		t.Errorf("advice %v; want wood's alone", s.Advice)
+		t.Errorf("advice %v; want only the advice for wood", s.Advice)
 	}
 	if list := FromTickets(tickets[2:]); len(list) != 0 {
 		t.Errorf("%d sheets for a shade without brackets", len(list))
 	}
 }
 
-// A shade with a stop that is printed all the same says so on every sheet, and
-// nothing on it moves off its place.
+// A shade that is printed in spite of a stop has the stop on every sheet, and
+// no mark moves.
 func TestStop(t *testing.T) {
 	tickets := ticketsOf(t)
 	for _, tk := range tickets {
@@ -76,7 +76,7 @@ func TestStop(t *testing.T) {
 	for i := range doc.Pages() {
 		words := doc.Marks(i).Words()
 		if !strings.Contains(words, "STOP: the shade would run into the handle by 6 mm; 1 more on the ticket") || strings.Contains(words, "snug") {
-			t.Errorf("sheet %d does not say what stops it:\n%s", i+1, words)
+			t.Errorf("sheet %d does not state the stop:\n%s", i+1, words)
 		}
 		for _, c := range doc.Crowded(i, 6.3) {
 			t.Errorf("sheet %d: %s", i+1, c)

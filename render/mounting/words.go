@@ -10,7 +10,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// The type of the columns.
+// The faces of the columns.
 var (
 	headFace = page.Face{Size: 10 * page.Pt, Weight: page.Bold}
 	textFace = page.Face{Size: 9 * page.Pt}
@@ -21,27 +21,27 @@ const (
 	indent = 4 * mm
 )
 
-// A paragraph is words with what stands before them: a number, a dot or nothing.
-// Without mark and head it is plain.
+// A paragraph is a text with its mark: a number, a dot, or nothing. Without
+// mark and head it is plain.
 type paragraph struct {
 	mark string
 	text string
 	head bool
 }
 
-// A row is one line of a column. Begins is the first of its paragraph.
+// A row is one line of a column. Begins marks the first line of a paragraph.
 type row struct {
 	mark, text   string
 	head, begins bool
 }
 
-// A way is how a shade's sheets are laid out, as far as the words depend on it.
+// A way holds the facts about a shade's layout that change the text.
 type way struct {
 	together bool // both ends are on one sheet
 	tiled    bool // the ends are in pieces
 }
 
-// columns writes how the sheet is used and what to mind.
+// columns writes how to use the sheet and what to watch for.
 func (d drawing) columns(l *leaf) {
 	r := l.words
 	if r.Width() <= 0 {
@@ -65,18 +65,19 @@ func (d drawing) columns(l *leaf) {
 	}
 }
 
-// columnsIn returns how many columns go side by side: more than four are too
-// short to read in order.
+// columnsIn returns how many columns fit side by side, at most four: more
+// columns are too short to read in order.
 func columnsIn(width measure.Length) int {
 	return min(max(1, int((width+columnGap)/(columnWidth+columnGap))), 4)
 }
 
-// columnWide returns how wide each of n columns is, no wider than reads well.
+// columnWide returns the width of each of n columns, at most a width that reads
+// well.
 func columnWide(width measure.Length, n int) measure.Length {
 	return min((width-measure.Length(n-1)*columnGap)/measure.Length(n), 90*mm)
 }
 
-// heightOf returns what the columns take in a room of the given width.
+// heightOf returns the height of the columns in a room of the given width.
 func heightOf(s *Sheet, opt Options, w way, width measure.Length) measure.Length {
 	n := columnsIn(width)
 	var most int
@@ -105,7 +106,7 @@ func rows(list []paragraph, width measure.Length) []row {
 	return all
 }
 
-// split deals rows to n columns, as even as can be.
+// split divides rows among n columns as evenly as possible.
 func split(all []row, n int) [][]row {
 	for tall := (len(all) + n - 1) / n; ; tall++ {
 		var cols [][]row
@@ -115,7 +116,7 @@ func split(all []row, n int) [][]row {
 			for k > 0 && !mayBreak(rest, k) {
 				k--
 			}
-			if k == 0 { // not in so short a column
+			if k == 0 { // this column height is too small
 				break
 			}
 			cols = append(cols, rest[:k])
@@ -127,8 +128,8 @@ func split(all []row, n int) [][]row {
 	}
 }
 
-// mayBreak reports whether a column may end before row k: not after a heading,
-// and within a paragraph only if two lines of it stay on both sides.
+// mayBreak reports whether a column may end before row k: never after a
+// heading, and within a paragraph only if two lines of it stay on both sides.
 func mayBreak(rows []row, k int) bool {
 	switch {
 	case k == len(rows):
@@ -141,7 +142,7 @@ func mayBreak(rows []row, k int) bool {
 	return k > 1 && !rows[k-1].begins && k+1 < len(rows) && !rows[k+1].begins
 }
 
-// paragraphs returns what is said beside the drawing.
+// paragraphs returns the text beside the drawing.
 func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 	var list []paragraph
 	if c := s.cautions(); len(c) > 0 {
@@ -169,7 +170,7 @@ func paragraphs(s *Sheet, opt Options, w way) []paragraph {
 	return list
 }
 
-// cautions returns all cautions, each once, in their order.
+// cautions returns all cautions, each once, in order.
 func (s *Sheet) cautions() []message.Message {
 	var list []message.Message
 	add := func(c message.Message) {
@@ -207,7 +208,7 @@ func (s *Sheet) steps(opt Options, w way) []message.Message {
 	return list
 }
 
-// onJambs says how the paper is laid in a recess.
+// onJambs says how to lay the paper in a recess.
 func (s *Sheet) onJambs() []message.Message {
 	v := s.Drilling.Views[0]
 	head, ok := lineOf(v, hang.HeadLine)
@@ -230,7 +231,7 @@ func (s *Sheet) onJambs() []message.Message {
 	return []message.Message{message.Of(lay), message.Of("mounting.axle-height-unknown")}
 }
 
-// onWall says how the paper is laid on a wall or a ceiling.
+// onWall says how to lay the paper on a wall or a ceiling.
 func (s *Sheet) onWall(opt Options, w way) []message.Message {
 	between, apart := opt.Words(s.Drilling.Between), opt.Words(s.crosses())
 	var lay, set message.ID
@@ -252,9 +253,9 @@ func (s *Sheet) onWall(opt Options, w way) []message.Message {
 	return []message.Message{message.Of(lay), message.Of(set, between, apart)}
 }
 
-// byTape says where the crosses are for a person who trusts a tape more than
-// paper. Jambs are mirror images, so the left one speaks for both; on a wall the
-// right end is set by its distance from the left.
+// byTape gives the places of the crosses for a person who trusts a tape more
+// than paper. Jambs are mirror images, so the left one is enough. On a wall,
+// the right end is set by its distance from the left.
 func (s *Sheet) byTape(opt Options) []message.Message {
 	v := s.Drilling.Views[0]
 	var list []message.Message
@@ -274,7 +275,8 @@ func (s *Sheet) byTape(opt Options) []message.Message {
 	return list
 }
 
-// distance says from which side a hole is measured to a line; empty if it is not.
+// distance says from which side a hole is measured to a line, or "" if it is
+// not measured to it.
 func (s *Sheet) distance(l hang.Line, at hang.Point) message.ID {
 	side := func(less, more message.ID) message.ID {
 		if l.Upright && at.X < l.At || !l.Upright && at.Y < l.At {
