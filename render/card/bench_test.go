@@ -58,7 +58,7 @@ func BenchmarkPlan(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		newPlan(all[0], area, opt, newSetter(language.Language{}))
+		newLayout(all[0], area, opt, newSetter(language.Language{}))
 	}
 }
 

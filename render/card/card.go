@@ -79,10 +79,10 @@ func Tickets(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
 	}
 	st := newSetter(opt.Language)
 	doc := opt.document(st.say("card.tickets", tickets[0].Job.Name))
-	var p *plan
+	var p *layout
 	for n, t := range tickets {
 		if p == nil || !p.serves(t) {
-			p = newPlan(t, area, opt, st)
+			p = newLayout(t, area, opt, st)
 		}
 		for i := range p.pages {
 			p.draw(doc.Add(opt.Paper.Size), i, unit{t, encoded[n]})

@@ -218,7 +218,7 @@ func recorded(t testing.TB, k *ticket.Ticket, opt Options) string {
 		t.Fatal(err)
 	}
 	var rec page.Recorder
-	newPlan(k, area, opt, newSetter(language.Language{})).draw(&rec, 0, unit{k, c})
+	newLayout(k, area, opt, newSetter(language.Language{})).draw(&rec, 0, unit{k, c})
 	return rec.String()
 }
 

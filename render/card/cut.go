@@ -59,8 +59,8 @@ func (m maker) size(width measure.Length) sized {
 	if m.narrow() {
 		large = 56 * pt // to leave room for the rest of a small page
 	}
-	size, face := m.fit(by(m.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(large), width, 12*pt)
-	other, otherFace := m.fit(by(m.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
+	size, face := m.fit(by(m.units.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(large), width, 12*pt)
+	other, otherFace := m.fit(by(m.units.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
 	below := 6 * mm // from the size to the line below
 	if strings.Contains(size, ",") {
 		below += face.Size / 20 // a comma reaches lower than a point
@@ -87,17 +87,17 @@ func (m maker) cutLines(width measure.Length) para {
 	if kind := s.Goods.Kind.Cloth().Name; kind != "" {
 		text += ", " + m.say(kind)
 	}
-	finished := by(m.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest)
-	wrap, hem, pocket := m.near(a.Wrap), m.near(a.Hem), m.near(a.Pocket)
+	finished := by(m.units.first, s.Finished.Width, s.Finished.Length, measure.Nearest, measure.Nearest)
+	wrap, hem, pocket := m.units.near(a.Wrap), m.units.near(a.Hem), m.units.near(a.Pocket)
 	if a.SideHem > 0 {
-		text += ". " + m.say("card.finished-with-side-hems", finished, wrap, hem, pocket, m.near(a.SideHem))
+		text += ". " + m.say("card.finished-with-side-hems", finished, wrap, hem, pocket, m.units.near(a.SideHem))
 	} else {
 		text += ". " + m.say("card.finished", finished, wrap, hem, pocket)
 	}
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
-		text += " " + m.say("card.rounded", m.first.Exact(m.Panel.Width), m.first.Exact(m.Panel.Length))
+		text += " " + m.say("card.rounded", m.units.first.Exact(m.Panel.Width), m.units.first.Exact(m.Panel.Length))
 	}
-	return m.paragraph("", text, regular(m.text), width, 4)
+	return m.paragraph("", text, regular(m.look.text), width, 4)
 }
 
 // squareBeside draws the panel with its diagonals, and lines to write the
@@ -139,11 +139,11 @@ var diagonals = [2]string{"A", "B"}
 // last line.
 func (m maker) diagonal(on canvas, at page.Point, room measure.Length) measure.Length {
 	text := regular(9 * pt)
-	value, face := m.fit(m.near(m.Cut.Diagonal), bold(18*pt), room, 11*pt)
+	value, face := m.fit(m.units.near(m.Cut.Diagonal), bold(18*pt), room, 11*pt)
 	at.Y += face.CapHeight()
 	on.Text(at, value, face)
 	at.Y += 4 * mm
-	on.Text(at, legible(m.say("card.both", m.other(m.Cut.Diagonal, measure.Nearest)), text), text)
+	on.Text(at, legible(m.say("card.both", m.units.other(m.Cut.Diagonal, measure.Nearest)), text), text)
 	return at.Y
 }
 
@@ -156,7 +156,7 @@ func blank(on canvas, at page.Point, name string, right measure.Length) {
 
 // within writes how much the diagonals may differ.
 func (m maker) within(on canvas, at page.Point, room measure.Length) {
-	words, face := m.fit(m.say("card.equal-within", m.near(m.Square)), semibold(10*pt), room, smallest)
+	words, face := m.fit(m.say("card.equal-within", m.units.near(m.Square)), semibold(10*pt), room, smallest)
 	on.Text(at, words, face)
 }
 

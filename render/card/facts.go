@@ -28,7 +28,7 @@ func (m maker) row(list []fact) block {
 	}
 	column := (m.width - measure.Length(per-1)*gutter) / measure.Length(per)
 	size := 18 * pt
-	if m.text == smallest {
+	if m.look.text == smallest {
 		size = 14 * pt
 	}
 	for _, f := range list {
@@ -42,7 +42,7 @@ func (m maker) row(list []fact) block {
 	for _, f := range list {
 		w := measure.Length(f.shares+more)*(column+gutter) - gutter
 		if x+w > m.width+mm {
-			x, y, row = 0, y+row+m.gap, 0
+			x, y, row = 0, y+row+m.look.gap, 0
 		}
 		c := m.cell(f, size, w)
 		c.at = page.Point{X: x, Y: y}
@@ -84,7 +84,7 @@ func (m maker) cell(f fact, size, width measure.Length) cell {
 		c.height += blankPitch
 	}
 	for _, r := range f.remarks {
-		p := m.paragraph("", r, regular(m.small), width, 6)
+		p := m.paragraph("", r, regular(m.look.small), width, 6)
 		c.remarks = append(c.remarks, p)
 		c.height += p.height()
 	}
@@ -114,37 +114,37 @@ const blankPitch = 11 * mm / 2
 
 func (m maker) tube() fact {
 	r := m.Shade.Roller
-	f := fact{head: m.say("common.trim-tube"), value: m.near(m.Cut.Tube), second: m.other(m.Cut.Tube, measure.Down), shares: 1}
-	f.remarks = append(f.remarks, m.say("card.roller", r.Name, m.fine().Words(r.Tube, measure.Nearest).Printed()))
+	f := fact{head: m.say("common.trim-tube"), value: m.units.near(m.Cut.Tube), second: m.units.other(m.Cut.Tube, measure.Down), shares: 1}
+	f.remarks = append(f.remarks, m.say("card.roller", r.Name, m.units.fine().Words(r.Tube, measure.Nearest).Printed()))
 	switch {
 	case r.Shortest > 0:
-		f.remarks = append(f.remarks, m.say("card.reaches-to", bare(m.first.Words(r.Shortest, measure.Nearest)), m.near(r.Longest)))
+		f.remarks = append(f.remarks, m.say("card.reaches-to", bare(m.units.first.Words(r.Shortest, measure.Nearest)), m.units.near(r.Longest)))
 	case r.Longest > 0:
-		f.remarks = append(f.remarks, m.say("card.cut-from-tube", m.near(r.Longest)))
+		f.remarks = append(f.remarks, m.say("card.cut-from-tube", m.units.near(r.Longest)))
 	}
 	return f
 }
 
 func (m maker) slatTrim() fact {
-	return fact{head: m.say("common.trim-slat"), value: m.near(m.Cut.Slat), second: m.other(m.Cut.Slat, measure.Down), shares: 1,
-		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.say("card.back-from-each-side", m.near(m.Slat.EndGap))}}
+	return fact{head: m.say("common.trim-slat"), value: m.units.near(m.Cut.Slat), second: m.units.other(m.Cut.Slat, measure.Down), shares: 1,
+		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.say("card.back-from-each-side", m.units.near(m.Slat.EndGap))}}
 }
 
 func (m maker) sew() fact {
 	s := m.Stitch
 	stitch := m.metric().Words(s.Length, measure.Nearest).Printed()
 	f := fact{head: m.say("card.sew"), shares: 2, value: m.say("card.thread-needle", stitch, s.ThreadSize, s.Needle)}
-	perInch := m.first.Decimal(s.PerInch, 1)
+	perInch := m.units.first.Decimal(s.PerInch, 1)
 	if s.NeedleMetric > 0 {
 		f.second = m.say("card.stitches-per-inch-with-needle", perInch, s.Tex, s.NeedleMetric)
 	} else {
 		f.second = m.say("card.stitches-per-inch", perInch, s.Tex)
 	}
-	row := m.say("card.stitch-row", s.Type, s.Plies, m.near(s.Seam))
+	row := m.say("card.stitch-row", s.Type, s.Plies, m.units.near(s.Seam))
 	if b := m.Shade.Sewing.BackTack; b > 0 {
-		row = m.say("card.stitch-row-with-backtack", s.Type, s.Plies, m.near(s.Seam), m.near(b))
+		row = m.say("card.stitch-row-with-backtack", s.Type, s.Plies, m.units.near(s.Seam), m.units.near(b))
 	}
-	row += "; " + m.say("card.thread-length", m.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
+	row += "; " + m.say("card.thread-length", m.units.first.Decimal(s.Thread.Metres(), 1)+"\u00a0m")
 	if n := m.Shade.Goods.Kind.Cloth().Needle; n != "" {
 		row += "; " + m.say("card.needle", message.Of(n))
 	}
@@ -156,20 +156,20 @@ func (m maker) sew() fact {
 // them in millimetres.
 func (m maker) metric() measure.Style {
 	s := measure.Usual(measure.Millimetres)
-	s.Metric, s.Comma = measure.Millimetre/10, m.first.Comma
+	s.Metric, s.Comma = measure.Millimetre/10, m.units.first.Comma
 	return s
 }
 
 func (m maker) tape() fact {
 	t := m.Tape
-	f := fact{head: m.say("common.tape"), value: m.own(t.Total, measure.Up), second: m.other(t.Total, measure.Up), shares: 1}
+	f := fact{head: m.say("common.tape"), value: m.units.own(t.Total, measure.Up), second: m.units.other(t.Total, measure.Up), shares: 1}
 	if t.Run > 0 {
-		f.remarks = append(f.remarks, m.say("card.tape-runs", int(t.Total/t.Run), m.near(t.Run)))
+		f.remarks = append(f.remarks, m.say("card.tape-runs", int(t.Total/t.Run), m.units.near(t.Run)))
 	}
 	return f
 }
 
 func (m maker) sides() fact {
 	e := m.Edge
-	return fact{head: m.say("common.sides"), value: m.lang.Put(e.Method), second: m.say("card.of-edge", m.own(e.Length, measure.Up)), shares: 2, remarks: []string{m.lang.Put(e.Note)}}
+	return fact{head: m.say("common.sides"), value: m.lang.Put(e.Method), second: m.say("card.of-edge", m.units.own(e.Length, measure.Up)), shares: 2, remarks: []string{m.lang.Put(e.Note)}}
 }

@@ -36,7 +36,7 @@ func (m maker) figures() []block {
 
 // sideBySide draws figures in a row.
 func (m maker) sideBySide(list []figure) block {
-	return block{headHeight + m.figure, headHeight + figureMost, func(on canvas, r page.Rect, _ unit) {
+	return block{headHeight + m.look.figure, headHeight + figureMost, func(on canvas, r page.Rect, _ unit) {
 		w := r.Width() - measure.Length(len(list)-1)*gutter
 		cell := r
 		for i, f := range list {
@@ -139,7 +139,7 @@ func (m maker) flat(on canvas, r page.Rect) {
 		{f.HemFold, page.Pen{Width: line.Width, Dash: []measure.Length{3 * mm, mm}}, "common.hem-fold", ""},
 	} {
 		on.Line(page.Point{X: cloth.Min.X - mm, Y: y(l.at)}, page.Point{X: cloth.Max.X + mm, Y: y(l.at)}, l.pen)
-		c := callout{y: y(l.at), big: m.near(l.at), second: m.other(l.at, measure.Nearest), name: m.say(l.name)}
+		c := callout{y: y(l.at), big: m.units.near(l.at), second: m.units.other(l.at, measure.Nearest), name: m.say(l.name)}
 		if l.long != "" {
 			c.long = m.say(l.long)
 		}

@@ -41,8 +41,8 @@ func (m maker) opening() fact {
 	o, fit := m.Shade.Opening, m.Hanging.Fit
 	f := fact{
 		head: m.say(openingHeads[o.Mount]), shares: 3,
-		value:  by(m.first, fit.Opening.Width, fit.Opening.Length, measure.Nearest, measure.Nearest),
-		second: m.say("card.tip-to-tip", m.near(fit.TipToTip)),
+		value:  by(m.units.first, fit.Opening.Width, fit.Opening.Length, measure.Nearest, measure.Nearest),
+		second: m.say("card.tip-to-tip", m.units.near(fit.TipToTip)),
 	}
 	measured := m.say("card.measured", m.readings(o.Widths), m.readings(o.Heights))
 	if d := o.Diagonals; d[0] > 0 && d[1] > 0 {
@@ -70,7 +70,7 @@ func (m maker) steps(kind hang.StepKind) string {
 	var list []string
 	for _, s := range m.Hanging.Fit.Steps {
 		if words, ok := stepWords[s.Key]; ok && s.Kind == kind && s.Value != 0 {
-			list = append(list, m.say(words, m.near(s.Value)))
+			list = append(list, m.say(words, m.units.near(s.Value)))
 		}
 	}
 	return strings.Join(list, ", ")
@@ -80,12 +80,12 @@ func (m maker) steps(kind hang.StepKind) string {
 func (m maker) readings(list []measure.Length) string {
 	words := make([]string, len(list))
 	for i, l := range list {
-		words[i] = m.near(l)
+		words[i] = m.units.near(l)
 		if i < len(list)-1 {
-			words[i] = strings.TrimSuffix(words[i], "\u00a0"+m.first.System.String())
+			words[i] = strings.TrimSuffix(words[i], "\u00a0"+m.units.first.System.String())
 		}
 	}
-	return strings.Join(words, m.first.Between())
+	return strings.Join(words, m.units.first.Between())
 }
 
 // roll states the diameter of the rolled-up shade, what it clears, and the sag
@@ -93,15 +93,15 @@ func (m maker) readings(list []measure.Length) string {
 func (m maker) roll() fact {
 	r := m.Roll
 	f := fact{
-		head: m.say("card.rolled-up"), shares: 2, value: "Ø " + m.own(r.DiameterUp, measure.Up),
-		second: m.say("card.roll", m.other(r.DiameterUp, measure.Up), m.turns(r.Turns), m.turns(r.WrapsLeft)),
+		head: m.say("card.rolled-up"), shares: 2, value: "Ø " + m.units.own(r.DiameterUp, measure.Up),
+		second: m.say("card.roll", m.units.other(r.DiameterUp, measure.Up), m.turns(r.Turns), m.turns(r.WrapsLeft)),
 	}
 	if c := m.Clearance(); c != nil {
 		f.remarks = []string{m.clears(c) + "; " + m.pin()}
 	}
 	if g := m.Sag; g != nil {
-		sag := m.first.Decimal(g.Sag.Millimetres(), 2) + "\u00a0mm"
-		f.remarks = append(f.remarks, m.say("card.sag", sag, m.near(g.Limit)))
+		sag := m.units.first.Decimal(g.Sag.Millimetres(), 2) + "\u00a0mm"
+		f.remarks = append(f.remarks, m.say("card.sag", sag, m.units.near(g.Limit)))
 	}
 	return f
 }
@@ -109,33 +109,33 @@ func (m maker) roll() fact {
 // clears states by how much the roll clears an object or hits it.
 func (m maker) clears(c *hang.Clearance) string {
 	if c.Gap < 0 {
-		return m.say("card.runs-into-by", c.What(), m.near(-c.Gap))
+		return m.say("card.runs-into-by", c.What(), m.units.near(-c.Gap))
 	}
-	return m.say("card.clears-by", c.What(), m.near(c.Gap))
+	return m.say("card.clears-by", c.What(), m.units.near(c.Gap))
 }
 
 // pin states the distance of the roller's pin from the glass or wall behind it.
 func (m maker) pin() string {
 	if m.Shade.Opening.Mount == hang.Inside {
-		return m.say("card.pin-from-glass", m.near(m.Axle))
+		return m.say("card.pin-from-glass", m.units.near(m.Axle))
 	}
-	return m.say("card.pin-from-wall", m.near(m.Axle))
+	return m.say("card.pin-from-wall", m.units.near(m.Axle))
 }
 
-func (m maker) turns(n float64) string { return ticket.TurnsText(m.first, n) }
+func (m maker) turns(n float64) string { return ticket.TurnsText(m.units.first, n) }
 
 // spring states how far to wind the spring, and how.
 func (m maker) spring() fact {
 	w := m.Wind
-	rate := m.first.Decimal(w.Rate, 2)
+	rate := m.units.first.Decimal(w.Rate, 2)
 	f := fact{head: m.say("card.spring"), shares: 2, value: m.say("card.no-turns-work"), second: m.say("card.rate", rate)}
 	if w.OK {
 		f.value = m.say("common.turns", m.turns(w.Turns))
-		f.second = m.say("card.rate-with-range", rate, hang.TurnsText(m.first, w.Least), hang.TurnsText(m.first, w.Most))
+		f.second = m.say("card.rate-with-range", rate, hang.TurnsText(m.units.first, w.Least), hang.TurnsText(m.units.first, w.Most))
 	}
-	how := m.say("card.weight", m.first.Decimal(m.Weight.Total.Grams(), 0))
+	how := m.say("card.weight", m.units.first.Decimal(m.Weight.Total.Grams(), 0))
 	if n := len(w.Pulls); n > 0 {
-		how = m.pull(n, m.near(w.Pulls[0])) + "; " + how
+		how = m.pull(n, m.units.near(w.Pulls[0])) + "; " + how
 	}
 	f.remarks = []string{how}
 	return f
@@ -153,9 +153,9 @@ func (m maker) pull(times int, length string) string {
 func (m maker) trial() fact {
 	f := fact{
 		head: m.say("card.spring-unknown"), shares: 2, second: m.say("card.scale"),
-		blanks: []string{m.say("card.down", m.near(m.TrialAt[0])), m.say("card.down", m.near(m.TrialAt[1]))},
+		blanks: []string{m.say("card.down", m.units.near(m.TrialAt[0])), m.say("card.down", m.units.near(m.TrialAt[1]))},
 	}
-	if m.text > smallest {
+	if m.look.text > smallest {
 		f.remarks = []string{m.say("card.spring-command")}
 	}
 	return f

@@ -96,7 +96,7 @@ func (m maker) note() []block {
 	if m.Shade.Note == "" {
 		return nil
 	}
-	p := m.paragraph(m.say("card.note"), m.Shade.Note, regular(m.text), m.width, 6)
+	p := m.paragraph(m.say("card.note"), m.Shade.Note, regular(m.look.text), m.width, 6)
 	return []block{fixed(p.height(), func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
 }
 
@@ -126,15 +126,15 @@ const barRoom = 76 * mm
 // ask for one.
 func (m maker) footer() block {
 	words := func(room measure.Length) para {
-		return m.paragraph("", m.say(ticket.Trades), semibold(m.small), room, 4)
+		return m.paragraph("", m.say(ticket.Trades), semibold(m.look.small), room, 4)
 	}
 	// The last line needs no leading below.
-	h := m.small
+	h := m.look.small
 	if m.opt.Code128 {
 		p := words(m.width - barRoom)
-		h = max(barHeight, p.height()-p.leading+m.small)
+		h = max(barHeight, p.height()-p.leading+m.look.small)
 	} else if p := words(m.width); len(p.lines) > 1 {
-		h = p.height() - p.leading + m.small
+		h = p.height() - p.leading + m.look.small
 	}
 	return fixed(h, func(on canvas, r page.Rect, u unit) {
 		room := m.width

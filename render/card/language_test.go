@@ -155,7 +155,7 @@ func TestReadings(t *testing.T) {
 		"es": "803,5; 802; 804\u00a0mm", "es-MX": "803.5, 802, 804\u00a0mm", "en": "803.5, 802, 804\u00a0mm",
 	} {
 		_, style := named(t, tag, millimetres())
-		if got := (maker{voice: voiceOf(style)}).readings(list); got != want {
+		if got := (maker{units: unitsOf(style)}).readings(list); got != want {
 			t.Errorf("%s: %q; want %q", tag, got, want)
 		}
 	}

@@ -92,7 +92,7 @@ func (l *levels) Line(from, to page.Point, _ page.Pen) {
 // then 1/2, 1, 1-3/4, 2-7/8 and 3 in above it (common practice, no source).
 func TestFlatIsToScale(t *testing.T) {
 	k := made(t, jobOf(inches(), usual()))[0]
-	m := maker{Ticket: k, setter: newSetter(language.Language{}), look: looks[0], voice: voiceOf(k.Job.Style), width: 190 * mm}
+	m := maker{Ticket: k, setter: newSetter(language.Language{}), look: looks[0], units: unitsOf(k.Job.Style), width: 190 * mm}
 	var l levels
 	m.flat(&l, page.Box(0, 0, 90*mm, 50*mm))
 	if len(l.ys) != 6 {

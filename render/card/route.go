@@ -80,7 +80,7 @@ type routeSet struct {
 // routeIn lays out the route in n columns. With whole, the steps of a bench
 // stay in one column.
 func (m maker) routeIn(n int, whole bool) routeSet {
-	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxSide, m.pitch-mm)}
+	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxSide, m.look.pitch-mm)}
 	var units [][]step
 	var heights []measure.Length
 	for _, g := range m.Route.Groups() {
@@ -114,7 +114,7 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	for i, r := range g.Steps {
 		var st step
 		st.name = m.stepName(m.lang.Put(r.Message()), width-boxSide-2*mm-initials)
-		st.height = max(m.pitch, st.name.height()+mm)
+		st.height = max(m.look.pitch, st.name.height()+mm)
 		if i == 0 {
 			st.bench.text, st.bench.face = m.fit(m.lang.Put(g.Message()), bold(9*pt), width, smallest)
 			st.height += benchHeight
@@ -130,7 +130,7 @@ func (m maker) stepName(name string, width measure.Length) para {
 	if p := m.paragraph("", name, regular(smallest), width, mostLines); len(p.lines) > 2 {
 		return p
 	}
-	return m.shrunk(name, regular(m.text), width, smallest, 2)
+	return m.shrunk(name, regular(m.look.text), width, smallest, 2)
 }
 
 // mostLines is the most lines of a step's name.

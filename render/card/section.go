@@ -43,10 +43,10 @@ func (m maker) folded(on canvas, r page.Rect) {
 		on.Line(page.Point{X: left - mm, Y: y}, page.Point{X: s.x - mm, Y: y}, thin)
 	}
 	right := ending(regular(9 * pt))
-	value, number := m.fit(m.near(a.Pocket), bold(12*pt), left-5*mm/2-r.Min.X, 8*pt)
+	value, number := m.fit(m.units.near(a.Pocket), bold(12*pt), left-5*mm/2-r.Min.X, 8*pt)
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid - 4*mm}, m.say("card.pocket"), right)
 	on.Text(page.Point{X: left - 3*mm/2, Y: mid + mm}, value, ending(number))
-	on.Text(page.Point{X: left - 3*mm/2, Y: mid + 5*mm}, legible(m.other(a.Pocket, measure.Nearest), right), right)
+	on.Text(page.Point{X: left - 3*mm/2, Y: mid + 5*mm}, legible(m.units.other(a.Pocket, measure.Nearest), right), right)
 	m.nameParts(on, s, r)
 }
 
@@ -59,8 +59,8 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 		from, y             measure.Length
 		name, value, second string
 	}{
-		{s.x + 2*apart + 5*mm/2, s.foot - s.pocket + s.inset, m.say("card.row-below-fold"), m.near(a.StitchInset), m.other(a.StitchInset, measure.Nearest)},
-		{flap.X, flap.Y - mm, m.say("card.hem"), m.near(a.Hem), m.other(a.Hem, measure.Nearest)},
+		{s.x + 2*apart + 5*mm/2, s.foot - s.pocket + s.inset, m.say("card.row-below-fold"), m.units.near(a.StitchInset), m.units.other(a.StitchInset, measure.Nearest)},
+		{flap.X, flap.Y - mm, m.say("card.hem"), m.units.near(a.Hem), m.units.other(a.Hem, measure.Nearest)},
 		{s.x + s.slatThick/2, s.foot - s.slatHeight()/3, m.say("card.slat"), m.slatSize(), ""},
 	}
 	var list []callout
@@ -87,9 +87,9 @@ func (m maker) nameParts(on canvas, s section, r page.Rect) {
 func (m maker) slatSize() string {
 	s := m.Shade.Slat
 	if s.Round() {
-		return "Ø " + m.fine().Words(s.Diameter, measure.Nearest).Printed()
+		return "Ø " + m.units.fine().Words(s.Diameter, measure.Nearest).Printed()
 	}
-	return by(m.fine(), s.Width, s.Thickness, measure.Nearest, measure.Nearest)
+	return by(m.units.fine(), s.Width, s.Thickness, measure.Nearest, measure.Nearest)
 }
 
 // A section is a folded bottom on the page. The main ply hangs at x, and the

@@ -15,7 +15,7 @@ type part struct{ name, number string }
 
 // parts returns the parts of a unit in the order they are made.
 func (st *setter) parts(t *ticket.Ticket) []part {
-	v := voiceOf(t.Job.Style)
+	v := unitsOf(t.Job.Style)
 	return []part{
 		{st.say("card.panel-tag"), by(v.first, t.Cut.Width, t.Cut.Length, measure.Nearest, measure.Nearest)},
 		{st.say("card.tube-tag"), v.near(t.Cut.Tube)},

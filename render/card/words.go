@@ -19,7 +19,7 @@ type list struct {
 
 // listIn lays out paragraphs in n columns of equal width.
 func (m maker) listIn(n int, paras func(width measure.Length) []para) list {
-	l := list{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), apart: m.small / 4}
+	l := list{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), apart: m.look.small / 4}
 	all := paras(l.width)
 	heights := make([]measure.Length, len(all))
 	for i, p := range all {
@@ -58,15 +58,15 @@ func (m maker) stops() []block {
 		if i == mostStops {
 			break
 		}
-		why := m.paragraph("", m.sentence(f.Text), bold(m.stop), width, 6)
-		mend := m.paragraph("", m.sentence(f.Remedy), regular(m.stop*3/4), width, 5)
+		why := m.paragraph("", m.sentence(f.Text), bold(m.look.stop), width, 6)
+		mend := m.paragraph("", m.sentence(f.Remedy), regular(m.look.stop*3/4), width, 5)
 		rows = append(rows, why, mend)
 		h += why.height() + mend.height()
 	}
 	if rows == nil {
 		return nil
 	}
-	end := m.paragraph("", m.say("card.insisted"), semibold(m.stop*3/4), width, 2)
+	end := m.paragraph("", m.say("card.insisted"), semibold(m.look.stop*3/4), width, 2)
 	rows = append(rows, end)
 	h += end.height()
 	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
@@ -104,15 +104,15 @@ func (m maker) findings() []block {
 	paras := func(width measure.Length) []para {
 		var all []para
 		for _, f := range rest {
-			all = append(all, m.paragraph(m.lang.Put(f.Level.Message()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.text), width, 8))
+			all = append(all, m.paragraph(m.lang.Put(f.Level.Message()), m.sentence(f.Text)+" "+m.sentence(f.Remedy), regular(m.look.text), width, 8))
 		}
 		return all
 	}
 	l := m.listIn(n, paras)
-	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.text*118/100; kept-- {
+	for kept := len(rest) - 1; kept > 0 && l.height > measure.Length(m.look.findings)*m.look.text*118/100; kept-- {
 		l = m.listIn(n, func(width measure.Length) []para {
 			more := m.say("card.more-findings", len(rest)-kept)
-			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.text), width, 1))
+			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.look.text), width, 1))
 		})
 	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
@@ -126,7 +126,7 @@ func (m maker) cautions() block {
 	l := m.listIn(n, func(width measure.Length) []para {
 		var all []para
 		for _, c := range m.Cautions {
-			all = append(all, m.paragraph(m.lang.Put(c.Head), m.lang.Put(c.Text), regular(m.small), width, 8))
+			all = append(all, m.paragraph(m.lang.Put(c.Head), m.lang.Put(c.Text), regular(m.look.small), width, 8))
 		}
 		return all
 	})

@@ -9,26 +9,26 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A voice formats lengths in the job's own unit, and in the other unit for
+// The units format lengths in the job's own unit, and in the other unit for
 // anyone who has only that ruler at hand.
-type voice struct{ first, second measure.Style }
+type units struct{ first, second measure.Style }
 
-func voiceOf(s measure.Style) voice { return voice{s, s.Other()} }
+func unitsOf(s measure.Style) units { return units{s, s.Other()} }
 
 // own returns l in the job's own unit, with ≈ if it is rounded.
-func (v voice) own(l measure.Length, r measure.Rounding) string { return v.first.Words(l, r).Printed() }
+func (v units) own(l measure.Length, r measure.Rounding) string { return v.first.Words(l, r).Printed() }
 
 // other returns l in the other unit.
-func (v voice) other(l measure.Length, r measure.Rounding) string {
+func (v units) other(l measure.Length, r measure.Rounding) string {
 	return v.second.Words(l, r).Printed()
 }
 
 // near returns l in the job's own unit, rounded to the nearest step.
-func (v voice) near(l measure.Length) string { return v.own(l, measure.Nearest) }
+func (v units) near(l measure.Length) string { return v.own(l, measure.Nearest) }
 
 // fine returns the style for the sizes of bought stock, to 1/64 in or 0.1 mm:
 // they are not set on a ruler, and 3/32 must not become 1/8.
-func (v voice) fine() measure.Style {
+func (v units) fine() measure.Style {
 	s := v.first
 	s.Denominator, s.Metric = 64, measure.Millimetre/10
 	return s

@@ -52,20 +52,20 @@ type placed struct {
 	room page.Rect
 }
 
-// A plan is the layout of one shade, shared by all its units.
-type plan struct {
+// A layout is the layout of one shade, shared by all its units.
+type layout struct {
 	of    *ticket.Ticket
 	pages [][]placed
 }
 
-// serves reports whether the plan also fits t, another unit of the shade. The
-// unit's own number, code and revision are not in the plan but drawn from the
+// serves reports whether the layout also fits t, another unit of the shade. The
+// unit's own number, code and revision are not in the layout but drawn from the
 // unit.
-func (p *plan) serves(t *ticket.Ticket) bool {
+func (p *layout) serves(t *ticket.Ticket) bool {
 	return p.of.Shade == t.Shade && p.of.Job == t.Job && slices.EqualFunc(p.of.Findings, t.Findings, finding.Finding.Equal) && p.of.Plan.Planned() == t.Plan.Planned()
 }
 
-func (p *plan) draw(on canvas, i int, u unit) {
+func (p *layout) draw(on canvas, i int, u unit) {
 	for _, b := range p.pages[i] {
 		b.draw(on, b.room, u)
 	}
@@ -75,8 +75,8 @@ func (p *plan) draw(on canvas, i int, u unit) {
 type maker struct {
 	*ticket.Ticket
 	*setter
-	look
-	voice
+	look  look
+	units units
 	width measure.Length
 	opt   Options
 }
@@ -84,11 +84,11 @@ type maker struct {
 // narrow reports whether the paper is too narrow for the usual columns.
 func (m maker) narrow() bool { return m.width < 160*mm }
 
-// newPlan lays out a ticket in the most open look that fits one page. If even
+// newLayout lays out a ticket in the most open look that fits one page. If even
 // the tightest does not fit, the last sections go overleaf, in the most open
 // look with the fewest pages.
-func newPlan(t *ticket.Ticket, area page.Rect, opt Options, st *setter) *plan {
-	m := maker{Ticket: t, setter: st, voice: voiceOf(t.Job.Style), width: area.Width(), opt: opt}
+func newLayout(t *ticket.Ticket, area page.Rect, opt Options, st *setter) *layout {
+	m := maker{Ticket: t, setter: st, units: unitsOf(t.Job.Style), width: area.Width(), opt: opt}
 	var best [][]placed
 	for _, m.look = range looks {
 		if pages := m.fill(area); best == nil || len(pages) < len(best) {
@@ -98,7 +98,7 @@ func newPlan(t *ticket.Ticket, area page.Rect, opt Options, st *setter) *plan {
 			break
 		}
 	}
-	return &plan{t, best}
+	return &layout{t, best}
 }
 
 // fill distributes the sections over as many pages as they need.
@@ -106,7 +106,7 @@ func (m maker) fill(area page.Rect) [][]placed {
 	var pages [][]placed
 	var list []block
 	for _, b := range m.sections() {
-		if _, ok := arrange(append(list[:len(list):len(list)], b, m.footer()), m.gap, area); !ok && len(list) > 1 {
+		if _, ok := arrange(append(list[:len(list):len(list)], b, m.footer()), m.look.gap, area); !ok && len(list) > 1 {
 			pages = append(pages, m.page(list, area))
 			list = []block{m.overleafHead()}
 		}
@@ -117,7 +117,7 @@ func (m maker) fill(area page.Rect) [][]placed {
 
 // page arranges the sections of one page, and the footer.
 func (m maker) page(list []block, area page.Rect) []placed {
-	placed, _ := arrange(append(list, m.footer()), m.gap, area)
+	placed, _ := arrange(append(list, m.footer()), m.look.gap, area)
 	return placed
 }
 
