@@ -54,9 +54,9 @@ type Language struct {
 // Settings holds the values that every part of the program works with.
 type Settings struct {
 	Language string
-	Paper    form.Sheet
+	Paper    form.PaperChoice
 	// TemplatePaper is the paper of full-scale sheets; empty means Paper.
-	TemplatePaper form.Sheet
+	TemplatePaper form.PaperChoice
 	Margins       Margins        // of every sheet
 	Overlap       measure.Length // of neighbouring sheets of a template
 	Rounding      Rounding

@@ -50,7 +50,7 @@ func TestBuiltIn(t *testing.T) {
 		t.Errorf("sewing = %+v; want %+v", s.Sewing, sewing)
 	case s.Margins != margins:
 		t.Errorf("margins = %+v; want %+v", s.Margins, margins)
-	case s.Paper != form.Sheet{Name: "letter"} || s.Overlap != 10*mm || s.Language != "en" || s.Address != "" || s.Bars:
+	case s.Paper != form.PaperChoice{Name: "letter"} || s.Overlap != 10*mm || s.Language != "en" || s.Address != "" || s.Bars:
 		t.Errorf("settings = %+v", s)
 	case s.Printer != Printer{X: measure.One, Y: measure.One}:
 		t.Errorf("printer = %+v; want a true one", s.Printer)
@@ -131,7 +131,7 @@ limits.snug: 2 mm
 	switch {
 	case s.Units() != measure.Millimetres:
 		t.Errorf("units = %s", s.Units())
-	case s.Paper != form.Sheet{Width: 610 * mm, Height: 48 * in}:
+	case s.Paper != form.PaperChoice{Width: 610 * mm, Height: 48 * in}:
 		t.Errorf("paper = %+v", s.Paper)
 	case s.Margins != Margins{4200 * measure.Micrometre, 4200 * measure.Micrometre, 0, 18 * mm}:
 		t.Errorf("margins = %+v", s.Margins)

@@ -53,7 +53,7 @@ func TestTemplatePrinter(t *testing.T) {
 	if want := (Printer{"plotter", 1_000_400, 1_001_200}); s.TemplatePrinter != want {
 		t.Errorf("template_printer %+v; want %+v", s.TemplatePrinter, want)
 	}
-	if want := (form.Sheet{Roll: 914 * mm}); s.TemplatePaper != want || s.ByFlag("template_paper") {
+	if want := (form.PaperChoice{Roll: 914 * mm}); s.TemplatePaper != want || s.ByFlag("template_paper") {
 		t.Errorf("template_paper %+v; want %+v, by no flag", s.TemplatePaper, want)
 	}
 	s, err = Load(Options{UserDir: userFile(t, text), Flags: map[string]string{"template_paper": "tabloid"}})

@@ -38,9 +38,9 @@ func table(opt Options) []setting {
 		{key("language", form.Words(opt.tags()...), "Language of paper and phone pages, with a country where dates and decimals differ.", "en",
 			func(s *Settings) *string { return &s.Language }), "en", practice},
 		{key("paper", form.Paper{Names: opt.Papers}, "Paper in the printer, unless the job names another.", "a4",
-			func(s *Settings) *form.Sheet { return &s.Paper }), "letter", practice},
+			func(s *Settings) *form.PaperChoice { return &s.Paper }), "letter", practice},
 		{key("template_paper", form.Paper{Names: opt.Papers, Rolls: true}, "Paper for full-scale sheets, if different. For the template alone it may be a copy shop's roll paper, named by its width.", "roll-36in",
-			func(s *Settings) *form.Sheet { return &s.TemplatePaper }), "", "full-scale sheets use the same paper as all others"},
+			func(s *Settings) *form.PaperChoice { return &s.TemplatePaper }), "", "full-scale sheets use the same paper as all others"},
 	}
 	rows = append(rows, pageRows()...)
 	rows = append(rows, codeRows()...)

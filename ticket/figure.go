@@ -33,7 +33,7 @@ func (t *Ticket) figure() {
 	t.Tape = Tape{Run: cloth, Total: 3 * cloth} // hem, pocket and tube
 	c := s.Goods.Kind.Cloth()
 	t.Edge = Edge{Method: c.Seal.Message(), Note: message.Of(c.SealNote), Heat: c.Seal.Heat(), Length: 2 * t.Panel.Length}
-	t.cut()
+	t.roundCut()
 }
 
 // pocketOf figures the room in the pocket. The flat depth from turned edge to
@@ -81,9 +81,9 @@ func (t *Ticket) sew() error {
 	return nil
 }
 
-// cut rounds what a rule is set to, so that the parts still fit: with side hems
+// roundCut rounds what a rule is set to, so that the parts still fit: with side hems
 // that are no whole steps, panel and tube would else be rounded apart.
-func (t *Ticket) cut() {
+func (t *Ticket) roundCut() {
 	step, hems := t.Job.Style.Step(), 2*t.Shade.Allow.SideHem
 	t.Cut = Cut{
 		Width:  t.Panel.Width.Round(step, measure.Down),

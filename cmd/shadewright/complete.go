@@ -14,7 +14,7 @@ import (
 func complete(root *cobra.Command) {
 	for _, c := range root.Commands() {
 		if c.ValidArgsFunction == nil {
-			c.ValidArgsFunction = words(strings.Fields(c.Use)[1:])
+			c.ValidArgsFunction = completeWords(strings.Fields(c.Use)[1:])
 		}
 		for flag, values := range map[string]func(string) []string{
 			"set": settingWords, "units": unitValues, "preview": previewValues,
@@ -36,8 +36,8 @@ func complete(root *cobra.Command) {
 	}
 }
 
-// words completes the words after a command by their names in its usage line.
-func words(names []string) cobra.CompletionFunc {
+// completeWords completes the words after a command by their names in its usage line.
+func completeWords(names []string) cobra.CompletionFunc {
 	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		if len(args) >= len(names) {
 			return nil, cobra.ShellCompDirectiveNoFileComp

@@ -74,7 +74,7 @@ func Document(o fullscale.Options, command string) (*page.Document, error) {
 	o.Correction, o.Printer = page.Correction{}, ""
 	doc := o.Document(title)
 	d := sketch{fullscale.Drawing{Canvas: doc.Add(s.Size), Options: o}}
-	d.words(s, p, command)
+	d.instructions(s, p, command)
 	corner := page.Point{X: s.Frame.Min.X + inset, Y: s.Frame.Min.Y + wordsHeight}
 	d.ruler(corner, p.Across, false)
 	d.ruler(corner, p.Down, true)
@@ -85,7 +85,7 @@ func Document(o fullscale.Options, command string) (*page.Document, error) {
 // A sketch is the sheet while it is drawn.
 type sketch struct{ fullscale.Drawing }
 
-func (d sketch) words(s fullscale.Sheet, p Pair, command string) {
+func (d sketch) instructions(s fullscale.Sheet, p Pair, command string) {
 	at := s.Frame.Min
 	line := func(lead measure.Length, text string, f page.Face) {
 		at.Y += lead

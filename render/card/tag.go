@@ -152,7 +152,7 @@ func (g tag) lying(on canvas, module, side measure.Length) {
 	g.unit.qr.Draw(on, page.Point{X: r.Min.X, Y: r.Min.Y + (r.Height()-side)/2}, module)
 	r.Min.X += side
 	r = page.Rect{Min: page.Point{X: r.Min.X, Y: r.Min.Y + tagPad}, Max: page.Point{X: r.Max.X - tagPad, Y: r.Max.Y - tagPad}}
-	g.words(on, r, true)
+	g.lines(on, r, true)
 }
 
 // upright draws a label that is higher than wide, or nearly so: the text at the
@@ -167,7 +167,7 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 	quiet := measure.Length(g.unit.qr.Quiet) * module
 	g.unit.qr.Draw(on, page.Point{X: r.Min.X - quiet, Y: foot - side + quiet}, module)
 	top := foot - side + quiet
-	g.words(on, page.Rect{Min: r.Min, Max: page.Point{X: r.Max.X, Y: top}}, false)
+	g.lines(on, page.Rect{Min: r.Min, Max: page.Point{X: r.Max.X, Y: top}}, false)
 
 	x := r.Min.X - quiet + side
 	room := r.Max.X - x
@@ -176,10 +176,10 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, g.say("card.rev", string(g.unit.Revision)), regular(max(f.Size*3/4, smallest)))
 }
 
-// words writes the part, its number, the shade and its place below each other.
+// lines writes the part, its number, the shade and its place below each other.
 // With code, the code in letters comes last, for labels that have it nowhere
 // else.
-func (g tag) words(on canvas, r page.Rect, code bool) {
+func (g tag) lines(on canvas, r page.Rect, code bool) {
 	u := g.unit
 	h := min(r.Height(), 90*mm)
 	w := r.Width()

@@ -217,14 +217,14 @@ func (p *plan) pieces(e *end, opt Options, before int) ([]*leaf, error) {
 	var list []*leaf
 	for row := range ys {
 		for col := range xs {
-			list = append(list, &leaf{Sheet: p.on, shade: p.shade, body: p.body, end: e, xs: xs, ys: ys, col: col, row: row, words: p.words(e, opt), way: p.way, first: before})
+			list = append(list, &leaf{Sheet: p.on, shade: p.shade, body: p.body, end: e, xs: xs, ys: ys, col: col, row: row, words: p.wordsRoom(e, opt), way: p.way, first: before})
 		}
 	}
 	return list, nil
 }
 
-// words returns the room for columns of text on a sheet with a drawing.
-func (p *plan) words(e *end, opt Options) page.Rect {
+// wordsRoom returns the room for columns of text on a sheet with a drawing.
+func (p *plan) wordsRoom(e *end, opt Options) page.Rect {
 	r := p.room
 	switch p.where {
 	case foot:

@@ -32,7 +32,7 @@ func PackRoll(strips []Strip, gap measure.Length, room measure.Size) (Layout, er
 	var errs []error
 	longest := measure.Length(0)
 	for i, s := range strips {
-		cut, err := s.cut(i, f)
+		cut, err := s.tiles(i, f)
 		errs = append(errs, err)
 		for _, t := range cut {
 			longest = max(longest, t.Field.Width)

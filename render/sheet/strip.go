@@ -45,7 +45,7 @@ func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error
 	var tiles []Tile
 	var errs []error
 	for i, s := range strips {
-		cut, err := s.cut(i, f)
+		cut, err := s.tiles(i, f)
 		errs = append(errs, err)
 		tiles = append(tiles, cut...)
 	}
@@ -62,13 +62,13 @@ func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error
 func arrange(tiles []Tile, gap measure.Length, f Field) Layout {
 	inOrder := Layout{Field: f, Tiles: slices.Clone(tiles)}
 	byHeight := Layout{Field: f, Tiles: slices.Clone(tiles)}
-	inOrder.place(gap)
+	inOrder.arrange(gap)
 	// Placing the highest first is better for unequal heights (first fit
 	// decreasing).
 	slices.SortStableFunc(byHeight.Tiles, func(a, b Tile) int {
 		return cmp.Or(cmp.Compare(b.Field.Length, a.Field.Length), cmp.Compare(b.Field.Width, a.Field.Width))
 	})
-	byHeight.place(gap)
+	byHeight.arrange(gap)
 	if byHeight.Sheets >= inOrder.Sheets {
 		return inOrder
 	}
@@ -78,8 +78,8 @@ func arrange(tiles []Tile, gap measure.Length, f Field) Layout {
 	return byHeight
 }
 
-// cut returns the strip's tiles, not yet placed.
-func (s Strip) cut(strip int, f Field) ([]Tile, error) {
+// tiles returns the strip's tiles, not yet placed.
+func (s Strip) tiles(strip int, f Field) ([]Tile, error) {
 	if s.Height <= 0 {
 		return nil, fmt.Errorf("nothing to print: band %d is %v high", strip+1, s.Height)
 	}
@@ -104,9 +104,9 @@ type shelf struct {
 	top, high, used measure.Length
 }
 
-// place puts each tile on the first shelf with room for it. If no shelf has
+// arrange puts each tile on the first shelf with room for it. If no shelf has
 // room, it starts a shelf on the first sheet with room.
-func (l *Layout) place(gap measure.Length) {
+func (l *Layout) arrange(gap measure.Length) {
 	var shelves []shelf
 	var ends []measure.Length // of each sheet, from the field's top, including the gap
 	for i := range l.Tiles {

@@ -29,7 +29,7 @@ type strip struct {
 type leaf struct {
 	fullscale.Sheet
 	items []item
-	cuts  []cut // of roll paper, between the items
+	cuts  []cutLine // of roll paper, between the items
 }
 
 // An item is a strip or a gauge with its top left corner.

@@ -22,8 +22,8 @@ const (
 // cutting is the pen for lines to cut along: one long dash and two short ones.
 var cutting = page.Pen{Width: 350 * measure.Micrometre, Dash: []measure.Length{12 * mm, 2 * mm, 2 * mm, 2 * mm, 2 * mm, 2 * mm}}
 
-// A cut is a level or upright line to cut along.
-type cut struct{ from, to page.Point }
+// A cutLine is a level or upright line to cut along.
+type cutLine struct{ from, to page.Point }
 
 // A run describes how sheets lie on a roll of paper.
 type run struct {
@@ -114,32 +114,32 @@ func layRoll(list []*band, opt Options) ([]*leaf, error) {
 // cuts returns the lines to cut a sheet along, in the order of work: first
 // straight across the sheet between rows, then between the pieces of a row. All
 // tiles of a row have the same top.
-func cuts(plan sheet.Layout, number int, body page.Rect) []cut {
+func cuts(plan sheet.Layout, number int, body page.Rect) []cutLine {
 	high := map[measure.Length]measure.Length{} // height of each row, by its top
 	for _, t := range plan.Tiles {
 		if t.Sheet == number {
 			high[t.Field.Y] = max(high[t.Field.Y], t.Field.Length)
 		}
 	}
-	var level, upright []cut
+	var level, upright []cutLine
 	for _, t := range plan.Tiles {
 		if t.Sheet != number {
 			continue
 		}
 		y := body.Min.Y + t.Field.Y
 		if t.Field.X == 0 && t.Field.Y > 0 {
-			level = append(level, cut{page.Point{X: body.Min.X, Y: y - rollGap/2}, page.Point{X: body.Max.X, Y: y - rollGap/2}})
+			level = append(level, cutLine{page.Point{X: body.Min.X, Y: y - rollGap/2}, page.Point{X: body.Max.X, Y: y - rollGap/2}})
 		}
 		if t.Field.X > 0 {
 			x := body.Min.X + t.Field.X - rollGap/2
-			upright = append(upright, cut{page.Point{X: x, Y: y}, page.Point{X: x, Y: y + high[t.Field.Y]}})
+			upright = append(upright, cutLine{page.Point{X: x, Y: y}, page.Point{X: x, Y: y + high[t.Field.Y]}})
 		}
 	}
 	return append(level, upright...)
 }
 
-// cut draws a line to cut along, with its text.
-func (d *drawing) cut(c cut) {
+// markCut draws a line to cut along, with its text.
+func (d *drawing) markCut(c cutLine) {
 	d.Line(c.from, c.to, cutting)
 	const every = 500 * mm
 	words := d.Say("template.cut-here")

@@ -63,6 +63,6 @@ func (d *drawing) sheet(s *leaf, number, of int) {
 		}
 	}
 	for _, c := range s.cuts {
-		d.cut(c)
+		d.markCut(c)
 	}
 }

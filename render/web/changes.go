@@ -45,11 +45,11 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request, _ member) {
 		after, err = strconv.ParseInt(last, 10, 64)
 	}
 	if err != nil || after < 0 {
-		s.say(w, r, http.StatusBadRequest, "web.board-address-wrong", message.Of("web.board-open-again"))
+		s.showMessage(w, r, http.StatusBadRequest, "web.board-address-wrong", message.Of("web.board-open-again"))
 		return
 	}
 	if !s.streams.enter() {
-		s.say(w, r, http.StatusServiceUnavailable, "web.too-many-boards", message.Of("web.too-many-boards-help"))
+		s.showMessage(w, r, http.StatusServiceUnavailable, "web.too-many-boards", message.Of("web.too-many-boards-help"))
 		return
 	}
 	defer s.streams.leave()
@@ -67,11 +67,11 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request, _ member) {
 		_ = sendOn(w, eventOf(after, update{Seq: after, Reload: true}))
 		return
 	}
-	s.follow(ctx, w, place{after: after, all: q.Has("all"), lang: lang.Tag()}, lang)
+	s.follow(ctx, w, boardView{after: after, all: q.Has("all"), lang: lang.Tag()}, lang)
 }
 
 // follow sends change after change until the board is closed.
-func (s *Server) follow(ctx context.Context, w http.ResponseWriter, at place, lang language.Language) {
+func (s *Server) follow(ctx context.Context, w http.ResponseWriter, at boardView, lang language.Language) {
 	for {
 		seq, data, err := s.await(ctx, at, lang)
 		switch {
@@ -115,7 +115,7 @@ func sleep(ctx context.Context, d time.Duration) bool {
 
 // await waits for the board to change after a place, and returns the number of
 // the change and what is sent of it.
-func (s *Server) await(ctx context.Context, at place, lang language.Language) (seq int64, data []byte, err error) {
+func (s *Server) await(ctx context.Context, at boardView, lang language.Language) (seq int64, data []byte, err error) {
 	beat, cancel := context.WithTimeout(ctx, heartbeat)
 	defer cancel()
 	c, err := s.opt.Record.Changes(beat, at.after)

@@ -62,8 +62,8 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 	switch m.Kind {
 	case mark.Held, mark.Remade:
 		m.Step = ""
-		if m.Reason = words(f.Get("words")); m.Reason == "" {
-			m.Reason = words(f.Get("reason"))
+		if m.Reason = oneLine(f.Get("words")); m.Reason == "" {
+			m.Reason = oneLine(f.Get("reason"))
 		}
 	case mark.Released:
 		m.Step = ""
@@ -84,8 +84,8 @@ func idOf(form uuid.UUID, m mark.Mark) uuid.UUID {
 	return uuid.NewSHA1(form, fmt.Appendf(nil, "%s\x00%s\x00%s\x00%s\x00%d %d %d %d\x00%t", m.Code, m.Kind, m.Step, m.Reason, g.Diagonals[0], g.Diagonals[1], g.Width, g.Turns, m.Anyway))
 }
 
-// words is text on one line, as a hand meant it.
-func words(text string) string { return strings.Join(strings.Fields(text), " ") }
+// oneLine is text on one line, as a hand meant it.
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 	var out mark.Readings
@@ -101,7 +101,7 @@ func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 		}
 		var err error
 		if *into, err = measure.Parse(text, units); err != nil {
-			errs = append(errs, message.NewError("web.not-a-length", message.Of(what), cut(text), example))
+			errs = append(errs, message.NewError("web.not-a-length", message.Of(what), shortened(text), example))
 		}
 	}
 	length("first", "web.first-diagonal", &out.Diagonals[0])
@@ -115,8 +115,8 @@ func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 	return out, errors.Join(errs...)
 }
 
-// cut keeps so much of a text as an answer has room for.
-func cut(text string) string {
+// shortened keeps so much of a text as an answer has room for.
+func shortened(text string) string {
 	const most = 30
 	if r := []rune(text); len(r) > most {
 		return string(r[:most]) + "…"

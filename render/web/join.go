@@ -80,7 +80,7 @@ func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 
 // name judges the name of a person or a place as a mark would.
 func name(text string) (string, error) {
-	text = words(text)
+	text = oneLine(text)
 	const most = 80 // of a name in a mark
 	switch {
 	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
@@ -106,7 +106,7 @@ func (s *Server) home(w http.ResponseWriter, r *http.Request, _ member) {
 func (s *Server) find(w http.ResponseWriter, r *http.Request, _ member) {
 	c, rev, err := ticketPath(strings.TrimSpace(r.URL.Query().Get("code")))
 	if err != nil {
-		s.say(w, r, http.StatusNotFound, "web.not-a-ticket", message.FromError(err))
+		s.showMessage(w, r, http.StatusNotFound, "web.not-a-ticket", message.FromError(err))
 		return
 	}
 	http.Redirect(w, r, "/T/"+c.With(rev), http.StatusSeeOther)
@@ -119,7 +119,7 @@ func (s *Server) setMe(w http.ResponseWriter, r *http.Request, me member) {
 	me.Where, errs[1] = name(r.PostForm.Get("where"))
 	for _, err := range errs {
 		if err != nil {
-			s.say(w, r, http.StatusUnprocessableEntity, "web.name-does-not-fit", message.FromError(err))
+			s.showMessage(w, r, http.StatusUnprocessableEntity, "web.name-does-not-fit", message.FromError(err))
 			return
 		}
 	}

@@ -81,8 +81,8 @@ type sayPage struct {
 	Join       bool
 }
 
-// say answers with one thing and what to do.
-func (s *Server) say(w http.ResponseWriter, r *http.Request, status int, head message.ID, text message.Message) {
+// showMessage answers with one thing and what to do.
+func (s *Server) showMessage(w http.ResponseWriter, r *http.Request, status int, head message.ID, text message.Message) {
 	p := sayPage{frame: s.frame(r, head), Join: status == http.StatusUnauthorized}
 	p.Head, p.Text = p.Title, p.Put(text)
 	if wantsJSON(r) {
@@ -105,7 +105,7 @@ func (s *Server) asset(w http.ResponseWriter, r *http.Request) {
 	}
 	data, err := assetFiles.ReadFile("assets/" + name)
 	if err != nil || strings.Contains(name, "/") {
-		s.say(w, r, http.StatusNotFound, "web.no-such-page", message.Of("web.begin-first-page"))
+		s.showMessage(w, r, http.StatusNotFound, "web.no-such-page", message.Of("web.begin-first-page"))
 		return
 	}
 	types := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml"}

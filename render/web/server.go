@@ -112,7 +112,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /a/{name}", s.asset)
 	mux.HandleFunc("GET /worker.js", s.asset) // its scope is the folder it comes from
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
-		s.say(w, r, http.StatusNotFound, "web.no-such-page", message.Of("web.scan-or-begin"))
+		s.showMessage(w, r, http.StatusNotFound, "web.no-such-page", message.Of("web.scan-or-begin"))
 	})
 	return mux
 }
@@ -129,7 +129,7 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 func (s *Server) guard(next http.Handler) http.Handler {
 	cross := http.NewCrossOriginProtection() // Sec-Fetch-Site, else Origin against Host
 	cross.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		s.say(w, r, http.StatusForbidden, "web.other-site", message.Of("web.other-site-help"))
+		s.showMessage(w, r, http.StatusForbidden, "web.other-site", message.Of("web.other-site-help"))
 	}))
 	next = cross.Handler(next)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -164,7 +164,7 @@ func (s *Server) inside(h func(http.ResponseWriter, *http.Request, member)) http
 				return
 			}
 			if !s.login.tokenFits(me, r.PostForm.Get("token")) {
-				s.say(w, r, http.StatusForbidden, "web.out-of-date", message.Of("web.out-of-date-help"))
+				s.showMessage(w, r, http.StatusForbidden, "web.out-of-date", message.Of("web.out-of-date-help"))
 				return
 			}
 		}
@@ -175,16 +175,16 @@ func (s *Server) inside(h func(http.ResponseWriter, *http.Request, member)) http
 func (s *Server) badForm(w http.ResponseWriter, r *http.Request, err error) {
 	var large *http.MaxBytesError
 	if errors.As(err, &large) {
-		s.say(w, r, http.StatusRequestEntityTooLarge, "web.too-long", message.Of("web.too-long-help"))
+		s.showMessage(w, r, http.StatusRequestEntityTooLarge, "web.too-long", message.Of("web.too-long-help"))
 		return
 	}
-	s.say(w, r, http.StatusBadRequest, "web.form-unreadable", message.Of("web.form-unreadable-help"))
+	s.showMessage(w, r, http.StatusBadRequest, "web.form-unreadable", message.Of("web.form-unreadable-help"))
 }
 
 // askToJoin sends a browser to where phones join, and brings it back afterwards.
 func (s *Server) askToJoin(w http.ResponseWriter, r *http.Request) {
 	if wantsJSON(r) || r.Method != http.MethodGet {
-		s.say(w, r, http.StatusUnauthorized, "web.not-joined", message.Of("web.not-joined-help"))
+		s.showMessage(w, r, http.StatusUnauthorized, "web.not-joined", message.Of("web.not-joined-help"))
 		return
 	}
 	http.Redirect(w, r, "/join?to="+queryPath(r.URL.Path), http.StatusSeeOther)
@@ -200,5 +200,5 @@ func (s *Server) failed(w http.ResponseWriter, r *http.Request, err error) {
 		return // nobody waits for it
 	}
 	s.opt.Fault(err)
-	s.say(w, r, http.StatusServiceUnavailable, "web.record-silent", message.FromError(err))
+	s.showMessage(w, r, http.StatusServiceUnavailable, "web.record-silent", message.FromError(err))
 }

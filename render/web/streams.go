@@ -15,12 +15,12 @@ const mostStreams = 1000
 type streams struct {
 	mu     sync.Mutex
 	open   int
-	making map[place]*making
-	kept   []place // of making, the oldest first
+	making map[boardView]*making
+	kept   []boardView // of making, the oldest first
 }
 
-// A place is how far a board has come, and how it is looked at.
-type place struct {
+// A boardView is how far a board has come, and how it is looked at.
+type boardView struct {
 	after, to int64
 	all       bool
 	lang      string // its tag
@@ -43,7 +43,7 @@ const mostKept = 16
 // once returns what work returns, which one caller of a place runs while the
 // others wait for it. No lock is held meanwhile: a store that takes its time
 // keeps nobody else waiting.
-func (st *streams) once(ctx context.Context, at place, work func() ([]byte, error)) ([]byte, error) {
+func (st *streams) once(ctx context.Context, at boardView, work func() ([]byte, error)) ([]byte, error) {
 	m, mine := st.join(at)
 	if mine {
 		m.err = errUnmade
@@ -65,14 +65,14 @@ func (st *streams) once(ctx context.Context, at place, work func() ([]byte, erro
 }
 
 // join returns the making of a place; mine says that the caller is to make it.
-func (st *streams) join(at place) (m *making, mine bool) {
+func (st *streams) join(at boardView) (m *making, mine bool) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	if m, ok := st.making[at]; ok {
 		return m, false
 	}
 	if st.making == nil {
-		st.making = map[place]*making{}
+		st.making = map[boardView]*making{}
 	}
 	if len(st.kept) >= mostKept {
 		delete(st.making, st.kept[0])
@@ -84,7 +84,7 @@ func (st *streams) join(at place) (m *making, mine bool) {
 }
 
 // forget drops a making that failed, so that the next board tries again.
-func (st *streams) forget(at place, m *making) {
+func (st *streams) forget(at boardView, m *making) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	if st.making[at] == m {

@@ -62,7 +62,7 @@ func TestSlowStore(t *testing.T) {
 	await := func(after int64) <-chan error {
 		done := make(chan error, 1)
 		go func() {
-			_, _, err := s.await(context.Background(), place{after: after}, s.opt.Language)
+			_, _, err := s.await(context.Background(), boardView{after: after}, s.opt.Language)
 			done <- err
 		}()
 		return done
@@ -96,7 +96,7 @@ func TestChangeIsMadeOnce(t *testing.T) {
 	await := func(ctx context.Context) <-chan result {
 		done := make(chan result, 1)
 		go func() {
-			_, data, err := s.await(ctx, place{after: 1}, s.opt.Language)
+			_, data, err := s.await(ctx, boardView{after: 1}, s.opt.Language)
 			done <- result{data, err}
 		}()
 		return done
@@ -142,7 +142,7 @@ func TestMakingBreaksOff(t *testing.T) {
 	begun, end := make(chan struct{}), make(chan struct{})
 	go func() {
 		defer func() { recover() }() // as the server of every request does
-		_, _ = st.once(context.Background(), place{}, func() ([]byte, error) {
+		_, _ = st.once(context.Background(), boardView{}, func() ([]byte, error) {
 			close(begun)
 			<-end
 			panic("broken")
@@ -150,7 +150,7 @@ func TestMakingBreaksOff(t *testing.T) {
 	}()
 	arrives(t, begun, "the making")
 	waiting := make(chan error, 1)
-	m, mine := st.join(place{})
+	m, mine := st.join(boardView{})
 	if mine {
 		t.Fatal("a second making is begun")
 	}
@@ -159,7 +159,7 @@ func TestMakingBreaksOff(t *testing.T) {
 	if err := arrives(t, waiting, "the end of the making"); !errors.Is(err, errUnmade) {
 		t.Errorf("who waited gets %v", err)
 	}
-	data, err := st.once(context.Background(), place{}, func() ([]byte, error) { return []byte("made"), nil })
+	data, err := st.once(context.Background(), boardView{}, func() ([]byte, error) { return []byte("made"), nil })
 	if err != nil || string(data) != "made" {
 		t.Errorf("another try gives %q, %v", data, err)
 	}

@@ -83,7 +83,7 @@ type visit struct {
 func (s *Server) visit(w http.ResponseWriter, r *http.Request, me member) (v visit, ok bool) {
 	c, rev, err := ticketPath(r.PathValue("code"))
 	if err != nil {
-		s.say(w, r, http.StatusNotFound, "web.not-a-ticket", message.FromError(err))
+		s.showMessage(w, r, http.StatusNotFound, "web.not-a-ticket", message.FromError(err))
 		return visit{}, false
 	}
 	return visit{w, r, me, c, rev}, true
@@ -110,7 +110,7 @@ func (s *Server) ticketAnswer(v visit, a mark.Answer, status int, said *answer) 
 		return
 	}
 	if a.State == nil {
-		s.say(v.w, v.r, http.StatusNotFound, "web.unknown-code", a.Text)
+		s.showMessage(v.w, v.r, http.StatusNotFound, "web.unknown-code", a.Text)
 		return
 	}
 	switch a.Outcome {

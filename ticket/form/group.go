@@ -9,7 +9,7 @@ import (
 // A Group is keys of their own and fills the value that its Into returned.
 type Group struct {
 	Keys []Key
-	Each func(r *Reader, rec Record, into any) // judges it; nil if there is nothing to judge
+	Each func(r *Reader, rec FileGroup, into any) // judges it; nil if there is nothing to judge
 }
 
 func (g Group) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -44,7 +44,7 @@ func (e Either) read(r *Reader, n *Node, k Key, field string, into any) {
 type Named[V any] struct {
 	Name  Text // what a name may be
 	Group Group
-	Each  func(r *Reader, rec Record, name string, v *V) // judges one; nil if there is nothing to judge
+	Each  func(r *Reader, rec FileGroup, name string, v *V) // judges one; nil if there is nothing to judge
 }
 
 func (m Named[V]) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -85,7 +85,7 @@ type ListOf[V any] struct {
 	Least int    // how many there must be at least
 	Most  int    // how many there may be; zero for any number
 	New   func() V
-	Each  func(r *Reader, rec Record, v *V) // judges one; nil if there is nothing to judge
+	Each  func(r *Reader, rec FileGroup, v *V) // judges one; nil if there is nothing to judge
 }
 
 func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {

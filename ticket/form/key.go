@@ -66,15 +66,15 @@ func (r *Reader) Join(ps Problems) { r.problems = append(r.problems, ps...) }
 // Problems returns what was noted, in the order of the lines, or nil.
 func (r *Reader) Problems() Problems { return r.problems.sorted() }
 
-// A Record is a group as it stands in a file, for checks that concern more
+// A FileGroup is a group as it stands in a file, for checks that concern more
 // than one of its values.
-type Record struct {
+type FileGroup struct {
 	Field string // the keys that lead to it
 	node  *Node
 }
 
 // Line returns the line of a key, or that of the group if the key is not there.
-func (rec Record) Line(key string) int {
+func (rec FileGroup) Line(key string) int {
 	for _, e := range rec.node.Entries {
 		if e.Key == key {
 			return e.Line
@@ -84,19 +84,19 @@ func (rec Record) Line(key string) int {
 }
 
 // Has reports whether a key is there.
-func (rec Record) Has(key string) bool { return rec.node.At(key) != nil }
+func (rec FileGroup) Has(key string) bool { return rec.node.At(key) != nil }
 
 // Group returns the record of a group within, if it is there and is one.
-func (rec Record) Group(key string) (Record, bool) {
+func (rec FileGroup) Group(key string) (FileGroup, bool) {
 	n := rec.node.At(key)
 	if n == nil || n.Shape != Keys {
-		return Record{}, false
+		return FileGroup{}, false
 	}
-	return Record{Field: join(rec.Field, key), node: n}, true
+	return FileGroup{Field: join(rec.Field, key), node: n}, true
 }
 
 // Text returns the text at a key, or "".
-func (rec Record) Text(key string) string {
+func (rec FileGroup) Text(key string) string {
 	if n := rec.node.At(key); n != nil {
 		return n.Text
 	}
@@ -112,13 +112,13 @@ func join(field, key string) string {
 
 // Read fills into from the keys of n. Keys are read in the order of the table,
 // so that one may decide how the next is read.
-func (r *Reader) Read(n *Node, field string, keys []Key, into any) Record {
+func (r *Reader) Read(n *Node, field string, keys []Key, into any) FileGroup {
 	meant := r.unknown(n, field, keys)
 	for _, k := range keys {
 		v := n.At(k.Name)
 		switch {
 		case v != nil && k.Or != "" && k.Required && n.At(k.Or) != nil:
-			r.Add(Record{node: n}.Line(k.Or), field, "", Fault{"has both " + k.Name + " and " + k.Or, "keep one of them"})
+			r.Add(FileGroup{node: n}.Line(k.Or), field, "", Fault{"has both " + k.Name + " and " + k.Or, "keep one of them"})
 			r.One(v, k, field, into)
 		case v != nil:
 			r.One(v, k, field, into)
@@ -126,7 +126,7 @@ func (r *Reader) Read(n *Node, field string, keys []Key, into any) Record {
 			r.Add(n.Line, join(field, k.Name), "", Fault{"is missing", missingFix(k)})
 		}
 	}
-	return Record{Field: field, node: n}
+	return FileGroup{Field: field, node: n}
 }
 
 // One fills a single key of a group.

@@ -122,7 +122,7 @@ func (t *tree) entries(n *yaml.Node, depth int) []Entry {
 		}
 		value := t.node(v, depth+1)
 		if i > 0 && n.Style&yaml.FlowStyle != 0 && v.Tag == "!!null" && '0' <= key.Text[0] && key.Text[0] <= '9' {
-			t.cut(n.Content[i-2], n.Content[i-1], key.Text)
+			t.splitAtComma(n.Content[i-2], n.Content[i-1], key.Text)
 			continue
 		}
 		if line, twice := first[key.Text]; twice {
@@ -137,9 +137,9 @@ func (t *tree) entries(n *yaml.Node, depth int) []Entry {
 	return out
 }
 
-// cut reports a decimal comma inside { }, where a comma ends the value: the 75
+// splitAtComma reports a decimal comma inside { }, where a comma ends the value: the 75
 // of {width: 43,75} is left over as a key.
-func (t *tree) cut(key, value *yaml.Node, rest string) {
+func (t *tree) splitAtComma(key, value *yaml.Node, rest string) {
 	t.problems = append(t.problems, Problem{File: t.file, Line: key.Line, Field: key.Value, Value: value.Value + "," + rest,
 		Fault: Fault{"is cut off at its comma", "inside { } write a point, or put the number in quotes"}})
 }

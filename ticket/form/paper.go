@@ -7,10 +7,10 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Sheet is paper as a person asks for it: by a name whose size the renderer
+// A PaperChoice is paper as a person asks for it: by a name whose size the renderer
 // knows, by a width and a height, or by the width of roll paper, which is as long
 // as what lies on it needs.
-type Sheet struct {
+type PaperChoice struct {
 	Name          string
 	Width, Height measure.Length
 	Roll          measure.Length // width of roll paper; then all else is empty
@@ -24,7 +24,7 @@ var side = Length{Least: 50 * measure.Millimetre, Most: 200 * measure.Inch, FixM
 // narrowest roll that plotters take; common practice, no source.
 var rollWidth = Length{Least: 100 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "a sheet has at most 200 in a side"}
 
-// A Paper is written as a name or as width x height, and fills a *[Sheet]. Roll
+// A Paper is written as a name or as width x height, and fills a *[PaperChoice]. Roll
 // paper is written roll-36in.
 type Paper struct {
 	Names []string // that are known; nil: any word will do, and the renderer judges it
@@ -42,28 +42,28 @@ func (p Paper) read(r *Reader, n *Node, k Key, field string, into any) {
 // Set implements [Scalar].
 func (p Paper) Set(text string, units measure.System, into any) *Fault {
 	if slices.Contains(p.Names, text) {
-		*into.(*Sheet) = Sheet{Name: text}
+		*into.(*PaperChoice) = PaperChoice{Name: text}
 		return nil
 	}
 	if width, ok := cutRoll(text); ok {
-		return p.roll(width, units, into.(*Sheet))
+		return p.roll(width, units, into.(*PaperChoice))
 	}
 	if p.Names == nil && isName(text) {
-		*into.(*Sheet) = Sheet{Name: text}
+		*into.(*PaperChoice) = PaperChoice{Name: text}
 		return nil
 	}
 	w, h, cross := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(text), "x")
 	if !cross || w == "" || w[0] < '0' || w[0] > '9' {
 		return p.unknown(text)
 	}
-	var s Sheet
+	var s PaperChoice
 	if f := side.Set(w, units, &s.Width); f != nil {
 		return &Fault{"has a width that " + f.Problem, f.Fix}
 	}
 	if f := side.Set(h, units, &s.Height); f != nil {
 		return &Fault{"has a height that " + f.Problem, f.Fix}
 	}
-	*into.(*Sheet) = s
+	*into.(*PaperChoice) = s
 	return nil
 }
 
@@ -85,14 +85,14 @@ func cutRoll(text string) (width string, ok bool) {
 	return strings.TrimLeft(width, "- "), ok
 }
 
-func (p Paper) roll(width string, units measure.System, into *Sheet) *Fault {
+func (p Paper) roll(width string, units measure.System, into *PaperChoice) *Fault {
 	if !p.Rolls {
 		return &Fault{"is roll paper, and each ticket would take a length of it", "write it after template_paper, and here the sheets of the office printer"}
 	}
 	if width == "" {
 		return &Fault{"does not say how wide the roll of paper is", "write for example roll-36in or roll-914mm"}
 	}
-	var s Sheet
+	var s PaperChoice
 	if f := rollWidth.Set(width, units, &s.Roll); f != nil {
 		return &Fault{"is roll paper whose width " + f.Problem, f.Fix}
 	}

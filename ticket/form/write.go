@@ -178,8 +178,8 @@ func (UUID) node(_ *Writer, into, base any) *Node {
 }
 
 func (Paper) node(w *Writer, into, base any) *Node {
-	s := *into.(*Sheet)
-	if s.Name != "" || s == (Sheet{}) {
+	s := *into.(*PaperChoice)
+	if s.Name != "" || s == (PaperChoice{}) {
 		return plainNode(s.Name, into, base)
 	}
 	if s.Roll > 0 {

@@ -281,7 +281,7 @@ func (l *line) part(g *group) part {
 	case p.node == nil && p.name == "" && len(g.defined) == 1:
 		p.name = g.defined[0]
 	case p.node == nil && p.name == "":
-		l.add(m, "", form.Fault{Problem: "does not say which " + one(g.name), Fix: l.say(g)})
+		l.add(m, "", form.Fault{Problem: "does not say which " + one(g.name), Fix: l.howToDefine(g)})
 	case p.node == nil && !known:
 		l.add(m, p.name, form.Fault{Problem: "is not among the " + g.name, Fix: form.Suggest(p.name, g.name, g.defined)})
 	case p.node != nil && known && !same(g.node.At(p.name), p.node):
@@ -315,7 +315,7 @@ func (l *line) judge(g *group, m Match, has bool, p part) {
 	l.add(m, "", f)
 }
 
-func (l *line) say(g *group) string {
+func (l *line) howToDefine(g *group) string {
 	if len(g.defined) == 0 {
 		return "describe one in its columns, or name a job that has some with --like"
 	}

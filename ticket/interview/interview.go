@@ -206,7 +206,7 @@ func (v *Interview) Answer(text string) ([]string, error) {
 	v.now = v.walk()
 	said := []string{q.Ask + ": " + v.understood(q, text)}
 	if len(v.now.shades) > before {
-		cut, err := v.cut()
+		cut, err := v.whatToCut()
 		if err != nil {
 			return nil, err
 		}
@@ -271,8 +271,8 @@ func (v *Interview) File() (*jobfile.File, error) {
 	return jobfile.Read("", form.Format(v.now.top, nil), v.opt.Options)
 }
 
-// cut says what would be cut of the last shade, and what was noticed.
-func (v *Interview) cut() ([]string, error) {
+// whatToCut says what would be cut of the last shade, and what was noticed.
+func (v *Interview) whatToCut() ([]string, error) {
 	f, err := v.File()
 	if err != nil {
 		return nil, err

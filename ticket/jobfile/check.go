@@ -33,7 +33,7 @@ func fileName(id string) *form.Fault {
 	return nil
 }
 
-func checkGoods(r *form.Reader, rec form.Record, name string, g *goodsDraft) {
+func checkGoods(r *form.Reader, rec form.FileGroup, name string, g *goodsDraft) {
 	g.Name, g.rec = name, rec
 	if !rec.Has("lay") {
 		g.Lay = ticket.Lengthwise
@@ -50,13 +50,13 @@ func checkGoods(r *form.Reader, rec form.Record, name string, g *goodsDraft) {
 
 // usualNeedle lets a thread bring its own needle, where a needle for another
 // thread was asked for further up.
-func usualNeedle(_ *form.Reader, rec form.Record, into any) {
+func usualNeedle(_ *form.Reader, rec form.FileGroup, into any) {
 	if rec.Has("thread") && !rec.Has("needle") {
 		into.(*ticket.Sewing).Needle = 0
 	}
 }
 
-func checkRoller(r *form.Reader, rec form.Record, name string, d *rollerDraft) {
+func checkRoller(r *form.Reader, rec form.FileGroup, name string, d *rollerDraft) {
 	d.Name, d.rec = name, rec
 	fixed, short, long := rec.Has("length"), rec.Has("shortest"), rec.Has("longest")
 	const fix = "write shortest and longest for a telescoping barrel, or length for a fixed one"
@@ -73,7 +73,7 @@ func checkRoller(r *form.Reader, rec form.Record, name string, d *rollerDraft) {
 	}
 }
 
-func checkSlat(r *form.Reader, rec form.Record, name string, s *slatDraft) {
+func checkSlat(r *form.Reader, rec form.FileGroup, name string, s *slatDraft) {
 	s.Name, s.rec = name, rec
 	round, width, thick := rec.Has("diameter"), rec.Has("width"), rec.Has("thickness")
 	const fix = "write width and thickness for a flat slat, or diameter for a round rod"
@@ -124,7 +124,7 @@ type reference struct{ key, group, name string }
 
 // named reports a name that is nowhere defined. Where the whole group is
 // missing, that is told already.
-func named[V any](r *form.Reader, rec form.Record, to reference, defined map[string]V) {
+func named[V any](r *form.Reader, rec form.FileGroup, to reference, defined map[string]V) {
 	if to.name == "" || defined == nil && to.group != "brackets" {
 		return
 	}

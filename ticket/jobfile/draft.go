@@ -29,25 +29,25 @@ type goodsDraft struct {
 	ticket.Goods
 	both   measure.Length // selvage, if one length is given for both
 	supply ticket.GoodsSupply
-	rec    form.Record
+	rec    form.FileGroup
 }
 
 type rollerDraft struct {
 	ticket.Roller
 	length measure.Length // of a barrel that does not telescope
 	supply ticket.RollerSupply
-	rec    form.Record
+	rec    form.FileGroup
 }
 
 type slatDraft struct {
 	ticket.Slat
 	supply ticket.SlatSupply
-	rec    form.Record
+	rec    form.FileGroup
 }
 
 type bracketDraft struct {
 	hang.Bracket
-	rec form.Record
+	rec form.FileGroup
 }
 
 // An openingDraft holds what may be left out by value; [checkOpening] points at
@@ -72,7 +72,7 @@ type shadeDraft struct {
 	opening                      openingDraft
 	behind                       hang.Behind
 	trial                        []hang.Reading
-	rec                          form.Record
+	rec                          form.FileGroup
 }
 
 func newDraft(opt Options) *draft {

@@ -93,7 +93,7 @@ func onHandKeys() []form.Key {
 }
 
 // checkPieces refuses two pieces on hand with one label: the plan names them by it.
-func checkPieces(r *form.Reader, rec form.Record, g *goodsDraft) {
+func checkPieces(r *form.Reader, rec form.FileGroup, g *goodsDraft) {
 	first := map[string]int{}
 	for i, p := range g.supply.OnHand {
 		if j, twice := first[p.Label]; twice && p.Label != "" {
@@ -106,7 +106,7 @@ func checkPieces(r *form.Reader, rec form.Record, g *goodsDraft) {
 }
 
 // checkThread refuses two lines for one size of thread.
-func checkThread(r *form.Reader, rec form.Record, into any) {
+func checkThread(r *form.Reader, rec form.FileGroup, into any) {
 	seen := map[int]bool{}
 	for _, t := range into.(*ticket.OnHand).Thread {
 		if seen[t.Size] {

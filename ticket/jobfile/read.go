@@ -31,7 +31,7 @@ type File struct {
 }
 
 // A Paper is what the job is printed on. The zero Paper leaves it to the shop.
-type Paper = form.Sheet
+type Paper = form.PaperChoice
 
 // Options is what holds where a job says nothing.
 type Options struct {

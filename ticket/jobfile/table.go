@@ -101,7 +101,7 @@ func keys(d *draft, opt Options) []form.Key {
 					s.opening.Overlap = rulesOf(opt, d.units).Opening.Overlap
 					return s
 				},
-				Each: func(_ *form.Reader, rec form.Record, s *shadeDraft) { s.rec = rec },
+				Each: func(_ *form.Reader, rec form.FileGroup, s *shadeDraft) { s.rec = rec },
 			}, Required: true,
 			Doc: "The shades, one after the other.", Example: "[{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]",
 			Into: form.At(func(d *draft) *[]shadeDraft { return &d.shades }),

@@ -11,12 +11,12 @@ import (
 	"shadewright/ticket/measure"
 )
 
-func checkBracket(_ *form.Reader, rec form.Record, name string, b *bracketDraft) {
+func checkBracket(_ *form.Reader, rec form.FileGroup, name string, b *bracketDraft) {
 	b.Name, b.rec = name, rec
 }
 
 // checkOpening points at what was given, and refuses what a mount has no use for.
-func checkOpening(r *form.Reader, rec form.Record, into any) {
+func checkOpening(r *form.Reader, rec form.FileGroup, into any) {
 	o := into.(*openingDraft)
 	if rec.Has("depth") {
 		o.Depth = &o.depth
@@ -38,7 +38,7 @@ func checkOpening(r *form.Reader, rec form.Record, into any) {
 	}
 }
 
-func checkObstruction(_ *form.Reader, rec form.Record, o *obstructionDraft) {
+func checkObstruction(_ *form.Reader, rec form.FileGroup, o *obstructionDraft) {
 	if rec.Has("below") {
 		below := o.below
 		o.Below = &below
@@ -73,7 +73,7 @@ func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
 	for i := range job.Shades {
 		err := ticket.Try(job, &job.Shades[i], ticket.Options{Limits: opt.Practice.Limits, Rules: opt.Practice.Rules})
 		for _, e := range finding.InputErrors(err) {
-			line, field := d.place(&d.shades[i], e.Field)
+			line, field := d.locate(&d.shades[i], e.Field)
 			p := form.Problem{File: r.File, Line: line, Field: field, Value: e.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}}
 			if !told[p] {
 				told[p] = true
@@ -83,9 +83,9 @@ func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
 	}
 }
 
-// place returns the line of a field of a shade and its full name in the file: a
+// locate returns the line of a field of a shade and its full name in the file: a
 // roller's wall stands among the rollers.
-func (d *draft) place(s *shadeDraft, field string) (line int, full string) {
+func (d *draft) locate(s *shadeDraft, field string) (line int, full string) {
 	rec := s.rec
 	first, rest, _ := strings.Cut(field, ".")
 	switch {

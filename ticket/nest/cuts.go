@@ -15,9 +15,9 @@ type cutter struct {
 	part []int // by item: its index in Plan.Parts
 }
 
-// cut fills in the plan from a complete layout. Items stand in the order of the
+// writePlan fills in the plan from a complete layout. Items stand in the order of the
 // order's pieces, copies together.
-func (t *tree) cut(o Order, plan *Plan) {
+func (t *tree) writePlan(o Order, plan *Plan) {
 	c := &cutter{t: t, o: o, plan: plan, part: make([]int, len(t.items))}
 	c.roll()
 	for b := 1; b < len(t.bins); b++ {

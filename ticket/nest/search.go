@@ -121,11 +121,11 @@ func search(ctx context.Context, o Order, e Effort) Plan {
 	}
 	s.compare()
 	var first Plan
-	s.best.best.cut(o, &first)
+	s.best.best.writePlan(o, &first)
 	s.run()
 	s.saveStock()
 	var plan Plan
-	s.best.best.cut(o, &plan)
+	s.best.best.writePlan(o, &plan)
 	// With a repeat, layouts are compared by whole repeats, and equal ones may use
 	// more or less of the last repeat. A search must not end with more of the roll
 	// than it began with.

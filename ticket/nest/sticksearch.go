@@ -159,7 +159,7 @@ func (s *stickSearch) first() {
 		room := t.room
 		for ; k < len(s.kinds); k++ {
 			if n := min(int64(s.left[k]), room/s.kinds[k].length); n > 0 {
-				s.cut(k, int(n))
+				s.takePieces(k, int(n))
 				room -= n * s.kinds[k].length
 			}
 		}
@@ -167,7 +167,7 @@ func (s *stickSearch) first() {
 	}
 	s.best, s.bestSticks = spent, all
 	for k := range left {
-		s.cut(k, -left[k])
+		s.takePieces(k, -left[k])
 		s.used[k] = 0
 	}
 	for i := range there {
@@ -256,15 +256,15 @@ func (s *stickSearch) fill(i, k, least int, room, spent int64) {
 	}
 	l := s.kinds[k].length
 	for n := int(min(int64(s.left[k]), room/l)); n >= least; n-- {
-		s.cut(k, n)
+		s.takePieces(k, n)
 		s.fill(i, k+1, 0, room-int64(n)*l, spent)
-		s.cut(k, -n)
+		s.takePieces(k, -n)
 	}
 }
 
-// cut takes n pieces of kind k for the stick being filledStick; a negative n puts them
+// takePieces takes n pieces of kind k for the stick being filledStick; a negative n puts them
 // back.
-func (s *stickSearch) cut(k, n int) {
+func (s *stickSearch) takePieces(k, n int) {
 	s.used[k] += n
 	s.left[k] -= n
 	s.need -= int64(n) * s.kinds[k].length

@@ -36,12 +36,12 @@ type Piece struct {
 
 // A Record is all offcuts there ever were. The zero Record is empty.
 type Record struct {
-	pieces []Piece
-	cut    []uuid.UUID // jobs
+	pieces  []Piece
+	cutJobs []uuid.UUID // jobs
 }
 
 // WasCut reports whether a job was recorded as cut.
-func (r *Record) WasCut(job uuid.UUID) bool { return slices.Contains(r.cut, job) }
+func (r *Record) WasCut(job uuid.UUID) bool { return slices.Contains(r.cutJobs, job) }
 
 // OnHand returns the pieces that no job used.
 func (r *Record) OnHand() []Piece {
@@ -104,7 +104,7 @@ func (r *Record) Cut(job *ticket.Job, plans []*cutplan.Plan) (used, left []Piece
 			})
 		}
 	}
-	r.pieces, r.cut = append(r.pieces, left...), append(r.cut, job.ID)
+	r.pieces, r.cutJobs = append(r.pieces, left...), append(r.cutJobs, job.ID)
 	return used, left
 }
 
@@ -130,7 +130,7 @@ type entry struct {
 
 // Bytes returns the record as it is kept in a file.
 func (r *Record) Bytes() ([]byte, error) {
-	f := file{Note: note, Offcuts: []entry{}, Cut: r.cut}
+	f := file{Note: note, Offcuts: []entry{}, Cut: r.cutJobs}
 	for _, p := range r.pieces {
 		e := entry{Label: p.Label, Goods: p.Goods, Kind: p.Kind.String(), Width: p.Width.String(), Length: p.Length.String(), Job: p.Job}
 		if p.From != uuid.Nil {
@@ -157,7 +157,7 @@ func Read(data []byte) (*Record, error) {
 	if err := d.Decode(&f); err != nil {
 		return nil, fmt.Errorf("is no record of offcuts: %w", err)
 	}
-	r.cut = f.Cut
+	r.cutJobs = f.Cut
 	seen := map[string]bool{}
 	for i, e := range f.Offcuts {
 		p, err := e.piece()

@@ -118,18 +118,18 @@ func TestRoundTrip(t *testing.T) {
 				Goods: "mesh", Kind: goods.CoatedMesh, Job: rapid.StringMatching(`[a-zé"\\ ]{0,9}`).Draw(rt, "job"),
 				From: uuid.UUID{rapid.Byte().Draw(rt, "from")}, UsedBy: uuid.UUID{rapid.Byte().Draw(rt, "by")},
 			}
-			r.pieces, r.cut = append(r.pieces, p), append(r.cut, uuid.UUID{byte(i + 1)})
+			r.pieces, r.cutJobs = append(r.pieces, p), append(r.cutJobs, uuid.UUID{byte(i + 1)})
 		}
 		data, err := r.Bytes()
 		if err != nil {
 			rt.Fatal(err)
 		}
 		got, err := Read(data)
-		if err != nil || len(got.pieces) != len(r.pieces) || len(got.cut) != len(r.cut) {
+		if err != nil || len(got.pieces) != len(r.pieces) || len(got.cutJobs) != len(r.cutJobs) {
 			rt.Fatalf("%s: %v, %v", data, got, err)
 		}
 		for i := range r.pieces {
-			if got.pieces[i] != r.pieces[i] || got.cut[i] != r.cut[i] {
+			if got.pieces[i] != r.pieces[i] || got.cutJobs[i] != r.cutJobs[i] {
 				rt.Errorf("%+v is read back as %+v", r.pieces[i], got.pieces[i])
 			}
 		}
