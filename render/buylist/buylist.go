@@ -1,5 +1,5 @@
-// Package buylist draws the list of what to buy for a job, and what is sawn from each
-// stock length of slat.
+// Package buylist draws the list of what to buy for a job, and the cutting list
+// of each stock length of slat.
 package buylist
 
 import (
@@ -14,8 +14,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// columns are where the columns of the buying list end, in thousandths of the
-// width; the first begins at the left, the others are set to their right end.
+// columns are the ends of the list's columns, in thousandths of the width. The
+// first column is aligned left, the others right.
 var columns = [...]measure.Length{0, 480, 610, 790, 890, 1000}
 
 const (
@@ -63,13 +63,13 @@ func Sheets(on *flow.Layout, list buying.List) []*flow.Sheet {
 	return c.Sheets
 }
 
-// money puts an amount into words.
+// money formats an amount.
 func (l layout) money(m measure.Money) string { return l.Style.Money(m) }
 
-// hours has symbols that are the same in every language.
+// hours formats a time with symbols that are the same in every language.
 func hours(minutes int) string { return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60) }
 
-// row writes a row. The first cell is text; the others are set to the right.
+// row writes a row. The first cell is aligned left, the others right.
 func (l layout) row(on flow.Canvas, cells []string, f page.Face, pen page.Pen, at measure.Length) {
 	w := l.Frame.Width()
 	base := at + pitch - 2*mm
@@ -93,7 +93,7 @@ func (l layout) row(on flow.Canvas, cells []string, f page.Face, pen page.Pen, a
 	on.Line(page.Point{X: l.Frame.Min.X, Y: y}, page.Point{X: l.Frame.Max.X, Y: y}, pen)
 }
 
-// cells puts a line of the list into words.
+// cells returns the cells for a line of the list.
 func (l layout) cells(n buying.Line) []string {
 	what := l.Put(n.What())
 	if !n.Note.IsZero() {
@@ -129,7 +129,7 @@ func (l layout) cells(n buying.Line) []string {
 	return []string{what, needs, have, buy, price, sum}
 }
 
-// amount puts a length into the unit that the thing is reckoned in.
+// amount formats a length in the unit in which such goods are sold.
 func (l layout) amount(n buying.Line, v measure.Length, r measure.Rounding) string {
 	if n.Kind == buying.Goods {
 		return l.Style.Words(v, r).Typeset()
@@ -137,7 +137,7 @@ func (l layout) amount(n buying.Line, v measure.Length, r measure.Rounding) stri
 	return l.Style.Metres(v, r)
 }
 
-// per names the length that a price is for.
+// per returns the length that a price is for.
 func (l layout) per(v measure.Length) string {
 	switch v {
 	case measure.Yard:
@@ -148,7 +148,7 @@ func (l layout) per(v measure.Length) string {
 	return l.Words(v)
 }
 
-// bars lists what is sawn from each stock length of slat.
+// bars lists what to saw from each stock length of slat.
 func (l layout) bars(c *flow.Column, bars []buying.Bar) {
 	if len(bars) == 0 {
 		return

@@ -2,7 +2,7 @@ package flow
 
 import "shadewright/ticket/measure"
 
-// A Column puts blocks one under the other on as many sheets as it takes.
+// A Column stacks blocks on as many sheets as they need.
 type Column struct {
 	*Layout
 	Sheets []*Sheet
@@ -10,7 +10,7 @@ type Column struct {
 	at     measure.Length
 }
 
-// Column begins a column under a title.
+// Column begins a column with a title.
 func (l *Layout) Column(title string) *Column { return &Column{Layout: l, title: title} }
 
 // Next begins a new sheet.
@@ -19,12 +19,13 @@ func (c *Column) Next() {
 	c.at = c.Body().Min.Y
 }
 
-// Fits reports whether there is room of the given height on this sheet.
+// Fits reports whether a block of the given height fits on the current sheet.
 func (c *Column) Fits(h measure.Length) bool {
 	return len(c.Sheets) > 0 && c.at+h <= c.Frame.Max.Y
 }
 
-// Add adds a block, on the next sheet if it does not fit this one.
+// Add adds a block. If it does not fit on the current sheet, it goes on a new
+// one.
 func (c *Column) Add(h measure.Length, draw Block) {
 	if !c.Fits(h) {
 		c.Next()
@@ -34,5 +35,5 @@ func (c *Column) Add(h measure.Length, draw Block) {
 	c.at += h
 }
 
-// Room returns the height that is left on this sheet.
+// Room returns the height left on the current sheet.
 func (c *Column) Room() measure.Length { return c.Frame.Max.Y - c.at }

@@ -1,5 +1,5 @@
-// Package flow lays blocks under one another on as many sheets as they take. Each
-// sheet has a heading, and says which of how many it is.
+// Package flow stacks blocks on as many sheets as they need. Each sheet has a
+// heading and states its number and how many sheets there are.
 package flow
 
 import (
@@ -13,7 +13,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// Options says what paper the sheets are.
+// Options describes the sheets.
 type Options struct {
 	Paper    sheet.Paper
 	Margins  sheet.Margins
@@ -22,7 +22,7 @@ type Options struct {
 	Language language.Language
 }
 
-// A Canvas is what a block needs from a page.
+// A Canvas is the part of a page that a block draws on.
 type Canvas interface {
 	Line(from, to page.Point, pen page.Pen)
 	Rect(r page.Rect, pen page.Pen)
@@ -38,19 +38,19 @@ type Sheet struct {
 	blocks []block
 }
 
-// A block is what stands on a sheet between two heights.
+// A block is a Block at its place on a sheet.
 type block struct {
-	at   measure.Length // its top
+	at   measure.Length // top of the block
 	draw Block
 }
 
-// A Block draws itself, its top at a height of the sheet.
+// A Block draws itself with its top at the given height of the sheet.
 type Block func(on Canvas, at measure.Length)
 
-// A Layout is what all sheets have in common.
+// A Layout is shared by all sheets.
 type Layout struct {
 	Options
-	Frame page.Rect // what can be printed on
+	Frame page.Rect // the printable part
 }
 
 // Draw draws the sheet.
@@ -73,7 +73,7 @@ const (
 	headHeight = 15 * mm
 )
 
-// Document draws sheets in their order.
+// Document draws sheets in order.
 func Document(title string, sheets []*Sheet) *page.Document {
 	info := page.Info{Title: title, Creator: "Shadewright"}
 	if len(sheets) > 0 {
@@ -86,12 +86,13 @@ func Document(title string, sheets []*Sheet) *page.Document {
 	return doc
 }
 
-// On returns the layout on the paper as it lies, or on its side where it is too
-// narrow. What is to be printed is named in the error of paper that is too small.
+// On returns the layout on the paper as it lies or, if that is too narrow, on
+// its side. An error about paper that is too small names the document with
+// what.
 func On(opt Options, what string, least measure.Size) (*Layout, error) {
 	turned := opt
 	turned.Paper, turned.Margins = opt.Paper.Landscape(), opt.Margins.Turned()
-	var largest measure.Size // on the wider side, which is looked at last
+	var largest measure.Size // for the wider side, which comes last
 	for _, o := range []Options{opt, turned} {
 		field, err := o.Margins.Within(o.Paper)
 		if err != nil {
@@ -120,25 +121,25 @@ func Hair() page.Pen { return page.Pen{Width: page.Hairline} }
 // Solid is the pen under a heading.
 func Solid() page.Pen { return page.Pen{Width: 500 * measure.Micrometre} }
 
-// Heavy is the pen under a sum.
+// Heavy is the pen under a total.
 func Heavy() page.Pen { return page.Pen{Width: 900 * measure.Micrometre} }
 
-// Say puts a text into the language of the paper.
+// Say returns a text in the language of the paper.
 func (l *Layout) Say(e message.ID, args ...any) string { return l.Language.Say(e, args...) }
 
-// Put puts a message into the language of the paper.
+// Put returns a message in the language of the paper.
 func (l *Layout) Put(p message.Message) string { return l.Language.Put(p) }
 
-// Words puts a length into words; ≈ marks words that were rounded.
+// Words formats a length, with ≈ if it is rounded.
 func (l *Layout) Words(v measure.Length) string {
 	return l.Style.Words(v, measure.Nearest).Printed()
 }
 
 // Bare is [Layout.Words] without the unit.
 func (l *Layout) Bare(v measure.Length) string {
-	// The unit stands after a space of its own, which goes with it.
+	// The space before the unit goes with the unit.
 	return strings.TrimRightFunc(strings.TrimSuffix(l.Words(v), l.Style.System.String()), unicode.IsSpace)
 }
 
-// Size puts a width across and a length along the roll into words.
+// Size formats a width across and a length along the roll.
 func (l *Layout) Size(w, h measure.Length) string { return l.Bare(w) + " × " + l.Bare(h) }

@@ -12,7 +12,8 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// A cutRow is one row of the list: a cut, or the two that trim both selvages.
+// A cutRow is one row of the list: a single cut, or the two cuts that trim both
+// selvages.
 type cutRow []cutplan.Cut
 
 // rows lists the cuts in the order they are made.
@@ -38,23 +39,23 @@ type table struct {
 	x, width measure.Length
 }
 
-// table returns the n-th of the lists that stand side by side.
+// table returns the n-th of the lists side by side.
 func (d *drawing) table(k look, n int) table {
 	const gutter = 4 * mm
 	w := (d.Frame.Width() - gutter*measure.Length(k.abreast-1)) / measure.Length(k.abreast)
 	return table{d, k, d.Frame.Min.X + (w+gutter)*measure.Length(n), w}
 }
 
-// smallest is the least size of words in a cell.
+// smallest is the smallest size of text in a cell.
 const smallest = 6 * page.Pt
 
-// A cell is what stands in a column.
+// A cell is the text in one column of a row.
 type cell struct {
 	words string
 	face  page.Face
 }
 
-// room returns how wide the words of column i may be.
+// room returns the width for text in column i.
 func (t table) room(i int) measure.Length {
 	return t.width*t.columns[i+1]/1000 - t.width*t.columns[i]/1000 - 2*mm
 }
@@ -65,7 +66,7 @@ func (t table) set(i int, base measure.Length, c cell) {
 	t.Text(page.Point{X: t.x + t.width*t.columns[i]/1000, Y: base}, s, f)
 }
 
-// holds reports whether every row can be read whole.
+// holds reports whether every row fits without losing text.
 func (t table) holds(p *cutplan.Plan) bool {
 	for _, r := range rows(p) {
 		for i, c := range t.cells(p, r) {
@@ -81,7 +82,8 @@ func (t table) rule(y measure.Length, pen page.Pen) {
 	t.Line(page.Point{X: t.x, Y: y}, page.Point{X: t.x + t.width, Y: y}, pen)
 }
 
-// short reports whether there is no room for the way of a cut and the check.
+// short reports whether the list leaves out the direction of a cut and the
+// check.
 func (t table) short() bool { return len(t.columns) == len(narrow) }
 
 func (t table) head(at measure.Length) {
@@ -112,7 +114,8 @@ func (t table) row(p *cutplan.Plan, r cutRow, at measure.Length) {
 	t.rule(at+t.pitch, pen)
 }
 
-// cells says what is taken, where it is cut, what comes of it.
+// cells returns the cells of a row: what to take, where to cut it, and the two
+// results.
 func (t table) cells(p *cutplan.Plan, r cutRow) []cell {
 	first, last := r[0], r[len(r)-1]
 	bold := page.Face{Size: t.size, Weight: page.Bold}
@@ -137,7 +140,7 @@ func (t table) cells(p *cutplan.Plan, r cutRow) []cell {
 func (t table) how(r cutRow) string {
 	at := t.Bare(r[0].At)
 	switch {
-	case len(r) == 2 && t.short(): // selvages lie along the roll
+	case len(r) == 2 && t.short(): // selvages run along the roll
 		return t.Say("plan.left-edge-then", at, t.Bare(r[1].At))
 	case len(r) == 2:
 		return t.Say("plan.from-left-edge-from-there", at, t.Bare(r[1].At))
@@ -151,13 +154,13 @@ func (t table) how(r cutRow) string {
 	return t.Say("plan.across-from-cut-end", at)
 }
 
-// partSize gives the size of part i, across × along.
+// partSize returns the size of part i, across × along.
 func (l *layout) partSize(p *cutplan.Plan, i int) string {
 	q := p.Parts[i]
 	return l.Size(q.Width, q.Length)
 }
 
-// result names a part and gives its size.
+// result returns the name of a part and its size.
 func (l *layout) result(p *cutplan.Plan, i int) string {
 	q := p.Parts[i]
 	if q.Kind == cutplan.Roll {
@@ -166,7 +169,7 @@ func (l *layout) result(p *cutplan.Plan, i int) string {
 	return l.Put(q.Name) + "  " + l.partSize(p, i)
 }
 
-// weight sets a panel that is done in bold.
+// weight returns f, in bold for a finished panel.
 func weight(p *cutplan.Plan, i int, f page.Face) page.Face {
 	if p.Parts[i].Kind == cutplan.Done {
 		f.Weight = page.Bold
@@ -174,7 +177,7 @@ func weight(p *cutplan.Plan, i int, f page.Face) page.Face {
 	return f
 }
 
-// check shows that what comes of a row's cuts adds up.
+// check returns the sum that shows that the results of a row's cuts add up.
 func (l *layout) check(p *cutplan.Plan, r cutRow) string {
 	from, near, far := p.Along(r[0])
 	if p.Parts[r[0].From].Kind == cutplan.Roll {
@@ -189,8 +192,8 @@ func (l *layout) check(p *cutplan.Plan, r cutRow) string {
 
 var sumFace = page.Face{Size: 9 * page.Pt}
 
-// sums shows that the sections add up to what is cut off the roll, and lists
-// what is kept, in lines.
+// sums returns, in lines, the sum of the sections that are cut off the roll,
+// and the list of offcuts to keep.
 func (l *layout) sums(p *cutplan.Plan) []string {
 	var parts, keep []string
 	for _, s := range p.Sections {

@@ -13,12 +13,13 @@ const (
 	labelHeight  = 45 * mm
 )
 
-// Labels lays out a label for every offcut that is kept, to cut out and stick on.
+// Labels lays out a label for every offcut to keep. The shop cuts the labels
+// out and sticks them on.
 func Labels(on *flow.Layout, plans []*cutplan.Plan) []*flow.Sheet {
 	l := &layout{Layout: on}
 	type label struct {
 		plan *cutplan.Plan
-		kept int // index in its Keep
+		kept int // index in the plan's Keep
 	}
 	var all []label
 	for _, p := range plans {
@@ -39,7 +40,7 @@ func Labels(on *flow.Layout, plans []*cutplan.Plan) []*flow.Sheet {
 	return c.Sheets
 }
 
-// label draws one label: the size is the largest thing on it.
+// label draws one label. The size is its largest text.
 func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
 	q := p.Parts[p.Keep[kept]]
 	d.Rect(r, dash)
@@ -56,7 +57,8 @@ func (d *drawing) label(r page.Rect, p *cutplan.Plan, kept int) {
 	line(35*mm, d.Put(q.Name)+", "+d.Job, plain)
 }
 
-// down puts a length into words that never promise more cloth than there is.
+// down formats a length rounded down, so that it never promises more cloth than
+// there is.
 func (d *drawing) down(v measure.Length) string {
 	return d.Style.Words(v, measure.Down).Typeset()
 }

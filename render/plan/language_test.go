@@ -16,10 +16,11 @@ func (s sample) spanish(t testing.TB) sample {
 	return s
 }
 
-// own are the samples' own words.
+// own lists the words of the samples.
 const own = "Marsh Wren screen cabin batten shelf EUR"
 
-// tried are the samples and what else is said of plans and of what to buy.
+// tried returns the samples, and some more for the other texts of plans and
+// buying lists.
 func tried(t testing.TB) map[string]sample {
 	all := map[string]sample{}
 	for name, o := range samples() {
@@ -27,9 +28,9 @@ func tried(t testing.TB) map[string]sample {
 	}
 	spare := samples()["plain, on hand"]
 	spare.each, spare.onHand[0].Length = 1, 1600*mm
-	none := spare.make(t) // nothing comes off the roll
+	none := spare.make(t) // nothing is cut off the roll
 	if none.plans[0].Used != 0 {
-		t.Fatalf("%v comes off the roll", none.plans[0].Used)
+		t.Fatalf("%v is cut off the roll; want nothing", none.plans[0].Used)
 	}
 	none.list.Currency = ""
 	all["nothing off the roll"] = none
@@ -39,7 +40,7 @@ func tried(t testing.TB) map[string]sample {
 	all["search cut short"] = short
 	long := samples()["small, inches"]
 	long.goods = func(g *ticket.Goods) { g.Width, g.Lay = 5000*mm, ticket.AnyWay }
-	long.sizes = []measure.Size{{Width: 2500 * mm, Length: 900 * mm}} // a slat longer than its stock
+	long.sizes = []measure.Size{{Width: 2500 * mm, Length: 900 * mm}} // a slat longer than its stock length
 	all["long slat"] = long.make(t)
 	return all
 }
@@ -53,7 +54,7 @@ func TestMarked(t *testing.T) {
 	}
 }
 
-// In Spanish nothing lies over other words or is cut off, and it takes no more
+// In Spanish no text overlaps another or is cut off, and the plan needs no more
 // paper.
 func TestSpanish(t *testing.T) {
 	for name, s := range tried(t) {

@@ -11,44 +11,45 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A look is how closely the list of cuts is set.
+// A look says how tightly the list of cuts is set.
 type look struct {
 	size, pitch measure.Length
-	columns     []measure.Length // where they begin, in thousandths of the width
-	abreast     int              // rows side by side
+	columns     []measure.Length // start of each column, in thousandths of the width
+	abreast     int              // lists side by side
 }
 
-// wide has the cut's way and a check in words; narrow names the edge alone, from
-// which the way follows, and leaves the check to the two sizes.
+// wide has columns for the direction of a cut and for a check. narrow names
+// only the edge, which implies the direction, and has no check.
 var (
 	wide   = []measure.Length{0, 30, 86, 184, 436, 642, 836, 1000}
 	narrow = []measure.Length{0, 45, 130, 268, 520, 765, 1000}
 )
 
-// looks lists the ways to set it, the most open first.
+// looks lists the ways to set the list, from the most open to the tightest.
 var looks = []look{
 	{11 * page.Pt, 13 * mm / 2, wide, 1}, {10 * page.Pt, 11 * mm / 2, wide, 1}, {9 * page.Pt, 5 * mm, wide, 1},
 	{17 * page.Pt / 2, 9 * mm / 2, wide, 1}, {8 * page.Pt, 17 * mm / 4, wide, 1}, {8 * page.Pt, 17 * mm / 4, narrow, 2},
 }
 
-// height returns what a list of so many rows takes, its heading included.
+// height returns the height of a list with the given number of rows, including
+// its heading.
 func (k look) height(rows int) measure.Length {
 	return k.pitch * measure.Length((rows+k.abreast-1)/k.abreast+1)
 }
 
-// scales are those of 1 : n that a drawing may have.
+// scales lists the allowed n of a drawing at 1 : n.
 var scales = []int{5, 6, 8, 10, 12, 15, 16, 20, 24, 25, 30, 32, 40, 48, 50, 60, 64, 80, 96, 100, 120, 150, 200}
 
 const (
-	legible     = 7 * mm  // least side of a panel in the drawing where all is to go on one sheet
-	comfortable = 13 * mm // where it goes over several
+	legible     = 7 * mm  // smallest side of a panel in a drawing that shares one sheet with the list
+	comfortable = 13 * mm // the same in a drawing over several sheets
 	introLead   = 4 * mm
 	keyHeight   = 6 * mm
 	sumPitch    = 9 * mm / 2
 )
 
-// plan lays out the sheets of one goods: on one if it can be read there, else
-// the drawing first and the list of cuts after it.
+// plan lays out the sheets of one goods: on one sheet if it stays readable,
+// else first the drawing and then the list of cuts.
 func (l *layout) plan(p *cutplan.Plan) []*flow.Sheet {
 	list := l.pieces(p)
 	body := l.Body()
@@ -84,7 +85,7 @@ func (l *layout) plan(p *cutplan.Plan) []*flow.Sheet {
 	return l.flow(p, strips(list, best, body.Width()), best, looks[1])
 }
 
-// sheets returns how many sheets the strips take.
+// sheets returns how many sheets the strips need.
 func (l *layout) sheets(s []strip) int {
 	c := l.column("")
 	c.put(l.introHeight(), nil)
@@ -94,7 +95,7 @@ func (l *layout) sheets(s []strip) int {
 	return len(c.Sheets)
 }
 
-// smallest returns the least side of a panel.
+// smallest returns the shortest side of any panel.
 func (l *layout) smallest(p *cutplan.Plan) measure.Length {
 	var small measure.Length
 	for _, q := range p.Panels {
@@ -106,7 +107,7 @@ func (l *layout) smallest(p *cutplan.Plan) measure.Length {
 	return small
 }
 
-// flow lays out drawing and list one after the other.
+// flow lays out the drawing and then the list.
 func (l *layout) flow(p *cutplan.Plan, rows []strip, n int, k look) []*flow.Sheet {
 	c := l.column(l.Say("common.cut-plan", p.Goods.Name))
 	c.put(l.introHeight(), func(d *drawing, at measure.Length) { d.intro(p, n, at) })
@@ -151,7 +152,7 @@ func (l *layout) cuts(c *column, p *cutplan.Plan, k look) {
 	}
 }
 
-// intro says how much cloth is cut and how good the plan is.
+// intro writes how much cloth to cut and how good the plan is.
 func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 	x := d.Frame.Min.X
 	first, bold := page.Fit(d.task(p), page.Face{Size: 13 * page.Pt, Weight: page.Bold}, d.Frame.Width(), 9*page.Pt)
@@ -167,7 +168,7 @@ func (d *drawing) intro(p *cutplan.Plan, n int, at measure.Length) {
 	}
 }
 
-// standing says where to stand, on one line if it can be read so.
+// standing says where to stand, on one line if it stays readable.
 func (l *layout) standing(n int) ([]string, page.Face) {
 	plain := page.Face{Size: 9 * page.Pt}
 	words := l.Say("plan.how-to-stand", n)
@@ -177,13 +178,13 @@ func (l *layout) standing(n int) ([]string, page.Face) {
 	return page.Wrap(words, plain, l.Frame.Width()), plain
 }
 
-// introHeight returns what the words above the drawing take.
+// introHeight returns the height of the text above the drawing.
 func (l *layout) introHeight() measure.Length {
 	lines, _ := l.standing(scales[len(scales)-1])
 	return 17*mm + measure.Length(len(lines)-1)*introLead
 }
 
-// task says how much is cut, and of what.
+// task says how much to cut, and of which goods.
 func (l *layout) task(p *cutplan.Plan) string {
 	used, wide, have := l.Words(p.Used), l.Words(p.Goods.Width), len(p.OnHand)
 	switch {
@@ -197,13 +198,14 @@ func (l *layout) task(p *cutplan.Plan) string {
 
 func (l *layout) percent(share float64) string { return l.Style.Decimal(share*100, 1) }
 
-// upper begins a sentence with a capital.
+// upper gives a sentence its capital.
 func upper(s string) string {
 	_, n := utf8.DecodeRuneInString(s)
 	return strings.ToUpper(s[:n]) + s[n:]
 }
 
-// key explains the drawing, and shows how long the table is.
+// key explains the drawing, and shows the length of the cutting table at its
+// scale.
 func (d *drawing) key(p *cutplan.Plan, n int, at measure.Length) {
 	x := d.Frame.Min.X
 	f := page.Face{Size: 8 * page.Pt}

@@ -1,10 +1,11 @@
-// Package plan draws the cut plan: the goods to scale with the panels on them, the
-// list of cuts in the order they are made, and labels for the offcuts that are kept.
+// Package plan draws the cut plan: the goods to scale with the panels on them,
+// the list of cuts in order, and labels for the offcuts to keep.
 //
 // Every size and every place on the goods comes from a plan of package cutplan;
-// this package decides only where on the paper it lies. The roll runs from left
-// to right: one stands at the left of the drawing, at the cut end, so the roll's
-// left edge is at the top. All of it is read in black and white.
+// this package decides only where it lies on the paper. The roll runs from left
+// to right. The cutter stands at the left of the drawing, at the cut end, so
+// the left edge of the roll is at the top. Everything is readable in black and
+// white.
 package plan
 
 import (
@@ -16,14 +17,14 @@ import (
 
 const mm = measure.Millimetre
 
-// On returns the layout of a plan. On smaller paper a row of the list of cuts does
-// not fit.
+// On returns the layout of a plan. On smaller paper, a row of the list of cuts
+// does not fit.
 func On(opt flow.Options) (*flow.Layout, error) {
 	return flow.On(opt, "the cut plan", measure.Size{Width: 170 * mm, Length: 120 * mm})
 }
 
-// Sheets lays out the plan of each goods. The cutting table is as long as given;
-// zero if it is no limit.
+// Sheets lays out the plan of each goods. table is the length of the cutting
+// table, or zero for no limit.
 func Sheets(on *flow.Layout, plans []*cutplan.Plan, table measure.Length) []*flow.Sheet {
 	l := &layout{on, table}
 	var sheets []*flow.Sheet
@@ -33,20 +34,20 @@ func Sheets(on *flow.Layout, plans []*cutplan.Plan, table measure.Length) []*flo
 	return sheets
 }
 
-// A layout is what all sheets have in common.
+// A layout is shared by all sheets.
 type layout struct {
 	*flow.Layout
-	cutting measure.Length // length of the cutting table; zero if it is no limit
+	cutting measure.Length // length of the cutting table; zero for no limit
 }
 
-// A drawing is a block being drawn.
+// A drawing is a block while it is drawn.
 type drawing struct {
 	flow.Canvas
 	*layout
-	taken []page.Rect // where words lie that must stay free
+	taken []page.Rect // the places of texts that must stay free
 }
 
-// A column puts drawings under one another.
+// A column stacks drawings.
 type column struct {
 	*flow.Column
 	of *layout

@@ -18,29 +18,30 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A printed row of the list of cuts, as a person reads it.
+// printed is a row of the list of cuts, as a person reads it.
 type printed struct {
 	number, take, how, off, left string
 }
 
-// A tongue is how a person who follows the list finds the columns and the edges.
-type tongue struct {
+// A reader follows the list in one language: its texts for the cut end and the
+// left edge identify where a cut is measured from.
+type reader struct {
 	language.Language
-	end, left string // of what is said of the cut end, and of the left edge
+	end, left string // words for the cut end and for the left edge
 }
 
-func tongues(t *testing.T) []tongue {
+func readers(t *testing.T) []reader {
 	t.Helper()
-	mexican, err := language.Named("es-MX") // Spanish, with a point as the decimal mark
+	mexican, err := language.Named("es-MX") // Spanish, with a point as decimal mark
 	if err != nil {
 		t.Fatal(err)
 	}
-	return []tongue{{end: "cut end", left: "left edge"}, {mexican, "extremo", "izq."}}
+	return []reader{{end: "cut end", left: "left edge"}, {mexican, "extremo", "izq."}}
 }
 
-// list reads the rows of the list of cuts off the sheets, in their order: down
-// the first column of each sheet, then down the next.
-func list(doc *readback.Document, in tongue) []printed {
+// list reads the rows of the list of cuts from the sheets, in order: down the
+// first column of each sheet, then down the next.
+func list(doc *readback.Document, in reader) []printed {
 	var rows []printed
 	for i := range doc.Pages() {
 		texts := doc.Marks(i).Texts
@@ -48,7 +49,7 @@ func list(doc *readback.Document, in tongue) []printed {
 			if h.Text != in.Say("plan.cut") {
 				continue
 			}
-			// The columns begin where their headings do.
+			// Each column begins where its heading does.
 			var cols []float64
 			for _, w := range []message.ID{"plan.cut", "plan.take", "plan.cut-millimetres", "plan.this-comes-off", "plan.this-is-left"} {
 				next := math.Inf(1)
@@ -97,20 +98,20 @@ func below(texts []readback.Text, head readback.Text, cols []float64) []printed 
 	return rows
 }
 
-// A person who does what the list says, with cloth and a rule, has every panel in
-// its size at the end. Sizes come from the tickets alone.
+// A person who follows the list with cloth and ruler ends up with every panel
+// in its size. The expected sizes come only from the tickets.
 func TestFollowTheList(t *testing.T) {
 	for name, o := range samples() {
 		if o.system != measure.Millimetres {
-			continue // fractions are read in pieces; the words are the same
+			continue // PDFium splits fractions; the text is the same in millimetres
 		}
-		for _, in := range tongues(t) {
+		for _, in := range readers(t) {
 			t.Run(name+", "+in.Tag(), func(t *testing.T) { o.follow(t, in) })
 		}
 	}
 }
 
-func (o order) follow(t *testing.T, in tongue) {
+func (o order) follow(t *testing.T, in reader) {
 	s := o.make(t)
 	s.opt.Language = in.Language
 	p := s.plans[0]
@@ -123,7 +124,7 @@ func (o order) follow(t *testing.T, in tongue) {
 		next = follow(t, r, next, held, p.Goods.Width.Millimetres(), in)
 	}
 	if next-1 != len(p.Cuts) {
-		t.Errorf("%d cuts are printed; the plan has %d", next-1, len(p.Cuts))
+		t.Errorf("the list has %d cuts; the plan has %d", next-1, len(p.Cuts))
 	}
 	for _, k := range s.tickets {
 		want := [2]float64{k.Cut.Width.Millimetres(), k.Cut.Length.Millimetres()}
@@ -132,13 +133,13 @@ func (o order) follow(t *testing.T, in tongue) {
 		}
 		a := 2 * p.Goods.Allowance.Millimetres()
 		if got, ok := held[k.Name()]; !ok || math.Abs(got[0]-want[0]-a) > 1e-9 || math.Abs(got[1]-want[1]-a) > 1e-9 {
-			t.Errorf("%s is %v; want %v and the allowance", k.Name(), got, want)
+			t.Errorf("%s is %v; want %v plus the allowance", k.Name(), got, want)
 		}
 	}
 }
 
-// follow makes the cuts of one row and returns the number of the next.
-func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollWidth float64, in tongue) int {
+// follow makes the cuts of one row and returns the number of the next cut.
+func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollWidth float64, in reader) int {
 	t.Helper()
 	first, last, two := strings.Cut(r.number, "–")
 	if first != strconv.Itoa(next) || two && last != strconv.Itoa(next+1) {
@@ -146,7 +147,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 	}
 	across := strings.Contains(r.how, in.end)
 	if across == strings.Contains(r.how, in.left) {
-		t.Fatalf("cut %s is measured from no edge: %q", r.number, r.how)
+		t.Fatalf("cut %s does not say which edge to measure from: %q", r.number, r.how)
 	}
 	var dist []float64
 	for _, w := range strings.FieldsFunc(r.how, func(c rune) bool { return c == ' ' || c == ',' }) {
@@ -162,7 +163,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 		size, ok = [2]float64{rollWidth, math.Inf(1)}, true
 	}
 	if !ok {
-		t.Fatalf("row %+v takes what is not there", r)
+		t.Fatalf("row %+v takes a part that does not exist", r)
 	}
 	delete(held, r.take)
 	axis := 0
@@ -171,7 +172,7 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 	}
 	near, far := size, size
 	near[axis], far[axis] = dist[0], size[axis]-dist[0]
-	if two { // the selvages come off, the rest stays
+	if two { // the selvages come off and the rest stays
 		near = far
 		near[0] = dist[1]
 		hold(t, r.left, near, held, in)
@@ -184,16 +185,16 @@ func follow(t *testing.T, r printed, next int, held map[string][2]float64, rollW
 	return next + 1
 }
 
-// hold checks the size that is printed of a part and keeps it under its name.
-func hold(t *testing.T, words string, size [2]float64, held map[string][2]float64, in tongue) {
+// hold checks the printed size of a part and keeps the part under its name.
+func hold(t *testing.T, words string, size [2]float64, held map[string][2]float64, in reader) {
 	t.Helper()
 	f := strings.Fields(words)
 	if len(f) < 4 || f[len(f)-2] != "×" {
-		t.Fatalf("%q is no part with its size", words)
+		t.Fatalf("%q is not a part with its size", words)
 	}
 	for i, w := range []string{f[len(f)-3], f[len(f)-1]} {
 		if v, err := strconv.ParseFloat(w, 64); err != nil || math.Abs(v-size[i]) > 1e-9 || v <= 0 {
-			t.Errorf("%q; by the rule it is %v × %v", words, size[0], size[1])
+			t.Errorf("%q; by the distances cut, it is %v × %v", words, size[0], size[1])
 		}
 	}
 	name := strings.Join(f[:len(f)-3], " ")
@@ -201,13 +202,13 @@ func hold(t *testing.T, words string, size [2]float64, held map[string][2]float6
 		return
 	}
 	if _, twice := held[name]; twice {
-		t.Errorf("there are two parts %q at once", name)
+		t.Errorf("two parts have the name %q at the same time", name)
 	}
 	held[name] = size
 }
 
-// Every panel lies on the paper where the plan puts it, at the scale that is
-// printed, measured from the line of the cut end.
+// Every panel is on the paper where the plan puts it, at the printed scale,
+// measured from the line of the cut end.
 func TestToScale(t *testing.T) {
 	for i, name := range []string{"small, metric", "small, inches", "small, metric", "small, inches"} {
 		s := samples()[name].make(t)
@@ -235,7 +236,7 @@ func TestToScale(t *testing.T) {
 		if end.To.Y-end.From.Y < p.Goods.Width.Millimetres()/float64(n) {
 			end.From, end.To = end.To, end.From
 		}
-		x0, y0 := end.From.X, min(end.From.Y, end.To.Y)+5 // it begins 5 mm above the cloth
+		x0, y0 := end.From.X, min(end.From.Y, end.To.Y)+5 // the line begins 5 mm above the cloth
 		for _, k := range p.Panels {
 			q := p.Parts[k.Part]
 			x := func(l measure.Length) float64 { return x0 + l.Millimetres()/float64(n) }
@@ -264,7 +265,7 @@ func drawn(lines []readback.Line, w [4]float64) bool {
 	return false
 }
 
-// No words lie over other words, or outside what the printer can print.
+// No texts overlap, and none is outside the printable part.
 func TestWordsApart(t *testing.T) {
 	for name, o := range samples() {
 		doc := o.make(t).open(t)
@@ -276,8 +277,9 @@ func TestWordsApart(t *testing.T) {
 	}
 }
 
-// Twenty panels, no two alike, are planned on one sheet; sixty go on over several.
-// Every panel is named in a drawing, and nothing is cut off with an ellipsis.
+// The plan of twenty different panels fits one sheet; that of sixty needs
+// several. Every panel is named in a drawing, and no text is cut off with an
+// ellipsis.
 func TestSheets(t *testing.T) {
 	for name, o := range samples() {
 		s := o.make(t)
@@ -333,8 +335,8 @@ func TestPaperTooSmall(t *testing.T) {
 	}
 }
 
-// A roll much longer than a sheet is broken only between sections, or goes on
-// where a section alone is longer than the sheet: nothing is lost.
+// A roll much longer than a sheet is broken only between sections; a section
+// longer than the sheet continues on the next row. Nothing is lost.
 func TestStrips(t *testing.T) {
 	var list []piece
 	var at measure.Length
@@ -363,8 +365,8 @@ func TestStrips(t *testing.T) {
 	}
 }
 
-// The drawing of each sheet, mark by mark. After a change: go test -run Golden
-// -update, and look at the pages before the difference is kept.
+// The drawing of each sheet, mark by mark. After a change, look at the pages
+// and then run: go test -run Golden -update
 func TestGolden(t *testing.T) {
 	for file, name := range map[string]string{"plain.letter.txt": "plain", "onhand.a4.txt": "plain, on hand"} {
 		s := samples()[name].make(t)

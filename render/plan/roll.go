@@ -9,15 +9,15 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// A piece is a stretch of goods in the drawing: a section of the roll, or a piece
-// on hand.
+// A piece is a stretch of goods in the drawing: a section of the roll, or a
+// piece on hand.
 type piece struct {
 	title  string
-	short  string         // for where there is no room
-	part   int            // in Plan.Parts: the whole stretch
-	from   measure.Length // along the goods
+	short  string         // replaces title where there is no room
+	part   int            // index of the whole stretch in Plan.Parts
+	from   measure.Length // position along the goods
 	to     measure.Length
-	across measure.Length // its whole width
+	across measure.Length // full width
 	onRoll bool
 }
 
@@ -35,7 +35,8 @@ func (l *layout) pieces(p *cutplan.Plan) []piece {
 	return list
 }
 
-// A span is a part of a piece on a strip, at a distance from the strip's start.
+// A span is a part of a piece on a strip, at a distance from the start of the
+// strip.
 type span struct {
 	piece
 	at measure.Length // on paper
@@ -44,17 +45,17 @@ type span struct {
 // A strip is one row of the drawing.
 type strip struct {
 	spans  []span
-	height measure.Length // on paper, its words included
+	height measure.Length // on paper, including its texts
 }
 
 const (
 	aboveStrip = 6 * mm // titles
 	belowStrip = 5 * mm // distances from the cut end
-	apart      = 8 * mm // two pieces that do not hang together
+	apart      = 8 * mm // gap between two pieces that are not connected
 )
 
-// strips breaks the goods into rows that are at most wide on paper, at a scale of
-// 1 : n, between sections where it can.
+// strips breaks the goods into rows of at most the given width on paper, at a
+// scale of 1 : n. It breaks between sections where possible.
 func strips(list []piece, n int, wide measure.Length) []strip {
 	scale := measure.Length(n)
 	var rows []strip
@@ -95,11 +96,11 @@ type view struct {
 	*drawing
 	plan   *cutplan.Plan
 	span   span
-	origin page.Point // of the span's start, at the left edge of the goods
+	origin page.Point // start of the span, at the left edge of the goods
 	scale  measure.Length
 }
 
-// strip draws a row of the goods.
+// strip draws one row of the goods.
 func (d *drawing) strip(p *cutplan.Plan, s strip, n int, at measure.Length) {
 	for _, sp := range s.spans {
 		v := view{d, p, sp, page.Point{X: d.Frame.Min.X + sp.at, Y: at + aboveStrip}, measure.Length(n)}
@@ -111,8 +112,8 @@ func (d *drawing) strip(p *cutplan.Plan, s strip, n int, at measure.Length) {
 	}
 }
 
-// rect returns where a rectangle of the goods lies on the paper, cut to the span;
-// ok is false if nothing of it does.
+// rect returns the place on the paper of a rectangle of the goods, clipped to
+// the span. ok is false if nothing of it is on the span.
 func (v view) rect(x, y, w, l measure.Length) (r page.Rect, ok bool) {
 	from, to := max(y, v.span.from), min(y+l, v.span.to)
 	if from >= to {
@@ -121,12 +122,12 @@ func (v view) rect(x, y, w, l measure.Length) (r page.Rect, ok bool) {
 	return page.Rect{Min: v.at(x, from), Max: v.at(x+w, to)}, true
 }
 
-// at returns where a point of the goods lies on the paper.
+// at returns the place on the paper of a point of the goods.
 func (v view) at(x, y measure.Length) page.Point {
 	return page.Point{X: v.origin.X + (y-v.span.from)/v.scale, Y: v.origin.Y + x/v.scale}
 }
 
-// goods draws what lies on the span.
+// goods draws the parts on the span.
 func (v view) goods() {
 	for i, q := range v.plan.Parts {
 		if !v.holds(i) {
@@ -154,7 +155,7 @@ func (v view) goods() {
 	v.edges()
 }
 
-// holds reports whether a part lies on the span's goods.
+// holds reports whether a part is on the span's goods.
 func (v view) holds(i int) bool {
 	q := v.plan.Parts[i]
 	if v.span.onRoll {
@@ -163,7 +164,8 @@ func (v view) holds(i int) bool {
 	return q.OnHand == v.plan.Parts[v.span.part].OnHand
 }
 
-// panel draws a panel in its allowance, its name, size and which way is up.
+// panel draws a panel inside its allowance: its name, its size and an arrow to
+// its top.
 func (v view) panel(q cutplan.Part, r page.Rect) {
 	p := v.plan.Panels[q.Panel]
 	a := v.plan.Goods.Allowance
@@ -182,7 +184,7 @@ func (v view) panel(q cutplan.Part, r page.Rect) {
 	}
 	long := 5 * mm
 	switch {
-	case p.Turned && room.Height() > 12*mm: // the top lies towards the left edge
+	case p.Turned && room.Height() > 12*mm: // the top faces the left edge
 		tip := page.Point{X: (room.Min.X + room.Max.X) / 2, Y: room.Min.Y}
 		v.arrow(tip, page.Point{Y: long})
 		room.Min.Y += long + mm
@@ -201,7 +203,8 @@ func (v view) panel(q cutplan.Part, r page.Rect) {
 	v.words(room, p.Ticket.Name(), v.Size(s.Width, s.Length))
 }
 
-// arrow draws an arrow with its tip at a point; back leads from it to the tail.
+// arrow draws an arrow with its tip at a point. back leads from the tip to the
+// tail.
 func (d *drawing) arrow(tip, back page.Point) {
 	const wing = 3 * mm / 2
 	d.Line(tip, tip.Add(back), solid)
@@ -210,13 +213,13 @@ func (d *drawing) arrow(tip, back page.Point) {
 		pts = []page.Point{tip, {X: tip.X - 2*wing, Y: tip.Y + wing}, {X: tip.X - 2*wing, Y: tip.Y - wing}}
 	}
 	if back.X != 0 && -back.X < 2*wing || back.X == 0 && back.Y < 2*wing {
-		return // too small for a head: the line alone would mislead less than a blot
+		return // too small for a head: a bare line misleads less than a blot
 	}
 	d.FillPolygon(pts, page.Black)
 }
 
-// words writes a name and a size in the middle of a room, along its longer side,
-// as large as they fit; what would not be read is left out.
+// words writes a name and a size in the middle of a room, along its longer
+// side, as large as they fit. It leaves out text too small to read.
 func (d *drawing) words(room page.Rect, name, size string) {
 	w, h := room.Width(), room.Height()
 	turn := 0
@@ -256,7 +259,7 @@ func (d *drawing) words(room page.Rect, name, size string) {
 	}
 }
 
-// take remembers that words lie there.
+// take remembers the place of a text.
 func (d *drawing) take(at page.Point, s string, f page.Face) {
 	c := page.Extent(at, s, f)
 	r := page.Rect{Min: c[0], Max: c[0]}
@@ -267,7 +270,7 @@ func (d *drawing) take(at page.Point, s string, f page.Face) {
 	d.taken = append(d.taken, r)
 }
 
-// free reports whether nothing was written there.
+// free reports whether r has no text.
 func (d *drawing) free(r page.Rect) bool {
 	for _, t := range d.taken {
 		if t.Min.X < r.Max.X && r.Min.X < t.Max.X && t.Min.Y < r.Max.Y && r.Min.Y < t.Max.Y {
@@ -288,8 +291,8 @@ func (d *drawing) hatch(r page.Rect) {
 	}
 }
 
-// edges draws the outline of the span with its title and its distances from the
-// cut end.
+// edges draws the outline of the span, with its title and its distances from
+// the cut end.
 func (v view) edges() {
 	s := v.span
 	r := page.Rect{Min: v.at(0, s.from), Max: v.at(s.across, s.to)}
@@ -324,7 +327,7 @@ func (v view) edges() {
 	}
 }
 
-// title names the span in the longest way that fits.
+// title returns the longest title of the span that fits.
 func (v view) title(width measure.Length) (string, page.Face) {
 	s, whole := v.span, v.plan.Parts[v.span.part]
 	f := page.Face{Size: 9 * page.Pt, Weight: page.Bold}

@@ -23,7 +23,7 @@ import (
 
 const in = measure.Inch
 
-// A sample is a job with its plans and what to buy.
+// A sample is a job with its plans and its buying list.
 type sample struct {
 	tickets []*ticket.Ticket
 	plans   []*cutplan.Plan
@@ -32,12 +32,12 @@ type sample struct {
 	table   measure.Length
 }
 
-// order describes a sample.
+// An order describes a sample.
 type order struct {
 	system measure.System
 	paper  string
 	sizes  []measure.Size // finished
-	each   int            // of every size
+	each   int            // panels of every size
 	goods  func(*ticket.Goods)
 	onHand []ticket.Piece
 	table  measure.Length
@@ -99,7 +99,7 @@ func (s sample) pdf(t testing.TB) []byte {
 	return readback.Bytes(t, flow.Document(s.opt.Language.Say("plan.cut-plan"), sheets), err)
 }
 
-// sheets lays out the sample with its buying list, as a job has it.
+// sheets lays out the sample with its buying list, as for a job.
 func (s sample) sheets() ([]*flow.Sheet, error) {
 	on, err := On(s.opt)
 	if err != nil {
@@ -110,7 +110,7 @@ func (s sample) sheets() ([]*flow.Sheet, error) {
 
 func (s sample) open(t testing.TB) *readback.Document { return readback.Open(t, s.pdf(t)) }
 
-// sizesOf returns n sizes, all different, in whole and half millimetres.
+// sizesOf returns n different sizes, in whole and half millimetres.
 func sizesOf(n int) []measure.Size {
 	list := make([]measure.Size, n)
 	for i := range list {
@@ -121,11 +121,12 @@ func sizesOf(n int) []measure.Size {
 	return list
 }
 
-// The samples that every page is tried with.
+// samples returns the samples that test every page.
 func samples() map[string]order {
 	narrow := func(g *ticket.Goods) { g.Allowance = 8 * mm }
 	return map[string]order{
-		// One way to lie is shortest, and the first that is found: for the goldens.
+		// With only one direction there is one shortest plan, so the golden
+		// files are stable.
 		"plain": {system: measure.Inches, paper: "letter", each: 2, goods: func(g *ticket.Goods) { g.Lay, g.Selvage[1] = ticket.Lengthwise, 15*mm },
 			sizes: []measure.Size{{Width: 30 * in, Length: 40 * in}}},
 		"plain, on hand": {system: measure.Millimetres, paper: "a4", goods: func(g *ticket.Goods) { g.Lay, g.Allowance = ticket.Lengthwise, 10*mm },

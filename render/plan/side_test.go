@@ -7,8 +7,8 @@ import (
 	"shadewright/render/sheet"
 )
 
-// Half a sheet of A4, upright too narrow for the list of cuts, is turned on its
-// side: 210 × 148 mm (ISO 216), with every cut on it.
+// Half a sheet of A4 is too narrow for the list of cuts when upright, so the
+// plan turns it on its side: 210 × 148 mm (ISO 216), with every cut on it.
 func TestOnItsSide(t *testing.T) {
 	s := samples()["small, metric"].make(t)
 	p, err := sheet.Named("a5")
