@@ -126,7 +126,7 @@ func codeRows() []setting {
 	return []setting{
 		{key("code.address", form.Text{Most: 60, Also: address}, "Address of the shop's own server, printed before each code; none prints the bare code.", "HTTP://192.168.1.20:8080",
 			func(s *Settings) *string { return &s.Address }), none, "printing needs no server"},
-		{key("code.bars", form.YesNo, "Whether to print a Code 128 as well, for laser scanners.", "no",
+		{key("code.bars", form.YesNo(), "Whether to print a Code 128 as well, for laser scanners.", "no",
 			func(s *Settings) *bool { return &s.Bars }), "no", practice},
 	}
 }

@@ -168,8 +168,10 @@ func Words(words ...string) Word[string] {
 // Decimal puts a number into words: "0.9", "10".
 func Decimal(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
-// YesNo is written yes or no and fills a *bool.
-var YesNo = Word[bool]{Words: []string{"yes", "no"}, Parse: func(s string) (bool, bool) { return s == "yes", true }}
+// YesNo returns the kind that is written yes or no and fills a *bool.
+func YesNo() Word[bool] {
+	return Word[bool]{Words: []string{"yes", "no"}, Parse: func(s string) (bool, bool) { return s == "yes", true }}
+}
 
 func or(words []string) string {
 	if len(words) < 2 {

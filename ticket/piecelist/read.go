@@ -37,7 +37,7 @@ var columns = []form.Key{
 		Into: form.At(func(p *nest.Piece) *measure.Length { return &p.Length })},
 	{Name: "quantity", Kind: form.Whole{Least: 1, Most: nest.MostPieces}, Doc: "How many are wanted.", Example: "2", Default: "1",
 		Into: form.At(func(p *nest.Piece) *int { return &p.Quantity })},
-	{Name: "turn", Kind: form.YesNo, Doc: "Whether it may be turned a quarter.", Example: "yes", Default: "no",
+	{Name: "turn", Kind: form.YesNo(), Doc: "Whether it may be turned a quarter.", Example: "yes", Default: "no",
 		Into: form.At(func(p *nest.Piece) *bool { return &p.Turn })},
 }
 

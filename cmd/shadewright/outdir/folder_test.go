@@ -3,7 +3,6 @@ package outdir
 import (
 	"context"
 	"errors"
-	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -17,16 +16,15 @@ import (
 // listed returns the names and contents of a folder's files.
 func listed(t *testing.T, dir string) map[string]string {
 	t.Helper()
+	entries, err := os.ReadDir(dir)
 	files := map[string]string{}
-	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
+	for _, e := range entries {
+		if !e.IsDir() {
+			data, e2 := os.ReadFile(filepath.Join(dir, e.Name()))
+			files[e.Name()], err = string(data), errors.Join(err, e2)
 		}
-		data, err := os.ReadFile(path)
-		files[filepath.Base(path)] = string(data)
-		return err
-	})
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	}
+	if err != nil {
 		t.Fatal(err)
 	}
 	return files
