@@ -12,6 +12,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
 )
 
 func newBench(s environment) *cobra.Command {
@@ -64,5 +65,5 @@ func benchSheet(c config.Settings) (outdir.Document, error) {
 	if err != nil {
 		return outdir.Document{}, usageError{err}
 	}
-	return finish("bench.pdf", drawn, "bench sheet, "+count(drawn.Pages(), "page"))
+	return finish("bench.pdf", drawn, "bench sheet, "+measure.Count(drawn.Pages(), "page"))
 }

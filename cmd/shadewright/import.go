@@ -175,11 +175,11 @@ func writeImported(s environment, opt *importOptions, jopt jobfile.Options, res 
 	if err := outdir.Write(files, opt.force); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(s.out, "\n%s\t%s; see shadewright check %s\n", out, count(res.Taken, "row"), out); err != nil {
+	if _, err := fmt.Fprintf(s.out, "\n%s\t%s; see shadewright check %s\n", out, measure.Count(res.Taken, "row"), out); err != nil {
 		return err
 	}
 	if len(res.Apart) > 0 {
-		return fmt.Errorf("%w: %s kept in %s\n%w", errPart, count(len(res.Apart), "row"), opt.apart, res.Problems())
+		return fmt.Errorf("%w: %s kept in %s\n%w", errPart, measure.Count(len(res.Apart), "row"), opt.apart, res.Problems())
 	}
 	return nil
 }

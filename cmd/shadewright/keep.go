@@ -13,6 +13,7 @@ import (
 	"shadewright/cmd/shadewright/outdir"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/record"
+	"shadewright/ticket/measure"
 )
 
 func newRecord(s environment) *cobra.Command {
@@ -76,7 +77,7 @@ func export(ctx context.Context, s environment, log *record.Record, out string, 
 	if err := outdir.Replace(out, b.Bytes()); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, count(len(records), "record"))
+	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, measure.Count(len(records), "record"))
 	return err
 }
 
@@ -101,7 +102,7 @@ func newRecordImport(s environment) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				_, err = fmt.Fprintf(s.out, "%s\t%s, %s added, %d known before\n", log.Where(), count(n.Tickets, "registration"), count(n.Marks, "mark"), n.Known)
+				_, err = fmt.Fprintf(s.out, "%s\t%s, %s added, %d known before\n", log.Where(), measure.Count(n.Tickets, "registration"), measure.Count(n.Marks, "mark"), n.Known)
 				return err
 			})
 		},

@@ -136,7 +136,7 @@ func (d *dialogue) begin(opt interview.Options, fresh bool) error {
 	if d.talk, err = interview.Resume(data, opt); err != nil {
 		return fmt.Errorf("%s: %w; begin anew with --fresh", d.unfinished, err)
 	}
-	_, err = fmt.Fprintf(d.out, "Going on after %s; back changes the last one.\n", count(d.talk.Answered(), "answer"))
+	_, err = fmt.Fprintf(d.out, "Going on after %s; back changes the last one.\n", measure.Count(d.talk.Answered(), "answer"))
 	return err
 }
 
@@ -208,6 +208,6 @@ func (d *dialogue) finish(opt jobfile.Options) error {
 	if err := os.Remove(d.unfinished); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(d.out, "\n%s\t%s; next: shadewright check %s\n", d.path, count(len(f.Job.Shades), "shade"), d.path)
+	_, err = fmt.Fprintf(d.out, "\n%s\t%s; next: shadewright check %s\n", d.path, measure.Count(len(f.Job.Shades), "shade"), d.path)
 	return err
 }

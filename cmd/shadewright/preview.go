@@ -10,6 +10,7 @@ import (
 	"shadewright/cmd/shadewright/outdir"
 	"shadewright/render/page"
 	"shadewright/render/preview"
+	"shadewright/ticket/measure"
 )
 
 // previewFlags ask for a picture of every page that is printed, to look at.
@@ -70,7 +71,7 @@ func (f *previewFlags) previews(file string, d *page.Document) ([]outdir.Documen
 		docs[i] = outdir.Document{Name: fmt.Sprintf("%s%0*d.%s", base, digits, number, f.kind), Make: draw}
 	}
 	docs[0].Listed = base + "*." + f.kind
-	docs[0].Says = count(len(docs), "picture") + " of " + file + " to look at"
+	docs[0].Says = measure.Count(len(docs), "picture") + " of " + file + " to look at"
 	if f.kind == "png" {
 		docs[0].Says += fmt.Sprintf(", %d dpi", f.dots)
 	}

@@ -13,6 +13,7 @@ import (
 
 	"shadewright/ticket/mark/record"
 	"shadewright/ticket/mark/scan"
+	"shadewright/ticket/measure"
 )
 
 type scanOptions struct {
@@ -113,7 +114,7 @@ func (b *scanner) verdict() error {
 	if b.bad == 0 {
 		return nil
 	}
-	return partError{fmt.Errorf("%s could not be taken as scanned; each was answered", count(b.bad, "line"))}
+	return partError{fmt.Errorf("%s could not be taken as scanned; each was answered", measure.Count(b.bad, "line"))}
 }
 
 // answer takes one line and returns what is said to it.

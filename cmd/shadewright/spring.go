@@ -33,7 +33,7 @@ readings with --at.`,
   shadewright spring testdata/jobs/bunkhouse.yaml pantry --at 9-1/2=530g --at 28-1/2=700g`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) != 2 {
-				return usageError{fmt.Errorf("spring takes a job file and the id of a shade, not %s; for example shadewright spring testdata/jobs/bunkhouse.yaml pantry", count(len(args), "word"))}
+				return usageError{fmt.Errorf("spring takes a job file and the id of a shade, not %s; for example shadewright spring testdata/jobs/bunkhouse.yaml pantry", measure.Count(len(args), "word"))}
 			}
 			return nil
 		},
