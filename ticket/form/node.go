@@ -137,8 +137,8 @@ func (t *tree) entries(n *yaml.Node, depth int) []Entry {
 	return out
 }
 
-// splitAtComma reports a decimal comma inside { }, where a comma ends the value: the 75
-// of {width: 43,75} is left over as a key.
+// splitAtComma reports a decimal comma inside { }, where a comma ends the value: the 625
+// of {width: 31,625} is left over as a key.
 func (t *tree) splitAtComma(key, value *yaml.Node, rest string) {
 	t.problems = append(t.problems, Problem{File: t.file, Line: key.Line, Field: key.Value, Value: value.Value + "," + rest,
 		Fault: Fault{"is cut off at its comma", "inside { } write a point, or put the number in quotes"}})

@@ -88,7 +88,7 @@ func (l Length) node(w *Writer, into, base any) *Node {
 }
 
 // LengthText writes a length so that it is read back the same in a file of these
-// units: 27-1/2, 43.7 or 600 mm where a bare number means inches.
+// units: 27-1/2, 31.7 or 600 mm where a bare number means inches.
 func LengthText(v measure.Length, u measure.System) string {
 	if u == measure.Inches && v%(measure.Inch/64) != 0 {
 		for _, decimals := range []measure.Length{10, 100, 1000} {

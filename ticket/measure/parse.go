@@ -87,7 +87,7 @@ const (
 )
 
 // level turns raised and lowered digits into plain ones. A digit of another
-// height stands apart, so that 31⁵⁄₈ is 43 and 3/4, never 433/4.
+// height stands apart, so that 31⁵⁄₈ is 31 and 5/8, never 315/8.
 func level(s string) string {
 	if !strings.ContainsAny(s, raised+lowered) {
 		return s
@@ -112,7 +112,7 @@ func level(s string) string {
 	return b.String()
 }
 
-// Parse reads a length as a hand writes it: 31 5/8, 31-5/8, 31⅝, 31.625, 31,625,
+// Parse reads a length as a hand writes it: 31 5/8, 31-5/8, 31⅝, 31.625, 31,6,
 // 31 5/8 in, 2' 7 5/8", 2 ft 7 5/8 in, 803 mm, 80.3 cm, 0.803 m. A bare
 // number is in the unit of bare. Fractions are those of a tape measure; decimals
 // are kept to the nearest nanometre. The sign is kept: judging it is the
@@ -180,7 +180,7 @@ func (p *parser) terms(bare System) (*big.Rat, error) {
 		}
 	}
 	if frac && unit < Inch || frac && unit == Metre {
-		return nil, p.fail("is a fraction of a metric unit", "write a decimal, for example 43.5 mm, or in after it if it is inches")
+		return nil, p.fail("is a fraction of a metric unit", "write a decimal, for example 803.5 mm, or in after it if it is inches")
 	}
 	total := first.Mul(first, new(big.Rat).SetInt64(int64(unit)))
 	if p.rest == "" {
@@ -217,7 +217,7 @@ func (p *parser) inchesAfterFeet(feet *big.Rat, mark string) (*big.Rat, error) {
 	return feet.Add(feet, in.Mul(in, new(big.Rat).SetInt64(int64(Inch)))), nil
 }
 
-// number reads 43, 31.625, 3/4, 31 5/8 or 31-5/8. It tells a fraction apart,
+// number reads 31, 31.625, 5/8, 31 5/8 or 31-5/8. It tells a fraction apart,
 // because fractions belong to inches.
 func (p *parser) number() (v *big.Rat, frac bool, err error) {
 	whole := p.digits()
@@ -247,7 +247,7 @@ func (p *parser) number() (v *big.Rat, frac bool, err error) {
 	return v, false, nil
 }
 
-// fractionAfter reads the 3/4 that follows a whole number and a space, a hyphen
+// fractionAfter reads the 5/8 that follows a whole number and a space, a hyphen
 // or both. ok is false, and nothing is consumed, if there is none.
 func (p *parser) fractionAfter(whole string) (v *big.Rat, ok bool, err error) {
 	keep := p.rest
@@ -276,7 +276,7 @@ func (p *parser) fractionAfter(whole string) (v *big.Rat, ok bool, err error) {
 	return w.Add(w, f), true, nil
 }
 
-// fraction reads the /4 of 3/4.
+// fraction reads the /8 of 5/8.
 func (p *parser) fraction(num string) (*big.Rat, error) {
 	p.rest = p.rest[1:]
 	den := p.digits()
@@ -303,7 +303,7 @@ func small(digits string) int64 {
 	return n
 }
 
-// decimal reads the .75 of 31.625 or the ,75 of 31,625.
+// decimal reads the .625 of 31.625 or the ,6 of 31,6.
 func (p *parser) decimal(whole string) (*big.Rat, bool, error) {
 	mark := p.rest[0]
 	p.rest = p.rest[1:]
