@@ -84,7 +84,7 @@ func TestRecordBadFiles(t *testing.T) {
 		{"route: cut, sow", `:1: route: "cut, sow" has "sow", which is not a usual step; did you mean sew?`},
 		{"route:\n  - cut\n  - sow", `:3: route: "sow" has "sow", which is not a usual step; did you mean sew?`},
 		{"route:\n  - {key: steam}", `:2: route.name: is missing; write for example name: Steam the panel`},
-		{"route:\n  - {key: steam, name: Steam, reading: girth}", `:2: route.reading: "girth" is none of the words known here; write diagonals, width or turns`},
+		{"route:\n  - {key: steam, name: Steam, reading: girth}", `:2: route.reading: "girth" is not one of the words allowed here; write diagonals, width or turns`},
 		{"route:\n  - {key: steam, name: Steam, cautions: fire}", `:1: route: step 1: unknown caution "fire"; the cautions are rotary-blade, hot-knife, wound-spring, saw, needle, drilling, ladder, emergency-exit, children-cords, flammability`},
 		{"route: [cut, cut]", `:1: route: step 2: key "cut" is already that of step 1; give each step its own`},
 		{"bench: {people: [ann, [bo]]}", `:1: bench.people: is not a single entry; write one entry after each dash, without commas`},

@@ -40,7 +40,7 @@ func (f *flattener) walk(n *form.Node, group string) {
 		case e.Value.Shape != form.Plain:
 			f.add(e, name, "", form.Fault{Problem: e.Value.Shape.String(), Fix: "write for example " + e.Key + ": " + row.Example})
 		case f.out[name].line > 0: // once as allow.wrap and once as wrap under allow
-			f.add(e, name, e.Value.Text, form.Fault{Problem: fmt.Sprintf("is there twice, first on line %d", f.out[name].line), Fix: "keep one of them"})
+			f.add(e, name, e.Value.Text, form.Fault{Problem: fmt.Sprintf("appears twice, first on line %d", f.out[name].line), Fix: "keep one of them"})
 		default:
 			f.out[name] = entry{file: f.file, field: name, line: e.Line, text: e.Value.Text}
 		}

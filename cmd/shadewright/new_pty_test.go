@@ -140,7 +140,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.answer("What is the job called?", "Heron Landing")
 	s.answer("Whom is it for?", "")
 	s.answer("When is it due?", "soon")
-	s.wait("is no date") // a slip is told under the field
+	s.wait("is not a date") // a slip is told under the field
 	s.keys(strings.Repeat("\x7f", 4) + "2027-03-01\r")
 	s.answer("What do you measure in?", "") // inches, by the locale
 	s.wait("What do you measure in: in")
@@ -220,7 +220,7 @@ func TestNewInNarrowWindow(t *testing.T) {
 	s.wait("When is it due?")
 	s.wait("2027-03-01.")
 	s.keys("soon\r")
-	s.wait(`"soon" is no date`)
+	s.wait(`"soon" is not a date`)
 	s.wait("2027-03-01")
 	s.keys(ctrlC)
 	if code := s.exit(); code != exitPart {

@@ -7,7 +7,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// Bare takes the accents off letters: habitación becomes habitacion.
+// Bare removes the accents of letters: habitación becomes habitacion.
 func Bare(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.Is(unicode.Mn, r) {
@@ -17,8 +17,8 @@ func Bare(s string) string {
 	}, norm.NFD.String(s))
 }
 
-// Slug makes a name fit for files: letters a to z, digits, dots, dashes and
-// underscores.
+// Slug turns a name into one that is safe for files: letters a to z, digits, dots,
+// dashes and underscores.
 func Slug(s string) string {
 	var b strings.Builder
 	gap := false

@@ -9,13 +9,14 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// ErrByHand says that a file is written in a way that [Edit] does not change.
-var ErrByHand = errors.New("is written in a way that cannot be changed safely")
+// ErrByHand says that only a person can safely change the file: its form is one
+// that [Edit] does not handle.
+var ErrByHand = errors.New("has a form that Shadewright cannot change safely")
 
-// Edit returns the text of a file with a value at a path of keys changed, or put
-// in. Everything else, remarks and blank lines too, stays as it was typed. What
-// comes out is read back; the error is a [Problems] if the file cannot be read,
-// or [ErrByHand].
+// Edit changes or adds the value at a path of keys and returns the new text.
+// Everything else, including comments and blank lines, stays as it was typed. Edit
+// parses the result to check it. The error is a [Problems] if the file cannot be
+// read, or [ErrByHand].
 func Edit(file string, data []byte, path []string, value string) ([]byte, error) {
 	before, bad := Parse(file, data)
 	if bad != nil {
@@ -23,20 +24,20 @@ func Edit(file string, data []byte, path []string, value string) ([]byte, error)
 	}
 	var doc yaml.Node
 	if err := decode(yaml.NewDecoder(bytes.NewReader(data)), &doc); err != nil {
-		doc = yaml.Node{} // nothing but remarks
+		doc = yaml.Node{} // only comments
 	}
 	out, ok := editor{strings.ReplaceAll(strings.TrimPrefix(string(data), "\ufeff"), "\r\n", "\n")}.set(&doc, path, value)
 	if !ok {
 		return nil, fmt.Errorf("%s: %w", file, ErrByHand)
 	}
 	after, bad := Parse(file, []byte(out))
-	if bad != nil || !alikeNodes(after, with(before, path, value)) {
+	if bad != nil || !sameNodes(after, with(before, path, value)) {
 		return nil, fmt.Errorf("%s: %w", file, ErrByHand)
 	}
 	return []byte(out), nil
 }
 
-// editor changes the text of a file by the places that the library tells.
+// An editor changes the text of a file at the positions that the library reports.
 type editor struct{ text string }
 
 func (e editor) set(doc *yaml.Node, path []string, value string) (string, bool) {
@@ -70,7 +71,8 @@ func pair(n *yaml.Node, key string) (k, v *yaml.Node) {
 	return nil, nil
 }
 
-// offset returns where a line and a column, both from 1, lie in the text.
+// offset returns the offset in the text of a line and a column, both counted from
+// 1.
 func (e editor) offset(line, column int) int {
 	at := 0
 	for range line - 1 {
@@ -81,7 +83,7 @@ func (e editor) offset(line, column int) int {
 		at += n + 1
 	}
 	for range column - 1 {
-		for _, r := range e.text[at:] { // columns count letters
+		for _, r := range e.text[at:] { // a column is a character, not a byte
 			at += len(string(r))
 			break
 		}
@@ -104,7 +106,7 @@ func (e editor) replace(v *yaml.Node, value string) (string, bool) {
 	return e.text[:at] + scalarText(value) + e.text[at+length:], true
 }
 
-// into puts a path into a group that is there, before its first key.
+// into adds a path to an existing group, before its first key.
 func (e editor) into(group *yaml.Node, path []string, value string) (string, bool) {
 	first := group.Content[0]
 	at := e.offset(first.Line, first.Column)
@@ -123,7 +125,7 @@ func (e editor) into(group *yaml.Node, path []string, value string) (string, boo
 	return e.text[:line] + b.String() + e.text[line:], true
 }
 
-// end writes a path at the end of the file.
+// end adds a path at the end of the file.
 func (e editor) end(path []string, value string) string {
 	text := e.text
 	if text != "" && !strings.HasSuffix(text, "\n") {
@@ -152,7 +154,7 @@ func nest(path []string, value string) *Node {
 	return n
 }
 
-// with returns n with a value at a path.
+// with returns a copy of n that has the value at a path.
 func with(n *Node, path []string, value string) *Node {
 	if len(path) == 0 {
 		return &Node{Shape: Plain, Text: value}
@@ -173,18 +175,19 @@ func with(n *Node, path []string, value string) *Node {
 	return out
 }
 
-// alikeNodes reports whether two nodes say the same, in whatever order of keys.
-func alikeNodes(a, b *Node) bool {
+// sameNodes reports whether two nodes have the same content, whatever the order of
+// keys.
+func sameNodes(a, b *Node) bool {
 	if a.Shape != b.Shape || a.Text != b.Text || len(a.Entries) != len(b.Entries) || len(a.Items) != len(b.Items) {
 		return false
 	}
 	for _, e := range a.Entries {
-		if v := b.At(e.Key); v == nil || !alikeNodes(e.Value, v) {
+		if v := b.At(e.Key); v == nil || !sameNodes(e.Value, v) {
 			return false
 		}
 	}
 	for i := range a.Items {
-		if !alikeNodes(a.Items[i], b.Items[i]) {
+		if !sameNodes(a.Items[i], b.Items[i]) {
 			return false
 		}
 	}

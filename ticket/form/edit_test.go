@@ -6,11 +6,12 @@ import (
 	"testing"
 )
 
-// Only what was asked for changes; the wanted texts are written by hand.
+// Edit changes only what it is asked to change. The wanted texts were written by
+// hand.
 func TestEdit(t *testing.T) {
 	for _, tt := range []struct{ name, in, path, value, want string }{
 		{"nothing yet", "", "printers/office/x", "1.0031", "printers:\n  office:\n    x: 1.0031\n"},
-		{"remarks only", "# mine\n", "printer/name", "office", "# mine\nprinter:\n  name: office\n"},
+		{"comments only", "# mine\n", "printer/name", "office", "# mine\nprinter:\n  name: office\n"},
 		{"another group", "allow: {wrap: 8 in} # long\n\n# end\n", "printer/name", "office", "allow: {wrap: 8 in} # long\n\n# end\nprinter:\n  name: office\n"},
 		{"no last line end", "paper: a4", "printer/name", "office", "paper: a4\nprinter:\n  name: office\n"},
 		{"a value", "printer:\n  # measured in May\n  x: 1.01   # wide\n  y: 1\n", "printer/x", "1.0031", "printer:\n  # measured in May\n  x: 1.0031   # wide\n  y: 1\n"},

@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Inner returns the keys of the groups within a kind, or nil if it has none.
+// Inner returns the keys of a kind's groups, or nil if it has no groups.
 func Inner(k Kind) []Key {
 	if g, ok := k.(interface{ inner() []Key }); ok {
 		return g.inner()
@@ -18,7 +18,8 @@ func (g Group) inner() []Key     { return g.Keys }
 func (m Named[V]) inner() []Key  { return m.Group.Keys }
 func (l ListOf[V]) inner() []Key { return l.Group.Keys }
 
-// Choices returns the words that a kind takes, or nil if it takes others.
+// Choices returns the words that a kind allows, or nil if it is not limited to
+// words.
 func Choices(k Kind) []string {
 	if c, ok := k.(interface{ choices() []string }); ok {
 		return c.choices()
@@ -28,15 +29,16 @@ func Choices(k Kind) []string {
 
 func (k Word[V]) choices() []string { return k.Words }
 
-// A Field is one text of a form: goods.width is the width of any goods.
+// A Field is one text of a form. The path goods.width stands for the width of any
+// goods.
 type Field struct {
 	Key
-	Kind  Scalar // of the text; of a choice between text and group that of the text; of a list that of one of it
+	Kind  Scalar // of the text; for [Either] the kind of its text, and for [Lengths] the kind of one length
 	place any    // where Set puts the value
 }
 
-// Find returns the field at a path of keys with dots between, for a form that
-// fills into. Names and numbers of items are left out of the path.
+// Find returns the field at a path of keys with dots between, for a form that fills
+// into. The path has no names or positions of items.
 func Find(keys []Key, path string, into any) (Field, bool) {
 	name, rest, more := strings.Cut(path, ".")
 	for _, k := range keys {
@@ -62,7 +64,7 @@ func Find(keys []Key, path string, into any) (Field, bool) {
 	return Field{}, false
 }
 
-// Check returns why a text will not do for the field, or nil.
+// Check returns what is wrong with a text for this field, or nil.
 func (f Field) Check(text string, units measure.System) *Fault {
 	return f.Kind.Set(text, units, f.place)
 }

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The distances are counted by hand.
+// The distances were counted by hand.
 func TestNearest(t *testing.T) {
 	keys := []string{"finished", "width", "length", "hem", "stitch_inset", "mm", "in"}
 	tests := []struct{ word, want, why string }{
@@ -16,13 +16,13 @@ func TestNearest(t *testing.T) {
 		{"finnished", "finished", "one too many"},
 		{"lenght", "length", "two swapped"},
 		{"wdith", "width", "two swapped in a short word"},
-		{"Stitch-Inset", "stitch_inset", "capitals and a dash count as nothing"},
-		{"stitch inset", "stitch_inset", "nor does a blank"},
+		{"Stitch-Inset", "stitch_inset", "capitals and a dash do not count"},
+		{"stitch inset", "stitch_inset", "nor does a space"},
 		{"hemm", "hem", "one of four letters"},
 		{"hemmed", "", "three of six letters are too many"},
 		{"cm", "", "a two-letter word is never guessed at"},
 		{"MM", "mm", "but for its capitals"},
-		{"", "", "nothing is near to nothing"},
+		{"", "", "the empty word is near to no word"},
 		{"breite", "", "another word"},
 		{strings.Repeat("x", 1000), "", "too long to be meant"},
 	}
@@ -47,7 +47,7 @@ func TestDistanceIsSymmetric(t *testing.T) {
 	})
 }
 
-// A message stays short however much there is to choose from.
+// A message stays short, however many words there are to choose from.
 func TestSuggest(t *testing.T) {
 	var many []string
 	for i := range 10_000 {

@@ -6,10 +6,11 @@ import (
 	"strconv"
 )
 
-// A Group is keys of their own and fills the value that its Into returned.
+// A Group is a value with keys of its own. It fills the value that its Into
+// returned.
 type Group struct {
 	Keys []Key
-	Each func(r *Reader, rec FileGroup, into any) // judges it; nil if there is nothing to judge
+	Each func(r *Reader, rec FileGroup, into any) // checks the whole group; may be nil
 }
 
 func (g Group) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -23,9 +24,9 @@ func (g Group) read(r *Reader, n *Node, k Key, field string, into any) {
 	}
 }
 
-// Either is written as one text or as a group: a paper by its name or by its
-// two sides. The group fills what Into returned; Word picks in it the place
-// that the text fills.
+// Either is written as one text or as a group: a paper by its name or by its two
+// sides. The group fills the value that Into returned, and the text fills the part
+// of it that Word returns.
 type Either struct {
 	Text  Scalar
 	Word  func(group any) any
@@ -40,11 +41,11 @@ func (e Either) read(r *Reader, n *Node, k Key, field string, into any) {
 	e.Group.read(r, n, k, field, into)
 }
 
-// Named is groups, each under a name of its own, and fills a *map[string]V.
+// Named is a set of groups, each under a name. It fills a *map[string]V.
 type Named[V any] struct {
-	Name  Text // what a name may be
+	Name  Text // which names are allowed
 	Group Group
-	Each  func(r *Reader, rec FileGroup, name string, v *V) // judges one; nil if there is nothing to judge
+	Each  func(r *Reader, rec FileGroup, name string, v *V) // checks one group; may be nil
 }
 
 func (m Named[V]) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -77,27 +78,27 @@ func (m Named[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 	*into.(*map[string]V) = out
 }
 
-// ListOf is groups, one after the other, and fills a *[]V. New returns what
-// one of them is before anything is filled in.
+// ListOf is a list of groups. It fills a *[]V. New returns an item before any key
+// is read.
 type ListOf[V any] struct {
 	Group Group
 	Label string // the key whose text names an item in messages
-	Least int    // how many there must be at least
-	Most  int    // how many there may be; zero for any number
+	Least int    // the least number of items
+	Most  int    // the most items; zero for no limit
 	New   func() V
-	Each  func(r *Reader, rec FileGroup, v *V) // judges one; nil if there is nothing to judge
+	Each  func(r *Reader, rec FileGroup, v *V) // checks one item; may be nil
 }
 
 func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
 	if n.Shape != List {
-		r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), "begin each one with a dash, as in " + k.Example})
+		r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), "start each item with a dash, as in " + k.Example})
 		return
 	}
 	if len(n.Items) == 0 && l.Least > 0 {
 		r.Add(n.Line, field, "", Fault{"is empty", "write for example " + k.Name + ": " + k.Example})
 	}
 	if l.Most > 0 && len(n.Items) > l.Most || len(n.Items) > 0 && len(n.Items) < l.Least {
-		r.Add(n.Line, field, "", Fault{fmt.Sprintf("has %d of them", len(n.Items)), "write " + l.many() + ", as in " + k.Example})
+		r.Add(n.Line, field, "", Fault{fmt.Sprintf("has %d items", len(n.Items)), "write " + l.many() + ", as in " + k.Example})
 	}
 	out := make([]V, 0, len(n.Items))
 	for i, item := range n.Items {
@@ -128,7 +129,7 @@ func (l ListOf[V]) many() string {
 
 var label = regexp.MustCompile(`^[0-9A-Za-z]([0-9A-Za-z._-]{0,62}[0-9A-Za-z_-])?$`)
 
-// field names an item by its label, or by its place counted from 1.
+// field names an item by its label, or by its position, counted from 1.
 func (l ListOf[V]) field(field string, i int, item *Node) string {
 	if n := item.At(l.Label); n != nil && label.MatchString(n.Text) {
 		return join(field, n.Text)

@@ -6,74 +6,74 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Key describes one thing that may be filled in.
+// A Key describes one line that a person may fill in.
 type Key struct {
 	Name     string
 	Kind     Kind
 	Required bool
-	Or       string // the key that may stand in its place, one of the two and never both; the first of them is Required
+	Or       string // another key that may replace this one; a file has one of the two, and the first of them in the table is Required
 	Doc      string // one sentence on what it means
-	Example  string // a value as it is written, for messages and editors
-	Default  string // what holds if it is left out, in words; empty if nothing does
+	Example  string // a value as a person writes it, for messages and editors
+	Default  string // in words, the value if the key is left out; empty if there is none
 
-	// Into returns where the value goes: a pointer of the type that Kind
-	// fills, inside the value that the group's own Into returned.
+	// Into returns a pointer to the value, of the type that Kind fills. It lies
+	// inside the value that Into of the surrounding group returned.
 	Into func(group any) any
 }
 
-// At makes an Into from a function that picks a field of a T.
+// At makes an Into from a function that returns a field of a T.
 func At[T, V any](pick func(*T) *V) func(any) any {
 	return func(group any) any { return pick(group.(*T)) }
 }
 
-// A Kind says how a value is written: one of [Length], [Text], [Word], [Whole],
-// [Quantity], [Number], [Date], [UUID], [Lengths], [Pair], [Group], [Either],
-// [Named] and [ListOf].
+// A Kind says how to write a value: one of [Length], [Text], [Word], [Whole],
+// [Quantity], [Number], [Money], [Date], [UUID], [Paper], [Lengths], [Pair],
+// [Group], [Either], [Named] and [ListOf].
 type Kind interface {
-	// read fills into from n, or adds problems. No problem means that it is filled.
+	// read fills into from n, or else adds problems.
 	read(r *Reader, n *Node, k Key, field string, into any)
-	// schema returns what JSON Schema says of the kind.
+	// schema returns the JSON Schema of the kind.
 	schema() map[string]any
 }
 
-// A Scalar is a kind that is written as one text.
+// A Scalar is a kind that is written as a single text.
 type Scalar interface {
 	Kind
-	// Set reads a text into the value that into points at. A bare number is in
-	// the given units. It returns nil, or why the text will not do.
+	// Set reads a text into the value that into points to. A bare number is in the
+	// given units. It returns nil, or what is wrong with the text.
 	Set(text string, units measure.System, into any) *Fault
 }
 
 // A Reader collects the values and the problems of one file.
 type Reader struct {
 	File string
-	// Units is what a bare number means. While it is undeclared, lengths are
-	// judged by their form alone and none is filled in: where the units are
-	// missing that is the one problem to tell.
+	// Units is the unit of a bare number. If it is Undeclared, the reader checks
+	// the form of lengths but fills none: the missing units are then the only
+	// problem to report.
 	Units measure.System
 
 	problems Problems
 }
 
-// Add notes a problem.
+// Add adds a problem.
 func (r *Reader) Add(line int, field, value string, f Fault) {
 	r.problems = append(r.problems, Problem{File: r.File, Line: line, Field: field, Value: value, Fault: f})
 }
 
-// Join notes problems found elsewhere in the same file.
+// Join adds problems found elsewhere in the same file.
 func (r *Reader) Join(ps Problems) { r.problems = append(r.problems, ps...) }
 
-// Problems returns what was noted, in the order of the lines, or nil.
+// Problems returns all problems in the order of their lines, or nil.
 func (r *Reader) Problems() Problems { return r.problems.sorted() }
 
-// A FileGroup is a group as it stands in a file, for checks that concern more
-// than one of its values.
+// A FileGroup is a group as it stands in a file, for checks across several of its
+// values.
 type FileGroup struct {
-	Field string // the keys that lead to it
+	Field string // the keys that lead to it, with dots between
 	node  *Node
 }
 
-// Line returns the line of a key, or that of the group if the key is not there.
+// Line returns the line of a key, or the line of the group if the key is not there.
 func (rec FileGroup) Line(key string) int {
 	for _, e := range rec.node.Entries {
 		if e.Key == key {
@@ -83,10 +83,11 @@ func (rec FileGroup) Line(key string) int {
 	return rec.node.Line
 }
 
-// Has reports whether a key is there.
+// Has reports whether the group has a key.
 func (rec FileGroup) Has(key string) bool { return rec.node.At(key) != nil }
 
-// Group returns the record of a group within, if it is there and is one.
+// Group returns an inner group. It returns false if the key is
+// missing or is not a group.
 func (rec FileGroup) Group(key string) (FileGroup, bool) {
 	n := rec.node.At(key)
 	if n == nil || n.Shape != Keys {
@@ -95,7 +96,7 @@ func (rec FileGroup) Group(key string) (FileGroup, bool) {
 	return FileGroup{Field: join(rec.Field, key), node: n}, true
 }
 
-// Text returns the text at a key, or "".
+// Text returns the text of a key, or "".
 func (rec FileGroup) Text(key string) string {
 	if n := rec.node.At(key); n != nil {
 		return n.Text
@@ -110,8 +111,8 @@ func join(field, key string) string {
 	return field + "." + key
 }
 
-// Read fills into from the keys of n. Keys are read in the order of the table,
-// so that one may decide how the next is read.
+// Read fills into from the keys of n. It reads keys in the order of the table, so
+// one key may decide how a later one is read.
 func (r *Reader) Read(n *Node, field string, keys []Key, into any) FileGroup {
 	meant := r.unknown(n, field, keys)
 	for _, k := range keys {
@@ -141,7 +142,7 @@ func (r *Reader) One(v *Node, k Key, field string, group any) {
 func missingFix(k Key) string {
 	fix := "write for example " + k.Name + ": " + k.Example
 	if k.Or != "" {
-		fix += ", or " + k.Or + " in its place"
+		fix += ", or " + k.Or + " instead"
 	}
 	return fix
 }
@@ -149,13 +150,13 @@ func missingFix(k Key) string {
 func blankFix(k Key) string {
 	fix := "write for example " + k.Name + ": " + k.Example
 	if !k.Required {
-		fix += ", or take the line out"
+		fix += ", or remove the line"
 	}
 	return fix
 }
 
-// unknown reports the keys that the table does not have, and returns those
-// that were meant by them: they are not missing as well.
+// unknown reports keys that the table does not have. It returns the keys that they
+// were meant to be, which Read then does not report as missing.
 func (r *Reader) unknown(n *Node, field string, keys []Key) (meant map[string]bool) {
 	names := make([]string, len(keys))
 	for i, k := range keys {

@@ -7,10 +7,10 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Lengths is several lengths in a list and fills a *[]measure.Length.
+// Lengths is a list of lengths. It fills a *[]measure.Length.
 type Lengths struct {
 	Each        Length
-	Least, Most int // how many
+	Least, Most int // how many lengths
 }
 
 func (l Lengths) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -48,12 +48,12 @@ func (l Lengths) schema() map[string]any {
 	return map[string]any{"type": "array", "minItems": l.Least, "maxItems": l.Most, "items": l.Each.schema()}
 }
 
-// A Pair is a length for jobs in inches and one for jobs in millimetres, and
-// fills a *[BySystem]. It is written as two lengths with "or" between, or as one
-// for both.
+// A Pair is a length for jobs in inches and one for jobs in millimetres. It fills a
+// *[BySystem]. It is written as two lengths with "or" between them, or as one
+// length for both.
 type Pair struct{ Length }
 
-// A BySystem holds where the two lengths of a [Pair] go.
+// A BySystem holds pointers to the two lengths of a [Pair].
 type BySystem struct{ Inches, Millimetres *measure.Length }
 
 // Set implements [Scalar].

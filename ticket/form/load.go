@@ -8,28 +8,28 @@ import (
 	"unicode/utf8"
 )
 
-// MaxBytes is the greatest size of a file that is read: about 5,000 shades.
+// MaxBytes is the greatest size of a file: about 5,000 shades.
 const MaxBytes = 1 << 20
 
-// Load returns the bytes of a file that a person wrote. A file that is too
-// large is refused before it is read; so is a folder. The error is a
-// [Problems] if the file itself is at fault, else the system's.
+// Load returns the bytes of a file that a person wrote. It refuses a folder, and
+// refuses a file that is too large before reading it. The error is a [Problems] if
+// the file is at fault, else the error of the system.
 func Load(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close() // only read from: a close that fails loses nothing
+	defer f.Close() // only read, so a failed close loses nothing
 	info, err := f.Stat()
 	switch {
 	case err != nil:
 		return nil, err
 	case info.IsDir():
-		return nil, Problems{{File: path, Fault: Fault{"is a folder", "name the file in it"}}}
+		return nil, Problems{{File: path, Fault: Fault{"is a folder", "give the name of a file in it"}}}
 	case info.Size() > MaxBytes:
 		return nil, Problems{{File: path, Fault: tooLarge(info.Size())}}
 	}
-	// A pipe tells no size, so the limit holds while reading, too.
+	// A pipe has no size beforehand, so the limit also applies while reading.
 	data, err := io.ReadAll(io.LimitReader(f, MaxBytes+1))
 	if err != nil {
 		return nil, err
@@ -38,16 +38,16 @@ func Load(path string) ([]byte, error) {
 }
 
 func tooLarge(size int64) Fault {
-	const fix = "at most 1 MiB is read; check that it is the right file, or split it"
+	const fix = "check that this is the right file, or split it"
 	if size > MaxBytes {
-		return Fault{fmt.Sprintf("has %.1f MiB", float64(size)/(1<<20)), fix}
+		return Fault{fmt.Sprintf("has %.1f MiB, which is over the limit of 1 MiB", float64(size)/(1<<20)), fix}
 	}
 	return Fault{"has more than 1 MiB", fix}
 }
 
 const saveAsText = "write it with a text editor and save it as UTF-8"
 
-// binaries are the first bytes of files that people mistake for text.
+// binaries lists the first bytes of files that people mistake for text.
 var binaries = []struct{ head, what string }{
 	{"%PDF", "is a PDF"},
 	{"PK\x03\x04", "is a spreadsheet, a document or an archive"},
@@ -58,7 +58,7 @@ var binaries = []struct{ head, what string }{
 	{"\xff\xd8\xff", "is a picture"},
 }
 
-// text takes off a byte order mark, and says why data is no text, if so.
+// text removes a byte order mark, and reports data that is not text.
 func text(file string, data []byte) ([]byte, Problems) {
 	if len(data) > MaxBytes {
 		return nil, Problems{{File: file, Fault: tooLarge(int64(len(data)))}}

@@ -2,7 +2,8 @@ package form
 
 import "shadewright/ticket/measure"
 
-// Money is written as [measure.ParseMoney] takes it and fills a *measure.Money.
+// Money is a price, written as [measure.ParseMoney] accepts it. It fills a
+// *measure.Money.
 type Money struct{}
 
 func (m Money) read(r *Reader, n *Node, k Key, field string, into any) {

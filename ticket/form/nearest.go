@@ -5,16 +5,16 @@ import (
 	"strings"
 )
 
-// Limits on the work and the words of a message about a hostile file.
+// These limit the work on a hostile file, and the length of a message about it.
 const (
 	mostCompared = 500
 	mostListed   = 20
 )
 
-// Nearest returns the word of from that was most likely meant by a misspelt
-// one, or "" if none is near. Case, and dashes or spaces for underscores, count
-// as nothing; else a third of the letters may differ, so that cm is never taken
-// for mm. Of two equally near the first wins.
+// Nearest returns the word in from that a misspelt word most likely means, or "" if
+// none is near. It ignores case and treats dashes and spaces as underscores.
+// Otherwise a third of the letters may differ, so cm never counts as mm. Of two
+// words equally near, the first wins.
 func Nearest(word string, from []string) string {
 	if len(word) > longestShown {
 		return ""
@@ -33,9 +33,9 @@ var dashes = strings.NewReplacer("-", "_", " ", "_")
 
 func plain(s string) string { return dashes.Replace(strings.ToLower(s)) }
 
-// distance counts the letters to put in, take out, change or swap with their
-// neighbour to turn a into b (optimal string alignment, a restricted form of
-// Damerau's distance).
+// distance counts the letters to insert, delete, replace or swap with a neighbour
+// to turn a into b (optimal string alignment, a restricted form of Damerau's
+// distance).
 func distance(a, b string) int {
 	x, y := []rune(a), []rune(b)
 	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
@@ -59,8 +59,8 @@ func distance(a, b string) int {
 	return last[len(y)]
 }
 
-// Suggest returns the end of a message about a word that is not among those
-// known: the one that was meant, or all of them.
+// Suggest returns the end of a message about an unknown word: the known word that
+// it most likely means, or a list of all known words.
 func Suggest(word, what string, known []string) string {
 	if n := Nearest(word, known); n != "" {
 		return "did you mean " + n + "?"

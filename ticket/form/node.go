@@ -7,40 +7,40 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// A Shape says what stands at a place in a file.
+// A Shape is the kind of value at a place in a file.
 type Shape uint8
 
 const (
 	Blank Shape = iota // a key without a value
 	Plain              // one text
 	Keys               // keys with their values
-	List               // one value under the other, each after a dash
+	List               // values one below another, each after a dash
 )
 
-// String returns the words for it in a message.
+// String returns the shape in the words of a message.
 func (s Shape) String() string {
 	return [...]string{"has no value", "is one value", "is a group of keys", "is a list"}[s]
 }
 
-// A Node is what stands at a place in a file.
+// A Node is the value at a place in a file.
 type Node struct {
 	Shape   Shape
 	Line    int     // counted from 1
 	Text    string  // of a plain node
-	Quoted  bool    // the text stood in quotes or in a block of its own
-	Entries []Entry // of keys, in the order of the file; no key is there twice
+	Quoted  bool    // the text is in quotes or in a block
+	Entries []Entry // of keys, in the order of the file, without duplicates
 	Items   []*Node // of a list
 	flow    bool    // written in { } or [ ]
 }
 
-// An Entry is a key and what stands at it.
+// An Entry is a key and its value.
 type Entry struct {
 	Key   string
 	Line  int
 	Value *Node
 }
 
-// At returns what stands at a key, or nil.
+// At returns the value of a key, or nil.
 func (n *Node) At(key string) *Node {
 	i := slices.IndexFunc(n.Entries, func(e Entry) bool { return e.Key == key })
 	if i < 0 {
@@ -49,11 +49,11 @@ func (n *Node) At(key string) *Node {
 	return n.Entries[i].Value
 }
 
-// deepest is how far groups may lie in groups: no form needs more than four.
+// deepest is the most levels of groups inside groups; no form needs more than four.
 const deepest = 8
 
-// tree turns the library's nodes into ours and refuses what a form has no use
-// for. A refused part is nil or blank.
+// A tree converts the library's nodes to ours and refuses YAML features that a form
+// does not use. A refused part becomes nil or blank.
 type tree struct {
 	file     string
 	problems Problems
@@ -67,16 +67,16 @@ func (t *tree) node(n *yaml.Node, depth int) *Node {
 	out := &Node{Line: n.Line, flow: n.Style&yaml.FlowStyle != 0}
 	switch {
 	case n.Kind == yaml.AliasNode:
-		t.refuse(n, "*"+n.Value, "is a reference", "write the value itself; text that begins with * goes in quotes")
+		t.refuse(n, "*"+n.Value, "is a reference", "write the value itself; put text that starts with * in quotes")
 		return nil
 	case n.Anchor != "":
-		t.refuse(n, "&"+n.Anchor, "is a reference mark", "leave it out; text that begins with & goes in quotes")
+		t.refuse(n, "&"+n.Anchor, "is a reference mark", "leave it out; put text that starts with & in quotes")
 		return nil
 	case n.Style&yaml.TaggedStyle != 0:
-		t.refuse(n, n.Tag, "is a type mark", "leave it out; text that begins with ! goes in quotes")
+		t.refuse(n, n.Tag, "is a type mark", "leave it out; put text that starts with ! in quotes")
 		return nil
 	case depth > deepest:
-		t.refuse(n, "", "lies too deep in groups", "check the indentation and the brackets")
+		t.refuse(n, "", "has too many groups inside each other", "check the indentation and the brackets")
 		return nil
 	}
 	switch n.Kind {
@@ -106,7 +106,7 @@ func (t *tree) entries(n *yaml.Node, depth int) []Entry {
 		k, v := n.Content[i], n.Content[i+1]
 		switch {
 		case k.Kind != yaml.ScalarNode:
-			t.refuse(k, "", "has something other than a word where a key belongs", "write key: value")
+			t.refuse(k, "", "has a key that is not a word", "write key: value")
 			continue
 		case k.Tag == "!!merge":
 			t.refuse(k, "<<", "merges another group", "write the keys themselves")
@@ -126,7 +126,7 @@ func (t *tree) entries(n *yaml.Node, depth int) []Entry {
 			continue
 		}
 		if line, twice := first[key.Text]; twice {
-			t.refuse(k, key.Text, fmt.Sprintf("is there twice, first on line %d", line), "keep one of them")
+			t.refuse(k, key.Text, fmt.Sprintf("appears twice, first on line %d", line), "keep one of them")
 			continue
 		}
 		first[key.Text] = k.Line
@@ -137,8 +137,8 @@ func (t *tree) entries(n *yaml.Node, depth int) []Entry {
 	return out
 }
 
-// splitAtComma reports a decimal comma inside { }, where a comma ends the value: the 625
-// of {width: 31,625} is left over as a key.
+// splitAtComma reports a decimal comma inside { }, where a comma ends the value: YAML reads
+// {width: 43,75} as the width 43 and a key 75.
 func (t *tree) splitAtComma(key, value *yaml.Node, rest string) {
 	t.problems = append(t.problems, Problem{File: t.file, Line: key.Line, Field: key.Value, Value: value.Value + "," + rest,
 		Fault: Fault{"is cut off at its comma", "inside { } write a point, or put the number in quotes"}})

@@ -8,31 +8,31 @@ import (
 )
 
 // A PaperChoice is paper as a person asks for it: by a name whose size the renderer
-// knows, by a width and a height, or by the width of roll paper, which is as long
-// as what lies on it needs.
+// knows, by a width and a height, or by the width of roll paper. Roll paper is cut
+// as long as the drawing needs.
 type PaperChoice struct {
 	Name          string
 	Width, Height measure.Length
-	Roll          measure.Length // width of roll paper; then all else is empty
+	Roll          measure.Length // width of roll paper; all other fields are then empty
 }
 
-// side is the kind of one side of a sheet. The most is 200 in: the largest page
-// of a PDF (ISO 32000-1, Annex C). The least is common practice, no source.
-var side = Length{Least: 50 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "a sheet has at most 200 in a side"}
+// side is the kind of one side of a sheet. The most is 200 in, the largest page of
+// a PDF (ISO 32000-1, Annex C). The least is common practice, no source.
+var side = Length{Least: 50 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "write a size that a PDF page can have"}
 
 // rollWidth is the kind of the width of roll paper. The least is below the
-// narrowest roll that plotters take; common practice, no source.
-var rollWidth = Length{Least: 100 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "a sheet has at most 200 in a side"}
+// narrowest roll for plotters; common practice, no source.
+var rollWidth = Length{Least: 100 * measure.Millimetre, Most: 200 * measure.Inch, FixMost: "write a size that a PDF page can have"}
 
-// A Paper is written as a name or as width x height, and fills a *[PaperChoice]. Roll
-// paper is written roll-36in.
+// A Paper is written as a name or as width x height, and roll paper as roll-36in.
+// It fills a *[PaperChoice].
 type Paper struct {
-	Names []string // that are known; nil: any word will do, and the renderer judges it
-	Rolls bool     // roll paper will do
+	Names []string // the known names; nil accepts any name, which the renderer checks
+	Rolls bool     // roll paper is allowed
 }
 
-// rolls are the rolls that copy shops have (common practice, no source), for
-// what is nearest to a slip. Any other width will do.
+// rolls are the widths that copy shops have (common practice, no source). They only
+// serve to guess what a misspelt word means: any other width is allowed too.
 var rolls = []string{"roll-24in", "roll-30in", "roll-36in", "roll-610mm", "roll-914mm"}
 
 func (p Paper) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -67,7 +67,8 @@ func (p Paper) Set(text string, units measure.System, into any) *Fault {
 	return nil
 }
 
-// isName reports whether a text can be the name of paper: letter, a4, label-4x6.
+// isName reports whether a text has the form of a paper's name: letter, a4,
+// label-4x6.
 func isName(text string) bool {
 	return text != "" && text[0] >= 'a' && text[0] <= 'z' && strings.Trim(text, "abcdefghijklmnopqrstuvwxyz0123456789-") == ""
 }
@@ -75,7 +76,7 @@ func isName(text string) bool {
 // PaperSide returns the kind of one side of a sheet.
 func PaperSide() Length { return side }
 
-// cutRoll returns how wide roll paper is said to be: roll-36in, roll 36 in, 36 in
+// cutRoll returns the width in a name of roll paper: roll-36in, roll 36 in, 36 in
 // roll.
 func cutRoll(text string) (width string, ok bool) {
 	text = strings.ToLower(strings.TrimSpace(text))
@@ -87,14 +88,14 @@ func cutRoll(text string) (width string, ok bool) {
 
 func (p Paper) roll(width string, units measure.System, into *PaperChoice) *Fault {
 	if !p.Rolls {
-		return &Fault{"is roll paper, and each ticket would take a length of it", "write it after template_paper, and here the sheets of the office printer"}
+		return &Fault{"is roll paper, which only the template can use", "write roll paper as template_paper, and the paper of the office printer here"}
 	}
 	if width == "" {
-		return &Fault{"does not say how wide the roll of paper is", "write for example roll-36in or roll-914mm"}
+		return &Fault{"does not give the width of the roll", "write for example roll-36in or roll-914mm"}
 	}
 	var s PaperChoice
 	if f := rollWidth.Set(width, units, &s.Roll); f != nil {
-		return &Fault{"is roll paper whose width " + f.Problem, f.Fix}
+		return &Fault{"has a roll width that " + f.Problem, f.Fix}
 	}
 	*into = s
 	return nil
@@ -106,9 +107,9 @@ func (p Paper) unknown(text string) *Fault {
 		known, or = slices.Concat(p.Names, rolls), ", or roll-36in for roll paper"
 	}
 	if near := Nearest(text, known); near != "" {
-		return &Fault{"is no paper known here", "did you mean " + near + "?"}
+		return &Fault{"is not a known paper", "did you mean " + near + "?"}
 	}
-	return &Fault{"is no paper known here", "write " + strings.Join(p.Names, ", ") + ", or width x height such as 36 in x 48 in" + or}
+	return &Fault{"is not a known paper", "write " + strings.Join(p.Names, ", ") + ", or width x height such as 36 in x 48 in" + or}
 }
 
 func (p Paper) schema() map[string]any {

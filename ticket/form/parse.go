@@ -12,11 +12,11 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// Parse reads the text of a file into nodes. The top one has the shape [Keys],
-// or [Blank] if there is nothing in the file but remarks; it is nil if nothing
-// can be read. It takes Windows line ends and a byte order mark, and returns every
-// problem it can; after a slip in the writing itself there is only that one,
-// because what follows cannot be told apart.
+// Parse reads the text of a file into nodes. The top node has the shape [Keys], or
+// [Blank] if the file has only comments; it is nil if nothing can be read. Parse
+// accepts Windows line ends and a byte order mark. It returns every problem that it
+// finds, but only the first syntax problem, because YAML cannot tell what follows
+// it.
 func Parse(file string, data []byte) (*Node, Problems) {
 	data, bad := text(file, data)
 	if bad != nil {
@@ -33,24 +33,23 @@ func Parse(file string, data []byte) (*Node, Problems) {
 		case errors.Is(err, io.EOF):
 			err = nil
 		case err == nil:
-			return nil, Problems{{File: file, Line: next.Line, Fault: Fault{"begins a second document", "keep one in a file, and take out the line of three dashes"}}}
+			return nil, Problems{{File: file, Line: next.Line, Fault: Fault{"starts a second document", "keep one document in the file, and remove the line of three dashes"}}}
 		}
 	}
 	if err != nil {
-		return nil, Problems{slip(file, data, err)}
+		return nil, Problems{syntaxProblem(file, data, err)}
 	}
 	t := &tree{file: file}
 	out := t.node(top.Content[0], 0)
 	if out != nil && out.Shape != Keys && out.Shape != Blank {
-		t.refuse(top.Content[0], "", out.Shape.String()+" and not a form", "write lines such as key: value")
+		t.refuse(top.Content[0], "", out.Shape.String()+", not a group of keys", "write lines such as key: value")
 		out = nil
 	}
 	return out, t.problems.sorted()
 }
 
-// decode reads the next document. The library panics where remarks stand in a
-// place that it did not foresee; to the person that is a file that cannot be
-// read like any other.
+// decode reads the next document. The library panics at comments in places that it
+// does not expect; decode turns that into an ordinary error.
 func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
@@ -60,41 +59,41 @@ func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
 	return dec.Decode(into)
 }
 
-// slips explains the library's words for the commonest slips. Its errors have no
-// types, only sentences, so a part of each is looked for here; every row has a
-// remedy of its own, and a sentence without a row is told as it is. What the line
-// numbers mean differs between its scanner and its parser; counted says so.
-var slips = []struct {
+// syntaxFaults explains the commonest errors of the library in plain words. Its
+// errors have no types, only sentences, so each row looks for a part of a sentence.
+// An error without a row is shown as it is. The library's scanner and parser count
+// lines differently; counted says how.
+var syntaxFaults = []struct {
 	words   string
 	counted counting
 	Fault
 }{
-	{"mapping values are not allowed", fromOne, Fault{"has a colon where none belongs", "check the indentation, and put text that holds a colon in quotes"}},
-	{"block sequence entries are not allowed", fromOne, Fault{"has a dash where none belongs", "begin the list on a line of its own, or put the text in quotes"}},
-	{"cannot start any token", fromOne, Fault{"has a mark that cannot begin a value", "put text that begins with @, %, ` or a tab in quotes"}},
+	{"mapping values are not allowed", fromOne, Fault{"has a misplaced colon", "check the indentation, and put text with a colon in quotes"}},
+	{"block sequence entries are not allowed", fromOne, Fault{"has a misplaced dash", "start the list on a new line, or put the text in quotes"}},
+	{"cannot start any token", fromOne, Fault{"has a character that cannot start a value", "put text that starts with @, %, ` or a tab in quotes"}},
 	{"could not find expected ':'", fromOne, Fault{"has no colon and space after the key", "write key: value"}},
-	{"found unexpected end of stream", fromOne, Fault{"opens a quote that is never closed", "close it, or leave the quotes out: 2' 7 5/8\" needs none"}},
-	{"expected alphabetic or numeric character", fromOne, Fault{"has a * or & that cannot begin a value", "put the text in quotes"}},
+	{"found unexpected end of stream", fromOne, Fault{"opens a quote that is never closed", "close the quote, or leave the quotes out: 2' 7 5/8\" needs none"}},
+	{"expected alphabetic or numeric character", fromOne, Fault{"has a * or & that cannot start a value", "put the text in quotes"}},
 	{"unknown escape character", fromOne, escaped},
 	{"expected hexdecimal number", fromOne, escaped},
-	{"exceeded max depth", fromOne, Fault{"has brackets or groups without end", "check the brackets and dashes"}},
-	{"did not find expected node content", fromZero, Fault{"has nothing where a value belongs, between two commas or at an end", "write the value, or take the comma out"}},
+	{"exceeded max depth", fromOne, Fault{"has too many brackets or groups inside each other", "check the brackets and dashes"}},
+	{"did not find expected node content", fromZero, Fault{"lacks a value between two commas or at an end", "write the value, or remove the comma"}},
 	{"expected ',' or '}'", fromZero, Fault{"opens a { that is not closed, or lacks a comma inside", "write {key: value, key: value}"}},
 	{"expected ',' or ']'", fromZero, Fault{"opens a [ that is not closed, or lacks a comma inside", "close it, or put the text in quotes"}},
-	{"expected '-' indicator", atEnd, Fault{"is not in line with the list above it", "give it the indentation of its neighbours"}},
-	{"expected key", atEnd, Fault{"is not in line with the keys above it, or goes on after a closing quote", "check the indentation and the quotes"}},
+	{"expected '-' indicator", atEnd, Fault{"is not aligned with the list above it", "indent it like its neighbours"}},
+	{"expected key", atEnd, Fault{"is not aligned with the keys above it, or has text after a closing quote", "check the indentation and the quotes"}},
 }
 
 // escaped is the fault of a path such as "C:\Users" in double quotes.
 var escaped = Fault{`has a \ in double quotes`, "use single quotes, or none"}
 
-// A counting says what the library's line number means.
+// A counting says what the line number in an error of the library means.
 type counting uint8
 
 const (
 	fromOne  counting = iota // counted from one
 	fromZero                 // counted from zero
-	atEnd                    // the start of a long construct: look where it broke
+	atEnd                    // the start of a long block: find the line that breaks it
 )
 
 var (
@@ -102,8 +101,8 @@ var (
 	anchorWords = regexp.MustCompile(`^unknown anchor '(.*)' referenced$`)
 )
 
-// slip puts a slip in the writing into words.
-func slip(file string, data []byte, err error) Problem {
+// syntaxProblem turns an error of the library into a problem in plain words.
+func syntaxProblem(file string, data []byte, err error) Problem {
 	if n := tabbed(data); n > 0 {
 		return Problem{File: file, Line: n, Fault: Fault{"is indented with a tab", "use spaces"}}
 	}
@@ -114,27 +113,28 @@ func slip(file string, data []byte, err error) Problem {
 	if a := anchorWords.FindStringSubmatch(m[2]); a != nil {
 		at := bytes.Index(data, []byte("*"+a[1]))
 		return Problem{File: file, Line: 1 + bytes.Count(data[:max(at, 0)], []byte("\n")), Value: "*" + a[1],
-			Fault: Fault{"is taken for a reference", "put the text in quotes"}}
+			Fault: Fault{"is read as a reference", "put the text in quotes"}}
 	}
-	told := toldLine(data)
-	for _, s := range slips {
+	line := reportedLine(data)
+	for _, s := range syntaxFaults {
 		if !strings.Contains(m[2], s.words) {
 			continue
 		}
 		switch s.counted {
 		case fromZero:
-			told++
+			line++
 		case atEnd:
-			told = brokenAt(data, m[2])
+			line = brokenAt(data, m[2])
 		}
-		return Problem{File: file, Line: min(max(told, 1), 1+bytes.Count(data, []byte("\n"))), Fault: s.Fault}
+		return Problem{File: file, Line: min(max(line, 1), 1+bytes.Count(data, []byte("\n"))), Fault: s.Fault}
 	}
-	return Problem{File: file, Line: max(told, 1), Fault: Fault{"cannot be read (" + m[2] + ")", "check the quotes, brackets and indentation"}}
+	return Problem{File: file, Line: max(line, 1), Fault: Fault{"cannot be read (" + m[2] + ")", "check the quotes, brackets and indentation"}}
 }
 
-// toldLine returns the line that the library tells. It takes the first line
-// for none at all, so it gets the text once more, one line further down.
-func toldLine(data []byte) int {
+// reportedLine returns the line number that the library reports. The library omits
+// the number for the first line, so reportedLine parses the text again one line
+// further down.
+func reportedLine(data []byte) int {
 	var n yaml.Node
 	err := decode(yaml.NewDecoder(bytes.NewReader(append([]byte("\n"), data...))), &n)
 	if err == nil {
@@ -144,11 +144,11 @@ func toldLine(data []byte) int {
 	if m == nil {
 		return 1
 	}
-	told, err := strconv.Atoi(m[1])
+	line, err := strconv.Atoi(m[1])
 	if err != nil {
 		return 1
 	}
-	return told - 1
+	return line - 1
 }
 
 // tabbed returns the first line that is indented with a tab, or 0.
@@ -164,12 +164,12 @@ func tabbed(data []byte) int {
 	return 0
 }
 
-// brokenAt returns the line that breaks a block. The library says only where
-// the block began; but the lines before the break can be read without that
-// complaint, and those up to it cannot.
+// brokenAt returns the line that breaks a block. The library reports only where the
+// block starts. brokenAt bisects: the lines before the break parse without this
+// error, and the lines up to the break do not.
 func brokenAt(data []byte, words string) int {
 	lines := bytes.SplitAfter(data, []byte("\n"))
-	lo, hi := 0, len(lines) // the first lo lines are without the complaint, the first hi are not
+	lo, hi := 0, len(lines) // the first lo lines parse without this error, the first hi lines do not
 	for hi-lo > 1 {
 		mid := (lo + hi) / 2
 		var n yaml.Node

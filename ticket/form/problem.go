@@ -8,8 +8,8 @@ import (
 	"strings"
 )
 
-// A Fault says what is wrong with a value and how to put it right, in words
-// that follow the value: lower case, no full stop.
+// A Fault says what is wrong with a value and how to put it right. Both parts are
+// worded to follow the value: lower case, no full stop.
 type Fault struct {
 	Problem string // "is negative"
 	Fix     string // "write a length above zero"
@@ -18,13 +18,13 @@ type Fault struct {
 // A Problem is a fault at its place in a file.
 type Problem struct {
 	File  string // as the person named it
-	Line  int    // counted from 1; zero if the fault is the whole file's
+	Line  int    // counted from 1; zero if the fault concerns the whole file
 	Field string // the keys that lead to it, with dots between; may be empty
-	Value string // as it was written; empty if there is none to show
+	Value string // as it was written; empty to show no value
 	Fault
 }
 
-// longestShown is how much of a value is repeated in a message.
+// longestShown is the most characters of a value that a message repeats.
 const longestShown = 60
 
 // String returns `file:line: field: "value" problem; fix`.
@@ -51,7 +51,7 @@ func (p Problem) String() string {
 	return b.String()
 }
 
-// Shorten cuts a text that is too long to repeat in a message.
+// Shorten cuts a text that is too long for a message.
 func Shorten(s string) string {
 	n := 0
 	for i := range s {
@@ -63,10 +63,10 @@ func Shorten(s string) string {
 	return s
 }
 
-// Problems is everything that is wrong with a file, in the order of its lines.
+// Problems lists everything that is wrong with a file, in the order of its lines.
 type Problems []Problem
 
-// mostShown bounds a message about a file that is wrong all over.
+// mostShown limits a message about a file that is wrong everywhere.
 const mostShown = 100
 
 // Error returns one line for each problem.
@@ -82,8 +82,8 @@ func (ps Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// sorted returns the problems in the order of their lines; those of one line
-// keep the order in which they were found.
+// sorted sorts the problems by line. Problems on one line keep the order in which
+// they were found.
 func (ps Problems) sorted() Problems {
 	slices.SortStableFunc(ps, func(a, b Problem) int { return cmp.Compare(a.Line, b.Line) })
 	return ps

@@ -7,14 +7,14 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Quantity is a number with a unit, or a plain factor, and fills a *V. Its
-// text is read by Parse, a function of package measure.
+// A Quantity is a number with a unit, or a plain factor. It fills a *V. Parse, a
+// function of package measure, reads its text.
 type Quantity[V ~int64] struct {
 	Parse       func(string) (V, error)
-	Show        func(V) string // puts a limit into words: "10 g/m2"
+	Show        func(V) string // writes a limit: "10 g/m2"
 	Least, Most V
-	Fix         string // what to check if it is out of range; empty for the usual
-	Bare        bool   // written without a unit
+	Fix         string // what to check if it is out of range; empty for the usual advice
+	Bare        bool   // it has no unit
 }
 
 func (q Quantity[V]) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -50,7 +50,7 @@ func (q Quantity[V]) schema() map[string]any {
 	return map[string]any{"type": "string", "pattern": `^\s*[0-9]`}
 }
 
-// Factor returns the kind of a plain number from least to most; it fills a
+// Factor returns the kind of a plain number from least to most. It fills a
 // *measure.Factor.
 func Factor(least, most measure.Factor, fix string) Quantity[measure.Factor] {
 	return Quantity[measure.Factor]{Parse: measure.ParseFactor, Show: showFactor, Least: least, Most: most, Fix: fix, Bare: true}
@@ -58,7 +58,7 @@ func Factor(least, most measure.Factor, fix string) Quantity[measure.Factor] {
 
 func showFactor(f measure.Factor) string { return Decimal(f.Float()) }
 
-// A Number is a plain number, kept to the millionth, and fills a *float64.
+// A Number is a plain number, rounded to a millionth. It fills a *float64.
 type Number struct {
 	Least, Most measure.Factor
 	Fix         string // what to check if it is out of range

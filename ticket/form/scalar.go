@@ -18,7 +18,7 @@ import (
 // Quote returns a text in quotes for a message, cut short if it is long.
 func Quote(s string) string { return strconv.Quote(Shorten(s)) }
 
-// scalar reads a node that must be one text.
+// scalar reads a node that must be a single text.
 func (r *Reader) scalar(s Scalar, n *Node, k Key, field string, into any) {
 	if n.Shape != Plain {
 		r.shape(n, k, field)
@@ -31,16 +31,17 @@ func (r *Reader) scalar(s Scalar, n *Node, k Key, field string, into any) {
 
 const checkUnit = "check the number and its unit"
 
-// A Length is written in every way that [measure.Parse] takes and fills a
-// *measure.Length. A negative one is refused; zero only if Least is positive.
+// A Length is written in any way that [measure.Parse] accepts. It fills a
+// *measure.Length. A negative length is an error; so is zero, if Least is positive.
 type Length struct {
 	Least, Most measure.Length
-	FixMost     string // what to do about more than Most; empty for the usual
+	FixMost     string // what to write instead of a length above Most; empty for the usual advice
 }
 
 func (l Length) read(r *Reader, n *Node, k Key, field string, into any) {
 	if n.Shape == Plain && r.Units == measure.Undeclared {
-		// The form can still be judged: inches take whatever millimetres take.
+		// The form can still be checked: inches accept everything that millimetres
+		// accept.
 		if _, err := measure.Parse(n.Text, measure.Inches); err == nil {
 			return
 		}
@@ -66,7 +67,7 @@ func (l Length) judge(v measure.Length, units measure.System) *Fault {
 	case v < 0 && l.Least > 0:
 		return &Fault{"is negative", "write a length above zero"}
 	case v < 0:
-		return &Fault{"is negative", "write zero or a length above it"}
+		return &Fault{"is negative", "write zero or a length above zero"}
 	case v == 0 && l.Least > 0:
 		return &Fault{"is zero", "write a length above zero"}
 	case v < l.Least:
@@ -77,17 +78,16 @@ func (l Length) judge(v measure.Length, units measure.System) *Fault {
 	return nil
 }
 
-// bound puts a limit into words for who thinks in units: exactly, and where that
-// is in the other one, with the last sixteenth within it.
+// bound writes a limit in the given units, so that a message has only one unit. A
+// limit that is not a whole number of 64ths becomes the last sixteenth within it.
 func bound(l measure.Length, units measure.System, r measure.Rounding) string {
-	exact := l.Exact(units)
-	if units == measure.Inches && strings.HasSuffix(exact, "mm") {
-		return exact + " (" + measure.Usual(units).Words(l, r).String() + ")"
+	if units == measure.Inches && l%(measure.Inch/64) != 0 {
+		return measure.Usual(units).Words(l, r).String()
 	}
-	return exact
+	return l.Exact(units)
 }
 
-// parseFault turns an error of the measure package into a fault.
+// parseFault turns an error of package measure into a fault.
 func parseFault(err error) *Fault {
 	if pe, ok := err.(*measure.ParseError); ok {
 		return &Fault{pe.Problem, pe.Fix}
@@ -95,13 +95,13 @@ func parseFault(err error) *Fault {
 	return &Fault{"cannot be read: " + err.Error(), ""}
 }
 
-// A Text is any text that can be printed and fills a *string.
+// A Text is any printable text. It fills a *string.
 type Text struct {
-	Most  int  // letters
-	Lines bool // it may have several lines
-	// Also judges the text further; nil if there is nothing more to judge.
+	Most  int  // the most characters
+	Lines bool // several lines are allowed
+	// Also checks the text further; it may be nil.
 	Also func(string) *Fault
-	// Pattern is what JSON Schema can say of Also; empty if nothing.
+	// Pattern is the part of Also that JSON Schema can express; it may be empty.
 	Pattern string
 }
 
@@ -113,16 +113,16 @@ func (t Text) read(r *Reader, n *Node, k Key, field string, into any) {
 func (t Text) Set(text string, _ measure.System, into any) *Fault {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return &Fault{"has nothing but blanks", "write a text, or take the line out"}
+		return &Fault{"has only spaces", "write a text, or remove the line"}
 	}
 	if n := utf8.RuneCountInString(text); n > t.Most {
-		return &Fault{fmt.Sprintf("has %d letters", n), fmt.Sprintf("use at most %d", t.Most)}
+		return &Fault{fmt.Sprintf("has %d characters", n), fmt.Sprintf("use at most %d", t.Most)}
 	}
 	for _, c := range text {
 		switch {
 		case c == '\n' && t.Lines:
 		case c == '\n':
-			return &Fault{"goes over several lines", "write it on one"}
+			return &Fault{"has several lines", "write it on one line"}
 		case !unicode.IsPrint(c) && !unicode.Is(unicode.Zs, c):
 			return &Fault{fmt.Sprintf("has the character %U, which cannot be printed", c), "type the text again"}
 		}
@@ -136,7 +136,7 @@ func (t Text) Set(text string, _ measure.System, into any) *Fault {
 	return nil
 }
 
-// A Word is one of a few words and fills a *V.
+// A Word is one of a few words. It fills a *V.
 type Word[V any] struct {
 	Words []string
 	Parse func(string) (V, bool)
@@ -152,23 +152,23 @@ func (w Word[V]) Set(text string, _ measure.System, into any) *Fault {
 	if !ok || !slices.Contains(w.Words, text) {
 		near := Nearest(text, w.Words)
 		if near != "" {
-			return &Fault{"is none of the words known here", "did you mean " + near + "?"}
+			return &Fault{"is not one of the words allowed here", "did you mean " + near + "?"}
 		}
-		return &Fault{"is none of the words known here", "write " + or(w.Words)}
+		return &Fault{"is not one of the words allowed here", "write " + or(w.Words)}
 	}
 	*into.(*V) = v
 	return nil
 }
 
-// Words returns the kind for a string that must be one of a few.
+// Words returns the kind of a string that must be one of a few words.
 func Words(words ...string) Word[string] {
 	return Word[string]{Words: words, Parse: func(s string) (string, bool) { return s, true }}
 }
 
-// Decimal puts a number into words: "0.9", "10".
+// Decimal writes a number without trailing zeros: "0.9", "10".
 func Decimal(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
-// YesNo returns the kind that is written yes or no and fills a *bool.
+// YesNo returns the kind of a value that is written yes or no. It fills a *bool.
 func YesNo() Word[bool] {
 	return Word[bool]{Words: []string{"yes", "no"}, Parse: func(s string) (bool, bool) { return s == "yes", true }}
 }
@@ -181,12 +181,12 @@ func or(words []string) string {
 	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
-// A Whole is a whole number and fills an *int.
+// A Whole is a whole number. It fills an *int.
 type Whole struct {
 	Least, Most int
-	Only        []int  // if not nil, the only ones
+	Only        []int  // if not nil, the only numbers allowed
 	Percent     bool   // a % may follow
-	Fix         string // what to check if it is out of range; empty for the usual
+	Fix         string // what to check if it is out of range; empty for the usual advice
 }
 
 func (w Whole) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -199,13 +199,14 @@ func (w Whole) Set(text string, _ measure.System, into any) *Fault {
 	if w.Percent {
 		t = strings.TrimSpace(strings.TrimSuffix(t, "%"))
 	}
-	// The length keeps a hostile number short; 12 digits are past any limit.
+	// ParseInt refuses a number that is too long for 64 bits; all-digit text was
+	// then too large.
 	v, err := strconv.ParseInt(t, 10, 64)
 	if err != nil || t[0] == '+' {
 		if strings.Trim(t, "0123456789") == "" && t != "" {
-			return &Fault{"is far too large", w.fix()}
+			return &Fault{"is too large", w.fix()}
 		}
-		return &Fault{"is no whole number", w.fix()}
+		return &Fault{"is not a whole number", w.fix()}
 	}
 	if v < int64(w.Least) || v > int64(w.Most) || w.Only != nil && !slices.Contains(w.Only, int(v)) {
 		return &Fault{"is out of range", w.fix()}
@@ -229,7 +230,7 @@ func (w Whole) fix() string {
 	return s
 }
 
-// A Date is written year-month-day and fills a *time.Time, in UTC.
+// A Date is written as year-month-day. It fills a *time.Time, in UTC.
 type Date struct{}
 
 func (d Date) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -242,20 +243,20 @@ func (Date) Set(text string, _ measure.System, into any) *Fault {
 	t, err := time.Parse(time.DateOnly, text)
 	switch {
 	case err != nil && len(text) == len(time.DateOnly) && strings.Trim(text, "0123456789-") == "":
-		return &Fault{"is no day of the calendar", fix}
+		return &Fault{"is not in the calendar", fix}
 	case err != nil:
-		return &Fault{"is no date", fix}
+		return &Fault{"is not a date", fix}
 	case t.Year() < 2000 || t.Year() > 2199:
-		return &Fault{"is in another century", "check the year"}
+		return &Fault{"is not between 2000 and 2199", "check the year"}
 	}
 	*into.(*time.Time) = t
 	return nil
 }
 
-// A UUID is written as RFC 9562 does, 36 characters with dashes, and fills a
-// *uuid.UUID. The nil and the max UUID are refused: they identify nothing.
+// A UUID is written as in RFC 9562: 36 characters with dashes. It fills a
+// *uuid.UUID. The nil and the max UUID are errors, because they identify nothing.
 type UUID struct {
-	Fresh string // one to suggest
+	Fresh string // a new UUID to suggest
 }
 
 func (u UUID) read(r *Reader, n *Node, k Key, field string, into any) {
@@ -267,12 +268,12 @@ func (u UUID) Set(text string, _ measure.System, into any) *Fault {
 	id, err := uuid.Parse(text)
 	switch {
 	case err != nil || len(text) != 36:
-		return &Fault{"is no UUID", u.fix()}
+		return &Fault{"is not a UUID", u.fix()}
 	case id == uuid.Nil || id == uuid.Max:
-		return &Fault{"is the UUID that stands for none", u.fix()}
+		return &Fault{"is a UUID that identifies nothing", u.fix()}
 	}
 	*into.(*uuid.UUID) = id
 	return nil
 }
 
-func (u UUID) fix() string { return "write one of the job's own, for example " + u.Fresh }
+func (u UUID) fix() string { return "write a new UUID, for example " + u.Fresh }

@@ -43,7 +43,7 @@ func (k Key) schema() map[string]any {
 	s := k.Kind.schema()
 	s["description"] = k.Doc
 	if k.Default != "" {
-		s["description"] = k.Doc + " Left out: " + k.Default + "."
+		s["description"] = k.Doc + " Default: " + k.Default + "."
 	}
 	if _, one := k.Kind.(Scalar); one {
 		s["examples"] = []string{k.Example}
@@ -51,8 +51,8 @@ func (k Key) schema() map[string]any {
 	return s
 }
 
-// A length may be a YAML number (27) or text (27-1/2). An editor cannot judge
-// the range: it does not know the unit.
+// A length may be a YAML number (27) or a text (27-1/2). An editor cannot check the
+// range, because it does not know the unit.
 func (l Length) schema() map[string]any {
 	zero := map[string]any{"type": "number", "minimum": 0}
 	if l.Least > 0 {
@@ -70,7 +70,7 @@ func (t Text) schema() map[string]any {
 	return s
 }
 
-// To YAML true and false are no texts, so an editor hands them over as values.
+// YAML reads true and false as booleans, so an editor passes them on as such.
 func (w Word[V]) schema() map[string]any {
 	var all []any
 	for _, word := range w.Words {

@@ -5,18 +5,18 @@ import (
 	"strings"
 )
 
-// widest is how long a line of a written file may be before a group in { } is
-// written with one key to a line instead.
+// widest is the most characters on a line of a written file. A longer group in { }
+// gets one line for each key.
 const widest = 100
 
-// Format returns the text of a file that [Parse] reads as the node n, which has
-// the shape [Keys]. Each key of the top one stands under the remark of its name,
-// if there is one; remarks without a key go first, under the name "".
+// Format writes a file that [Parse] reads as the node n, which must have the shape
+// [Keys]. Above each top key it writes the remark of that name, if there is one.
+// Remarks under the name "" come first.
 func Format(n *Node, remarks map[string][]string) []byte {
 	var b strings.Builder
 	remark := func(name string) {
 		for _, line := range remarks[name] {
-			if line != "" { // an empty one parts what is before it from what follows
+			if line != "" { // an empty line separates two paragraphs
 				line = "# " + line
 			}
 			b.WriteString(strings.TrimRight(line, " ") + "\n")
@@ -34,8 +34,8 @@ func Format(n *Node, remarks map[string][]string) []byte {
 	return []byte(b.String())
 }
 
-// block writes what follows a key or a dash, with the line end. Groups below
-// the first level go in { } where they fit a line.
+// block writes the value after a key or a dash, and the line end. Groups below the
+// first level are written in { } if they fit on a line.
 func block(b *strings.Builder, n *Node, indent string, flowing bool) {
 	switch {
 	case n.Shape == Plain && inLines(n.Text):
@@ -72,7 +72,7 @@ func block(b *strings.Builder, n *Node, indent string, flowing bool) {
 	}
 }
 
-// items writes the keys of an item of a list, the first behind the dash.
+// items writes the keys of a list item, the first one behind the dash.
 func items(b *strings.Builder, n *Node, indent string) {
 	if n.Shape != Keys || len(n.Entries) == 0 {
 		block(b, n, indent, true)
@@ -88,8 +88,8 @@ func items(b *strings.Builder, n *Node, indent string) {
 	}
 }
 
-// inLines reports whether a text has several lines that can stand as they are: a
-// blank at an end of one would be lost on a reader.
+// inLines reports whether a text has several lines that can be written as they are.
+// A reader would lose a space at either end of a line.
 func inLines(s string) bool {
 	if !strings.Contains(s, "\n") {
 		return false
@@ -102,7 +102,7 @@ func inLines(s string) bool {
 	return true
 }
 
-// leaves reports whether a group has texts only.
+// leaves reports whether a group contains only texts.
 func leaves(n *Node) bool {
 	for _, e := range n.Entries {
 		if e.Value.Shape != Plain {
@@ -112,13 +112,14 @@ func leaves(n *Node) bool {
 	return true
 }
 
-// fits reports whether a list can go in a line.
+// fits reports whether a list fits on one line.
 func fits(n *Node, indent string) bool {
 	s, ok := flow(n)
 	return ok && len(indent)+len(s) <= widest
 }
 
-// flow writes a group in { } or a list in [ ]. It is not for texts of several lines.
+// flow writes a group in { } or a list in [ ]. It returns false if the node
+// contains a text of several lines.
 func flow(n *Node) (string, bool) {
 	if n.Shape == Plain {
 		return scalarText(n.Text), !strings.Contains(n.Text, "\n")
@@ -146,15 +147,15 @@ func flow(n *Node) (string, bool) {
 }
 
 var (
-	// bare is what needs no quotes: it begins with a letter or digit and has no
-	// mark that means something to YAML.
+	// bare matches text that needs no quotes: it starts with a letter or digit and
+	// has no character that means something to YAML.
 	bare = regexp.MustCompile(`^[\pL\pN][\pL\pN \-./'"_()+%;°“”‘’–—]*$`)
-	// null are the words that stand for no value (YAML 1.2.2, 10.3.2).
+	// null matches the words that mean no value (YAML 1.2.2, 10.3.2).
 	null   = regexp.MustCompile(`^(?i:null)$`)
 	escape = strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`)
 )
 
-// scalarText writes a text, in quotes where it needs them.
+// scalarText returns a text as YAML, in quotes if it needs them.
 func scalarText(s string) string {
 	if bare.MatchString(s) && !strings.HasSuffix(s, " ") && !null.MatchString(s) {
 		return s

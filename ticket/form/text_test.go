@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// letters are what a text may hold and YAML gives a meaning to, besides plain ones.
+// letters are plain characters and those that YAML gives a meaning to.
 var letters = []rune("abcXYZ 0123-:#,[]{}&*!|>'\"%@`~?=<\\/.½é鷺\u00a0\n")
 
 func anyNode(depth int) *rapid.Generator[*Node] {
@@ -45,7 +45,7 @@ func anyNode(depth int) *rapid.Generator[*Node] {
 	})
 }
 
-// What is written is read back the same, whatever marks a text holds.
+// Format and Parse return the same text, whatever characters it contains.
 func TestFormatLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := anyNode(0).Draw(t, "node")
@@ -54,7 +54,7 @@ func TestFormatLaw(t *testing.T) {
 		if bad != nil {
 			t.Fatalf("%v\n%s", bad, text)
 		}
-		if !alikeNodes(n, back) {
+		if !sameNodes(n, back) {
 			t.Fatalf("reads back otherwise:\n%s", text)
 		}
 	})

@@ -14,33 +14,33 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Writer puts values back into the form that a [Reader] reads them from.
+// A Writer turns values back into the file that a [Reader] reads them from.
 type Writer struct {
-	// Units is what a bare number means.
+	// Units is the unit of a bare number.
 	Units measure.System
-	// Choose says which keys are written in another way than usual; nil says none.
+	// Choose decides how to write a key; nil means always [Usual].
 	Choose func(k Key, group, base any) Choice
 }
 
-// A Choice says whether a key is written.
+// A Choice says whether to write a key.
 type Choice uint8
 
 const (
-	Usual    Choice = iota // if its value is not the one that it has when left out
-	InFull                 // in any case, with all that is in it
-	LeaveOut               // in no case
+	Usual    Choice = iota // only if its value differs from the default
+	InFull                 // always, with everything in it
+	LeaveOut               // never
 )
 
-// A writable is a kind that can be written; every kind of this package is one.
+// A writable is a kind that can be written, as can every kind in this package.
 type writable interface {
-	// node returns what stands for the value that into points at, or nil if
-	// nothing does. Base points at the value that holds if the key is left out;
-	// a nil base means that there is none.
+	// node returns the node for the value that into points to, or nil to leave it
+	// out. base points to the value that a reader assumes if the key is left out; a
+	// nil base means that there is none.
 	node(w *Writer, into, base any) *Node
 }
 
-// Node returns the group that the table describes, without the keys that would
-// say what holds anyway: those whose values are the base's.
+// Node returns the group that the table describes. It leaves out keys whose values
+// equal those of base.
 func (w *Writer) Node(keys []Key, into, base any) *Node {
 	n := &Node{Shape: Keys}
 	for _, k := range keys {
@@ -69,7 +69,7 @@ func (w *Writer) one(k Key, group, base any) *Node {
 	return kind.node(w, k.Into(group), k.Into(base))
 }
 
-// plainNode returns a text, or nil if there is none or it is what holds anyway.
+// plainNode returns a text, or nil if the text is empty or into equals base.
 func plainNode(text string, into, base any) *Node {
 	if text == "" || base != nil && reflect.DeepEqual(into, base) {
 		return nil
@@ -77,18 +77,18 @@ func plainNode(text string, into, base any) *Node {
 	return &Node{Shape: Plain, Text: text}
 }
 
-// node writes a length in the units of the file without its unit, or exactly in
-// the other one.
+// node writes a length without a unit if it is exact in the units of the file, else
+// with the other unit.
 func (l Length) node(w *Writer, into, base any) *Node {
 	v := *into.(*measure.Length)
 	if v < l.Least {
-		return nil // zero where zero may not be written: it is left out
+		return nil // zero where zero is an error: leave it out
 	}
 	return plainNode(LengthText(v, w.Units), into, base)
 }
 
-// LengthText writes a length so that it is read back the same in a file of these
-// units: 27-1/2, 31.7 or 600 mm where a bare number means inches.
+// LengthText writes a length so that a file in these units reads it back unchanged.
+// Where a bare number means inches, it writes 27-1/2, 43.7 or 600 mm.
 func LengthText(v measure.Length, u measure.System) string {
 	if u == measure.Inches && v%(measure.Inch/64) != 0 {
 		for _, decimals := range []measure.Length{10, 100, 1000} {
@@ -196,7 +196,7 @@ func (g Group) node(w *Writer, into, base any) *Node {
 	return n
 }
 
-// node writes the text if there is one to write, else the group.
+// node writes the text if there is one, else the group.
 func (e Either) node(w *Writer, into, base any) *Node {
 	if base != nil && reflect.DeepEqual(into, base) {
 		return nil
@@ -216,7 +216,7 @@ func (e Either) node(w *Writer, into, base any) *Node {
 	return e.Group.node(w, into, base)
 }
 
-// same reports whether two groups have the same values at every key.
+// same reports whether two groups have the same values for all keys.
 func (w *Writer) same(keys []Key, a, b any) bool {
 	return !slices.ContainsFunc(keys, func(k Key) bool { return !reflect.DeepEqual(k.Into(a), k.Into(b)) })
 }

@@ -158,7 +158,7 @@ func (v *Interview) field(q Question, text string) error {
 		if near := form.Nearest(text, q.Choices); near != "" {
 			fix = "did you mean " + near + "?"
 		}
-		return fmt.Errorf("%q is none of the words known here; %s", form.Shorten(text), fix)
+		return fmt.Errorf("%q is not one of the words allowed here; %s", form.Shorten(text), fix)
 	}
 	if q.path != "" {
 		if f := v.fields.At(q.path).Check(text, v.now.units); f != nil {

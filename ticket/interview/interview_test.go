@@ -112,14 +112,14 @@ func TestCheck(t *testing.T) {
 		want  string // begins the error
 	}{
 		{0, "", "an answer is needed here"},
-		{2, "1.3.2027", `"1.3.2027" is no date`},
-		{3, "cm", `"cm" is none of the words known here; write in, mm`},
-		{6, "coated", `"coated" is none of the words known here`}, // begins two
-		{7, "3", `"3" is less than 100 mm`},
+		{2, "1.3.2027", `"1.3.2027" is not a date`},
+		{3, "cm", `"cm" is not one of the words allowed here; write in, mm`},
+		{6, "coated", `"coated" is not one of the words allowed here`}, // begins two
+		{7, "3", `"3" is less than 3-15/16 in`},
 		{16, "19", `rollers.donor.shortest: "20" is not shorter than the longest, 19 in`},
 		{20, "1", `slats.flat.thickness: "1" is more than the width, 3/4 in`},
-		{24, "27 1/3", `"27 1/3" has a fraction in parts of 3`},
-		{31, "doner", `"doner" is none of the words known here; did you mean donor?`},
+		{24, "27 1/3", `"27 1/3" has a fraction with the denominator 3`},
+		{31, "doner", `"doner" is not one of the words allowed here; did you mean donor?`},
 		{33, "flat", `"flat" is taken`},
 		{37, "SINK", `"SINK" is the name of another shade`},
 		{37, "a/b", `"a/b" cannot be part of a file name`},

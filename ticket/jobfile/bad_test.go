@@ -40,8 +40,8 @@ func TestBadFiles(t *testing.T) {
 		{"empty", "", " is empty; begin one with shadewright new, or with shadewright import"},
 		{"blank lines", " \n\n", " is empty; begin one with shadewright new, or with shadewright import"},
 		{"remarks alone", "# nothing yet\n", " is empty; begin one with shadewright new, or with shadewright import"},
-		{"one word", "bunkhouse\n", "1: is one value and not a form; write lines such as key: value"},
-		{"a list", "- a\n- b\n", "1: is a list and not a form; write lines such as key: value"},
+		{"one word", "bunkhouse\n", "1: is one value, not a group of keys; write lines such as key: value"},
+		{"a list", "- a\n- b\n", "1: is a list, not a group of keys; write lines such as key: value"},
 		{"a PDF", "%PDF-1.7\n", " is a PDF; write it with a text editor and save it as UTF-8"},
 		{"a spreadsheet", "PK\x03\x04\x14\x00", " is a spreadsheet, a document or an archive; write it with a text editor and save it as UTF-8"},
 		{"an old spreadsheet", "\xd0\xcf\x11\xe0\xa1\xb1", " is a spreadsheet or a document; write it with a text editor and save it as UTF-8"},
@@ -49,18 +49,18 @@ func TestBadFiles(t *testing.T) {
 		{"UTF-16", "\xff\xfej\x00o\x00b\x00", " is UTF-16 text; write it with a text editor and save it as UTF-8"},
 		{"binary", "job: a\n\x00\x01", "2: has the control character U+0000; write it with a text editor and save it as UTF-8"},
 		{"Latin-1", "job: Caf\xe9\n", "1: has the byte 0xe9, which is not UTF-8; write it with a text editor and save it as UTF-8"},
-		{"too large", strings.Repeat("# 50 MB of remarks\n", 50_000_000/19), " has 47.7 MiB; at most 1 MiB is read; check that it is the right file, or split it"},
-		{"just too large", sound + "#" + strings.Repeat("x", 1<<20-len(sound)), " has 1.0 MiB; at most 1 MiB is read; check that it is the right file, or split it"},
-		{"brackets without end", "job: " + strings.Repeat("[", 20_000), "1: has brackets or groups without end; check the brackets and dashes"},
-		{"dashes without end", strings.Repeat("- ", 20_000), "1: has brackets or groups without end; check the brackets and dashes"},
-		{"too deep", "job: " + strings.Repeat("[", 20) + strings.Repeat("]", 20) + "\n", "1: lies too deep in groups; check the indentation and the brackets\n" +
+		{"too large", strings.Repeat("# 50 MB of remarks\n", 50_000_000/19), " has 47.7 MiB, which is over the limit of 1 MiB; check that this is the right file, or split it"},
+		{"just too large", sound + "#" + strings.Repeat("x", 1<<20-len(sound)), " has 1.0 MiB, which is over the limit of 1 MiB; check that this is the right file, or split it"},
+		{"brackets without end", "job: " + strings.Repeat("[", 20_000), "1: has too many brackets or groups inside each other; check the brackets and dashes"},
+		{"dashes without end", strings.Repeat("- ", 20_000), "1: has too many brackets or groups inside each other; check the brackets and dashes"},
+		{"too deep", "job: " + strings.Repeat("[", 20) + strings.Repeat("]", 20) + "\n", "1: has too many groups inside each other; check the indentation and the brackets\n" +
 			"1: job: is a list; write for example job: Heron Landing bunkhouse\n" + missing("id", "units", "goods", "rollers", "slats", "shades")},
-		{"two documents", sound + "---\n" + sound, "25: begins a second document; keep one in a file, and take out the line of three dashes"},
-		{"an unclosed quote", "job: \"Heron\n", "1: opens a quote that is never closed; close it, or leave the quotes out: 2' 7 5/8\" needs none"},
+		{"two documents", sound + "---\n" + sound, "25: starts a second document; keep one document in the file, and remove the line of three dashes"},
+		{"an unclosed quote", "job: \"Heron\n", "1: opens a quote that is never closed; close the quote, or leave the quotes out: 2' 7 5/8\" needs none"},
 		{"an escape", `job: "C:\Users"` + "\n", `1: has a \ in double quotes; use single quotes, or none`},
 		{"an unclosed list", "job: [a\nid: b\n", "1: opens a [ that is not closed, or lacks a comma inside; close it, or put the text in quotes"},
-		{"a stray bracket", "job: a\n}\n", "2: is not in line with the keys above it, or goes on after a closing quote; check the indentation and the quotes"},
-		{"a value after a quote", "job: '3' 7\nid: b\n", "1: is not in line with the keys above it, or goes on after a closing quote; check the indentation and the quotes"},
+		{"a stray bracket", "job: a\n}\n", "2: is not aligned with the keys above it, or has text after a closing quote; check the indentation and the quotes"},
+		{"a value after a quote", "job: '3' 7\nid: b\n", "1: is not aligned with the keys above it, or has text after a closing quote; check the indentation and the quotes"},
 		{"a directive", "%YAML 9.9\n---\njob: a\n", "1: cannot be read (found incompatible YAML document); check the quotes, brackets and indentation"},
 		{"a key that is null", "~: a\n", "1: has a key without a name; write key: value\n" + missing("job", "id", "units", "goods", "rollers", "slats", "shades")},
 	}
@@ -101,7 +101,7 @@ func TestAliasBomb(t *testing.T) {
 	}
 	_, err := Read("job.yaml", []byte(b.String()), Options{})
 	var ps Problems
-	if !errors.As(err, &ps) || !strings.HasPrefix(err.Error(), `job.yaml:1: "&a" is a reference mark; leave it out; text that begins with & goes in quotes`) {
+	if !errors.As(err, &ps) || !strings.HasPrefix(err.Error(), `job.yaml:1: "&a" is a reference mark; leave it out; put text that starts with & in quotes`) {
 		t.Errorf("an alias bomb is read as %v", err)
 	}
 }

@@ -110,7 +110,7 @@ func checkThread(r *form.Reader, rec form.FileGroup, into any) {
 	seen := map[int]bool{}
 	for _, t := range into.(*ticket.OnHand).Thread {
 		if seen[t.Size] {
-			r.Add(rec.Line("thread"), rec.Field+".thread", fmt.Sprint(t.Size), form.Fault{Problem: "is there twice", Fix: "add the lengths up in one line"})
+			r.Add(rec.Line("thread"), rec.Field+".thread", fmt.Sprint(t.Size), form.Fault{Problem: "appears twice", Fix: "add the lengths up in one line"})
 		}
 		seen[t.Size] = true
 	}

@@ -41,15 +41,15 @@ func TestSupply(t *testing.T) {
 
 func TestBadSupply(t *testing.T) {
 	for _, tt := range []struct{ old, new, want string }{
-		{"lay: any", "lay: any, match: always", `7: goods.mesh.match: "always" is none of the words known here; write false, true or room`},
+		{"lay: any", "lay: any, match: always", `7: goods.mesh.match: "always" is not one of the words allowed here; write false, true or room`},
 		{"lay: any", "lay: any, price: -3", `7: goods.mesh.price: "-3" is negative; write for example 18.50, without the currency`},
-		{"lay: any", "lay: any, price: $18", `7: goods.mesh.price: "$18" is no price; write for example 18.50, without the currency`},
-		{"lay: any", "lay: any, repeat: 5000 mm", `7: goods.mesh.repeat: "5000 mm" is more than 3000 mm (118-1/16 in); check the number and its unit`},
+		{"lay: any", "lay: any, price: $18", `7: goods.mesh.price: "$18" is not a price; write for example 18.50, without the currency`},
+		{"lay: any", "lay: any, repeat: 5000 mm", `7: goods.mesh.repeat: "5000 mm" is more than 118-1/16 in; check the number and its unit`},
 		{"lay: any", "lay: any, sold_by: 0", `7: goods.mesh.sold_by: "0" is zero; write a length above zero`},
 		{"lay: any", "lay: any, on_hand: [{label: a, width: 40, length: 60}, {label: a, width: 30, length: 20}]", `7: goods.mesh.on_hand: "a" is the label of pieces 1 and 2; give each its own`},
 		{"lay: any", "lay: any, on_hand: [{label: a, width: -1, length: 60}]", `7: goods.mesh.on_hand.a.width: "-1" is negative; write a length above zero`},
 		{"lay: any", "lay: any, on_hand: []", `7: goods.mesh.on_hand: is empty; write for example on_hand: [{label: shelf-3, width: 40 in, length: 60 in}]`},
-		{"paper: letter", "on_hand: {thread: [{size: 92, length: 1 m}, {size: 92, length: 2 m}]}", `4: on_hand.thread: "92" is there twice; add the lengths up in one line`},
+		{"paper: letter", "on_hand: {thread: [{size: 92, length: 1 m}, {size: 92, length: 2 m}]}", `4: on_hand.thread: "92" appears twice; add the lengths up in one line`},
 		{"paper: letter", "on_hand: {needles: -1}", `4: on_hand.needles: "-1" is out of range; write a number from 0 to 10000`},
 	} {
 		refuses(t, strings.Replace(sound, tt.old, tt.new, 1), tt.new, tt.want)

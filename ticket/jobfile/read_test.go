@@ -252,8 +252,8 @@ func TestReadPathRefuses(t *testing.T) {
 		t.Fatal(err)
 	}
 	for path, want := range map[string]string{
-		large: large + ": has 50.0 MiB; at most 1 MiB is read; check that it is the right file, or split it",
-		dir:   dir + ": is a folder; name the file in it",
+		large: large + ": has 50.0 MiB, which is over the limit of 1 MiB; check that this is the right file, or split it",
+		dir:   dir + ": is a folder; give the name of a file in it",
 	} {
 		_, err := ReadPath(path, Options{})
 		var ps Problems

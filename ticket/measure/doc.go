@@ -1,8 +1,8 @@
-// Package measure holds the quantities of the workroom: lengths that are exact,
-// areas and masses. It reads them in every way a hand writes them and puts them
-// back into words a tape measure can follow.
+// Package measure holds the quantities of the workroom: exact lengths, areas,
+// masses, money and spring rates. It reads them as people write them, and writes
+// them as a tape measure shows them.
 //
-// Floating point appears only where mathematics needs it (roots, π) and is
-// rounded back at once. [Parse] alone turns text into a [Length]; a bare number
-// has no meaning without the unit system the job declares.
+// Floating point appears only where mathematics needs it (roots, π), and the result
+// is rounded back at once. Only [Parse] turns text into a [Length]. A bare number
+// is in the unit system that the job declares, and an error if it declares none.
 package measure

@@ -5,22 +5,22 @@ import (
 	"strings"
 )
 
-// A Style says how lengths are put into words: the unit and the finest mark of
-// the rule that the shop reads.
+// A Style says how to write lengths: in which unit, and to the finest mark of the
+// shop's rule.
 type Style struct {
 	System      System
 	Denominator int    // of an inch: 8, 16, 32 or 64
 	Metric      Length // step of metric lengths, for example 500 µm
-	Comma       bool   // the decimal mark is a comma
+	Comma       bool   // write decimals with a comma
 }
 
-// Usual returns the style most shops read: sixteenths, or half millimetres.
+// Usual returns the style that most shops use: sixteenths of an inch, or half
+// millimetres.
 func Usual(s System) Style {
 	return Style{System: s, Denominator: 16, Metric: 500 * Micrometre}
 }
 
-// Other returns how the shop reads the other unit: as most do, with its own
-// decimal mark.
+// Other returns the usual style for the other system, with the decimal mark of s.
 func (s Style) Other() Style {
 	system := Millimetres
 	if s.System == Millimetres {
@@ -31,7 +31,7 @@ func (s Style) Other() Style {
 	return other
 }
 
-// Step returns the finest length the style can show.
+// Step returns the smallest length that the style can show.
 func (s Style) Step() Length {
 	if s.System == Millimetres {
 		return s.Metric
@@ -39,9 +39,8 @@ func (s Style) Step() Length {
 	return Inch / Length(s.Denominator)
 }
 
-// Words is a length cut into the parts that are set in type. Whole is empty
-// where only a fraction is left ("3/4"); Num and Den are empty where there is
-// none.
+// Words is a length, split into the parts that are typeset. Whole is empty if there
+// is only a fraction ("3/4"); Num and Den are empty if there is no fraction.
 type Words struct {
 	Sign, Whole, Num, Den, Unit string
 	Rounded                     bool // the words differ from the exact length
@@ -59,9 +58,9 @@ func (w Words) String() string {
 	return n + " " + w.Unit
 }
 
-// Typeset returns the words for a page that sets fractions as fractions: the
-// digits stand around a fraction slash (U+2044), after a thin space (U+2009)
-// where a whole number goes before, and the unit stays on the same line.
+// Typeset returns the words for a page that typesets fractions: the digits stand on
+// both sides of a fraction slash (U+2044). A thin space (U+2009) separates a whole
+// number from its fraction, and a no-break space keeps the unit on the line.
 func (w Words) Typeset() string {
 	n := w.Sign + w.Whole
 	if w.Num != "" {
@@ -73,10 +72,10 @@ func (w Words) Typeset() string {
 	return n + "\u00a0" + w.Unit
 }
 
-// Spoken returns the words on one line, after ≈ where they are rounded.
+// Spoken returns the words on one line, with ≈ before them if they are rounded.
 func (w Words) Spoken() string { return w.near(" ", w.String()) }
 
-// Printed returns the words as type is set, after ≈ where they are rounded.
+// Printed returns the typeset words, with ≈ before them if they are rounded.
 func (w Words) Printed() string { return w.near("\u00a0", w.Typeset()) }
 
 // SpokenBy returns a size on one line with its unit once: "27-1/2 × 48-3/4 in".
@@ -85,13 +84,13 @@ func (w Words) SpokenBy(l Words) string {
 	return l.near(" ", strings.TrimSuffix(w.String(), " "+w.Unit)+" × "+l.String())
 }
 
-// PrintedBy returns a size as type is set, with its unit once.
+// PrintedBy returns a size as SpokenBy does, but typeset.
 func (w Words) PrintedBy(l Words) string {
 	l.Rounded = l.Rounded || w.Rounded
 	return l.near("\u00a0", strings.TrimSuffix(w.Typeset(), "\u00a0"+w.Unit)+" × "+l.Typeset())
 }
 
-// near puts the sign and a space before words that are rounded.
+// near puts ≈ and a space before rounded words.
 func (w Words) near(space, words string) string {
 	if w.Rounded {
 		return "≈" + space + words
@@ -99,8 +98,8 @@ func (w Words) near(space, words string) string {
 	return words
 }
 
-// Fine puts a small length into words that do not round it to nothing: in the
-// style's step if it is at least that, else as a decimal.
+// Fine writes a small length without rounding it to zero: in the style's step if
+// the length is at least one step, else as a decimal.
 func (s Style) Fine(l Length) string {
 	if l.Abs() >= s.Step() || l == 0 {
 		return s.Format(l)
@@ -111,7 +110,7 @@ func (s Style) Fine(l Length) string {
 	return s.Decimal(l.Millimetres(), 2) + " mm"
 }
 
-// Words puts l into words, rounded the way r asks to the style's step.
+// Words writes l, rounded as r says to the style's step.
 func (s Style) Words(l Length, r Rounding) Words {
 	v := l.Round(s.Step(), r)
 	w := Words{Rounded: v != l}
@@ -142,14 +141,14 @@ func (s Style) Words(l Length, r Rounding) Words {
 // Format is Words(l, Nearest).String().
 func (s Style) Format(l Length) string { return s.Words(l, Nearest).String() }
 
-// Metres puts l into metres to the tenth, as tape and thread are bought, rounded
-// the way r asks: "12.5 m", "50 m".
+// Metres writes l in tenths of a metre, the unit in which tape and thread are sold,
+// rounded as r says: "12.5 m", "50 m".
 func (s Style) Metres(l Length, r Rounding) string {
 	return s.mark(strconv.FormatFloat(l.Round(Metre/10, r).Metres(), 'f', -1, 64)) + " m"
 }
 
-// Decimal puts a number into words with so many places and the style's decimal
-// mark. Nothing has no minus before it.
+// Decimal writes a number with the given decimal places and the style's decimal
+// mark. A result of zero has no minus sign.
 func (s Style) Decimal(v float64, places int) string {
 	dec := strconv.FormatFloat(v, 'f', places, 64)
 	if strings.Trim(dec, "-0.") == "" {
@@ -158,12 +157,12 @@ func (s Style) Decimal(v float64, places int) string {
 	return s.mark(dec)
 }
 
-// Exact puts l into words that leave nothing off, as [Length.Exact] does in the
-// style's unit, with the style's decimal mark.
+// Exact writes l without rounding, as [Length.Exact] does, with the style's decimal
+// mark.
 func (s Style) Exact(l Length) string { return s.mark(l.Exact(s.System)) }
 
-// Between returns what parts numbers that follow one another: a semicolon where a
-// comma is the decimal mark, as in "837,5; 601,5".
+// Between returns the separator of numbers in a list: a semicolon where the comma
+// is the decimal mark, as in "837,5; 601,5".
 func (s Style) Between() string {
 	if s.Comma {
 		return "; "
@@ -171,7 +170,7 @@ func (s Style) Between() string {
 	return ", "
 }
 
-// mark puts the style's decimal mark into a decimal.
+// mark replaces the point of a decimal with the style's decimal mark.
 func (s Style) mark(dec string) string {
 	if !s.Comma {
 		return dec
@@ -179,8 +178,8 @@ func (s Style) mark(dec string) string {
 	return strings.Replace(dec, ".", ",", 1)
 }
 
-// Exact returns l so that [Parse] reads the same length back: in inches where
-// 64ths hold it, else in millimetres.
+// Exact writes l so that [Parse] reads the same length back: in inches if 64ths are
+// exact, else in millimetres.
 func (l Length) Exact(s System) string {
 	if s == Inches && l%(Inch/64) == 0 {
 		w := Style{System: Inches, Denominator: 64}.Words(l, Nearest)
@@ -192,5 +191,5 @@ func (l Length) Exact(s System) string {
 	return strconv.FormatFloat(l.Millimetres(), 'f', -1, 64) + " mm"
 }
 
-// String returns l in millimetres, exactly.
+// String returns l in millimetres, without rounding.
 func (l Length) String() string { return l.Exact(Millimetres) }

@@ -63,7 +63,7 @@ func TestMetres(t *testing.T) {
 		r     Rounding
 		want  string
 	}{
-		{Usual(Inches), 4130 * Millimetre, Up, "4.2 m"}, // by hand, as are all
+		{Usual(Inches), 4130 * Millimetre, Up, "4.2 m"}, // by hand, as are all cases here
 		{Usual(Inches), 4190 * Millimetre, Down, "4.1 m"},
 		{Usual(Inches), 50 * Metre, Nearest, "50 m"},
 		{comma, 4130 * Millimetre, Up, "4,2 m"},
@@ -75,13 +75,13 @@ func TestMetres(t *testing.T) {
 	}
 }
 
-// A list of numbers is parted by another mark than their decimals are.
+// A list must not separate its numbers with their decimal mark.
 func TestBetween(t *testing.T) {
 	if got := (Style{}).Between(); got != ", " {
-		t.Errorf("with a point numbers are parted by %q", got)
+		t.Errorf("with a decimal point, %q separates numbers", got)
 	}
 	if got := (Style{Comma: true}).Between(); got != "; " {
-		t.Errorf("with a comma numbers are parted by %q; want a semicolon (Ortografía de la lengua española, 2010)", got)
+		t.Errorf("with a decimal comma, %q separates numbers; want a semicolon (Ortografía de la lengua española, 2010)", got)
 	}
 }
 
@@ -93,7 +93,7 @@ func TestDecimal(t *testing.T) {
 		places int
 		want   string
 	}{
-		{Style{}, 12.345, 1, "12.3"}, // by hand, as are all
+		{Style{}, 12.345, 1, "12.3"}, // by hand, as are all cases here
 		{comma, 12.346, 2, "12,35"},
 		{comma, 7, 0, "7"},
 		{Style{}, -0.004, 2, "0.00"},
@@ -134,7 +134,7 @@ func TestSystemWords(t *testing.T) {
 	}
 }
 
-// A length below the style's step does not print as nothing.
+// Fine does not write a length below the style's step as zero.
 func TestStyleFine(t *testing.T) {
 	for _, tt := range []struct {
 		system System
@@ -160,7 +160,7 @@ func BenchmarkFormat(b *testing.B) {
 	}
 }
 
-// Nothing is left off, and the decimal mark is the style's.
+// Exact rounds nothing and uses the style's decimal mark.
 func TestStyleExact(t *testing.T) {
 	for _, tt := range []struct {
 		style Style

@@ -5,9 +5,9 @@ import (
 	"math/bits"
 )
 
-// A Length is a distance in nanometres. Whole nanometres make 1/64 in
-// (396,875 nm) and every micrometre exact, so sums never drift and == is safe.
-// The int64 reaches 9.2 million kilometres; [Parse] takes at most [Longest].
+// A Length is a distance in nanometres. 1/64 in is 396,875 nm and a micrometre is
+// 1,000 nm, so both are exact: sums never drift, and == is safe. The int64 reaches
+// 9.2 million kilometres; [Parse] accepts at most [Longest].
 type Length int64
 
 // Units of length. The inch is 25.4 mm exactly (Federal Register, 1 July 1959,
@@ -23,13 +23,13 @@ const (
 	Yard              = 3 * Foot
 )
 
-// Longest is the greatest length that [Parse] takes. It leaves room to add up
+// Longest is the greatest length that [Parse] accepts. It is small enough to add up
 // millions of lengths without overflow.
 const Longest = 1000 * Metre
 
-// FromMillimetres returns the length nearest to mm, halves away from zero. It
-// is for results of roots and of π; text is read by [Parse]. It panics if mm is
-// not a number or lies outside ±[Longest]: the caller owns that bug.
+// FromMillimetres returns the length nearest to mm, halves away from zero. Use it
+// for results of roots and π, and [Parse] for text. It panics if mm is NaN or
+// outside ±[Longest], which is a bug in the caller.
 func FromMillimetres(mm float64) Length {
 	nm := math.Round(mm * float64(Millimetre))
 	if !(math.Abs(nm) <= float64(Longest)) {
@@ -38,8 +38,8 @@ func FromMillimetres(mm float64) Length {
 	return Length(nm)
 }
 
-// Millimetres returns l in millimetres. The result is exact to 15 digits and
-// prints as the shortest decimal, so 1/64 in is 0.396875.
+// Millimetres returns l in millimetres. The result is exact to 15 digits, so 1/64
+// in prints as 0.396875.
 func (l Length) Millimetres() float64 { return float64(l) / float64(Millimetre) }
 
 // Inches returns l in inches.
@@ -48,7 +48,7 @@ func (l Length) Inches() float64 { return float64(l) / float64(Inch) }
 // Metres returns l in metres.
 func (l Length) Metres() float64 { return float64(l) / float64(Metre) }
 
-// Abs returns l without its sign.
+// Abs returns the absolute value of l.
 func (l Length) Abs() Length {
 	if l < 0 {
 		return -l
@@ -56,24 +56,24 @@ func (l Length) Abs() Length {
 	return l
 }
 
-// A Rounding says which way [Length.Round] goes.
+// A Rounding is the direction in which [Length.Round] rounds.
 type Rounding uint8
 
 const (
-	Nearest Rounding = iota // halves go up, away from zero
-	Down                    // never longer: a slat, a width inside an opening
-	Up                      // never shorter: tape and thread to buy
+	Nearest Rounding = iota // halves away from zero
+	Down                    // never longer: for a slat, or a width inside an opening
+	Up                      // never shorter: for tape and thread to buy
 )
 
-// Round returns the multiple of step that r asks for. It panics if step is not
-// positive. The rule is monotone: if a ≤ b then a.Round(s, r) ≤ b.Round(s, r),
-// so two lengths rounded alike keep their order.
+// Round rounds l to a multiple of step, in the direction of r. It panics if step is
+// not positive. Rounding is monotone: if a ≤ b then a.Round(s, r) ≤ b.Round(s, r),
+// so two lengths that round the same way keep their order.
 func (l Length) Round(step Length, r Rounding) Length {
 	if step <= 0 {
 		panic("measure: step is not positive")
 	}
 	q, rem := l/step, l%step
-	if rem < 0 { // floor division
+	if rem < 0 { // floor division, also below zero
 		q, rem = q-1, rem+step
 	}
 	switch {
@@ -86,15 +86,15 @@ func (l Length) Round(step Length, r Rounding) Length {
 	return q * step
 }
 
-// Diagonal returns √(w² + l²), the diagonal of a rectangle, to the nearest
-// nanometre. It does not overflow on any two lengths that [Parse] takes.
+// Diagonal returns the diagonal of a rectangle, √(w² + l²), to the nearest
+// nanometre. It does not overflow for lengths that [Parse] accepts.
 func Diagonal(w, l Length) Length {
 	w, l = w.Abs(), l.Abs()
 	hi1, lo1 := bits.Mul64(uint64(w), uint64(w))
 	hi2, lo2 := bits.Mul64(uint64(l), uint64(l))
 	lo, carry := bits.Add64(lo1, lo2, 0)
 	hi, _ := bits.Add64(hi1, hi2, carry)
-	// The float root is within a few nanometres; settle it on integers.
+	// The float root is a few nanometres off at most; integers find the exact one.
 	d := uint64(math.Hypot(float64(w), float64(l)))
 	for squareOver(d, hi, lo) {
 		d--
@@ -116,5 +116,5 @@ func squareOver(d, hi, lo uint64) bool {
 	return h > hi || h == hi && l > lo
 }
 
-// A Size is a width across and a length along the cloth.
+// A Size is a width across the cloth and a length along it.
 type Size struct{ Width, Length Length }

@@ -15,7 +15,8 @@ func TestRound(t *testing.T) {
 		want    Length
 		src     string
 	}{
-		// Exact ties at 1/16: ours go up. A half-even rule (ASME A112.18.1, annex A) would give 0, 1/8, 1/8, 1/4.
+		// Exact ties at 1/16: ours go up. A half-even rule (ASME A112.18.1, annex
+		// A) would give 0, 1/8, 1/8, 1/4.
 		{1 * s32, s16, Nearest, 1 * s16, "1/32 half up is 1/16"},
 		{3 * s32, s16, Nearest, 2 * s16, "3/32 half up is 1/8"},
 		{5 * s32, s16, Nearest, 3 * s16, "5/32 half up is 3/16"},
@@ -56,14 +57,15 @@ func TestRoundIsMonotone(t *testing.T) {
 		off := ra - a
 		switch {
 		case ra%step != 0:
-			t.Fatalf("%s rounded to %s, no multiple of %s", a, ra, step)
+			t.Fatalf("%s rounded to %s, which is not a multiple of %s", a, ra, step)
 		case r == Down && (off > 0 || off <= -step), r == Up && (off < 0 || off >= step), r == Nearest && 2*off.Abs() > step:
 			t.Fatalf("%s rounded (%d) to %s by steps of %s", a, r, ra, step)
 		}
 	})
 }
 
-// Worst errors of rounding to the nearest, computed: half of 1/8, 1/16, 1/32 in.
+// The worst errors of rounding to the nearest 1/8, 1/16 and 1/32 in are half of
+// these steps: computed.
 func TestWorstRounding(t *testing.T) {
 	for _, tt := range []struct {
 		den  Length
@@ -71,7 +73,7 @@ func TestWorstRounding(t *testing.T) {
 	}{{8, 1_587_500}, {16, 793_750}, {32, 396_875}} {
 		step := Inch / tt.den
 		worst := Length(0)
-		for l := Length(0); l <= Inch; l += Inch / 64 { // 64ths hit every tie
+		for l := Length(0); l <= Inch; l += Inch / 64 { // 64ths include every tie
 			worst = max(worst, (l.Round(step, Nearest) - l).Abs())
 		}
 		if worst != tt.most {
@@ -102,8 +104,8 @@ func TestDiagonal(t *testing.T) {
 	}
 }
 
-// The reference is math/big: the root of four times the sum of squares, halved
-// and rounded, is exact at any size.
+// The reference is math/big: half the root of four times the sum of squares,
+// rounded, is exact at any size.
 func TestDiagonalAgainstBig(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, l := lengths().Draw(t, "w"), lengths().Draw(t, "l")

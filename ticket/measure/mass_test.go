@@ -27,7 +27,7 @@ func TestParseArealMass(t *testing.T) {
 		{"9,25 oz/sq yd", 313_628, "the same with a comma"},
 		{"21 oz/yd2", 712_021, ounce + " × 21 = 712.0 g/m²"},
 		{"29.45 oz/yd2", 998_524, "cotton duck no. 1 is 29.45 oz/yd² (sizes.com): × 33.9057475"},
-		{"0 g/m2", 0, "zero is a mass; judging it is the caller's"},
+		{"0 g/m2", 0, "zero is a mass; the caller judges it"},
 		{"010 g/m2", 10_000, "a leading zero changes nothing"},
 	}
 	for _, tt := range tests {
@@ -41,20 +41,20 @@ func TestParseArealMass(t *testing.T) {
 func TestParseArealMassErrors(t *testing.T) {
 	const fix = "; write for example 440 g/m2 or 13 oz/yd2"
 	tests := []struct{ in, want string }{
-		{"", `mass "" is no number with a unit` + fix},
-		{"heavy", `mass "heavy" is no number with a unit` + fix},
-		{"-4 g/m2", `mass "-4 g/m2" is no number with a unit` + fix},
+		{"", `mass "" is not a number with a unit` + fix},
+		{"heavy", `mass "heavy" is not a number with a unit` + fix},
+		{"-4 g/m2", `mass "-4 g/m2" is not a number with a unit` + fix},
 		{"440", `mass "440" has no unit` + fix},
-		{"4.4.0 g/m2", `mass "4.4.0 g/m2" is no number with a unit` + fix},
-		{". g/m2", `mass ". g/m2" is no number with a unit` + fix},
-		{"1,2,34 g/m2", `mass "1,2,34 g/m2" is no number with a unit` + fix},
-		{"1,250 g/m2", `mass "1,250 g/m2" may be a thousand or a decimal; write a point for the decimal mark and none between thousands`},
+		{"4.4.0 g/m2", `mass "4.4.0 g/m2" is not a number with a unit` + fix},
+		{". g/m2", `mass ". g/m2" is not a number with a unit` + fix},
+		{"1,2,34 g/m2", `mass "1,2,34 g/m2" is not a number with a unit` + fix},
+		{"1,250 g/m2", `mass "1,250 g/m2" could mean thousands or decimals; write a point as the decimal mark, and no mark between thousands`},
 		{"440 kg/m2", `mass "440 kg/m2" has the unknown unit "kg/m2"` + fix},
-		{"13 oz", `mass "13 oz" does not say for which area; write oz/yd2 for a square yard`},
+		{"13 oz", `mass "13 oz" does not say per what area; write oz/yd2 for ounces per square yard`},
 		{"100001 g/m2", `mass "100001 g/m2" is heavier than any cloth; check the number and its unit`},
 		{"999999999999 oz/yd2", `mass "999999999999 oz/yd2" is heavier than any cloth; check the number and its unit`},
-		{"1234567890123 g/m2", `mass "1234567890123 g/m2" is no number with a unit` + fix},
-		{"1                                                           g/m2", `mass "1                                                           …" is far too long` + fix},
+		{"1234567890123 g/m2", `mass "1234567890123 g/m2" is not a number with a unit` + fix},
+		{"1                                                           g/m2", `mass "1                                                           …" is too long` + fix},
 	}
 	for _, tt := range tests {
 		got, err := ParseArealMass(tt.in)
@@ -136,13 +136,13 @@ func TestParseFactor(t *testing.T) {
 		}
 	}
 	for in, want := range map[string]string{
-		"":      `factor "" is no plain number; write for example 1.0031`,
-		"1/2":   `factor "1/2" is no plain number; write for example 1.0031`,
-		"-1":    `factor "-1" is no plain number; write for example 1.0031`,
-		"1e3":   `factor "1e3" is no plain number; write for example 1.0031`,
-		"99 %":  `factor "99 %" is no plain number; write for example 1.0031`,
-		"1,0,0": `factor "1,0,0" is no plain number; write for example 1.0031`,
-		"1001":  `factor "1001" is far too large; write for example 1.0031`,
+		"":      `factor "" is not a plain number; write for example 1.0031`,
+		"1/2":   `factor "1/2" is not a plain number; write for example 1.0031`,
+		"-1":    `factor "-1" is not a plain number; write for example 1.0031`,
+		"1e3":   `factor "1e3" is not a plain number; write for example 1.0031`,
+		"99 %":  `factor "99 %" is not a plain number; write for example 1.0031`,
+		"1,0,0": `factor "1,0,0" is not a plain number; write for example 1.0031`,
+		"1001":  `factor "1001" is too large; write for example 1.0031`,
 	} {
 		if got, err := ParseFactor(in); err == nil || err.Error() != want {
 			t.Errorf("ParseFactor(%q) = %d, error\n     %v\nwant %s", in, got, err, want)
@@ -157,9 +157,9 @@ func TestParseFactor(t *testing.T) {
 	}
 }
 
-// A scale in pounds shows whole pounds and the ounces left over. 1 lb is 16 oz and
-// 453.59237 g exactly (Federal Register, 1 July 1959), so 1 lb 9 oz is 25 oz, by hand
-// 25 × 28.349523125 = 708.738078125 g.
+// A scale in pounds shows whole pounds and the ounces that remain. 1 lb is 16 oz
+// and 453.59237 g exactly (Federal Register, 1 July 1959), so 1 lb 9 oz is 25 oz,
+// by hand 25 × 28.349523125 = 708.738078125 g.
 func TestPoundsAndOunces(t *testing.T) {
 	const want = 708_738_078 * Microgram
 	for _, in := range []string{"1 lb 9 oz", "1lb 9oz", "1 lb. 9 oz.", "1 lbs, 9 oz", "1 LB 9 OZ", "25 oz", "1lb9oz"} {
@@ -172,11 +172,11 @@ func TestPoundsAndOunces(t *testing.T) {
 		t.Errorf("ParseMass(2 lb 3.5 oz) = %d µg, %v; want 1006408071", got, err)
 	}
 	for in, want := range map[string]string{
-		"1 lb 9":      `mass "1 lb 9" has something else than ounces after the pounds; write for example 1 lb 9 oz`,
-		"1 lb 9 g":    `mass "1 lb 9 g" has something else than ounces after the pounds; write for example 1 lb 9 oz`,
-		"1.5 lb 9 oz": `mass "1.5 lb 9 oz" has pounds that are no whole number before the ounces; write for example 1 lb 9 oz`,
-		"1 lb 16 oz":  `mass "1 lb 16 oz" has 16 ounces or more, which is another pound; write for example 1 lb 9 oz`,
-		"1 lb 9.. oz": `mass "1 lb 9.. oz" has ounces that cannot be read; write for example 1 lb 9 oz`,
+		"1 lb 9":      `mass "1 lb 9" has something other than ounces after the pounds; write for example 1 lb 9 oz`,
+		"1 lb 9 g":    `mass "1 lb 9 g" has something other than ounces after the pounds; write for example 1 lb 9 oz`,
+		"1.5 lb 9 oz": `mass "1.5 lb 9 oz" has a fraction of a pound before the ounces; write for example 1 lb 9 oz`,
+		"1 lb 16 oz":  `mass "1 lb 16 oz" has 16 ounces or more after the pounds; write for example 1 lb 9 oz`,
+		"1 lb 9.. oz": `mass "1 lb 9.. oz" has ounces that are not a number; write for example 1 lb 9 oz`,
 	} {
 		if got, err := ParseMass(in); err == nil || err.Error() != want {
 			t.Errorf("ParseMass(%q) = %d, error\n     %v\nwant %s", in, got, err, want)

@@ -5,18 +5,18 @@ import (
 	"strings"
 )
 
-// Money is an amount in ten-thousandths of the currency's unit, so that a price
-// may have four decimals and sums are exact. It knows no currency.
+// Money is an amount in ten-thousandths of the currency's unit, so that a price may
+// have four decimals and sums are exact. It does not say which currency.
 type Money int64
 
 // Unit is one unit of the currency.
 const Unit Money = 10_000
 
-// dearest is the greatest amount that [ParseMoney] takes.
+// dearest is the greatest amount that [ParseMoney] accepts.
 const dearest = 1_000_000 * Unit
 
-// ParseMoney reads an amount: 18.50 or 18,50, with at most four decimals and no
-// sign for the currency. Every error is a [*ParseError].
+// ParseMoney reads an amount, such as 18.50 or 18,50, with at most four decimals
+// and without a currency sign. Every error is a [*ParseError].
 func ParseMoney(text string) (Money, error) {
 	const fix = "write for example 18.50, without the currency"
 	fail := func(problem string) (Money, error) { return 0, parseError("price", text, problem, fix) }
@@ -28,29 +28,29 @@ func ParseMoney(text string) (Money, error) {
 	case strings.HasPrefix(t, "-"):
 		return fail("is negative")
 	case strings.Trim(whole+dec, "0123456789") != "" || whole == "" || point && dec == "":
-		return fail("is no price")
+		return fail("is not a price")
 	case len(dec) == 3 && whole != "0" && strings.Contains(t, ","):
-		return fail("may be a thousand or a decimal")
+		return fail("could mean thousands or decimals")
 	case len(dec) > 4:
 		return fail("has more than four decimals")
 	case len(whole) > 7:
-		return fail("is dearer than anything bought here")
+		return fail("is too large for a price")
 	}
 	var m Money
 	for _, c := range whole + dec + "0000"[len(dec):] {
 		m = m*10 + Money(c-'0')
 	}
 	if m > dearest {
-		return fail("is dearer than anything bought here")
+		return fail("is too large for a price")
 	}
 	return m, nil
 }
 
-// Times returns m for n of a thing.
+// Times returns the price of n things that cost m each.
 func (m Money) Times(n int) Money { return m * Money(n) }
 
-// For returns what the length l costs where per costs m, to the nearest
-// hundredth, halves up. It panics if that does not fit.
+// For returns the price of the length l where the length per costs m, to the
+// nearest hundredth, halves up. It panics if the result does not fit.
 func (m Money) For(l, per Length) Money {
 	return Money(product(int64(m), int64(l), uint64(per))).Round()
 }
@@ -71,5 +71,5 @@ func (m Money) String() string {
 	return fmt.Sprintf("%s%d.%02d", sign, r/Unit, r%Unit/100)
 }
 
-// Money is m.String() with the style's decimal mark.
+// Money writes m as m.String() does, with the style's decimal mark.
 func (s Style) Money(m Money) string { return s.mark(m.String()) }

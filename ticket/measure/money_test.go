@@ -13,14 +13,14 @@ func TestParseMoney(t *testing.T) {
 	for text, want := range map[string]string{
 		"":          "is empty",
 		"-3":        "is negative",
-		"$5":        "is no price",
-		"1.":        "is no price",
-		".5":        "is no price",
-		"1e3":       "is no price",
-		"1,250":     "may be a thousand or a decimal",
+		"$5":        "is not a price",
+		"1.":        "is not a price",
+		".5":        "is not a price",
+		"1e3":       "is not a price",
+		"1,250":     "could mean thousands or decimals",
 		"0.12345":   "has more than four decimals",
-		"1000000.1": "is dearer than anything bought here",
-		"99999999":  "is dearer than anything bought here",
+		"1000000.1": "is too large for a price",
+		"99999999":  "is too large for a price",
 	} {
 		_, err := ParseMoney(text)
 		p, ok := err.(*ParseError)

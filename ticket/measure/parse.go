@@ -7,12 +7,12 @@ import (
 	"unicode/utf8"
 )
 
-// A System is the unit in which a person thinks: what a bare number means and
-// what is printed first.
+// A System is the unit system that a person thinks in: the unit of a bare number,
+// and the one printed first.
 type System uint8
 
 const (
-	Undeclared  System = iota // a bare number is refused
+	Undeclared  System = iota // a bare number is an error
 	Inches                    // inches and binary fractions
 	Millimetres               // millimetres
 )
@@ -28,10 +28,10 @@ func (s System) String() string {
 	return "undeclared"
 }
 
-// A ParseError says why a text is no length, mass or factor and what would be.
+// A ParseError says why a text is not a valid quantity, and what to write.
 type ParseError struct {
-	Of      string // what was to be read: "length", "mass" or "factor"
-	Text    string // as it was given, cut short if very long
+	Of      string // the quantity expected, such as "length", "mass" or "factor"
+	Text    string // the text as written, cut short if very long
 	Problem string // what is wrong with it
 	Fix     string // what to write
 }
@@ -40,7 +40,7 @@ func (e *ParseError) Error() string {
 	return fmt.Sprintf("%s %q %s; %s", e.Of, e.Text, e.Problem, e.Fix)
 }
 
-// parseError cuts the text short if it is too long to repeat.
+// parseError returns an error that repeats the text, cut short if it is very long.
 func parseError(of, text, problem, fix string) *ParseError {
 	if utf8.RuneCountInString(text) > longestText {
 		text = string([]rune(text)[:longestText]) + "…"
@@ -54,11 +54,12 @@ const (
 	fixFraction = "use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 31-5/8, or a decimal"
 )
 
-// longestText bounds the work done on a hostile text.
+// longestText limits the work done on a hostile text, and the length of a text that
+// errors repeat.
 const longestText = 60
 
-// unitWords gives each way of writing a unit. The prime marks come in the
-// straight, the typographic and the proper forms.
+// unitWords gives the value of each way to write a unit. Prime marks may be
+// straight, typographic or proper primes.
 var unitWords = map[string]Length{
 	"in": Inch, "in.": Inch, "inch": Inch, "inches": Inch, `"`: Inch,
 	"ft": Foot, "ft.": Foot, "foot": Foot, "feet": Foot, "'": Foot,
@@ -68,8 +69,8 @@ var unitWords = map[string]Length{
 	"m": Metre, "metre": Metre, "metres": Metre, "meter": Metre, "meters": Metre,
 }
 
-// tidy turns the typographic forms of marks and fractions into plain ones.
-// Two single marks in a row are an inch mark, as typed on many keyboards.
+// tidy replaces typographic marks and fractions by plain ones. Many people type the
+// inch mark as two single marks.
 var tidy = strings.NewReplacer(
 	"¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
 	"⅓", " 1/3", "⅔", " 2/3", "⅕", " 1/5", "⅖", " 2/5", "⅗", " 3/5", "⅘", " 4/5", "⅙", " 1/6", "⅚", " 5/6",
@@ -86,8 +87,8 @@ const (
 	lowered = "₀₁₂₃₄₅₆₇₈₉"
 )
 
-// level turns raised and lowered digits into plain ones. A digit of another
-// height stands apart, so that 31⁵⁄₈ is 31 and 5/8, never 315/8.
+// level replaces raised and lowered digits by plain ones. It puts a space between
+// digits of different heights, so that 31⁵⁄₈ is 31 and 5/8, never 315/8.
 func level(s string) string {
 	if !strings.ContainsAny(s, raised+lowered) {
 		return s
@@ -112,11 +113,11 @@ func level(s string) string {
 	return b.String()
 }
 
-// Parse reads a length as a hand writes it: 31 5/8, 31-5/8, 31⅝, 31.625, 31,6,
-// 31 5/8 in, 2' 7 5/8", 2 ft 7 5/8 in, 803 mm, 80.3 cm, 0.803 m. A bare
-// number is in the unit of bare. Fractions are those of a tape measure; decimals
-// are kept to the nearest nanometre. The sign is kept: judging it is the
-// caller's. Every error is a [*ParseError].
+// Parse reads a length as people write it: 31 5/8, 31-5/8, 31⅝, 31.625, 31,625, 31
+// 5/8 in, 2' 7 5/8", 2 ft 7 5/8 in, 803 mm, 80.3 cm, 0.803 m. A bare number is in
+// the unit of bare. Fractions must be those of a tape measure; decimals are rounded
+// to the nearest nanometre. Parse accepts a minus sign, so the caller must check
+// the sign. Every error is a [*ParseError].
 func Parse(text string, bare System) (Length, error) {
 	p := &parser{text: text}
 	l, err := p.parse(bare)
@@ -128,7 +129,7 @@ func Parse(text string, bare System) (Length, error) {
 
 type parser struct {
 	text string // as given
-	rest string // what is still to read
+	rest string // still to read
 }
 
 func (p *parser) fail(problem, fix string) error {
@@ -137,7 +138,7 @@ func (p *parser) fail(problem, fix string) error {
 
 func (p *parser) parse(bare System) (Length, error) {
 	if len(p.text) > 4*longestText {
-		return 0, p.fail("is far too long", fixForms)
+		return 0, p.fail("is too long", fixForms)
 	}
 	if !utf8.ValidString(p.text) {
 		return 0, p.fail("is not text", fixForms)
@@ -159,7 +160,7 @@ func (p *parser) parse(bare System) (Length, error) {
 	return p.toLength(total.Mul(total, big.NewRat(sign, 1)))
 }
 
-// terms reads "2 ft 7 5/8 in" or one number with or without its unit.
+// terms reads "2 ft 7 5/8 in", or one number with or without a unit.
 func (p *parser) terms(bare System) (*big.Rat, error) {
 	first, frac, err := p.number()
 	if err != nil {
@@ -176,18 +177,18 @@ func (p *parser) terms(bare System) (*big.Rat, error) {
 		case Millimetres:
 			unit = Millimetre
 		default:
-			return nil, p.fail("has no unit", "write mm, cm or in after it, for example 960 mm")
+			return nil, p.fail("has no unit", "add mm, cm or in, for example 960 mm")
 		}
 	}
 	if frac && unit < Inch || frac && unit == Metre {
-		return nil, p.fail("is a fraction of a metric unit", "write a decimal, for example 803.5 mm, or in after it if it is inches")
+		return nil, p.fail("is a fraction of a metric unit", "write a decimal, for example 43.5 mm, or add in if it means inches")
 	}
 	total := first.Mul(first, new(big.Rat).SetInt64(int64(unit)))
 	if p.rest == "" {
 		return total, nil
 	}
 	if unit != Foot {
-		return nil, p.fail(fmt.Sprintf("goes on after %q", word), fixForms)
+		return nil, p.fail(fmt.Sprintf("has more text after %q", word), fixForms)
 	}
 	return p.inchesAfterFeet(total, word)
 }
@@ -195,7 +196,7 @@ func (p *parser) terms(bare System) (*big.Rat, error) {
 // inchesAfterFeet reads the 7 5/8" of 2' 7 5/8" and of 2'-7 5/8".
 func (p *parser) inchesAfterFeet(feet *big.Rat, mark string) (*big.Rat, error) {
 	if !feet.IsInt() || new(big.Int).Rem(feet.Num(), big.NewInt(int64(Foot))).Sign() != 0 {
-		return nil, p.fail("has a part of a foot before the inches", fixForms)
+		return nil, p.fail("has a fraction of a foot before the inches", fixForms)
 	}
 	p.rest = strings.TrimSpace(strings.TrimPrefix(p.rest, "-"))
 	in, _, err := p.number()
@@ -210,22 +211,22 @@ func (p *parser) inchesAfterFeet(feet *big.Rat, mark string) (*big.Rat, error) {
 	case p.rest != "" || unit != 0 && unit != Inch:
 		return nil, p.fail("has something other than inches after the feet", `write for example 2' 7 5/8" or 2 ft 7 5/8 in`)
 	case unit == 0 && mark != "'":
-		return nil, p.fail("has inches without their unit", `write for example 2 ft 7 5/8 in`)
+		return nil, p.fail("has inches without a unit", `write for example 2 ft 7 5/8 in`)
 	case in.Cmp(big.NewRat(12, 1)) >= 0:
-		return nil, p.fail("has 12 inches or more after the feet", "carry them into the feet, or write inches alone")
+		return nil, p.fail("has 12 inches or more after the feet", "write them as feet, or write the whole length in inches")
 	}
 	return feet.Add(feet, in.Mul(in, new(big.Rat).SetInt64(int64(Inch)))), nil
 }
 
-// number reads 31, 31.625, 5/8, 31 5/8 or 31-5/8. It tells a fraction apart,
-// because fractions belong to inches.
+// number reads 43, 31.625, 3/4, 31 5/8 or 31-5/8. It reports whether there is a
+// fraction, because only inches have fractions.
 func (p *parser) number() (v *big.Rat, frac bool, err error) {
 	whole := p.digits()
 	if whole == "" {
 		if p.rest != "" && strings.ContainsRune(".,", rune(p.rest[0])) {
 			return p.decimal("0")
 		}
-		return nil, false, p.fail("has no number where one belongs", fixForms)
+		return nil, false, p.fail("is missing a number", fixForms)
 	}
 	if len(whole) > 12 {
 		return nil, false, p.fail("is longer than any cloth", "check the number and its unit")
@@ -247,8 +248,8 @@ func (p *parser) number() (v *big.Rat, frac bool, err error) {
 	return v, false, nil
 }
 
-// fractionAfter reads the 5/8 that follows a whole number and a space, a hyphen
-// or both. ok is false, and nothing is consumed, if there is none.
+// fractionAfter reads the 3/4 that follows a whole number and a space, a hyphen or
+// both. If there is no fraction, ok is false and p.rest is unchanged.
 func (p *parser) fractionAfter(whole string) (v *big.Rat, ok bool, err error) {
 	keep := p.rest
 	tail := strings.TrimLeft(keep, " ")
@@ -270,31 +271,31 @@ func (p *parser) fractionAfter(whole string) (v *big.Rat, ok bool, err error) {
 		return nil, false, err
 	}
 	if f.Cmp(big.NewRat(1, 1)) >= 0 {
-		return nil, false, p.fail("has a fraction of one or more after the whole number", fixFraction)
+		return nil, false, p.fail("has a fraction that is not less than one", fixFraction)
 	}
 	w, _ := new(big.Rat).SetString(whole)
 	return w.Add(w, f), true, nil
 }
 
-// fraction reads the /8 of 5/8.
+// fraction reads the /4 of 3/4.
 func (p *parser) fraction(num string) (*big.Rat, error) {
 	p.rest = p.rest[1:]
 	den := p.digits()
 	switch den {
 	case "2", "4", "8", "16", "32", "64":
 	case "":
-		return nil, p.fail("has a fraction without a lower number", fixFraction)
+		return nil, p.fail("has a fraction without a denominator", fixFraction)
 	default:
-		return nil, p.fail(fmt.Sprintf("has a fraction in parts of %s, which no tape shows", den), fixFraction)
+		return nil, p.fail(fmt.Sprintf("has a fraction with the denominator %s, which no tape shows", den), fixFraction)
 	}
 	if len(num) > 6 {
-		return nil, p.fail("has a fraction too long to be meant", fixFraction)
+		return nil, p.fail("has a fraction with too many digits", fixFraction)
 	}
 	return big.NewRat(small(num), small(den)), nil
 }
 
-// small reads up to 6 digits. [big.Rat.SetString] would take a leading zero in
-// a fraction for octal.
+// small reads up to 6 digits. [big.Rat.SetString] cannot: it takes a number with a
+// leading zero in a fraction for octal.
 func small(digits string) int64 {
 	n := int64(0)
 	for _, d := range []byte(digits) {
@@ -303,7 +304,7 @@ func small(digits string) int64 {
 	return n
 }
 
-// decimal reads the .625 of 31.625 or the ,6 of 31,6.
+// decimal reads the .625 of 31.625 or the ,625 of 31,625.
 func (p *parser) decimal(whole string) (*big.Rat, bool, error) {
 	mark := p.rest[0]
 	p.rest = p.rest[1:]
@@ -314,7 +315,7 @@ func (p *parser) decimal(whole string) (*big.Rat, bool, error) {
 	case len(dec) > 12:
 		return nil, false, p.fail("has more decimals than can be measured", "round it to a hundredth of a millimetre")
 	case mark == ',' && len(dec) == 3 && whole != "0":
-		return nil, false, p.fail("may be a thousand or a decimal", "write "+whole+dec+" or "+whole+"."+dec)
+		return nil, false, p.fail("could mean thousands or decimals", "write "+whole+dec+" or "+whole+"."+dec)
 	case p.rest != "" && strings.ContainsRune(".,/", rune(p.rest[0])):
 		return nil, false, p.fail("has more than one decimal mark or a fraction after a decimal", fixForms)
 	}
@@ -332,7 +333,8 @@ func (p *parser) digits() string {
 	return d
 }
 
-// unit reads the unit word or mark at the head of what is left, if any.
+// unit reads the unit word or mark at the start of p.rest. The unit is zero if
+// p.rest is empty.
 func (p *parser) unit() (Length, string, error) {
 	p.rest = strings.TrimLeft(p.rest, " ")
 	if p.rest == "" {
@@ -348,12 +350,12 @@ func (p *parser) unit() (Length, string, error) {
 	}
 	word := p.rest[:n]
 	if n == 0 {
-		return 0, "", p.fail(fmt.Sprintf("has %q where a unit belongs", firstRune(p.rest)), fixForms)
+		return 0, "", p.fail(fmt.Sprintf("has %q in place of a unit", firstRune(p.rest)), fixForms)
 	}
 	unit, ok := unitWords[word]
 	switch {
 	case !ok && strings.Trim(word, "ol") == "":
-		return 0, "", p.fail(fmt.Sprintf("has the letter %q where a digit may be meant", firstRune(word)), "write 0 or 1, or "+fixUnits)
+		return 0, "", p.fail(fmt.Sprintf("has the letter %q, perhaps meant as a digit", firstRune(word)), "write 0 or 1, or "+fixUnits)
 	case !ok:
 		return 0, "", p.fail(fmt.Sprintf("has the unknown unit %q", word), fixUnits)
 	}

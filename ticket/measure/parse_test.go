@@ -77,9 +77,9 @@ func TestParse(t *testing.T) {
 		{"2ft7.625in", Undeclared, 803_275_000, "the same"},
 		{"2 FEET 7 5/8 INCHES", Undeclared, 803_275_000, "the same"},
 		{"+31 5/8", Inches, 803_275_000, byHand},
-		{"-31 5/8", Inches, -803_275_000, byHand + "; the sign is the caller's to judge"},
+		{"-31 5/8", Inches, -803_275_000, byHand + "; the caller judges the sign"},
 		{"−31⅝", Inches, -803_275_000, byHand + ", minus sign"},
-		{`-2' 7 5/8"`, Inches, -803_275_000, "the sign is of the whole"},
+		{`-2' 7 5/8"`, Inches, -803_275_000, "the sign applies to the whole length"},
 
 		// Feet and yards.
 		{"4'", Undeclared, 1_219_200_000, "4 × 0.3048 m"},
@@ -101,7 +101,7 @@ func TestParse(t *testing.T) {
 		{"2 millimeters", Undeclared, 2_000_000, "by hand"},
 		{"2 centimetres", Undeclared, 20_000_000, "by hand"},
 		{"2 metres", Undeclared, 2_000_000_000, "by hand"},
-		{"0", Inches, 0, "zero is a length; judging it is the caller's"},
+		{"0", Inches, 0, "zero is a length; the caller judges it"},
 
 		// Paper (ISO 216; 25.4 mm to the inch for letter and legal).
 		{"8.5 in", Undeclared, 215_900_000, "letter is 215.9 mm wide, computed at 25.4 mm to the inch"},
@@ -111,14 +111,14 @@ func TestParse(t *testing.T) {
 		{"210mm", Undeclared, 210_000_000, "ISO 216, A4 width"},
 		{"29.7 cm", Undeclared, 297_000_000, "ISO 216, A4 height"},
 
-		// Kept to the nearest nanometre.
+		// Rounded to the nearest nanometre.
 		{"0.0000004 mm", Undeclared, 0, "0.4 nm goes down"},
 		{"0.0000005 mm", Undeclared, 1, "half a nanometre goes up"},
 		{"-0.0000005 mm", Undeclared, -1, "and away from zero"},
 		{"0.00000001 in", Undeclared, 0, "0.254 nm"},
 		{"0.000000019 in", Undeclared, 0, "0.4826 nm"},
 		{"0.00000002 in", Undeclared, 1, "0.508 nm"},
-		{"1000 m", Undeclared, Longest, "the greatest that is taken"},
+		{"1000 m", Undeclared, Longest, "the greatest length accepted"},
 	}
 	for _, tt := range tests {
 		got, err := Parse(tt.in, tt.bare)
@@ -138,54 +138,54 @@ func TestParseErrors(t *testing.T) {
 	}{
 		{"", Inches, `length "" is empty` + forms},
 		{"   ", Inches, `length "   " is empty` + forms},
-		{"960", Undeclared, `length "960" has no unit; write mm, cm or in after it, for example 960 mm`},
-		{"six", Inches, `length "six" has no number where one belongs` + forms},
-		{"NaN", Inches, `length "NaN" has no number where one belongs` + forms},
-		{"-", Inches, `length "-" has no number where one belongs` + forms},
-		{"--4", Inches, `length "--4" has no number where one belongs` + forms},
-		{"/4", Inches, `length "/4" has no number where one belongs` + forms},
+		{"960", Undeclared, `length "960" has no unit; add mm, cm or in, for example 960 mm`},
+		{"six", Inches, `length "six" is missing a number` + forms},
+		{"NaN", Inches, `length "NaN" is missing a number` + forms},
+		{"-", Inches, `length "-" is missing a number` + forms},
+		{"--4", Inches, `length "--4" is missing a number` + forms},
+		{"/4", Inches, `length "/4" is missing a number` + forms},
 		{"4.", Inches, `length "4." ends at the decimal mark` + forms},
 		{".", Inches, `length "." ends at the decimal mark` + forms},
 		{"1e3", Inches, `length "1e3" has the unknown unit "e"; use in, ft, yd, mm, cm or m`},
 		{"0x10", Inches, `length "0x10" has the unknown unit "x"; use in, ft, yd, mm, cm or m`},
-		{"3O", Inches, `length "3O" has the letter "o" where a digit may be meant; write 0 or 1, or use in, ft, yd, mm, cm or m`},
-		{"4l in", Inches, `length "4l in" has the letter "l" where a digit may be meant; write 0 or 1, or use in, ft, yd, mm, cm or m`},
+		{"3O", Inches, `length "3O" has the letter "o", perhaps meant as a digit; write 0 or 1, or use in, ft, yd, mm, cm or m`},
+		{"4l in", Inches, `length "4l in" has the letter "l", perhaps meant as a digit; write 0 or 1, or use in, ft, yd, mm, cm or m`},
 		{"12 pt", Inches, `length "12 pt" has the unknown unit "pt"; use in, ft, yd, mm, cm or m`},
-		{"12 mm mm", Inches, `length "12 mm mm" goes on after "mm"` + forms},
-		{"1 m 11 cm", Inches, `length "1 m 11 cm" goes on after "m"` + forms},
-		{`7" 3'`, Inches, `length "7\" 3'" goes on after "\""` + forms},
-		{"31 62", Inches, `length "31 62" has two numbers in a row` + forms},
+		{"12 mm mm", Inches, `length "12 mm mm" has more text after "mm"` + forms},
+		{"1 m 11 cm", Inches, `length "1 m 11 cm" has more text after "m"` + forms},
+		{`7" 3'`, Inches, `length "7\" 3'" has more text after "\""` + forms},
+		{"43 75", Inches, `length "43 75" has two numbers in a row` + forms},
 		{"1 234 mm", Inches, `length "1 234 mm" has two numbers in a row` + forms},
-		{"31-62", Inches, `length "31-62" has two numbers in a row` + forms},
-		{"31²", Inches, `length "31²" has two numbers in a row` + forms},
+		{"43-75", Inches, `length "43-75" has two numbers in a row` + forms},
+		{"43²", Inches, `length "43²" has two numbers in a row` + forms},
 		{"4₃", Inches, `length "4₃" has two numbers in a row` + forms},
 		{"1.234,5", Inches, `length "1.234,5" has more than one decimal mark or a fraction after a decimal` + forms},
 		{"1.5.2", Inches, `length "1.5.2" has more than one decimal mark or a fraction after a decimal` + forms},
 		{"1.5/2", Inches, `length "1.5/2" has more than one decimal mark or a fraction after a decimal` + forms},
-		{"1,234", Millimetres, `length "1,234" may be a thousand or a decimal; write 1234 or 1.234`},
+		{"1,234", Millimetres, `length "1,234" could mean thousands or decimals; write 1234 or 1.234`},
 		{"1.0000000000001", Inches, `length "1.0000000000001" has more decimals than can be measured; round it to a hundredth of a millimetre`},
-		{"1/3", Inches, `length "1/3" has a fraction in parts of 3, which no tape shows` + fraction},
-		{"5 ⅓", Inches, `length "5 ⅓" has a fraction in parts of 3, which no tape shows` + fraction},
-		{"1/0", Inches, `length "1/0" has a fraction in parts of 0, which no tape shows` + fraction},
-		{"1/", Inches, `length "1/" has a fraction without a lower number` + fraction},
-		{"31 9/8", Inches, `length "31 9/8" has a fraction of one or more after the whole number` + fraction},
-		{"1234567/8", Inches, `length "1234567/8" has a fraction too long to be meant` + fraction},
-		{"31 5/8", Millimetres, `length "31 5/8" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or in after it if it is inches`},
-		{"3/4 m", Inches, `length "3/4 m" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or in after it if it is inches`},
-		{"1/2 cm", Inches, `length "1/2 cm" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or in after it if it is inches`},
-		{"3.5' 6\"", Inches, `length "3.5' 6\"" has a part of a foot before the inches` + forms},
-		{`3' 12"`, Inches, `length "3' 12\"" has 12 inches or more after the feet; carry them into the feet, or write inches alone`},
-		{"3 ft 7", Inches, `length "3 ft 7" has inches without their unit; write for example 2 ft 7 5/8 in`},
+		{"1/3", Inches, `length "1/3" has a fraction with the denominator 3, which no tape shows` + fraction},
+		{"5 ⅓", Inches, `length "5 ⅓" has a fraction with the denominator 3, which no tape shows` + fraction},
+		{"1/0", Inches, `length "1/0" has a fraction with the denominator 0, which no tape shows` + fraction},
+		{"1/", Inches, `length "1/" has a fraction without a denominator` + fraction},
+		{"43 5/4", Inches, `length "43 5/4" has a fraction that is not less than one` + fraction},
+		{"1234567/8", Inches, `length "1234567/8" has a fraction with too many digits` + fraction},
+		{"31 5/8", Millimetres, `length "31 5/8" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches`},
+		{"3/4 m", Inches, `length "3/4 m" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches`},
+		{"1/2 cm", Inches, `length "1/2 cm" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches`},
+		{"3.5' 6\"", Inches, `length "3.5' 6\"" has a fraction of a foot before the inches` + forms},
+		{`3' 12"`, Inches, `length "3' 12\"" has 12 inches or more after the feet; write them as feet, or write the whole length in inches`},
+		{"3 ft 7", Inches, `length "3 ft 7" has inches without a unit; write for example 2 ft 7 5/8 in`},
 		{"3' 7 mm", Inches, `length "3' 7 mm" has something other than inches after the feet; write for example 2' 7 5/8" or 2 ft 7 5/8 in`},
 		{"3' 7\" 2", Inches, `length "3' 7\" 2" has something other than inches after the feet; write for example 2' 7 5/8" or 2 ft 7 5/8 in`},
-		{"3' x", Inches, `length "3' x" has no number where one belongs` + forms},
+		{"3' x", Inches, `length "3' x" is missing a number` + forms},
 		{"3' 7 x", Inches, `length "3' 7 x" has the unknown unit "x"; use in, ft, yd, mm, cm or m`},
-		{"31 /8", Inches, `length "31 /8" has "/" where a unit belongs` + forms},
+		{"43 /4", Inches, `length "43 /4" has "/" in place of a unit` + forms},
 		{"1001 m", Inches, `length "1001 m" is longer than any cloth; check the number and its unit`},
 		{"1234567890123", Inches, `length "1234567890123" is longer than any cloth; check the number and its unit`},
 		{"\xff\xfe", Inches, `length "\xff\xfe" is not text` + forms},
-		{strings.Repeat("9", 300), Inches, `length "` + strings.Repeat("9", 60) + `…" is far too long` + forms},
-		{strings.Repeat("é", 100), Inches, `length "` + strings.Repeat("é", 60) + `…" has no number where one belongs` + forms},
+		{strings.Repeat("9", 300), Inches, `length "` + strings.Repeat("9", 60) + `…" is too long` + forms},
+		{strings.Repeat("é", 100), Inches, `length "` + strings.Repeat("é", 60) + `…" is missing a number` + forms},
 	}
 	for _, tt := range tests {
 		got, err := Parse(tt.in, tt.bare)
@@ -199,7 +199,7 @@ func TestParseErrors(t *testing.T) {
 	}
 }
 
-// lengths draws any length that Parse takes.
+// lengths draws any length that Parse accepts.
 func lengths() *rapid.Generator[Length] {
 	return rapid.Custom(func(t *rapid.T) Length {
 		if rapid.Bool().Draw(t, "on the tape") {

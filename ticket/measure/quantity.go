@@ -6,20 +6,19 @@ import (
 	"strings"
 )
 
-// A writing is how a quantity with a unit is read: one decimal number and one
-// of a few units.
+// A writing describes how people write a quantity: one decimal number and one of a
+// few units.
 type writing struct {
-	of    string              // what it is, for messages: "mass"
-	units map[string]*big.Rat // without blanks, in small letters; each in the unit that is returned
-	most  int64               // the greatest that is taken, in that unit
-	large string              // what more than that is
-	fix   string              // what to write
-	// explain says more about a unit that is not known; nil if there is nothing
-	// to say.
+	of    string              // name of the quantity in messages, for example "mass"
+	units map[string]*big.Rat // by unit, in small letters without spaces: its value in the unit of the result
+	most  int64               // the greatest value accepted, in the unit of the result
+	large string              // what an error says of a greater value
+	fix   string              // what an error says to write
+	// explain gives a better error for some unknown units; it may be nil.
 	explain func(unit string) (problem, fix string)
 }
 
-// read returns the quantity exactly. Every error is a [*ParseError].
+// read returns the exact quantity. Every error is a [*ParseError].
 func (w writing) read(text string) (*big.Rat, error) {
 	fail := func(problem, fix string) (*big.Rat, error) {
 		return nil, parseError(w.of, text, problem, fix)
@@ -28,11 +27,11 @@ func (w writing) read(text string) (*big.Rat, error) {
 	n := strings.IndexFunc(t, func(r rune) bool { return (r < '0' || r > '9') && r != '.' && r != ',' })
 	switch {
 	case len(t) > longestText:
-		return fail("is far too long", w.fix)
+		return fail("is too long", w.fix)
 	case n < 0 && t != "":
 		return fail("has no unit", w.fix)
 	case n <= 0:
-		return fail("is no number with a unit", w.fix)
+		return fail("is not a number with a unit", w.fix)
 	}
 	number, unit := t[:n], strings.Join(strings.Fields(t[n:]), "")
 	per, ok := w.units[unit]
@@ -46,13 +45,13 @@ func (w writing) read(text string) (*big.Rat, error) {
 	}
 	if whole, dec, comma := strings.Cut(number, ","); comma {
 		if len(dec) == 3 && whole != "0" {
-			return fail("may be a thousand or a decimal", "write a point for the decimal mark and none between thousands")
+			return fail("could mean thousands or decimals", "write a point as the decimal mark, and no mark between thousands")
 		}
 		number = whole + "." + dec
 	}
 	v, ok := new(big.Rat).SetString(number)
 	if !ok || len(number) > 12 {
-		return fail("is no number with a unit", w.fix)
+		return fail("is not a number with a unit", w.fix)
 	}
 	if v.Mul(v, per).Cmp(big.NewRat(w.most, 1)) > 0 {
 		return fail(w.large, checkUnit)
@@ -62,8 +61,8 @@ func (w writing) read(text string) (*big.Rat, error) {
 
 const checkUnit = "check the number and its unit"
 
-// times returns v·per to the nearest whole number, halves away from zero. v is
-// not negative.
+// times returns v·per to the nearest whole number, halves up. v must not be
+// negative.
 func times(v *big.Rat, per int64) int64 {
 	p := new(big.Rat).Mul(v, big.NewRat(per, 1))
 	twice := new(big.Int).Mul(p.Num(), big.NewInt(2))

@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// a quantity wraps a parser so that one table holds them all.
+// A quantity wraps a parser, so that one table holds the cases of all parsers.
 type quantity struct {
 	name  string
 	parse func(string) (int64, error)
@@ -41,7 +41,7 @@ func TestParseQuantities(t *testing.T) {
 		{ofMass, "1,2 kg", 1_200_000_000, "a decimal comma"},
 		{ofMass, "12 oz", 340_194_278, ounce + ": 340.1942775 g, half up"},
 		{ofMass, "2.5 lb", 1_133_980_925, ounce + ": 1133.980925 g"},
-		{ofMass, "0 g", 0, "zero is a mass; judging it is the caller's"},
+		{ofMass, "0 g", 0, "zero is a mass; the caller judges it"},
 		{ofLinear, "120 g/m", 120_000_000, "by hand"},
 		{ofLinear, "0.12kg/m", 120_000_000, "by hand"},
 		{ofLinear, "1.3 oz/ft", 120_913_320, ounce + foot + ": 120.91332041… g/m"},
@@ -76,14 +76,14 @@ func TestParseQuantitiesErrors(t *testing.T) {
 		in, want string
 	}{
 		{ofMass, "350", `mass "350" has no unit` + mass},
-		{ofMass, "-350 g", `mass "-350 g" is no number with a unit` + mass},
+		{ofMass, "-350 g", `mass "-350 g" is not a number with a unit` + mass},
 		{ofMass, "3 stone", `mass "3 stone" has the unknown unit "stone"` + mass},
 		{ofMass, "1001 kg", `mass "1001 kg" is heavier than any shade; check the number and its unit`},
 		{ofLinear, "120", `mass "120" has no unit` + linear},
-		{ofLinear, "120 g", `mass "120 g" does not say for which length` + linear},
-		{ofLinear, "1.3 oz", `mass "1.3 oz" does not say for which length` + linear},
+		{ofLinear, "120 g", `mass "120 g" does not say per what length` + linear},
+		{ofLinear, "1.3 oz", `mass "1.3 oz" does not say per what length` + linear},
 		{ofLinear, "120 g/m2", `mass "120 g/m2" has the unknown unit "g/m2"` + linear},
-		{ofLinear, "NaN g/m", `mass "NaN g/m" is no number with a unit` + linear},
+		{ofLinear, "NaN g/m", `mass "NaN g/m" is not a number with a unit` + linear},
 		{ofLinear, "101 kg/m", `mass "101 kg/m" is heavier than any slat; check the number and its unit`},
 		{ofArea, "20", `area "20" has no unit` + area},
 		{ofArea, "20 ft", `area "20 ft" has the unknown unit "ft"` + area},

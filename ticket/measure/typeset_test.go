@@ -11,7 +11,7 @@ func TestTypeset(t *testing.T) {
 	}{
 		{31*Inch + 5*Inch/8, Usual(Inches), "31\u20095\u20448\u00a0in"},
 		{Inch / 2, Usual(Inches), "1\u20442\u00a0in"},
-		{31 * Inch, Usual(Inches), "31\u00a0in"},
+		{43 * Inch, Usual(Inches), "43\u00a0in"},
 		{0, Usual(Inches), "0\u00a0in"},
 		{-Inch / 8, Usual(Inches), "−1\u20448\u00a0in"},
 		{803*Millimetre + Millimetre/2, Usual(Millimetres), "803.5\u00a0mm"},
@@ -26,7 +26,7 @@ func TestTypeset(t *testing.T) {
 	}
 }
 
-// A sign goes before words that are rounded: 1/32 in is half a sixteenth, by hand.
+// Rounded words have ≈ before them: 1/32 in is half a sixteenth, by hand.
 func TestNear(t *testing.T) {
 	st := Usual(Inches)
 	exact, between := st.Words(27*Inch+Inch/2, Nearest), st.Words(48*Inch+Inch/32, Down)

@@ -162,7 +162,7 @@ func Read(data []byte) (*Record, error) {
 	for i, e := range f.Offcuts {
 		p, err := e.piece()
 		if err == nil && seen[p.Label] {
-			err = fmt.Errorf("label %q is there twice; give each piece its own", p.Label)
+			err = fmt.Errorf("label %q appears twice; give each piece its own", p.Label)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("offcuts[%d]: %w", i+1, err)
@@ -208,7 +208,7 @@ func (e entry) piece() (Piece, error) {
 		}
 		u, err := uuid.Parse(id.text)
 		if err != nil {
-			return p, fmt.Errorf("%s: %q is no UUID; take it out, or copy the job's id", id.name, id.text)
+			return p, fmt.Errorf("%s: %q is not a UUID; remove it, or copy the job's id", id.name, id.text)
 		}
 		*id.into = u
 	}

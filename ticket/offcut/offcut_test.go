@@ -143,12 +143,12 @@ func TestReadBad(t *testing.T) {
 		{"", ""}, {" \n", ""}, {entry(good), ""},
 		{"offcuts", "is no record of offcuts: "},
 		{entry(strings.Replace(good, "width", "breadth", 1)), `unknown field "breadth"`},
-		{entry(good + "," + good), `offcuts[2]: label "a" is there twice; give each piece its own`},
+		{entry(good + "," + good), `offcuts[2]: label "a" appears twice; give each piece its own`},
 		{entry(strings.Replace(good, "14 in", "14", 1)), `offcuts[1]: width: length "14" has no unit`},
 		{entry(strings.Replace(good, "14 in", "-14 in", 1)), `offcuts[1]: width: "-14 in" is no size of a piece; check the number and its unit`},
 		{entry(strings.Replace(good, "coated-mesh", "tin", 1)), `offcuts[1]: kind "tin" is none of the kinds known here; write for example coated-mesh`},
 		{entry(strings.Replace(good, `"a"`, `""`, 1)), `offcuts[1]: label "", goods "mesh": a piece has a label`},
-		{entry(strings.Replace(good, `}`, `, "from": "me"}`, 1)), `offcuts[1]: from: "me" is no UUID; take it out, or copy the job's id`},
+		{entry(strings.Replace(good, `}`, `, "from": "me"}`, 1)), `offcuts[1]: from: "me" is not a UUID; remove it, or copy the job's id`},
 	} {
 		_, err := Read([]byte(tt.text))
 		if (err == nil) != (tt.want == "") || err != nil && !strings.Contains(err.Error(), tt.want) {

@@ -151,7 +151,7 @@ func (r *reader) header(line int, fields []string) bool {
 		case i < 0:
 			r.add(line, "", "", form.Fault{Problem: "unknown column " + form.Quote(f), Fix: form.Suggest(f, "columns", names)})
 		case slices.Contains(r.order, i):
-			r.add(line, f, "", form.Fault{Problem: "is there twice", Fix: "keep one of them"})
+			r.add(line, f, "", form.Fault{Problem: "appears twice", Fix: "keep one of them"})
 		}
 		r.order = append(r.order, i)
 	}

@@ -90,7 +90,7 @@ func Load(path string) ([]byte, error) {
 	if info, err := f.Stat(); err != nil {
 		return nil, err
 	} else if info.IsDir() {
-		return nil, Bad(path, "is a folder", "name the file in it")
+		return nil, Bad(path, "is a folder", "give the name of a file in it")
 	}
 	return io.ReadAll(io.LimitReader(f, maxBytes+1))
 }
