@@ -2,13 +2,13 @@ package language
 
 import "strings"
 
-// Base returns the tag of the language without its country: "es" of "es-MX".
+// Base returns the tag of the language without its country: "es" for "es-MX".
 func (l Language) Base() string {
 	base, _, _ := strings.Cut(l.Tag(), "-")
 	return base
 }
 
-// Plain returns what its readers call the language, whatever the country.
+// Plain returns the readers' name for the language, without a country.
 func (l Language) Plain() string {
 	for i := range locales {
 		if locales[i].tag == l.Base() {
@@ -18,8 +18,9 @@ func (l Language) Plain() string {
 	return l.Name()
 }
 
-// Choices returns each language once, for one reader among others who have l:
-// l itself, and the others as l's country writes them if that is known.
+// Choices returns each language once, as a choice for one reader in a shop that
+// uses l. It has l itself, and the other languages in l's country where that
+// locale exists.
 func (l Language) Choices() []Language {
 	var list []Language
 	at := map[string]int{}

@@ -21,7 +21,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A text is a place where the program says something.
+// A text is a place where the program uses a text of the catalogue.
 type text struct {
 	key message.ID
 	at  token.Position
@@ -29,7 +29,7 @@ type text struct {
 
 const messagePath = "shadewright/ticket/message"
 
-// program is every package of the program with its syntax and types.
+// program loads every package of the program with its syntax and types.
 var program = sync.OnceValues(func() ([]*packages.Package, error) {
 	return packages.Load(&packages.Config{
 		Mode: packages.NeedName | packages.NeedFiles | packages.NeedCompiledGoFiles | packages.NeedImports |
@@ -60,8 +60,8 @@ func isID(t types.Type) bool {
 	return ok && n.Obj().Name() == "ID" && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == messagePath
 }
 
-// texts finds each constant of type message.ID in a package. Of a sum it is
-// the whole that is said.
+// texts finds each constant of type message.ID in a package. In a concatenation
+// it takes the whole, not the parts.
 func texts(p *packages.Package) []text {
 	var found []text
 	for _, f := range p.Syntax {
@@ -83,15 +83,15 @@ func texts(p *packages.Package) []text {
 	return found
 }
 
-// said finds what a template says: {{$.Say "Join"}}.
+// said matches a text in a page template: {{$.Say "Join"}}.
 var said = regexp.MustCompile(`\b[Ss]ay ("(?:[^"\\]|\\.)*")`)
 
-// pageTexts finds what the phone's pages say.
+// pageTexts finds the texts in the phone's pages.
 func pageTexts(t *testing.T) []text {
 	t.Helper()
 	files, err := filepath.Glob("../web/pages/*.html")
 	if err != nil || len(files) == 0 {
-		t.Fatalf("no pages of the phone: %v", err)
+		t.Fatalf("the phone's pages cannot be read: %v", err)
 	}
 	var found []text
 	for _, f := range files {
@@ -110,8 +110,8 @@ func pageTexts(t *testing.T) []text {
 	return found
 }
 
-// Every text that the program says is in the catalogue, in each language, and the
-// catalogue holds nothing else.
+// The catalogue has every text that the program uses, in each language, and
+// nothing else.
 func TestCatalogue(t *testing.T) {
 	used := map[message.ID]bool{}
 	complete := func(t *testing.T, list []text) {
@@ -127,7 +127,7 @@ func TestCatalogue(t *testing.T) {
 	}
 	for _, p := range loaded(t) {
 		if p.PkgPath == messagePath {
-			used["common.and"] = true // of message.List
+			used["common.and"] = true // used by message.List
 			continue
 		}
 		if list := texts(p); len(list) > 0 {
@@ -138,24 +138,24 @@ func TestCatalogue(t *testing.T) {
 	t.Run("unused", func(t *testing.T) {
 		for _, id := range message.IDs() {
 			if !used[id] {
-				t.Errorf("nothing says %q; take it out of the catalogue", id)
+				t.Errorf("nothing uses %q; remove it from the catalogue", id)
 			}
 		}
 	})
 }
 
-// wellFormed is what an id looks like: the part that says it, a dot, and a few words.
+// wellFormed matches an id: the part of the program, a dot, and a few words.
 var wellFormed = regexp.MustCompile(`^[a-z]+\.[a-z0-9]+(-[a-z0-9]+)*$`)
 
 func TestIDs(t *testing.T) {
 	for _, id := range message.IDs() {
 		if !wellFormed.MatchString(string(id)) {
-			t.Errorf("id %q is not written like card.cut-size", id)
+			t.Errorf("id %q does not have the form of card.cut-size", id)
 		}
 	}
 }
 
-// A text that is put together while the program runs is in no table.
+// A text that is put together at run time would not be in the catalogue.
 func TestConstant(t *testing.T) {
 	for _, p := range loaded(t) {
 		if p.PkgPath == messagePath || p.PkgPath == "shadewright/render/language" {
@@ -168,7 +168,7 @@ func TestConstant(t *testing.T) {
 					return true
 				}
 				if tv := p.TypesInfo.Types[call]; isID(tv.Type) && tv.Value == nil && p.TypesInfo.Types[call.Fun].IsType() {
-					t.Errorf("%s: a text that is not a constant; use message.Of with arguments, or message.Verbatim", p.Fset.Position(call.Pos()))
+					t.Errorf("%s: the text is not a constant; use message.Of with arguments, or message.Verbatim", p.Fset.Position(call.Pos()))
 				}
 				checkArguments(t, p, call)
 				checkSaid(t, p, call)
@@ -178,7 +178,8 @@ func TestConstant(t *testing.T) {
 	}
 }
 
-// checkSaid refuses an id that a reader would see in place of its text.
+// checkSaid reports an id passed as an argument: a reader would see the id
+// instead of its text.
 func checkSaid(t *testing.T, p *packages.Package, call *ast.CallExpr) {
 	sig, ok := p.TypesInfo.Types[call.Fun].Type.(*types.Signature)
 	if !ok || !sig.Variadic() || call.Ellipsis.IsValid() {
@@ -188,18 +189,19 @@ func checkSaid(t *testing.T, p *packages.Package, call *ast.CallExpr) {
 	for _, a := range call.Args[min(rest, len(call.Args)):] {
 		elem := sig.Params().At(rest).Type().(*types.Slice).Elem()
 		if _, any := elem.Underlying().(*types.Interface); any && isID(p.TypesInfo.Types[a].Type) {
-			t.Errorf("%s: an id as an argument; use message.Of, or English() where only English is read", p.Fset.Position(a.Pos()))
+			t.Errorf("%s: an argument is an id; use message.Of, or English() for text that is always English", p.Fset.Position(a.Pos()))
 		}
 	}
 }
 
-// checkArguments holds a call that says a constant text to the text's verbs.
+// checkArguments checks that the arguments of a call match the verbs of its
+// constant text.
 func checkArguments(t *testing.T, p *packages.Package, call *ast.CallExpr) {
 	sig, ok := p.TypesInfo.Types[call.Fun].Type.(*types.Signature)
 	if !ok || !sig.Variadic() || call.Ellipsis.IsValid() {
 		return
 	}
-	last := sig.Params().Len() - 2 // the text before the arguments
+	last := sig.Params().Len() - 2 // the text comes before the arguments
 	if last < 0 || len(call.Args) <= last || !isID(sig.Params().At(last).Type()) {
 		return
 	}
@@ -209,7 +211,7 @@ func checkArguments(t *testing.T, p *packages.Package, call *ast.CallExpr) {
 	}
 	want, got := len(verbs(message.ID(constant.StringVal(tv.Value)).English())), len(call.Args)-last-1
 	if isCount(p, call) {
-		got++ // the number itself
+		got++ // the number itself is also an argument
 	}
 	if got != want {
 		t.Errorf("%s: %d arguments for %v", p.Fset.Position(call.Pos()), got, tv.Value)
@@ -223,8 +225,8 @@ func isCount(p *packages.Package, call *ast.CallExpr) bool {
 
 var verb = regexp.MustCompile(`%(\[\d+\])?([a-z%])`)
 
-// verbs returns the verbs of a text, one for each argument, in the arguments'
-// order.
+// verbs returns the verbs of a text, one for each argument, in the order of the
+// arguments.
 func verbs(s string) []string {
 	at := map[int]string{}
 	next := 1
@@ -233,7 +235,7 @@ func verbs(s string) []string {
 			continue
 		}
 		if m[1] != "" {
-			next, _ = strconv.Atoi(strings.Trim(m[1], "[]")) // digits by the pattern
+			next, _ = strconv.Atoi(strings.Trim(m[1], "[]")) // the pattern allows only digits
 		}
 		at[next] = m[2]
 		next++
@@ -245,7 +247,8 @@ func verbs(s string) []string {
 	return list
 }
 
-// Every text can be kept and is read back: none has a verb that is refused there.
+// Every text can be stored and read back, so no text has a verb that the record
+// refuses.
 func TestEveryTextIsKept(t *testing.T) {
 	for _, key := range message.IDs() {
 		var args []any
@@ -259,16 +262,16 @@ func TestEveryTextIsKept(t *testing.T) {
 			err = json.Unmarshal(b, &again)
 		}
 		if err != nil || again.String() != p.String() {
-			t.Errorf("%q is kept as %s and read back as %q, %v", key, b, again, err)
+			t.Errorf("%q is stored as %s and read back as %q, %v", key, b, again, err)
 		}
 	}
 }
 
-// A translation takes the arguments of its text, all and in their kinds, and can
-// be printed.
+// A translation takes all arguments of its text, each in its kind, and the
+// typeface has all its letters.
 func TestTranslations(t *testing.T) {
 	for _, key := range message.IDs() {
-		s, _ := message.Spanish.Text(key) // TestCatalogue has seen it
+		s, _ := message.Spanish.Text(key) // TestCatalogue checks that it exists
 		if want, got := verbs(key.English()), verbs(s); !slices.Equal(got, want) {
 			t.Errorf("%q: its Spanish %q has verbs %v; want %v", key, s, got, want)
 		}
@@ -282,9 +285,9 @@ func TestTranslations(t *testing.T) {
 		if strings.TrimSpace(s) != s && strings.TrimSpace(key.English()) == key.English() {
 			t.Errorf("%q: its Spanish %q begins or ends with a space", key, s)
 		}
-		// The full stop of "izq." ends a word, not a sentence.
+		// The full stop of "izq." ends an abbreviation, not a sentence.
 		if strings.HasSuffix(key.English(), ".") != strings.HasSuffix(strings.TrimSuffix(s, " izq."), ".") {
-			t.Errorf("%q: its Spanish %q ends another way", key, s)
+			t.Errorf("%q: its Spanish %q ends differently", key, s)
 		}
 	}
 }

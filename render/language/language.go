@@ -1,6 +1,6 @@
-// Package language puts messages into the language that a shop reads, on paper and
-// on the phone, and tells dates and times as its country does. The texts are those of
-// the catalogue in package message. The zero [Language] is English.
+// Package language writes messages in the language that a shop reads, on paper
+// and on the phone, and writes dates and times as its country does. The texts
+// come from the catalogue in package message. The zero [Language] is English.
 package language
 
 import (
@@ -10,7 +10,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Language is the way a shop reads: its texts, its dates and its decimal mark.
+// A Language is what a shop reads: its texts, its dates and its decimal mark.
 type Language struct {
 	locale *locale
 	say    func(message.ID) (string, bool) // nil: English
@@ -18,18 +18,18 @@ type Language struct {
 	when func(message.Time) string // nil: the locale's
 }
 
-// A locale is how a country writes what is not a text.
+// A locale holds the conventions of a country, apart from texts.
 type locale struct {
 	tag   string // BCP 47
-	name  string // as its readers call it
+	name  string // the readers' name for it
 	comma bool   // the decimal mark is a comma
 	times calendar
 	texts message.Language
 }
 
-// locales lists what may be chosen. Decimal marks, dates and times are those of
-// Unicode CLDR, which tests hold them to: the marks through golang.org/x/text, the
-// rest through a table made by ICU.
+// locales lists the available choices. Decimal marks, dates and times follow
+// Unicode CLDR, and tests check them: the marks with golang.org/x/text, the
+// rest with a table made by ICU.
 var locales = []locale{
 	{tag: "en", name: "English", times: usEnglish},
 	{tag: "en-GB", name: "English (United Kingdom)", times: ukEnglish},
@@ -39,7 +39,7 @@ var locales = []locale{
 	{tag: "es-US", name: "español (Estados Unidos)", times: usSpanish, texts: message.Spanish},
 }
 
-// Names returns the tags that [Named] knows, in order.
+// Names returns the tags that [Named] accepts, in order.
 func Names() []string {
 	var names []string
 	for _, w := range locales {
@@ -48,7 +48,7 @@ func Names() []string {
 	return names
 }
 
-// All returns every language there is.
+// All returns every language.
 func All() []Language {
 	var all []Language
 	for i := range locales {
@@ -57,7 +57,7 @@ func All() []Language {
 	return all
 }
 
-// Named returns the language with a tag of BCP 47, in any case.
+// Named returns the language with a BCP 47 tag, in upper or lower case.
 func Named(tag string) (Language, error) {
 	for i := range locales {
 		if w := &locales[i]; strings.EqualFold(w.tag, tag) {
@@ -75,27 +75,28 @@ func (w *locale) language() Language {
 	return l
 }
 
-// With returns a language that says texts and times in its own way: for trying a
-// page with words of another length or script.
+// With returns a language with its own functions for texts and times. Tests use
+// it to draw a page with words of another length or script.
 func With(say func(message.ID) string, when func(message.Time) string) Language {
 	return Language{say: func(id message.ID) (string, bool) { return say(id), true }, when: when}
 }
 
-func (l Language) its() *locale {
+func (l Language) orEnglish() *locale {
 	if l.locale == nil {
 		return &locales[0]
 	}
 	return l.locale
 }
 
-// Tag returns the language's tag of BCP 47, for the reader of a file or a page.
-func (l Language) Tag() string { return l.its().tag }
+// Tag returns the language's BCP 47 tag, for programs that read a file or a
+// page.
+func (l Language) Tag() string { return l.orEnglish().tag }
 
-// Name returns what its readers call the language.
-func (l Language) Name() string { return l.its().name }
+// Name returns the readers' name for the language.
+func (l Language) Name() string { return l.orEnglish().name }
 
-// Comma reports whether decimals are written with a comma.
-func (l Language) Comma() bool { return l.its().comma }
+// Comma reports whether the decimal mark is a comma.
+func (l Language) Comma() bool { return l.orEnglish().comma }
 
 // Say returns a text in the language.
 func (l Language) Say(id message.ID, args ...any) string { return l.Put(message.Of(id, args...)) }
@@ -103,8 +104,8 @@ func (l Language) Say(id message.ID, args ...any) string { return l.Put(message.
 // Put returns a message in the language.
 func (l Language) Put(p message.Message) string { return p.In(l.text, l.Time) }
 
-// Known returns a word of the record or of the settings in the language, if it is
-// one of the program's own; a shop's own words stay as they are.
+// Known returns a word of the record or the settings in the language if it is
+// one of the program's own words. A shop's own words stay as they are.
 func (l Language) Known(word string) string {
 	return l.Put(message.Known(word))
 }

@@ -11,7 +11,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// The decimal marks are those of Unicode CLDR as golang.org/x/text has it.
+// The decimal marks are those of Unicode CLDR, as in golang.org/x/text.
 func TestDecimalMark(t *testing.T) {
 	for _, name := range Names() {
 		l, err := Named(name)
@@ -31,7 +31,7 @@ func TestDecimalMark(t *testing.T) {
 
 func TestNamed(t *testing.T) {
 	if l, err := Named("ES-mx"); err != nil || l.Tag() != "es-MX" {
-		t.Errorf("Named(ES-mx) = %s, %v; tags have no case (RFC 5646, 2.1.1)", l.Tag(), err)
+		t.Errorf("Named(ES-mx) = %s, %v; upper and lower case are the same in a tag (RFC 5646, 2.1.1)", l.Tag(), err)
 	}
 	_, err := Named("tlh")
 	if want := `unknown language "tlh"; use en, en-GB, en-US, es, es-MX, es-US`; err == nil || err.Error() != want {

@@ -8,17 +8,18 @@ import (
 	"shadewright/ticket/message"
 )
 
-// Time returns a time as the language's readers write it.
+// Time returns a time in the form that the language's readers use.
 func (l Language) Time(t message.Time) string {
 	if l.when != nil {
 		return l.when(t)
 	}
-	return l.its().times.tell(t)
+	return l.orEnglish().times.tell(t)
 }
 
-// A calendar writes dates and times as Unicode CLDR does for a country:
-// testdata/cldr.tsv has that data, and a test holds every form to it. Months are
-// in words in every form, so that nobody takes the day for the month.
+// A calendar writes dates and times in the forms that Unicode CLDR has for a
+// country. The table testdata/cldr.tsv has the CLDR data, and a test compares
+// every form with it. Every form has the month in words, so that nobody
+// confuses day and month.
 type calendar struct {
 	months *[12]string
 	short  *[12]string
@@ -42,7 +43,8 @@ func (c calendar) tell(t message.Time) string {
 	return c.write(c.dayMonth, t.Time)
 }
 
-// write fills in a pattern. Letters in quotes, and what is no letter, stay.
+// write fills in a pattern. Quoted letters, and characters that are not
+// letters, stay as they are.
 func (c calendar) write(pattern string, t time.Time) string {
 	var b strings.Builder
 	for i := 0; i < len(pattern); {
@@ -62,7 +64,8 @@ func (c calendar) write(pattern string, t time.Time) string {
 	return b.String()
 }
 
-// field returns a run of one letter filled in, or what is no field as it is.
+// field returns the value for a run of one letter, or the run itself if it is
+// not a field.
 func (c calendar) field(run string, t time.Time) string {
 	switch run {
 	case "d":
@@ -92,12 +95,12 @@ func (c calendar) field(run string, t time.Time) string {
 	return run
 }
 
-// A no-break space keeps AM or PM with its hour. CLDR has a narrow one in some of
-// these languages, which not every screen's face can show.
+// A no-break space keeps AM or PM with its hour. For some of these languages
+// CLDR has a narrow no-break space, which some screen fonts cannot show.
 const nbsp = "\u00a0"
 
-// The calendars of CLDR 48. English without a country is that of the United
-// States there, Spanish without a country that of Spain.
+// The calendars of CLDR 48. In CLDR, English without a country is that of the
+// United States, and Spanish without a country that of Spain.
 var (
 	usEnglish = calendar{
 		months: &englishMonths, short: &englishShort, days: &englishDays,

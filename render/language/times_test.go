@@ -13,9 +13,9 @@ import (
 
 const cldrTable = "testdata/cldr.tsv"
 
-// Every form of a time in every language is what Unicode CLDR has for it. The
-// table was written by ICU, through testdata/cldr.js; its first line names both
-// versions. A plain space stands there for any kind of space.
+// Every form of a time in every language matches Unicode CLDR. ICU wrote the
+// table, through testdata/cldr.js; its first line names both versions. In the
+// table a plain space stands for any kind of space.
 func TestTimesFollowCLDR(t *testing.T) {
 	text, err := os.ReadFile(cldrTable)
 	if err != nil {
@@ -51,11 +51,12 @@ func TestTimesFollowCLDR(t *testing.T) {
 	}
 }
 
-// The table is what its script writes, where a Node.js of its version of CLDR is.
+// The table matches the output of its script, if Node.js is installed and has
+// the same version of CLDR.
 func TestTableOfTimes(t *testing.T) {
 	node, err := exec.LookPath("node")
 	if err != nil {
-		t.Skip("no node, whose ICU wrote " + cldrTable)
+		t.Skip("Node.js is not installed; its ICU wrote " + cldrTable)
 	}
 	want, err := os.ReadFile(cldrTable)
 	if err != nil {
@@ -74,7 +75,7 @@ func TestTableOfTimes(t *testing.T) {
 	}
 	_, got, _ = bytes.Cut(got, []byte("\n"))
 	if _, rows, _ := bytes.Cut(want, []byte("\n")); !bytes.Equal(got, rows) {
-		t.Errorf("%s is not what node testdata/cldr.js writes:\n%s", cldrTable, got)
+		t.Errorf("%s differs from the output of node testdata/cldr.js:\n%s", cldrTable, got)
 	}
 }
 
@@ -83,7 +84,7 @@ func TestClockDoesNotBreak(t *testing.T) {
 	at := time.Date(2027, time.March, 9, 14, 5, 0, 0, time.UTC)
 	for _, l := range All() {
 		if got := l.Say("%s", message.At(at, message.Clock)); strings.ContainsAny(got, " \u2009") {
-			t.Errorf("%s: %q has a space that breaks", l.Tag(), got)
+			t.Errorf("%s: %q has a space where a line may break", l.Tag(), got)
 		}
 	}
 }

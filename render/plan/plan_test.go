@@ -23,7 +23,7 @@ type printed struct {
 	number, take, how, off, left string
 }
 
-// A reader follows the list in one language: its texts for the cut end and the
+// A reader follows the list in one language. Its texts for the cut end and the
 // left edge identify where a cut is measured from.
 type reader struct {
 	language.Language

@@ -14,14 +14,14 @@ import (
 	"shadewright/render/language"
 )
 
-// Every page is accessible as far as a machine can tell, light and dark, on a
-// phone and on the wall, in each language: axe-core with its rules for WCAG 2.2
-// AA. Targets are at least 48 px, no words are cut off, and nothing makes a phone
-// scroll sideways.
+// Every page is accessible as far as a program can tell: light and dark, on a
+// phone and on the wall, in each language. The judge is axe-core with its rules
+// for WCAG 2.2 AA. In addition, touch targets are at least 48 px, no text is
+// cut off, and no page scrolls sideways on a phone.
 func TestBrowserAccessible(t *testing.T) {
 	rules := os.Getenv("SHADEWRIGHT_TEST_AXE")
 	if rules == "" {
-		t.Skip("SHADEWRIGHT_TEST_AXE does not name axe.min.js of axe-core: accessibility was not tried")
+		t.Skip("SHADEWRIGHT_TEST_AXE does not name axe.min.js of axe-core: accessibility is not tested")
 	}
 	axe, err := os.ReadFile(rules)
 	if err != nil {
@@ -69,7 +69,7 @@ func lookAtAll(t *testing.T, l language.Language, axe []byte) {
 	}
 }
 
-// look opens a page and judges it, in light and in dark.
+// look opens a page and checks it in light and in dark.
 func (b *browser) look(name string, axe []byte, width int64, url string, first func()) {
 	b.t.Helper()
 	height := width * 9 / 16
@@ -91,7 +91,7 @@ func (b *browser) look(name string, axe []byte, width int64, url string, first f
 	}
 }
 
-// judging runs axe-core and says what it found, and measures what it does not.
+// judging runs axe-core and returns what it found, and measures the rest.
 const judging = `(async () => {
   const r = await axe.run({runOnly: {type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}});
   const out = r.violations.map(v => v.id + ': ' + v.help + ' ' + v.nodes.map(n => n.html + ' ' + n.failureSummary).join(' | '));
@@ -111,8 +111,8 @@ const judging = `(async () => {
   return out.join('\n');
 })()`
 
-// shot keeps a picture of the page where SHADEWRIGHT_TEST_SHOTS says, for a
-// person to look at.
+// shot saves a picture of the page in the folder of SHADEWRIGHT_TEST_SHOTS, for
+// a person to look at.
 func (b *browser) shot(name string) {
 	b.t.Helper()
 	dir := os.Getenv("SHADEWRIGHT_TEST_SHOTS")
@@ -120,7 +120,7 @@ func (b *browser) shot(name string) {
 		return
 	}
 	take := chromedp.FullScreenshot(100)
-	if strings.Contains(name, "1920") { // what the wall shows
+	if strings.Contains(name, "1920") { // on the wall
 		take = chromedp.CaptureScreenshot()
 	}
 	picture, err := chromedp.Run(b.ctx, take)

@@ -6,34 +6,35 @@ import (
 )
 
 const (
-	freeAttempts  = 3           // wrong ones that a hand may make before it has to wait
-	longestWait   = time.Minute // after many wrong tries
+	freeAttempts  = 3           // wrong PINs from one sender before it must wait
+	longestWait   = time.Minute // after many wrong PINs
 	attemptWindow = time.Minute
-	attemptsInAll = 10   // wrong ones in a window, from all addresses together
-	mostSenders   = 1000 // remembered
+	attemptsInAll = 10   // wrong PINs in a window, from all senders together
+	mostSenders   = 1000 // senders remembered
 	forgetAfter   = time.Hour
 )
 
-// attempts slows down whoever guesses PINs: each sender, and all of them together,
-// since an address costs nothing.
+// attempts slows down anyone who guesses PINs. It limits each sender, and all
+// senders together because an attacker can use many addresses.
 type attempts struct {
 	now func() time.Time
 
 	mu     sync.Mutex
 	by     map[string]sender
-	window time.Time // when the count of all began
-	wrong  int       // in it
+	window time.Time // start of the current window
+	wrong  int       // wrong PINs in the window
 }
 
 type sender struct {
 	wrong int
-	until time.Time // no try before
+	until time.Time // no attempt allowed before
 }
 
 func newAttempts(now func() time.Time) *attempts { return &attempts{now: now, by: map[string]sender{}} }
 
-// try lets a sender try, unless it must wait: then it returns how long. One try
-// is judged at a time, so that many at once are not free.
+// try judges an attempt, unless its sender must wait: then it returns how long.
+// It judges one attempt at a time, so that many parallel attempts do not escape
+// the limit.
 func (a *attempts) try(from string, fits func() bool) (ok bool, wait time.Duration) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
@@ -73,8 +74,8 @@ func (a *attempts) failed(from string, now time.Time) {
 	a.by[from] = s
 }
 
-// forget drops senders that were long quiet, or all if there are too many: the
-// count of all still holds.
+// forget drops senders that have been quiet for a long time, or all senders if
+// there are too many. The limit for all senders together still holds.
 func (a *attempts) forget(now time.Time) {
 	for from, s := range a.by {
 		if now.Sub(s.until) > forgetAfter {

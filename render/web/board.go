@@ -9,11 +9,11 @@ import (
 	"shadewright/ticket/message"
 )
 
-// boardPage is what the board shows.
+// boardPage is the content of the board.
 type boardPage struct {
 	frame
 	Seq  int64
-	All  bool // finished and spoilt tickets too
+	All  bool // also show finished and spoilt tickets
 	Jobs []boardJob
 }
 
@@ -41,14 +41,15 @@ func (s *Server) board(w http.ResponseWriter, r *http.Request, _ member) {
 	for _, j := range b.Jobs {
 		p.Jobs = append(p.Jobs, jobOf(j, look{p.Language, now, p.All}))
 	}
-	// A board of thousands goes out as it is made.
+	// Send the page while it is being made: a board may have thousands of
+	// tickets.
 	s.heads(w, r)
 	if err := pages.ExecuteTemplate(w, "board.html", p); err != nil && r.Context().Err() == nil {
 		s.opt.Fault(err)
 	}
 }
 
-// A look is how a board is looked at.
+// A look is how a phone sees the board.
 type look struct {
 	lang language.Language
 	now  time.Time
@@ -83,8 +84,8 @@ func jobWords(c mark.Counts, due time.Time) message.Message {
 	return message.Join(", ", words...)
 }
 
-// rowOf puts a ticket on the board; finished and spoilt ones stay off it unless
-// all are asked for.
+// rowOf returns the row of a ticket. Finished and spoilt tickets are hidden
+// unless all are requested.
 func rowOf(st *mark.State, k look) boardRow {
 	row := boardRow{
 		Language: k.lang, Code: string(st.Ticket.Code), Name: k.lang.Put(st.Ticket.Called()), Stands: k.lang.Put(st.Stands()), Late: st.Late(k.now),

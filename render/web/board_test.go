@@ -19,7 +19,7 @@ import (
 
 func TestBoard(t *testing.T) {
 	s := openShop(t, func(o *Options) {
-		o.Now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) } // a day after it is due
+		o.Now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) } // a day after the due date
 	})
 	p := s.joined()
 	a := p.get("/board")
@@ -33,7 +33,7 @@ func TestBoard(t *testing.T) {
 	wantIn(t, p.get("/board?all"), http.StatusOK, "t-"+string(spoilt.Code), "spoilt<br>0 of 17<br>cut wrong")
 }
 
-// follow sends what a board is sent.
+// follow delivers the updates of a board.
 func follow(t *testing.T, ctx context.Context, p *phone, path string) <-chan update {
 	t.Helper()
 	r := p.request("GET", path, nil).WithContext(ctx)
@@ -72,7 +72,7 @@ func next1(t *testing.T, from <-chan update) update {
 		}
 		return u
 	case <-time.After(30 * time.Second):
-		t.Fatal("no change arrives")
+		t.Fatal("no update arrives")
 	}
 	return update{}
 }
@@ -94,28 +94,29 @@ func TestBoardChanges(t *testing.T) {
 	porch := s.named("porch")
 	p.does(p.get(pathOf(porch)), "remade", "reason", "cut wrong")
 	if u := next1(t, from); len(u.Rows) != 1 || u.Rows[0].HTML != "" || !strings.Contains(u.Jobs[porch.Job.String()], "1 cut again") {
-		t.Errorf("update %+v; want its row taken off", u)
+		t.Errorf("update %+v; want its row removed", u)
 	}
-	// Another board that comes back later gets what it missed.
+	// A board that comes back later gets the updates it missed.
 	ctx, cancel := context.WithCancel(t.Context())
 	if u := next1(t, follow(t, ctx, p, "/board/changes?all&after="+itoa(b.Seq))); len(u.Rows) != 2 && !u.Reload {
 		t.Errorf("update %+v; want both", u)
 	}
 	cancel()
 	wantIn(t, p.get("/board/changes?after=-1"), http.StatusBadRequest, "not asked for rightly")
-	// A server that stops ends the boards.
-	s.screen.Close()
+	// A server that stops ends its boards.
+	s.handler.Close()
 	select {
 	case _, ok := <-from:
 		if ok {
-			t.Error("a board is sent something after the end")
+			t.Error("a board gets an update after the end")
 		}
 	case <-time.After(30 * time.Second):
 		t.Error("a board does not end")
 	}
 }
 
-// A board stays open longer than the server lets a request or an answer take.
+// A board stays open longer than the server allows a request or an answer to
+// take.
 func TestBoardOutlivesTimeouts(t *testing.T) {
 	const limit = 500 * time.Millisecond
 	s := openShop(t, nil)
@@ -124,8 +125,8 @@ func TestBoardOutlivesTimeouts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.screen.reopen()
-	s.server = httptest.NewUnstartedServer(s.screen)
+	s.handler.reopen()
+	s.server = httptest.NewUnstartedServer(s.handler)
 	if err := s.server.Listener.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -138,8 +139,8 @@ func TestBoardOutlivesTimeouts(t *testing.T) {
 		t.Fatal(err)
 	}
 	from := follow(t, t.Context(), p, "/board/changes?after="+itoa(b.Seq))
-	// The same limit cuts off a request that began after the board and is never
-	// finished: by then the board's own time is over, too.
+	// The same limit ends a request that began after the board and never
+	// finishes, so by then the board's own time is over, too.
 	if err := untilCutOff(t, at); err != nil {
 		t.Fatal(err)
 	}
@@ -149,7 +150,7 @@ func TestBoardOutlivesTimeouts(t *testing.T) {
 	}
 }
 
-// untilCutOff sends half a request and returns when the server gives it up.
+// untilCutOff sends half a request and returns when the server ends it.
 func untilCutOff(t *testing.T, at string) error {
 	t.Helper()
 	half, err := net.Dial("tcp", at)
@@ -166,8 +167,8 @@ func untilCutOff(t *testing.T, at string) error {
 
 func itoa(n int64) string { b, _ := json.Marshal(n); return string(b) }
 
-// A store that does not answer is told, and nothing else.
-func TestStoreFails(t *testing.T) {
+// A record that does not answer is reported, and nothing is marked.
+func TestRecordFails(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.joined()
 	page := p.get(pathOf(s.named("door")))
@@ -176,7 +177,7 @@ func TestStoreFails(t *testing.T) {
 	}
 	wantIn(t, p.does(page, "done"), http.StatusServiceUnavailable, "The record does not answer")
 	for len(s.faults) > 0 {
-		<-s.faults // they are wanted
+		<-s.faults // the faults are expected
 	}
 }
 

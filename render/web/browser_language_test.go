@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// What is kept for when the network is away follows the language that was chosen:
-// nothing of the one before is shown again.
+// The pages stored for use without a network follow the chosen language. No
+// page of the earlier language appears again.
 func TestBrowserOfflineSpeaks(t *testing.T) {
 	s, es := openShop(t, nil), languageOf(t, "es")
 	b := openBrowser(t)
@@ -18,7 +18,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 	b.join(s, pathOf(door))
 	b.says("Next step: Mark direction")
 	b.until(`navigator.serviceWorker && !!navigator.serviceWorker.controller`)
-	b.open(s.server.URL + pathOf(door)) // is kept
+	b.open(s.server.URL + pathOf(door)) // the worker stores it
 	b.says("Next step: Mark direction")
 	const kept = `(async () => (await Promise.all((await caches.keys()).map(async n => (await (await caches.open(n)).keys()).map(r => n + ' ' + new URL(r.url).pathname)))).flat().sort().join('\n'))()`
 	b.until(kept + `.then(k => k.includes('pages-2-en ` + pathOf(door) + `'))`)
@@ -34,7 +34,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 	waitForKept("es")
 
 	at := s.down()
-	b.open("http://" + at + pathOf(door)) // kept in English only: as if it never was opened
+	b.open("http://" + at + pathOf(door)) // stored in English only, so it counts as never opened
 	b.says("Sin red")
 	b.press("El paso siguiente está hecho")
 	b.says("1 registro espera la red en este teléfono.")
@@ -49,7 +49,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 	b.open("http://" + at + pathOf(door))
 	b.says(es.Say("web.next-step", es.Say("step.cut")))
 
-	// And back, from the page to join, which is never kept.
+	// Then back again, from the page to join, which is never stored.
 	b.open("http://" + at + "/")
 	b.press("Desconectar este teléfono")
 	b.says("Entrar en el taller")
@@ -58,7 +58,7 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 	waitForKept("en")
 }
 
-// A mark that is refused after it waited is told in the language of its time.
+// If a waiting mark is refused, the message stays in the language of that time.
 func TestBrowserToldSpeaks(t *testing.T) {
 	es := languageOf(t, "es")
 	s := openShop(t, func(o *Options) { o.Language = es })
@@ -71,7 +71,7 @@ func TestBrowserToldSpeaks(t *testing.T) {
 	if old != "" && old != "[]" {
 		t.Errorf("waiting: %s", old)
 	}
-	// The same step again, as a phone sends it that marked it without the network.
+	// The same step again, as from a phone that marked it without a network.
 	evaluate[chromedp.Void](b, `localStorage.setItem('waiting', JSON.stringify([{url: location.pathname, body: 'deed=done&step=strip&id=5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31', what: 'x'}]))`)
 	b.open(s.server.URL + pathOf(door))
 	b.says("ya estaba hecho")
@@ -83,14 +83,14 @@ func TestBrowserToldSpeaks(t *testing.T) {
 	b.until(`document.getElementById('waiting').textContent === ''`)
 }
 
-// A language that is chosen in one tab is taken over, whole, by the next answer in
-// another.
+// A language chosen in one tab applies to the whole page in another tab with
+// its next answer.
 func TestBrowserTabSpeaks(t *testing.T) {
 	s, es := openShop(t, nil), languageOf(t, "es")
 	b := openBrowser(t)
 	b.join(s, pathOf(s.named("door")))
 	b.says("Next step: Mark direction")
-	b.until(`document.readyState === 'complete'`) // the script is there
+	b.until(`document.readyState === 'complete'`) // the script has started
 	other := b.tab()
 	other.open(s.server.URL + "/")
 	other.press("español")

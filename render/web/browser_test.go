@@ -20,13 +20,13 @@ import (
 	"github.com/makiuchi-d/gozxing/qrcode"
 )
 
-// A browser is one run of Chromium with a profile of its own.
+// A browser is one run of Chromium with its own profile.
 type browser struct {
 	t   *testing.T
 	ctx context.Context
 }
 
-// openBrowser starts Chromium, or skips the test where there is none.
+// openBrowser starts Chromium, or skips the test if it is not installed.
 func openBrowser(t *testing.T) *browser {
 	t.Helper()
 	var path string
@@ -37,7 +37,7 @@ func openBrowser(t *testing.T) *browser {
 		}
 	}
 	if path == "" {
-		t.Skip("no Chromium here: what a browser does with the pages was not tried")
+		t.Skip("Chromium is not installed: the pages are not tested in a browser")
 	}
 	alloc, cancel := chromedp.NewExecAllocator(context.Background(),
 		chromedp.ExecPath(path), chromedp.UserDataDir(t.TempDir()), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck,
@@ -55,8 +55,8 @@ func openBrowser(t *testing.T) *browser {
 	return (&browser{t, ctx}).begin()
 }
 
-// begin starts the browser or the tab. The context of the first action must not
-// have a deadline: what was started would end with it.
+// begin starts the browser or the tab. The context of the first action must
+// have no deadline, because the browser or tab would end with it.
 func (b *browser) begin() *browser {
 	b.t.Helper()
 	if err := chromedp.Do(b.ctx); err != nil {
@@ -72,7 +72,7 @@ func (b *browser) tab() *browser {
 	return (&browser{b.t, ctx}).begin()
 }
 
-// run carries out actions within a minute.
+// run runs actions, for at most a minute.
 func (b *browser) run(actions ...chromedp.Action[chromedp.Void]) {
 	b.t.Helper()
 	ctx, cancel := context.WithTimeout(b.ctx, time.Minute)
@@ -82,7 +82,7 @@ func (b *browser) run(actions ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
-// evaluate returns what an expression of the page comes to.
+// evaluate returns the value of an expression on the page.
 func evaluate[T any](b *browser, expression string) T {
 	b.t.Helper()
 	ctx, cancel := context.WithTimeout(b.ctx, time.Minute)
@@ -102,7 +102,7 @@ func command[P, R any](b *browser, c cdp.Command[P, R], params P) {
 	}
 }
 
-// text is what the page says, for messages.
+// text returns the address and the text of the page, for messages.
 func (b *browser) text() string {
 	ctx, cancel := context.WithTimeout(b.ctx, 5*time.Second)
 	defer cancel()
@@ -119,9 +119,9 @@ func (b *browser) says(want string) {
 	b.until(fmt.Sprintf("document.body.innerText.includes(%s)", quote(want)))
 }
 
-// watching is a promise that keeps itself when the expression, or what it
-// promises, is true. The page looks by itself; a page that is just being replaced
-// has no body to ask.
+// watching is a promise that resolves when the expression, or its promise, is
+// true. The page polls the expression. A page that is just being replaced has
+// no body to ask.
 const watching = `new Promise(kept => {
 	const look = async () => {
 		let is = false;
@@ -142,9 +142,9 @@ func (b *browser) until(expression string) {
 			return
 		}
 		if ctx.Err() != nil {
-			b.t.Fatalf("never true: %s (%v); the page says\n%s", expression, err, b.text())
+			b.t.Fatalf("never true: %s (%v); the page shows\n%s", expression, err, b.text())
 		}
-		// The page gave way to another, and its promise with it.
+		// A new page replaced this one, and with it the promise.
 	}
 }
 
@@ -152,7 +152,7 @@ func quote(s string) string { b, _ := json.Marshal(s); return string(b) }
 
 func (b *browser) open(url string) { b.t.Helper(); b.run(chromedp.Navigate(url)) }
 
-// press presses the button that says a text.
+// press presses the button with a text.
 func (b *browser) press(text string) {
 	b.t.Helper()
 	b.until(fmt.Sprintf(`(() => { const b = [...document.querySelectorAll('button')].find(b => b.textContent.includes(%s) && !b.disabled); if (!b) return false; b.click(); return true })()`, quote(text)))
@@ -163,10 +163,10 @@ func (b *browser) fill(selector, text string) {
 	b.run(chromedp.SetValue(chromedp.CSS(selector), text))
 }
 
-// join lets the browser in by the PIN and brings it to a page.
+// join makes the browser join with the PIN and opens a page.
 func (b *browser) join(s *shop, path string) {
 	b.t.Helper()
-	l := s.screen.opt.Language
+	l := s.handler.opt.Language
 	b.open(s.server.URL + path)
 	b.says(l.Say("web.join-the-shop"))
 	b.fill("#pin", testPIN)
@@ -174,11 +174,11 @@ func (b *browser) join(s *shop, path string) {
 	b.press(l.Say("web.join"))
 }
 
-// down takes the network away; up brings it back at the same address.
+// down ends the network; up brings it back at the same address.
 func (s *shop) down() string {
 	s.server.CloseClientConnections()
 	at := s.server.Listener.Addr().String()
-	s.screen.Close()
+	s.handler.Close()
 	s.server.Close()
 	return at
 }
@@ -189,8 +189,8 @@ func (s *shop) up(at string) {
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	s.screen.reopen()
-	s.server = httptest.NewUnstartedServer(s.screen)
+	s.handler.reopen()
+	s.server = httptest.NewUnstartedServer(s.handler)
 	if err := s.server.Listener.Close(); err != nil {
 		s.t.Fatal(err)
 	}
@@ -198,11 +198,11 @@ func (s *shop) up(at string) {
 	s.server.Start()
 }
 
-// reopen lets boards change again after Close.
+// reopen lets boards update again after Close.
 func (s *Server) reopen() { s.ending, s.end = context.WithCancel(context.Background()) }
 
-// The whole way in a real browser: join, open a ticket, mark, enter diagonals,
-// undo, hold, and see the board change in a second tab.
+// The whole path in a real browser: join, open a ticket, mark, enter diagonals,
+// undo, hold, and see the board update in a second tab.
 func TestBrowserMarks(t *testing.T) {
 	s := openShop(t, nil)
 	b := openBrowser(t)
@@ -223,7 +223,8 @@ func TestBrowserMarks(t *testing.T) {
 	b.press("Done: Cut the panel")
 	b.says("width is right")
 	// By hand: sin δ = 0.25·√(4·(23.75² + 78.75²) − 0.25²) / (4·23.75·78.75) =
-	// 0.005497, and the top stands 78.75 times that out: 0.433 in, up to 7/16.
+	// 0.005497, and the top is 78.75 times that out of square: 0.433 in,
+	// rounded up to 7/16.
 	b.fill("#first", "82-1/2")
 	b.fill("#second", "82-1/4")
 	b.press("Done: Square the panel")
@@ -245,7 +246,7 @@ func TestBrowserMarks(t *testing.T) {
 	}
 }
 
-// The network goes and comes back: what was marked meanwhile arrives once.
+// The network goes away and comes back. Marks made meanwhile arrive once.
 func TestBrowserOffline(t *testing.T) {
 	s := openShop(t, nil)
 	b := openBrowser(t)
@@ -253,7 +254,7 @@ func TestBrowserOffline(t *testing.T) {
 	b.join(s, pathOf(door))
 	b.says("Next step: Mark direction")
 	b.until(`navigator.serviceWorker && !!navigator.serviceWorker.controller`)
-	b.open(s.server.URL + pathOf(door)) // through the worker, which keeps it
+	b.open(s.server.URL + pathOf(door)) // through the worker, which stores it
 	b.says("Next step: Mark direction")
 
 	at := s.down()
@@ -264,7 +265,7 @@ func TestBrowserOffline(t *testing.T) {
 	b.says("No network")
 	b.press("Next step is done")
 	b.says("2 marks wait in this phone")
-	// One that it did.
+	// A ticket that it did open.
 	b.open("http://" + at + pathOf(door))
 	b.says("Next step: Mark direction")
 	b.says("2 marks wait in this phone")
@@ -285,8 +286,8 @@ func TestBrowserOffline(t *testing.T) {
 	b.says("Next step: Cut the panel")
 }
 
-// A mark that is sent when the phone's time in the shop is over waits in it, and
-// is sent once it has joined again.
+// A mark sent after the phone's cookie expired waits in the phone. It is sent
+// once the phone has joined again.
 func TestBrowserJoinsAgain(t *testing.T) {
 	var later atomic.Int64
 	s := openShop(t, func(o *Options) { o.Now = func() time.Time { return time.Now().Add(time.Duration(later.Load())) } })
@@ -294,7 +295,7 @@ func TestBrowserJoinsAgain(t *testing.T) {
 	door := s.named("door")
 	b.join(s, pathOf(door))
 	b.says("Next step: Mark direction")
-	b.until(`document.readyState === 'complete'`) // the script is there
+	b.until(`document.readyState === 'complete'`) // the script has started
 	later.Store(int64(31 * 24 * time.Hour))       // a cookie lasts 30 days
 	b.press("Done: Mark direction")
 	b.says("1 mark waits in this phone")
@@ -310,8 +311,8 @@ func TestBrowserJoinsAgain(t *testing.T) {
 	}
 }
 
-// A second phone joins by the code that the first one's screen shows, as another
-// library reads it from the picture.
+// A second phone joins with the code on the first phone's screen, as read from
+// the picture by another library.
 func TestBrowserJoinCode(t *testing.T) {
 	s := openShop(t, nil)
 	b := openBrowser(t)
@@ -342,7 +343,7 @@ func TestBrowserJoinCode(t *testing.T) {
 	other.until(`document.getElementById('who').value === 'bo'`)
 }
 
-// Without any script a phone marks all the same.
+// A phone without scripts can mark, too.
 func TestBrowserWithoutScript(t *testing.T) {
 	s := openShop(t, nil)
 	b := openBrowser(t)

@@ -16,13 +16,13 @@ import (
 )
 
 const (
-	heartbeat  = 20 * time.Second       // finds phones that went away
-	settleTime = 250 * time.Millisecond // so that a burst of marks is one update
+	heartbeat  = 20 * time.Second       // detects phones that went away
+	settleTime = 250 * time.Millisecond // collects a burst of marks into one update
 )
 
-// update is what a board is sent: rows as they now are, empty if they are off
-// the board, and the words of the jobs they belong to. Reload says that too much
-// changed.
+// An update is what the server sends to a board: the changed rows, with empty
+// HTML for a row that leaves the board, and the text of their jobs. Reload
+// tells the board to load again because too much changed.
 type update struct {
 	Seq    int64             `json:"seq"`
 	Reload bool              `json:"reload,omitempty"`
@@ -36,8 +36,8 @@ type updateRow struct {
 	HTML string `json:"html"`
 }
 
-// changes sends the changes of the board as they happen (server-sent events,
-// HTML Living Standard 9.2).
+// changes sends the changes of the board as they happen, as server-sent events
+// (HTML Living Standard 9.2).
 func (s *Server) changes(w http.ResponseWriter, r *http.Request, _ member) {
 	q := r.URL.Query()
 	after, err := strconv.ParseInt(q.Get("after"), 10, 64)
@@ -62,15 +62,15 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request, _ member) {
 	}
 	lang := s.speaks(r)
 	if shown := q.Get("lang"); shown != "" && shown != lang.Tag() {
-		// The board is open in a language that was changed since. A phone that
-		// went away asks again by itself.
+		// The phone chose another language since it opened the board. If the
+		// phone went away, it connects again by itself.
 		_ = sendOn(w, eventOf(after, update{Seq: after, Reload: true}))
 		return
 	}
 	s.follow(ctx, w, boardView{after: after, all: q.Has("all"), lang: lang.Tag()}, lang)
 }
 
-// follow sends change after change until the board is closed.
+// follow sends changes until the board is closed.
 func (s *Server) follow(ctx context.Context, w http.ResponseWriter, at boardView, lang language.Language) {
 	for {
 		seq, data, err := s.await(ctx, at, lang)
@@ -82,7 +82,7 @@ func (s *Server) follow(ctx context.Context, w http.ResponseWriter, at boardView
 			err = sendOn(w, []byte(":\n\n"))
 		}
 		if err != nil {
-			return // the phone asks again by itself
+			return // the phone connects again by itself
 		}
 		if !sleep(ctx, settleTime) {
 			return
@@ -90,7 +90,8 @@ func (s *Server) follow(ctx context.Context, w http.ResponseWriter, at boardView
 	}
 }
 
-// sendOn sends a part of a stream, which may take longer than other answers.
+// sendOn sends a part of a stream. It extends the write deadline, because a
+// stream lasts longer than other answers.
 func sendOn(w http.ResponseWriter, text []byte) error {
 	c := http.NewResponseController(w)
 	if err := c.SetWriteDeadline(time.Now().Add(heartbeat)); err != nil && !errors.Is(err, http.ErrNotSupported) {
@@ -113,8 +114,8 @@ func sleep(ctx context.Context, d time.Duration) bool {
 	}
 }
 
-// await waits for the board to change after a place, and returns the number of
-// the change and what is sent of it.
+// await waits until the board changes after a place. It returns the number of
+// the change and the event to send.
 func (s *Server) await(ctx context.Context, at boardView, lang language.Language) (seq int64, data []byte, err error) {
 	beat, cancel := context.WithTimeout(ctx, heartbeat)
 	defer cancel()
@@ -126,7 +127,8 @@ func (s *Server) await(ctx context.Context, at boardView, lang language.Language
 	data, err = s.streams.once(ctx, at, func() ([]byte, error) {
 		u := update{Seq: c.Seq, Reload: c.All}
 		if !c.All {
-			// Others may wait for it: it is made though this phone goes away.
+			// Other boards may wait for this update, so it is made even if this
+			// phone goes away.
 			if u, err = s.update(s.ending, c.Seq, c.Latest, look{lang, s.opt.Now(), at.all}); err != nil {
 				return nil, err
 			}
@@ -136,11 +138,11 @@ func (s *Server) await(ctx context.Context, at boardView, lang language.Language
 	return c.Seq, data, err
 }
 
-// eventOf writes an update as a server-sent event.
+// eventOf encodes an update as a server-sent event.
 func eventOf(seq int64, u update) []byte {
 	body, err := json.Marshal(u)
 	if err != nil {
-		panic("web: an update is plain text: " + err.Error())
+		panic("web: encode an update: " + err.Error())
 	}
 	return fmt.Appendf(nil, "id: %d\nevent: board\ndata: %s\n\n", seq, body)
 }

@@ -8,32 +8,32 @@ import (
 )
 
 // A drawing is the bottom of the flat panel with its lines: heights to scale,
-// words beside them. Its numbers are units of the picture.
+// text beside them. Its numbers are units of the picture.
 type drawing struct {
 	Wide   int
 	High   int
 	Bottom int
 	Marks  []drawnLine
-	Says   string // for who does not see it
+	Says   string // for readers who cannot see it
 }
 
 type drawnLine struct {
-	Y    int // of the line
-	Word int // of the words' baseline
+	Y    int // height of the line
+	Word int // baseline of its text
 	Kind string
 	Text string
 }
 
 const (
-	drawnBand  = 240 // heights of the lines
-	drawnLeast = 360 // width; more where the words need it
-	drawnWords = 154 // where the words begin, as on the page
-	drawnRune  = 10  // about the width of a letter
+	drawnBand  = 240 // height of the area with lines
+	drawnLeast = 360 // smallest width; longer texts need more
+	drawnWords = 154 // start of the text, as in the page template
+	drawnRune  = 10  // approximate width of a letter
 	drawnTop   = 34
-	drawnPitch = 34 // of the words, so that they can be read apart
+	drawnPitch = 34 // between texts, so that they stay apart
 )
 
-// drawingOf draws the lines of a summary, or nothing if it has none.
+// drawingOf draws the lines of a summary. It returns nil if there are none.
 func drawingOf(sum Summary, lang language.Language) *drawing {
 	most := int64(0)
 	for _, l := range sum.Lines {
@@ -60,7 +60,7 @@ func drawingOf(sum Summary, lang language.Language) *drawing {
 		d.Wide = max(d.Wide, drawnWords+drawnRune*utf8.RuneCountInString(d.Marks[len(d.Marks)-1].Text))
 		says = append(says, name+" "+l.Says.Own)
 	}
-	// Words that were pushed above the picture's top push all of them down.
+	// If texts were pushed above the top of the picture, move all of them down.
 	if over := 24 - lowest; over > 0 {
 		for i := range d.Marks {
 			d.Marks[i].Word += over

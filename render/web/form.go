@@ -16,18 +16,19 @@ import (
 	"shadewright/ticket/message"
 )
 
-// actions are the kinds of marks that a page sends.
+// actions are the kinds of marks that a page can send.
 var actions = map[string]mark.Kind{
 	"done": mark.Done, "undone": mark.Undone, "held": mark.Held, "released": mark.Released, "remade": mark.Remade,
 }
 
-// olderKind names the kind in marks that wait in a phone since an older page.
+// olderKind is the field for the kind in marks that an older page stored in a
+// phone.
 const olderKind = "deed"
 
-// longestPath is more than any code, however it is grouped.
+// longestPath is longer than any code, however it is grouped.
 const longestPath = 64
 
-// ticketPath reads what stands after /T/ in an address.
+// ticketPath reads the part of an address after /T/.
 func ticketPath(text string) (code.Code, code.Revision, error) {
 	if len(text) > longestPath {
 		return "", "", message.NewError("web.address-too-long")
@@ -35,15 +36,16 @@ func ticketPath(text string) (code.Code, code.Revision, error) {
 	return code.Parse(text)
 }
 
-// A phone's clock may be off, and a mark may wait in it: its time is taken if it
-// is not in the future nor older than this.
+// A phone's clock may be wrong, and a mark may wait in the phone. The phone's
+// time counts unless it is in the future or older than oldestMark.
 const (
 	oldestMark  = 7 * 24 * time.Hour
 	clockMayErr = 2 * time.Minute
 )
 
-// markOf reads the form of a ticket page into a mark that knows its ticket, who
-// sends it and when. A bare number of a reading is in the units of the page.
+// markOf reads the form of a ticket page into a mark. The given mark has the
+// ticket, the sender and the time. A reading without a unit is in the units of
+// the page.
 func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) {
 	now := m.Time
 	m.Anyway, m.Step = f.Get("anyway") == "yes", f.Get("step")
@@ -57,7 +59,7 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 		errs = append(errs, message.NewError("web.form-without-id"))
 	}
 	if at, err := time.Parse(time.RFC3339Nano, f.Get("at")); err == nil && at.After(now.Add(-oldestMark)) && at.Before(now.Add(clockMayErr)) {
-		m.Time = at.In(now.Location()) // a script tells it in UTC
+		m.Time = at.In(now.Location()) // scripts send UTC
 	}
 	switch m.Kind {
 	case mark.Held, mark.Remade:
@@ -75,16 +77,16 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 	return m, errors.Join(errs...)
 }
 
-// idOf returns the id of a mark from the id of its form and what it says. A form
-// that is sent twice is one mark; one that is filled in anew, after going back to
-// it, is another. Who sends it and when is left out: a mark that waited in a
-// phone is sent again until it is answered.
+// idOf derives the id of a mark from the id of its form and its content. A form
+// sent twice is one mark; the same form filled in differently, after going back
+// to it, is another mark. Sender and time do not count, because a phone sends a
+// waiting mark again until it gets an answer.
 func idOf(form uuid.UUID, m mark.Mark) uuid.UUID {
 	g := m.Readings
 	return uuid.NewSHA1(form, fmt.Appendf(nil, "%s\x00%s\x00%s\x00%s\x00%d %d %d %d\x00%t", m.Code, m.Kind, m.Step, m.Reason, g.Diagonals[0], g.Diagonals[1], g.Width, g.Turns, m.Anyway))
 }
 
-// oneLine is text on one line, as a hand meant it.
+// oneLine joins text to one line with single spaces.
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
@@ -115,7 +117,7 @@ func readingsOf(f url.Values, units measure.System) (mark.Readings, error) {
 	return out, errors.Join(errs...)
 }
 
-// shortened keeps so much of a text as an answer has room for.
+// shortened cuts a text to the length that an answer has room for.
 func shortened(text string) string {
 	const most = 30
 	if r := []rune(text); len(r) > most {
@@ -124,7 +126,7 @@ func shortened(text string) string {
 	return text
 }
 
-// unitsOf is what a bare number means on the page of a ticket.
+// unitsOf returns the unit of a bare number on the page of a ticket.
 func unitsOf(sum Summary) measure.System {
 	if sum.Units == "mm" {
 		return measure.Millimetres
@@ -132,8 +134,8 @@ func unitsOf(sum Summary) measure.System {
 	return measure.Inches
 }
 
-// localPath returns a path of this server, or the first page: a link must not
-// lead a phone that just joined elsewhere.
+// localPath returns a path of this server, or the first page. A link must not
+// lead a phone that just joined to another site.
 func localPath(path string) string {
 	if !strings.HasPrefix(path, "/") || strings.HasPrefix(path, "//") || strings.ContainsAny(path, "\\\r\n\t") || len(path) > 200 {
 		return "/"

@@ -7,10 +7,11 @@ import (
 	"strings"
 )
 
-// hostAllowed reports whether a request was meant for this server. A page of
-// another site whose name was made to lead here (DNS rebinding) still sends its
-// own name as Host; ours are the address that the connection came in on,
-// localhost on the machine itself, and the names the shop gave.
+// hostAllowed reports whether a request names this server as its host. A page
+// of another site whose name was made to resolve to this address (DNS
+// rebinding) still sends its own name as Host. The allowed names are the
+// address that the connection came in on, localhost on the machine itself, and
+// the names that the shop gave.
 func hostAllowed(r *http.Request, names []string) bool {
 	host := r.Host
 	if h, _, err := net.SplitHostPort(host); err == nil {
@@ -33,7 +34,7 @@ func hostAllowed(r *http.Request, names []string) bool {
 	return err == nil && called.Unmap() == local
 }
 
-// localAddr is the address of the machine that a connection came in on.
+// localAddr returns the address of this machine that the connection came in on.
 func localAddr(r *http.Request) (netip.Addr, bool) {
 	at, ok := r.Context().Value(http.LocalAddrContextKey).(net.Addr)
 	if !ok {
@@ -43,7 +44,7 @@ func localAddr(r *http.Request) (netip.Addr, bool) {
 	return to.Addr().Unmap().WithZone(""), err == nil
 }
 
-// remoteAddr is the address of who sends, for slowing wrong tries.
+// remoteAddr returns the sender's address, to slow down wrong PINs.
 func remoteAddr(r *http.Request) string {
 	if at, err := netip.ParseAddrPort(r.RemoteAddr); err == nil {
 		return at.Addr().Unmap().String()

@@ -12,7 +12,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// joinPage asks for the PIN, or only for a name where a join code was scanned.
+// joinPage asks for the PIN and a name, or only for a name after a scanned join
+// code.
 type joinPage struct {
 	frame
 	Code, To, Problem string
@@ -39,7 +40,7 @@ func (s *Server) joinPage(r *http.Request, to string) *joinPage {
 	return p
 }
 
-// join lets a phone in that knows the PIN or holds a join code.
+// join admits a phone that has the right PIN or a join code.
 func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 	if err := r.ParseForm(); err != nil {
 		s.badForm(w, r, err)
@@ -78,10 +79,10 @@ func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, p.To, http.StatusSeeOther)
 }
 
-// name judges the name of a person or a place as a mark would.
+// name checks the name of a person or a place in the same way as a mark does.
 func name(text string) (string, error) {
 	text = oneLine(text)
-	const most = 80 // of a name in a mark
+	const most = 80 // the limit for a name in a mark
 	switch {
 	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
 		return "", message.NewError("web.name-not-letters")
@@ -91,7 +92,7 @@ func name(text string) (string, error) {
 	return text, nil
 }
 
-// homePage is where a phone begins.
+// homePage is the first page of a phone.
 type homePage struct {
 	frame
 	People []string
@@ -102,7 +103,7 @@ func (s *Server) home(w http.ResponseWriter, r *http.Request, _ member) {
 	s.page(w, r, http.StatusOK, "home.html", homePage{frame: s.frame(r, "web.tickets"), People: s.opt.People})
 }
 
-// find opens a ticket whose code was typed.
+// find opens the ticket whose code was typed.
 func (s *Server) find(w http.ResponseWriter, r *http.Request, _ member) {
 	c, rev, err := ticketPath(strings.TrimSpace(r.URL.Query().Get("code")))
 	if err != nil {
@@ -112,7 +113,7 @@ func (s *Server) find(w http.ResponseWriter, r *http.Request, _ member) {
 	http.Redirect(w, r, "/T/"+c.With(rev), http.StatusSeeOther)
 }
 
-// setMe changes who works with this phone, and where.
+// setMe changes who uses this phone, and where.
 func (s *Server) setMe(w http.ResponseWriter, r *http.Request, me member) {
 	var errs [2]error
 	me.Who, errs[0] = name(r.PostForm.Get("who"))
@@ -139,11 +140,11 @@ func (s *Server) leave(w http.ResponseWriter, r *http.Request, _ member) {
 type letInPage struct {
 	frame
 	Symbol  symbol.Symbol
-	Side    int // of the symbol with its quiet zone, in modules
+	Side    int // side of the symbol with its quiet zone, in modules
 	Minutes int
 }
 
-// letIn shows a code by which another phone joins.
+// letIn shows a code with which another phone joins.
 func (s *Server) letIn(w http.ResponseWriter, r *http.Request, _ member) {
 	address := s.opt.Address
 	if address == "" {

@@ -7,14 +7,14 @@ import (
 	"shadewright/render/language"
 )
 
-// The language that a phone chose is kept in a cookie of its own, by which
-// nothing can be done but read: it needs no signature.
+// A phone's choice of language is in a cookie of its own. The cookie needs no
+// signature, because it gives no access.
 const (
 	languageCookie = "language"
-	languageDays   = 400 // the most that browsers keep a cookie (RFC 6265bis, 5.5)
+	languageDays   = 400 // the longest that browsers keep a cookie (RFC 6265bis, 5.5)
 )
 
-// speaks returns the language of a phone: its own choice, else the shop's.
+// speaks returns the language for a phone: its own choice, else the shop's.
 func (s *Server) speaks(r *http.Request) language.Language {
 	if c, err := r.Cookie(languageCookie); err == nil {
 		if l, ok := s.choice(c.Value); ok {
@@ -24,7 +24,7 @@ func (s *Server) speaks(r *http.Request) language.Language {
 	return s.opt.Language
 }
 
-// choice returns the language that is chosen by a base.
+// choice returns the language with a base tag among the choices.
 func (s *Server) choice(base string) (language.Language, bool) {
 	for _, l := range s.choices {
 		if l.Base() == base {
@@ -34,7 +34,7 @@ func (s *Server) choice(base string) (language.Language, bool) {
 	return language.Language{}, false
 }
 
-// setLanguage keeps what a phone chose and brings it back to where it was.
+// setLanguage stores a phone's choice and returns it to the page it came from.
 func (s *Server) setLanguage(w http.ResponseWriter, r *http.Request) {
 	if err := r.ParseForm(); err != nil {
 		s.badForm(w, r, err)
@@ -49,8 +49,8 @@ func (s *Server) setLanguage(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, localPath(r.PostForm.Get("to")), http.StatusSeeOther)
 }
 
-// heads says what a page is. By its language the worker in a phone tells pages
-// that it keeps from those of a language that was chosen since.
+// heads sets the type and the language of a page. The worker in a phone uses
+// the language to drop stored pages of an earlier choice.
 func (s *Server) heads(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Language", s.speaks(r).Tag())

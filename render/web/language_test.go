@@ -41,15 +41,15 @@ var (
 	verbRE      = regexp.MustCompile(`%[!sdq]`)
 )
 
-// silent are the attributes whose values nobody is shown or told. Any other is
-// taken for words, so that one that is used anew is not forgotten. Value is that of
-// fields and choices: what was typed, or a reason as it is kept.
+// silent lists the attributes whose values no reader sees or hears. All other
+// attributes count as text, so that a new one is not forgotten. The attribute
+// value belongs to fields and choices: it is typed text, or a reason as stored.
 var silent = strings.Fields(`action aria-current aria-labelledby aria-live autocapitalize autocomplete charset class content d data-after data-all
 	data-leave data-offline data-plain data-token dy fill for height href id inputmode lang list maxlength method name rel role scope
 	shape-rendering spellcheck src tabindex transform type value viewBox width x y`)
 
-// shownBy returns what a page shows and says to who does not see it, apart from
-// the names of languages.
+// shownBy returns the text that a page shows or reads out, without the names of
+// languages.
 func shownBy(a arrival) string {
 	text := a.text
 	var said []string
@@ -61,7 +61,7 @@ func shownBy(a arrival) string {
 	return shownText(text) + html.UnescapeString(strings.Join(said, " "))
 }
 
-// shownText returns what a page shows in its text.
+// shownText returns the visible text of a page.
 func shownText(text string) string {
 	if i := strings.Index(text, `class="languages"`); i >= 0 {
 		end := i + strings.Index(text[i:], "</form>")
@@ -70,7 +70,7 @@ func shownText(text string) string {
 	return codeRE.ReplaceAllString(html.UnescapeString(tagRE.ReplaceAllString(text, " ")), " ")
 }
 
-// sampleWords are words of the sample and of the tests, which no language changes.
+// sampleWords lists words of the sample and the tests that no language changes.
 var sampleWords = strings.Fields(`blinds Marsh Wren lean screen batten duck storm film thin stout Shadewright Heron Landing bunkhouse bunk left right kitchen porch door pantry loft washroom stairs reed mesh dune acrylic night
 	lining donor long flat rod oak steel bar ann bent lake side lower upper out serve Invented for the sample PIN`)
 
@@ -82,7 +82,8 @@ type reader struct {
 	pages int
 }
 
-// newReader opens a shop in the marked language, with every sample in its record.
+// newReader opens a shop in the marked language, with every sample in its
+// record.
 func newReader(t *testing.T) *reader {
 	r := &reader{t: t, own: sampleWords}
 	r.s = openShop(t, func(o *Options) {
@@ -107,24 +108,24 @@ func (r *reader) see(name string, a arrival) {
 	r.t.Helper()
 	r.pages++
 	if found := readback.Unmarked(shownBy(a), r.own...); len(found) > 0 {
-		r.t.Errorf("%s says without its language %q", name, found)
+		r.t.Errorf("%s has %q, which did not pass through the language", name, found)
 	}
 	if verb := verbRE.FindString(shownText(a.text)); verb != "" {
-		r.t.Errorf("%s shows %q: a text without what is to stand in it, or with something else", name, verb)
+		r.t.Errorf("%s shows %q: an argument of the text is missing or wrong", name, verb)
 	}
 }
 
-// hear judges what a script is told.
+// hear checks an answer to a script.
 func (r *reader) hear(name string, q *http.Request, p *phone) {
 	r.t.Helper()
 	q.Header.Set("Accept", "application/json")
 	a := p.do(q)
 	var told reply
 	if err := json.Unmarshal([]byte(a.text), &told); err != nil || told.Message == "" || a.header.Get("Content-Language") == "" {
-		r.t.Errorf("%s: a script is told %q in %q, %v", name, a.text, a.header.Get("Content-Language"), err)
+		r.t.Errorf("%s: a script gets %q in %q, %v", name, a.text, a.header.Get("Content-Language"), err)
 	}
 	if strings.HasPrefix(told.Message, "NO") {
-		r.t.Errorf("%s: a script is told %q; want a verdict in the language", name, told.Message)
+		r.t.Errorf("%s: a script gets %q; want a verdict in the language", name, told.Message)
 	}
 	r.see(name+", to a script", arrival{text: html.EscapeString(told.Message)})
 }
@@ -166,7 +167,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 	}
 }
 
-// faulty is a record with something the matter.
+// faulty is a record with a fault.
 type faulty struct {
 	shopRecord
 	err error
@@ -177,7 +178,7 @@ func (f faulty) Look(context.Context, code.Code, code.Revision) (mark.Answer, er
 	return mark.Answer{}, f.err
 }
 
-// What is the matter with the record is told in the phone's language.
+// The phone shows a fault of the record in its own language.
 func TestFaultIsSaid(t *testing.T) {
 	for f := record.Broken; f <= record.Closed; f++ {
 		s := openShop(t, func(o *Options) {
@@ -228,8 +229,9 @@ func (r *reader) seeMarks(p *phone, door *mark.Ticket) {
 	r.see("finished", p.get(path))
 }
 
-// A phone reads the shop's language until it chooses its own, and then that, on
-// every page, in answers to its script and in its address for the board.
+// A phone shows the shop's language until it chooses its own. Its choice then
+// applies to every page, to answers to its script, and to its address for the
+// board.
 func TestPhoneChooses(t *testing.T) {
 	s, es := openShop(t, func(o *Options) { o.Language = languageOf(t, "en-US") }), languageOf(t, "es")
 	p := s.joined()
@@ -245,17 +247,18 @@ func TestPhoneChooses(t *testing.T) {
 	}
 	wantIn(t, p.does(a, "held", "reason", "no cloth"), http.StatusOK, "<strong>EN ESPERA</strong>", "falta tela; libérela")
 	if st := s.state(s.named("door").Code); st.Hold == nil || st.Hold.Reason != "no cloth" {
-		t.Errorf("the record keeps %+v; want the reason as the settings have it", st.Hold)
+		t.Errorf("the record keeps %+v; want the reason as in the settings", st.Hold)
 	}
 	wantIn(t, p.get("/board"), http.StatusOK, "en espera: 1", "<td>pendiente", "bunk-left 1 de 2")
 	wantIn(t, s.joined().get("/board"), http.StatusOK, "1 held", "<td>waiting")
 	if a := choose("eo", "/"); !strings.Contains(a.text, `lang="es-US"`) {
-		t.Error("a language that is not known changes what was chosen")
+		t.Error("an unknown language changes the choice")
 	}
 	if a := choose("en", "//elsewhere.example/"); a.path != "/" || !strings.Contains(a.text, `lang="en-US"`) {
 		t.Errorf("back to English leads to %s", a.path)
 	}
-	// A stranger chooses on the page to join, and keeps the way to go on.
+	// A phone that has not joined can choose on the page to join, and keeps its
+	// join code.
 	q := s.stranger()
 	code := joinPath(t, s)
 	_, f := q.get(code).formTo(t, "/language")
@@ -266,11 +269,11 @@ func TestPhoneChooses(t *testing.T) {
 	r := p.request("POST", "/language", strings.NewReader("language=es"))
 	r.Header.Set("Origin", "https://evil.example")
 	if a := p.do(r); a.status != http.StatusForbidden {
-		t.Errorf("another site chooses the language: %d", a.status)
+		t.Errorf("another site can choose the language: %d", a.status)
 	}
 }
 
-// formTo returns the form of a page that goes somewhere.
+// formTo returns the form of a page with an action.
 func (a arrival) formTo(t testing.TB, action string) (path string, f url.Values) {
 	t.Helper()
 	for _, m := range formRE.FindAllStringSubmatch(a.text, -1) {
@@ -278,12 +281,12 @@ func (a arrival) formTo(t testing.TB, action string) (path string, f url.Values)
 			return arrival{text: m[0]}.form(t, "")
 		}
 	}
-	t.Fatalf("no form goes to %s", action)
+	t.Fatalf("no form has the action %s", action)
 	return "", nil
 }
 
-// A board that is open in a language that was changed since loads again; others
-// are sent rows in their own.
+// A board that is open in a language that was changed since loads again. All
+// other boards get rows in their own language.
 func TestBoardSpeaks(t *testing.T) {
 	s := openShop(t, nil)
 	english, spanish := s.joined(), s.joined()
@@ -294,7 +297,7 @@ func TestBoardSpeaks(t *testing.T) {
 	}
 	path := "/board/changes?after=" + itoa(b.Seq) + "&lang="
 	if u := next1(t, follow(t, t.Context(), spanish, path+"en")); !u.Reload {
-		t.Errorf("a board in a language of before is sent %+v", u)
+		t.Errorf("a board in the earlier language gets %+v", u)
 	}
 	en, es := follow(t, t.Context(), english, path+"en"), follow(t, t.Context(), spanish, path+"es")
 	english.does(english.get(pathOf(s.named("door"))), "done")
@@ -306,8 +309,8 @@ func TestBoardSpeaks(t *testing.T) {
 	}
 }
 
-// What an earlier version kept, and texts that this one no longer has, are shown
-// as they are.
+// Texts that an earlier version stored, and texts that the catalogue no longer
+// has, are shown as they are.
 func TestOldSummary(t *testing.T) {
 	old := `{"goods":"reed-mesh, vinyl","roll":"reverse","units":"in","cut":{"own":"2 × 3 in","other":""},"diagonal":{"own":"4 in","other":""},
 		"facts":[{"name":"Trim tube","value":{"own":"2 in","other":"51 mm"},"more":"donor"}],"lines":[{"name":"hem fold","at_nm":5,"says":{"own":"1 in","other":""}}],
@@ -319,14 +322,14 @@ func TestOldSummary(t *testing.T) {
 	}
 }
 
-// What cannot be read leaves its part of the page empty, and says still what a
-// bare number means.
+// A summary that cannot be read leaves its part of the page empty, but its unit
+// is still used for bare numbers.
 func TestUnreadableSummary(t *testing.T) {
 	s := openShop(t, nil)
 	door := *s.named("door")
 	for raw, unit := range map[string]string{
-		`{"goods":{"en":"%[1]s%[1]s","with":["reed"]},"roll":"reverse","units":"mm","cut":{"own":"2 × 3 mm"}}`: "millimetres", // said twice
-		`{"goods":"reed","roll":"reverse","units":"mm","cut":"2 × 3 mm"}`:                                      "millimetres", // of some other version
+		`{"goods":{"en":"%[1]s%[1]s","with":["reed"]},"roll":"reverse","units":"mm","cut":{"own":"2 × 3 mm"}}`: "millimetres", // one argument used twice
+		`{"goods":"reed","roll":"reverse","units":"mm","cut":"2 × 3 mm"}`:                                      "millimetres", // of another version
 		`{"units":5}`: "inches",
 		`[]`:          "inches",
 		`null`:        "inches",

@@ -41,7 +41,7 @@ func many(t testing.TB, n int) []*mark.Ticket {
 	return list
 }
 
-// token returns what the forms of a joined phone carry.
+// token returns the form token of a joined phone.
 func (p *phone) token() string {
 	_, f := p.get("/").form(p.t, "")
 	return f.Get("token")
@@ -54,7 +54,7 @@ type sending struct {
 	id   string
 }
 
-// send sends a mark as the page's script does, and returns what is said to it.
+// send sends a mark as the page's script does, and returns the reply.
 func (p *phone) send(ctx context.Context, token string, m sending) (reply, error) {
 	f := url.Values{"token": {token}, "kind": {"done"}, "step": {m.step}, "id": {m.id}}
 	r, err := http.NewRequestWithContext(ctx, "POST", p.base+"/T/"+string(m.code), strings.NewReader(f.Encode()))
@@ -77,7 +77,7 @@ func (p *phone) send(ctx context.Context, token string, m sending) (reply, error
 }
 
 // 64 phones send 20,000 marks at once, some of them twice, some on connections
-// that drop before the answer: all are there, once, in one order.
+// that drop before the answer. All marks arrive, each once, in one order.
 func TestManyPhones(t *testing.T) {
 	const phones = 64
 	marks := 20_000
@@ -106,7 +106,7 @@ func TestManyPhones(t *testing.T) {
 			defer p.http.CloseIdleConnections()
 			random := rand.New(rand.NewPCG(uint64(n), 1))
 			for i := n; i < marks; i += phones {
-				if random.IntN(20) == 0 { // the phone goes away before it hears
+				if random.IntN(20) == 0 { // the phone goes away before the answer
 					ctx, cancel := context.WithTimeout(t.Context(), time.Duration(random.IntN(3000))*time.Microsecond)
 					if _, err := p.send(ctx, token, all[i]); err != nil {
 						dropped.Add(1)
@@ -132,9 +132,9 @@ func TestManyPhones(t *testing.T) {
 	}
 	wg.Wait()
 	took := time.Since(begin)
-	t.Logf("%d marks in %s, %.0f a second; %d sent, %d connections dropped, %d were there before", marks, took.Round(time.Millisecond), float64(marks)/took.Seconds(), sent.Load(), dropped.Load(), again.Load())
+	t.Logf("%d marks in %s, %.0f a second; %d sent, %d connections dropped, %d were already recorded", marks, took.Round(time.Millisecond), float64(marks)/took.Seconds(), sent.Load(), dropped.Load(), again.Load())
 	if dropped.Load() == 0 || again.Load() == 0 {
-		t.Error("nothing was dropped or sent again: the test tries nothing")
+		t.Error("no connection dropped and no mark was sent twice: the test proves nothing")
 	}
 	records, err := s.log.Records(t.Context())
 	if err != nil {
@@ -150,16 +150,17 @@ func TestManyPhones(t *testing.T) {
 		}
 		key := [2]string{string(r.Mark.Code), r.Mark.Step}
 		if seen[key] {
-			t.Errorf("%v is there twice", key)
+			t.Errorf("%v is recorded twice", key)
 		}
 		seen[key] = true
 	}
 	if len(seen) != marks {
-		t.Errorf("%d marks are there; want %d", len(seen), marks)
+		t.Errorf("%d marks are recorded; want %d", len(seen), marks)
 	}
 }
 
-// BenchmarkMark is what one phone waits for its mark while others send too.
+// BenchmarkMark measures how long one phone waits for its mark while others
+// also send.
 func BenchmarkMark(b *testing.B) {
 	for _, phones := range []int{1, 16, 64} {
 		b.Run(fmt.Sprint(phones), func(b *testing.B) {
@@ -202,8 +203,8 @@ func BenchmarkMark(b *testing.B) {
 	}
 }
 
-// BenchmarkBoard is a board of 10,000 tickets: until its first byte, until its
-// last, and until a change is on a board that is open.
+// BenchmarkBoard measures a board of 10,000 tickets: the time to its first
+// byte, to its last byte, and until an update reaches an open board.
 func BenchmarkBoard(b *testing.B) {
 	s := openShop(b, nil)
 	tickets := many(b, 10_000)
@@ -252,7 +253,7 @@ func BenchmarkBoard(b *testing.B) {
 	})
 }
 
-// watch opens a board that changes by itself and tells when it does.
+// watch opens a board that updates itself, and signals each update.
 func watch(ctx context.Context, t testing.TB, p *phone, after int64) <-chan struct{} {
 	t.Helper()
 	r, err := http.NewRequestWithContext(ctx, "GET", fmt.Sprintf("%s/board/changes?after=%d", p.base, after), nil)
@@ -283,8 +284,8 @@ func watch(ctx context.Context, t testing.TB, p *phone, after int64) <-chan stru
 	return out
 }
 
-// BenchmarkIdlePhones is the memory that 200 open boards take of the server;
-// their other ends, in the same process, are in it too.
+// BenchmarkIdlePhones measures the memory of 200 open boards. It includes the
+// phones, which run in the same process.
 func BenchmarkIdlePhones(b *testing.B) {
 	const phones = 200
 	s := openShop(b, nil)
@@ -307,7 +308,7 @@ func BenchmarkIdlePhones(b *testing.B) {
 		b.ReportMetric(float64(used)/phones/1024, "KiB/phone")
 		b.ReportMetric(float64(after.HeapInuse+after.StackInuse)/(1<<20), "MiB-in-all")
 		cancel()
-		for s.screen.streams.count() > 0 {
+		for s.handler.streams.count() > 0 {
 			runtime.Gosched() // its handlers are ending
 		}
 	}

@@ -13,7 +13,7 @@ import (
 	"time"
 )
 
-// A member is a phone that joined, and who works with it, as its cookie says.
+// A member is a phone that joined, with the person and bench in its cookie.
 type member struct {
 	ID    string `json:"id"`
 	Who   string `json:"who,omitempty"`
@@ -21,7 +21,7 @@ type member struct {
 	Until int64  `json:"until"` // seconds since 1970
 }
 
-// A login lets phones in.
+// A login admits phones.
 type login struct {
 	key      []byte
 	pin      string
@@ -33,13 +33,14 @@ type login struct {
 
 func newLogin(opt Options) *login {
 	l := &login{pin: opt.PIN, days: max(opt.Days, 1), secure: opt.Secure, now: opt.Now, attempts: newAttempts(opt.Now)}
-	// The PIN is part of the key, so another PIN ends every cookie; so would another
-	// word than this.
+	// The key depends on the PIN, so a new PIN ends every cookie. A change of
+	// the constant text would do the same.
 	l.key = mac(opt.Key, "shadewright door", opt.PIN)
 	return l
 }
 
-// mac is HMAC-SHA256 of parts that cannot run into one another.
+// mac is the HMAC-SHA256 of parts. Each part has its length in front, so that
+// different parts never give the same input.
 func mac(key []byte, parts ...string) []byte {
 	h := hmac.New(sha256.New, key)
 	for _, p := range parts {
@@ -53,8 +54,8 @@ func mac(key []byte, parts ...string) []byte {
 
 var b64 = base64.RawURLEncoding
 
-// cookieName has the prefix that a browser keeps to this host and TLS (RFC
-// 6265bis, 4.1.3.2).
+// cookieName has the prefix that makes a browser bind the cookie to this host
+// and to TLS (RFC 6265bis, 4.1.3.2).
 func (l *login) cookieName() string {
 	if l.secure {
 		return "__Host-in"
@@ -76,15 +77,15 @@ func (l *login) admit(w http.ResponseWriter, m member) error {
 	return nil
 }
 
-// expel takes the cookie back.
+// expel removes a phone's cookie.
 func (l *login) expel(w http.ResponseWriter) {
 	http.SetCookie(w, &http.Cookie{Name: l.cookieName(), Path: "/", MaxAge: -1, HttpOnly: true, Secure: l.secure, SameSite: http.SameSiteLaxMode})
 }
 
-// until is when a cookie given now expires.
+// until returns when a cookie given now expires.
 func (l *login) until() int64 { return l.now().AddDate(0, 0, l.days).Unix() }
 
-// member reads the cookie of a request.
+// member reads and checks the cookie of a request.
 func (l *login) member(r *http.Request) (member, bool) {
 	c, err := r.Cookie(l.cookieName())
 	if err != nil {
@@ -103,20 +104,21 @@ func (l *login) member(r *http.Request) (member, bool) {
 	return m, l.now().Unix() < m.Until
 }
 
-// token is what a form of a phone's page carries.
+// token returns the token for the forms on a phone's pages.
 func (l *login) token(m member) string { return b64.EncodeToString(mac(l.key, "form", m.ID)[:16]) }
 
 func (l *login) tokenFits(m member, given string) bool {
 	return subtle.ConstantTimeCompare([]byte(given), []byte(l.token(m))) == 1
 }
 
-// joinFor is how long a join code is good for.
+// joinFor is how long a join code is valid.
 const joinFor = 10 * time.Minute
 
-// codes are written in capitals and digits, so that the QR symbol stays coarse.
+// Join codes use capitals and digits, so that the modules of the QR symbol stay
+// large.
 var b32 = base32.StdEncoding.WithPadding(base32.NoPadding)
 
-// joinCode returns a code that lets phones in for a while.
+// joinCode returns a code that admits phones until it expires.
 func (l *login) joinCode() string {
 	var until [8]byte
 	binary.BigEndian.PutUint64(until[:], uint64(l.now().Add(joinFor).Unix()))
@@ -124,7 +126,7 @@ func (l *login) joinCode() string {
 	return b32.EncodeToString(append(body[:len(body):len(body)], mac(l.key, "join", string(body))[:16]...))
 }
 
-// joinCodeGood judges a join code in any case of letters.
+// joinCodeGood reports whether a join code is valid, in upper or lower case.
 func (l *login) joinCodeGood(text string) bool {
 	data, err := b32.DecodeString(strings.ToUpper(text))
 	if err != nil || len(data) != 4+16 {
@@ -134,7 +136,8 @@ func (l *login) joinCodeGood(text string) bool {
 	return hmac.Equal(sum, mac(l.key, "join", string(body))[:16]) && l.now().Unix() < int64(binary.BigEndian.Uint32(body))
 }
 
-// pinFits compares without telling by its time how much of a PIN was right.
+// pinFits compares a PIN in constant time, so that the time does not tell how
+// much of it was right.
 func (l *login) pinFits(given string) bool {
 	a, b := sha256.Sum256([]byte(strings.TrimSpace(given))), sha256.Sum256([]byte(l.pin))
 	return subtle.ConstantTimeCompare(a[:], b[:]) == 1

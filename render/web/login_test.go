@@ -14,7 +14,7 @@ import (
 	"time"
 )
 
-// A stranger reaches nothing but the page to join.
+// A phone that has not joined reaches only the page to join.
 func TestStrangerIsKeptOut(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.stranger()
@@ -29,14 +29,15 @@ func TestStrangerIsKeptOut(t *testing.T) {
 	r := p.request("GET", "/board/changes?after=0", nil)
 	r.Header.Set("Accept", "application/json")
 	if a := p.do(r); a.status != http.StatusUnauthorized {
-		t.Errorf("a stranger is sent changes: %d", a.status)
+		t.Errorf("a stranger gets updates: %d", a.status)
 	}
 	if st := s.state(s.named("door").Code); len(st.Steps) != 0 {
 		t.Error("a stranger marked a step")
 	}
 }
 
-// After joining a phone is where it wanted to be, and nowhere else.
+// After joining, a phone is at the page it asked for, and never on another
+// site.
 func TestJoinLeadsBack(t *testing.T) {
 	s := openShop(t, nil)
 	door := pathOf(s.named("door"))
@@ -50,7 +51,7 @@ func TestJoinLeadsBack(t *testing.T) {
 	}
 }
 
-// Wrong PINs cost more and more time, one sender at a time and all together.
+// Wrong PINs cost more and more time, for each sender and for all together.
 func TestTriesAreSlowed(t *testing.T) {
 	now := time.Date(2027, 2, 1, 12, 0, 0, 0, time.UTC)
 	tr := newAttempts(func() time.Time { return now })
@@ -58,23 +59,23 @@ func TestTriesAreSlowed(t *testing.T) {
 	var waited time.Duration
 	for i := range freeAttempts {
 		if ok, wait := tr.try("a", wrong); ok || wait != 0 {
-			t.Fatalf("try %d waits %s", i+1, wait)
+			t.Fatalf("attempt %d waits %s", i+1, wait)
 		}
 	}
 	for i := range 5 {
 		ok, wait := tr.try("a", right)
 		if ok || wait != time.Second<<i {
-			t.Fatalf("after %d wrong ones a right one waits %s, %t; want %s", freeAttempts+i, wait, ok, time.Second<<i)
+			t.Fatalf("after %d wrong PINs the right one waits %s, %t; want %s", freeAttempts+i, wait, ok, time.Second<<i)
 		}
 		now, waited = now.Add(wait), waited+wait
 		if ok, wait := tr.try("a", wrong); ok || wait != 0 {
-			t.Fatalf("after its wait a try waits %s", wait)
+			t.Fatalf("after its wait an attempt waits %s", wait)
 		}
 	}
 	if ok, _ := tr.try("b", right); !ok {
-		t.Error("another sender is kept out by the first one's few")
+		t.Error("a few wrong PINs of one sender keep out another sender")
 	}
-	// A million PINs tried by ever new senders: ten a minute are judged.
+	// A million PINs from new senders each time: ten a minute are judged.
 	judged := 0
 	begin := now
 	for i := 0; now.Sub(begin) < 10*time.Minute; i++ {
@@ -83,7 +84,7 @@ func TestTriesAreSlowed(t *testing.T) {
 		}
 	}
 	if most := 11 * attemptsInAll; judged > most {
-		t.Errorf("%d tries were judged in ten minutes; want at most %d", judged, most)
+		t.Errorf("%d attempts were judged in ten minutes; want at most %d", judged, most)
 	}
 }
 
@@ -104,17 +105,17 @@ func TestTriesAtOnce(t *testing.T) {
 	if got[http.StatusForbidden] != freeAttempts || got[http.StatusTooManyRequests] != 40-freeAttempts {
 		t.Errorf("40 wrong PINs at once: %v; want %d judged", got, freeAttempts)
 	}
-	// A join code still lets in while PINs are slowed.
+	// A join code still works while PINs are slowed down.
 	code := strings.TrimPrefix(joinPath(t, s), "/J/")
 	if a := s.stranger().post("/join", url.Values{"code": {code}}); a.path != "/" {
-		t.Errorf("a join code leads to %s while PINs are slowed", a.path)
+		t.Errorf("a join code leads to %s while PINs are slowed down", a.path)
 	}
 }
 
-// joinPath returns the address that the screen's join code holds.
+// joinPath returns the address in the join code on the screen.
 func joinPath(t *testing.T, s *shop) string {
 	t.Helper()
-	return "/J/" + s.screen.login.joinCode()
+	return "/J/" + s.handler.login.joinCode()
 }
 
 func TestJoinCode(t *testing.T) {
@@ -141,7 +142,8 @@ func TestJoinCode(t *testing.T) {
 	wantIn(t, s.stranger().post("/join", url.Values{"code": {strings.TrimPrefix(path, "/J/")}}), http.StatusForbidden, "not the shop’s PIN"[:8])
 }
 
-// A cookie that was changed, signed for another shop, or is old lets nobody in.
+// A cookie that was changed, was signed for another shop, or expired admits
+// nobody.
 func TestCookie(t *testing.T) {
 	now := time.Now()
 	s := openShop(t, func(o *Options) { o.Now = func() time.Time { return now } })
@@ -161,7 +163,7 @@ func TestCookie(t *testing.T) {
 		return q.get("/").path == "/"
 	}
 	if !try(good) {
-		t.Fatal("a good cookie is refused")
+		t.Fatal("a valid cookie is refused")
 	}
 	for i := range len(good) {
 		bad := []byte(good)
@@ -170,7 +172,7 @@ func TestCookie(t *testing.T) {
 		}
 		last := i == len(good)-1 // its two low bits are padding
 		if !last && try(string(bad)) {
-			t.Errorf("a cookie changed at %d lets in", i)
+			t.Errorf("a cookie changed at %d is accepted", i)
 		}
 	}
 	other := newLogin(Options{Key: testKey, PIN: "another1", Days: 30, Now: time.Now})
@@ -179,7 +181,7 @@ func TestCookie(t *testing.T) {
 	}
 	now = now.AddDate(0, 0, 31)
 	if try(good) {
-		t.Error("a cookie of 31 days ago lets in")
+		t.Error("a cookie from 31 days ago is accepted")
 	}
 }
 
@@ -196,8 +198,7 @@ func TestLeave(t *testing.T) {
 	}
 }
 
-// What arrives under another name, from another site or is far too large is
-// refused.
+// Requests for another host, from another site, or far too large are refused.
 func TestGuards(t *testing.T) {
 	s := openShop(t, func(o *Options) { o.Names = []string{"shop.local"} })
 	p := s.joined()
@@ -213,7 +214,7 @@ func TestGuards(t *testing.T) {
 		r := p.request("GET", "/join", nil)
 		r.Host = tt.host
 		if a := p.do(r); (a.status == http.StatusOK) != tt.ok {
-			t.Errorf("Host %q answers %d; want let in %t", tt.host, a.status, tt.ok)
+			t.Errorf("Host %q answers %d; want admitted %t", tt.host, a.status, tt.ok)
 		}
 	}
 
@@ -235,15 +236,15 @@ func TestGuards(t *testing.T) {
 	f.Set("words", strings.Repeat("x", mostBody))
 	wantIn(t, p.post(path, f), http.StatusRequestEntityTooLarge, "That is far too much")
 	if st := s.state(door.Code); len(st.Steps) != 0 {
-		t.Error("something that was refused was marked")
+		t.Error("a refused request marked a step")
 	}
 	if a := p.do(p.request("DELETE", path, nil)); a.status < 400 {
 		t.Errorf("DELETE answers %d", a.status)
 	}
 }
 
-// Every page has the headers that keep scripts of others out, and no page asks
-// another host for anything.
+// Every page has the headers that keep out foreign scripts, and no page loads
+// anything from another host.
 func TestHeadersAndPages(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.joined()
@@ -261,29 +262,29 @@ func TestHeadersAndPages(t *testing.T) {
 			t.Errorf("%s loads from elsewhere: %q", path, m)
 		}
 		if !strings.HasSuffix(path, ".js") && inline.MatchString(a.text) {
-			t.Errorf("%s has something in line: %q", path, inline.FindString(a.text))
+			t.Errorf("%s has inline content: %q", path, inline.FindString(a.text))
 		}
 	}
 	r := p.request("GET", "/a/style.css", nil)
 	r.Header.Set("If-None-Match", p.get("/a/style.css").header.Get("ETag"))
 	if a := p.do(r); a.status != http.StatusNotModified {
-		t.Errorf("a style that is known is sent again: %d", a.status)
+		t.Errorf("an unchanged style is sent again: %d", a.status)
 	}
 }
 
-// Neither PIN nor key is in any page.
+// No page contains the PIN or the key.
 func TestNoSecretsInPages(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.joined()
 	for _, path := range []string{"/", "/board", "/let-in", "/join", pathOf(s.named("door"))} {
 		if a := p.get(path); strings.Contains(a.text, testPIN) || strings.Contains(a.text, string(testKey)) {
-			t.Errorf("%s holds a secret", path)
+			t.Errorf("%s contains a secret", path)
 		}
 	}
 }
 
-// The join code of the screen is drawn whole: its squares are those of the
-// symbol for the server's own address.
+// The join code on the screen is complete: its squares are those of the symbol
+// for the server's own address.
 func TestLetIn(t *testing.T) {
 	s := openShop(t, func(o *Options) { o.Address = "http://192.168.1.20:8080" })
 	a := s.joined().get("/let-in")
@@ -298,7 +299,7 @@ func TestLetIn(t *testing.T) {
 	if err := xml.NewDecoder(bytes.NewReader([]byte(a.text[start : end+6]))).Decode(&svg); err != nil {
 		t.Fatal(err)
 	}
-	// ISO/IEC 18004: a symbol has 17 + 4·version modules; with 4 on each side.
+	// ISO/IEC 18004: a symbol has 17 + 4·version modules, plus 4 on each side.
 	var w, h int
 	if _, err := fmt.Sscanf(svg.ViewBox, "0 0 %d %d", &w, &h); err != nil || w != h || (w-8-17)%4 != 0 || len(svg.Rects) < 50 {
 		t.Errorf("join code of %q with %d rectangles", svg.ViewBox, len(svg.Rects))

@@ -22,8 +22,8 @@ var assetFiles embed.FS
 
 var pages = template.Must(template.New("").Funcs(template.FuncMap{"whole": whole}).ParseFS(pageFiles, "pages/*.html"))
 
-// whole keeps each length of a size on one line: 40-3/8 in is not parted at its
-// hyphen or before its unit.
+// whole keeps each length of a size on one line: 40-3/8 in does not break at
+// its hyphen or before its unit.
 func whole(size string) string {
 	parts := strings.Split(size, " × ")
 	for i, p := range parts {
@@ -32,18 +32,19 @@ func whole(size string) string {
 	return strings.Join(parts, " × ")
 }
 
-// frame is what every page has around it. Pages say their texts by its language.
+// A frame is the part that all pages share. Page templates take their texts
+// from its language.
 type frame struct {
 	language.Language
 	Title, Token string
 	Who, Where   string
 	In           bool
-	Board        bool   // the page changes by itself
-	Here         string // where to come back to in another language
+	Board        bool   // the page updates itself
+	Here         string // where to return after a change of language
 	Choices      []language.Language
 }
 
-// frame returns the frame of a page for whoever asks.
+// frame returns the frame of a page for the phone that asks.
 func (s *Server) frame(r *http.Request, title message.ID) frame {
 	l := s.speaks(r)
 	f := frame{Language: l, Title: l.Say(title), Here: localPath(r.URL.RequestURI()), Choices: s.choices}
@@ -53,14 +54,14 @@ func (s *Server) frame(r *http.Request, title message.ID) frame {
 	return f
 }
 
-// outside is the frame of a page that looks the same whoever asks.
+// outside returns a frame that is the same for every phone.
 func (s *Server) outside(r *http.Request, title message.ID) frame {
 	f := s.frame(r, title)
 	f.Token, f.Who, f.Where, f.In = "", "", "", false
 	return f
 }
 
-// page sends a page whole or not at all.
+// page sends a whole page, or an error if the page cannot be made.
 func (s *Server) page(w http.ResponseWriter, r *http.Request, status int, name string, data any) {
 	var b bytes.Buffer
 	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
@@ -70,18 +71,18 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request, status int, name s
 	}
 	s.heads(w, r)
 	w.WriteHeader(status)
-	// The phone went away if it cannot be written.
+	// A write fails only if the phone went away.
 	_, _ = w.Write(b.Bytes())
 }
 
-// sayPage says one thing.
+// sayPage is a page with one message.
 type sayPage struct {
 	frame
 	Head, Text string
 	Join       bool
 }
 
-// showMessage answers with one thing and what to do.
+// showMessage answers with one message and its remedy.
 func (s *Server) showMessage(w http.ResponseWriter, r *http.Request, status int, head message.ID, text message.Message) {
 	p := sayPage{frame: s.frame(r, head), Join: status == http.StatusUnauthorized}
 	p.Head, p.Text = p.Title, p.Put(text)
@@ -96,8 +97,8 @@ func (s *Server) offline(w http.ResponseWriter, r *http.Request) {
 	s.page(w, r, http.StatusOK, "offline.html", s.outside(r, "web.no-network"))
 }
 
-// asset sends a style or script of ours. What it holds is named by its sum, so
-// that a phone asks again and gets nothing twice.
+// asset sends one of our styles, scripts or pictures. Its tag is the sum of its
+// content, so that a phone that asks again gets it only if it changed.
 func (s *Server) asset(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
 	if name == "" {
@@ -118,6 +119,6 @@ func (s *Server) asset(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Content-Type", types[path.Ext(name)])
-	// The phone went away if it cannot be written.
+	// A write fails only if the phone went away.
 	_, _ = w.Write(data)
 }

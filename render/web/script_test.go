@@ -13,8 +13,8 @@ var (
 	outRE     = regexp.MustCompile(`\b(?:textContent|title|placeholder|ariaLabel)\s*\+?=\s*['"][^'"]*\pL[^\n]*`)
 )
 
-// The scripts have no words of their own: what they say is in the page, where the
-// language puts it.
+// The scripts contain no text of their own. Their texts are in the page, where
+// the language puts them.
 func TestScriptsSayNothing(t *testing.T) {
 	heads := map[string]bool{"'use strict'": true, "'Content-Type'": true, "'Content-Language'": true, "'Accept'": true}
 	for _, name := range []string{"page.js", "worker.js"} {
@@ -25,15 +25,15 @@ func TestScriptsSayNothing(t *testing.T) {
 		script := commentRE.ReplaceAllString(string(b), "$1")
 		quoted := quotedRE.FindAllString(script, -1)
 		if len(quoted) < 10 {
-			t.Errorf("%s: %d texts in quotes are found; it has more", name, len(quoted))
+			t.Errorf("%s: only %d quoted texts are found; it has more", name, len(quoted))
 		}
 		for _, q := range quoted {
 			if wordsRE.MatchString(q) && !heads[q] {
-				t.Errorf("%s says %s itself", name, q)
+				t.Errorf("%s contains the text %s", name, q)
 			}
 		}
 		for _, out := range outRE.FindAllString(script, -1) {
-			t.Errorf("%s puts a text of its own on the page: %s", name, strings.TrimSpace(out))
+			t.Errorf("%s puts its own text on the page: %s", name, strings.TrimSpace(out))
 		}
 	}
 }

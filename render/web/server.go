@@ -16,7 +16,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// record is what the pages need from the store.
+// shopRecord is the part of the record that the pages use.
 type shopRecord interface {
 	Mark(context.Context, mark.Mark) (mark.Answer, error)
 	Look(context.Context, code.Code, code.Revision) (mark.Answer, error)
@@ -24,46 +24,47 @@ type shopRecord interface {
 	Changes(ctx context.Context, after int64) (record.Change, error)
 }
 
-// Options says how the pages are served.
+// Options says how to serve the pages.
 type Options struct {
 	Record shopRecord
 	Key    []byte // signs cookies; at least 32 random bytes, the same at every start
-	PIN    string // another PIN ends every cookie signed before
-	Days   int    // how long a cookie lasts
+	PIN    string // a new PIN ends all earlier cookies
+	Days   int    // life of a cookie
 	Secure bool   // served over TLS
-	// Address is how phones reach the server, http://192.168.1.20:8080, for the
-	// join code; empty: as whoever looks at it does.
+	// Address is the address at which phones reach the server, such as
+	// http://192.168.1.20:8080. The join code needs it. If it is empty, the
+	// join code uses the address of the request that shows it.
 	Address  string
-	Names    []string          // host names that the server answers to, besides its own addresses
-	Holds    []string          // reasons for a ticket to wait
-	Spoilt   []string          // reasons for a panel to be cut again
-	People   []string          // to choose from when joining
-	Language language.Language // of a phone that has not chosen another
-	Comma    bool              // the decimal mark is a comma, as on the paper
+	Names    []string          // host names that the server accepts, besides its own addresses
+	Holds    []string          // reasons to hold a ticket
+	Spoilt   []string          // reasons a panel is spoilt
+	People   []string          // names to choose from when joining
+	Language language.Language // for phones that have not chosen another
+	Comma    bool              // the decimal mark is a comma, as on paper
 	Fault    func(error)
-	Now      func() time.Time // nil: the clock
-	NewID    func() uuid.UUID // nil: random ones
+	Now      func() time.Time // nil for the clock
+	NewID    func() uuid.UUID // nil for random ids
 }
 
 // A Server answers every request.
 type Server struct {
 	opt     Options
 	login   *login
-	choices []language.Language // what a phone may choose among
+	choices []language.Language // languages that a phone may choose
 	handler http.Handler
 	streams streams
 	ending  context.Context // done when the server stops
 	end     context.CancelFunc
 }
 
-// leastKey is the length of the key of HMAC-SHA256 (RFC 2104: at least that of
-// its output).
+// leastKey is the shortest key for HMAC-SHA256: as long as its output (RFC
+// 2104).
 const leastKey = 32
 
-// New returns the pages.
+// New returns the server of the pages.
 func New(opt Options) (*Server, error) {
 	if len(opt.Key) < leastKey || opt.PIN == "" || opt.Record == nil {
-		return nil, errors.New("web: a record, a PIN and a key of at least 32 bytes are needed")
+		return nil, errors.New("web: New needs a record, a PIN and a key of at least 32 bytes")
 	}
 	if opt.Now == nil {
 		opt.Now = time.Now
@@ -83,7 +84,7 @@ func New(opt Options) (*Server, error) {
 // ServeHTTP answers a request.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
 
-// Close ends the boards that change by themselves, so that a server can stop.
+// Close ends the boards that update themselves, so that a server can stop.
 func (s *Server) Close() { s.end() }
 
 func (s *Server) routes() http.Handler {
@@ -91,7 +92,7 @@ func (s *Server) routes() http.Handler {
 	in := func(pattern string, h func(http.ResponseWriter, *http.Request, member)) {
 		mux.HandleFunc(pattern, s.inside(h))
 	}
-	for _, t := range []string{"/T/{code}", "/t/{code}"} { // cameras keep the case of a path, hands do not
+	for _, t := range []string{"/T/{code}", "/t/{code}"} { // cameras keep the case of a path, people do not
 		in("GET "+t, s.showTicket)
 		in("POST "+t, s.markTicket)
 	}
@@ -110,24 +111,24 @@ func (s *Server) routes() http.Handler {
 	in("GET /board/changes", s.changes)
 	mux.HandleFunc("GET /offline", s.offline)
 	mux.HandleFunc("GET /a/{name}", s.asset)
-	mux.HandleFunc("GET /worker.js", s.asset) // its scope is the folder it comes from
+	mux.HandleFunc("GET /worker.js", s.asset) // the scope of a worker is the folder of its address
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.showMessage(w, r, http.StatusNotFound, "web.no-such-page", message.Of("web.scan-or-begin"))
 	})
 	return mux
 }
 
-// mostBody is more than any form of ours sends.
+// mostBody is larger than any of our forms.
 const mostBody = 16 << 10
 
-// policy is the content-security policy: nothing from elsewhere, nothing in
-// line (W3C Content Security Policy Level 3).
+// policy is the content security policy: nothing from other sites, and no
+// inline scripts or styles (W3C Content Security Policy Level 3).
 const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; " +
 	"worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
-// guard refuses what no phone of the shop sends.
+// guard refuses requests that no phone of the shop sends.
 func (s *Server) guard(next http.Handler) http.Handler {
-	cross := http.NewCrossOriginProtection() // Sec-Fetch-Site, else Origin against Host
+	cross := http.NewCrossOriginProtection() // checks Sec-Fetch-Site, else Origin against Host
 	cross.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		s.showMessage(w, r, http.StatusForbidden, "web.other-site", message.Of("web.other-site-help"))
 	}))
@@ -136,7 +137,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)
 		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer") // join codes stand in addresses
+		h.Set("Referrer-Policy", "no-referrer") // addresses contain join codes
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Cache-Control", "no-store")
@@ -149,8 +150,8 @@ func (s *Server) guard(next http.Handler) http.Handler {
 	})
 }
 
-// inside lets only phones that joined through, and only forms that a page of
-// theirs made.
+// inside passes only requests of phones that joined, and only forms from their
+// own pages.
 func (s *Server) inside(h func(http.ResponseWriter, *http.Request, member)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		me, ok := s.login.member(r)
@@ -181,7 +182,7 @@ func (s *Server) badForm(w http.ResponseWriter, r *http.Request, err error) {
 	s.showMessage(w, r, http.StatusBadRequest, "web.form-unreadable", message.Of("web.form-unreadable-help"))
 }
 
-// askToJoin sends a browser to where phones join, and brings it back afterwards.
+// askToJoin sends a browser to the page where phones join, and back afterwards.
 func (s *Server) askToJoin(w http.ResponseWriter, r *http.Request) {
 	if wantsJSON(r) || r.Method != http.MethodGet {
 		s.showMessage(w, r, http.StatusUnauthorized, "web.not-joined", message.Of("web.not-joined-help"))
@@ -194,10 +195,10 @@ func wantsJSON(r *http.Request) bool {
 	return strings.Contains(r.Header.Get("Accept"), "application/json")
 }
 
-// failed answers what went wrong with the store.
+// failed answers a request for which the record failed.
 func (s *Server) failed(w http.ResponseWriter, r *http.Request, err error) {
 	if r.Context().Err() != nil {
-		return // nobody waits for it
+		return // the phone went away
 	}
 	s.opt.Fault(err)
 	s.showMessage(w, r, http.StatusServiceUnavailable, "web.record-silent", message.FromError(err))

@@ -32,7 +32,7 @@ const testPIN = "385201"
 type shop struct {
 	t       testing.TB
 	log     *record.Record
-	screen  *Server
+	handler *Server
 	server  *httptest.Server
 	tickets []*mark.Ticket
 	faults  chan error
@@ -40,7 +40,7 @@ type shop struct {
 
 var testKey = []byte(strings.Repeat("k", 32))
 
-// openShop serves a fresh record; change may set options.
+// openShop serves a new record. change may set options.
 func openShop(t testing.TB, change func(*Options)) *shop {
 	t.Helper()
 	log, err := record.Open(context.Background(), filepath.Join(t.TempDir(), "marks.db"), record.Options{Policy: mark.UsualPolicy(), Poll: 50 * time.Millisecond})
@@ -58,14 +58,14 @@ func openShop(t testing.TB, change func(*Options)) *shop {
 	if change != nil {
 		change(&opt)
 	}
-	if s.screen, err = New(opt); err != nil {
+	if s.handler, err = New(opt); err != nil {
 		t.Fatal(err)
 	}
-	s.server = httptest.NewUnstartedServer(s.screen)
-	s.server.Config.RegisterOnShutdown(s.screen.Close)
+	s.server = httptest.NewUnstartedServer(s.handler)
+	s.server.Config.RegisterOnShutdown(s.handler.Close)
 	s.server.Start()
 	t.Cleanup(func() {
-		s.screen.Close()
+		s.handler.Close()
 		s.server.Close()
 		if err := log.Close(); err != nil {
 			t.Error(err)
@@ -118,7 +118,7 @@ func (s *shop) named(shade string) *mark.Ticket {
 	return nil
 }
 
-// state returns where a ticket stands.
+// state returns the state of a ticket.
 func (s *shop) state(c code.Code) *mark.State {
 	s.t.Helper()
 	st, err := s.log.State(context.Background(), c)
@@ -144,7 +144,7 @@ func (s *shop) stranger() *phone {
 	return &phone{s.t, s.server.URL, &http.Client{Jar: jar, Timeout: 30 * time.Second}}
 }
 
-// joined returns a phone that is in, as ann.
+// joined returns a phone that has joined as ann.
 func (s *shop) joined() *phone {
 	p := s.stranger()
 	a := p.post("/join", url.Values{"pin": {testPIN}, "who": {"ann"}})
@@ -154,7 +154,7 @@ func (s *shop) joined() *phone {
 	return p
 }
 
-// An arrival is a page as it arrived.
+// An arrival is a page as the phone received it.
 type arrival struct {
 	status     int
 	path, text string
@@ -198,8 +198,8 @@ var (
 	hiddenRE = regexp.MustCompile(`<input type="hidden" name="([^"]*)" value="([^"]*)">`)
 )
 
-// form returns the hidden fields of the form of a page that sends a kind of mark, and
-// where it goes.
+// form returns the action and the hidden fields of the form that sends a kind
+// of mark.
 func (a arrival) form(t testing.TB, kind string) (path string, f url.Values) {
 	t.Helper()
 	for _, m := range formRE.FindAllStringSubmatch(a.text, -1) {
@@ -211,11 +211,11 @@ func (a arrival) form(t testing.TB, kind string) (path string, f url.Values) {
 			return m[1], f
 		}
 	}
-	t.Fatalf("no form does %q on %s", kind, a.text)
+	t.Fatalf("no form sends %q on %s", kind, a.text)
 	return "", nil
 }
 
-// does sends the form of a page with more fields filled in.
+// does sends the form of a page, with more fields filled in.
 func (p *phone) does(page arrival, kind string, more ...string) arrival {
 	p.t.Helper()
 	path, f := page.form(p.t, kind)
@@ -232,7 +232,7 @@ func wantIn(t testing.TB, a arrival, status int, texts ...string) {
 	}
 	for _, want := range texts {
 		if !strings.Contains(a.text, want) {
-			t.Errorf("the page does not say %q:\n%s", want, a.text)
+			t.Errorf("the page does not show %q:\n%s", want, a.text)
 		}
 	}
 }

@@ -6,48 +6,48 @@ import (
 	"sync"
 )
 
-// mostStreams is how many boards are open at once, so that they cannot take all
-// memory.
+// mostStreams is the greatest number of open boards, so that they cannot use up
+// all memory.
 const mostStreams = 1000
 
-// streams counts the boards that are open, and makes each change once for all
-// of them that wait at the same place.
+// streams counts the open boards, and builds each update once for all boards
+// that wait at the same place.
 type streams struct {
 	mu     sync.Mutex
 	open   int
-	making map[boardView]*making
-	kept   []boardView // of making, the oldest first
+	builds map[boardView]*build
+	kept   []boardView // keys of builds, the oldest first
 }
 
-// A boardView is how far a board has come, and how it is looked at.
+// A boardView is how far a board has come, and how its phone sees it.
 type boardView struct {
 	after, to int64
 	all       bool
-	lang      string // its tag
+	lang      string // language tag
 }
 
-// making is a change that somebody makes or has made.
-type making struct {
-	done chan struct{} // closed when it is made
+// A build is an update that one board's request builds for all.
+type build struct {
+	done chan struct{} // closed when the update is ready
 	data []byte
 	err  error
 }
 
-// errUnmade is what those get who waited for a making that broke off.
-var errUnmade = errors.New("web: the change was not made")
+// errNotBuilt is the error for boards that waited for a build that broke off.
+var errNotBuilt = errors.New("web: the update was not built")
 
-// mostKept is how many changes are kept for boards that come to their place a
-// moment later.
+// mostKept is how many updates stay available for boards that arrive a moment
+// later.
 const mostKept = 16
 
-// once returns what work returns, which one caller of a place runs while the
-// others wait for it. No lock is held meanwhile: a store that takes its time
-// keeps nobody else waiting.
+// once returns the result of work for a place. One caller runs work while the
+// others wait for the result. It holds no lock meanwhile, so a slow record
+// delays nobody else.
 func (st *streams) once(ctx context.Context, at boardView, work func() ([]byte, error)) ([]byte, error) {
 	m, mine := st.join(at)
 	if mine {
-		m.err = errUnmade
-		defer func() { // also if work panics: nobody is left waiting
+		m.err = errNotBuilt
+		defer func() { // also if work panics, so that nobody waits forever
 			if m.err != nil {
 				st.forget(at, m)
 			}
@@ -64,31 +64,31 @@ func (st *streams) once(ctx context.Context, at boardView, work func() ([]byte, 
 	}
 }
 
-// join returns the making of a place; mine says that the caller is to make it.
-func (st *streams) join(at boardView) (m *making, mine bool) {
+// join returns the build for a place. If mine is true, the caller must run it.
+func (st *streams) join(at boardView) (m *build, mine bool) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
-	if m, ok := st.making[at]; ok {
+	if m, ok := st.builds[at]; ok {
 		return m, false
 	}
-	if st.making == nil {
-		st.making = map[boardView]*making{}
+	if st.builds == nil {
+		st.builds = map[boardView]*build{}
 	}
 	if len(st.kept) >= mostKept {
-		delete(st.making, st.kept[0])
+		delete(st.builds, st.kept[0])
 		st.kept = st.kept[1:]
 	}
-	m = &making{done: make(chan struct{})}
-	st.making[at], st.kept = m, append(st.kept, at)
+	m = &build{done: make(chan struct{})}
+	st.builds[at], st.kept = m, append(st.kept, at)
 	return m, true
 }
 
-// forget drops a making that failed, so that the next board tries again.
-func (st *streams) forget(at boardView, m *making) {
+// forget drops a build that failed, so that the next board tries again.
+func (st *streams) forget(at boardView, m *build) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
-	if st.making[at] == m {
-		delete(st.making, at)
+	if st.builds[at] == m {
+		delete(st.builds, at)
 	}
 }
 

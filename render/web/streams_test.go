@@ -10,19 +10,19 @@ import (
 	"shadewright/ticket/mark/record"
 )
 
-// A slowStore has changed to whatever is asked after, and reads its board only
-// when it is let.
-type slowStore struct {
+// A slowRecord always has a change, and reads its board only when the test
+// allows it.
+type slowRecord struct {
 	shopRecord
-	entered chan struct{} // told when a board is asked for
-	let     chan error    // lets one board be read
+	entered chan struct{} // signals that a board is requested
+	let     chan error    // allows one board to be read
 }
 
-func (slowStore) Changes(_ context.Context, after int64) (record.Change, error) {
+func (slowRecord) Changes(_ context.Context, after int64) (record.Change, error) {
 	return record.Change{Seq: after + 1}, nil
 }
 
-func (s slowStore) Board(ctx context.Context) (mark.Board, error) {
+func (s slowRecord) Board(ctx context.Context) (mark.Board, error) {
 	s.entered <- struct{}{}
 	select {
 	case err := <-s.let:
@@ -32,9 +32,9 @@ func (s slowStore) Board(ctx context.Context) (mark.Board, error) {
 	}
 }
 
-func slowScreen(t *testing.T) (*Server, slowStore) {
+func slowServer(t *testing.T) (*Server, slowRecord) {
 	t.Helper()
-	slow := slowStore{entered: make(chan struct{}, 10), let: make(chan error)}
+	slow := slowRecord{entered: make(chan struct{}, 10), let: make(chan error)}
 	s, err := New(Options{Record: slow, Key: testKey, PIN: testPIN, Days: 1})
 	if err != nil {
 		t.Fatal(err)
@@ -43,7 +43,8 @@ func slowScreen(t *testing.T) (*Server, slowStore) {
 	return s, slow
 }
 
-// arrives waits long for what comes at once if nothing is broken.
+// arrives waits a long time for a value that comes at once if nothing is
+// broken.
 func arrives[T any](t *testing.T, from <-chan T, what string) T {
 	t.Helper()
 	select {
@@ -55,10 +56,10 @@ func arrives[T any](t *testing.T, from <-chan T, what string) T {
 	panic("unreachable")
 }
 
-// A store that takes its time over one board keeps no other waiting: neither one
-// at another place, nor one that comes or goes.
-func TestSlowStore(t *testing.T) {
-	s, slow := slowScreen(t)
+// A record that is slow for one board delays no other board, whether it waits
+// at another place, arrives or leaves.
+func TestSlowRecord(t *testing.T) {
+	s, slow := slowServer(t)
 	await := func(after int64) <-chan error {
 		done := make(chan error, 1)
 		go func() {
@@ -85,10 +86,10 @@ func TestSlowStore(t *testing.T) {
 	}
 }
 
-// Boards that wait at the same place share one reading; one that gives up leaves
-// the others theirs, and one that fails is tried again.
+// Boards that wait at the same place share one update. If one of them gives up,
+// the others still get it. If it fails, it is tried again.
 func TestChangeIsMadeOnce(t *testing.T) {
-	s, slow := slowScreen(t)
+	s, slow := slowServer(t)
 	type result struct {
 		data []byte
 		err  error
@@ -108,10 +109,10 @@ func TestChangeIsMadeOnce(t *testing.T) {
 	gone, goes := context.WithCancel(context.Background())
 	third := await(gone)
 	goes()
-	if r := arrives(t, third, "the end of a board that went"); !errors.Is(r.err, context.Canceled) {
-		t.Errorf("a board that went gets %v", r.err)
+	if r := arrives(t, third, "the end of a board that left"); !errors.Is(r.err, context.Canceled) {
+		t.Errorf("a board that left gets %v", r.err)
 	}
-	cancel() // the reading goes on for the second
+	cancel() // the second board still needs the reading
 	slow.let <- nil
 	a, b := arrives(t, first, "the first"), arrives(t, second, "the second")
 	if a.err != nil || b.err != nil || string(a.data) != string(b.data) || len(a.data) == 0 {
@@ -136,8 +137,8 @@ func TestChangeIsMadeOnce(t *testing.T) {
 	}
 }
 
-// A making that breaks off leaves nobody waiting, and is tried again.
-func TestMakingBreaksOff(t *testing.T) {
+// A build that breaks off leaves nobody waiting, and is tried again.
+func TestBuildBreaksOff(t *testing.T) {
 	var st streams
 	begun, end := make(chan struct{}), make(chan struct{})
 	go func() {
@@ -148,16 +149,16 @@ func TestMakingBreaksOff(t *testing.T) {
 			panic("broken")
 		})
 	}()
-	arrives(t, begun, "the making")
+	arrives(t, begun, "the build")
 	waiting := make(chan error, 1)
 	m, mine := st.join(boardView{})
 	if mine {
-		t.Fatal("a second making is begun")
+		t.Fatal("a second build has started")
 	}
 	go func() { <-m.done; waiting <- m.err }()
 	close(end)
-	if err := arrives(t, waiting, "the end of the making"); !errors.Is(err, errUnmade) {
-		t.Errorf("who waited gets %v", err)
+	if err := arrives(t, waiting, "the end of the build"); !errors.Is(err, errNotBuilt) {
+		t.Errorf("a board that waited gets %v", err)
 	}
 	data, err := st.once(context.Background(), boardView{}, func() ([]byte, error) { return []byte("made"), nil })
 	if err != nil || string(data) != "made" {

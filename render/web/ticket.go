@@ -15,24 +15,24 @@ import (
 	"shadewright/ticket/route"
 )
 
-// ticketPage is what the page of a ticket shows.
+// ticketPage is the content of a ticket's page.
 type ticketPage struct {
 	frame
 	Answer  *answer
-	Path    string // its address, for its forms
+	Path    string // address for its forms
 	Code    string
 	Name    string
 	Job     string
 	Due     string
 	Late    bool
-	Sum     *shown // nil: nothing is kept of the paper's words
+	Sum     *shown // nil if the summary is missing or unreadable
 	Drawing *drawing
-	Counts  bool // the paper counts: it may be marked
+	Counts  bool // the paper is valid and may be marked
 	Spoilt  bool
 	Use     string // path of the ticket to use instead; may be empty
-	Hold    string // why it waits; empty if it does not
+	Hold    string // reason of a hold; empty without one
 	Next    *next
-	Done    []doneStep // in the order they were done
+	Done    []doneStep // in the order of work done
 	Steps   int
 	Left    []string
 	Holds   []reason
@@ -40,36 +40,37 @@ type ticketPage struct {
 	IDs     struct{ Done, Undo, Hold, Release, Remake string }
 }
 
-// An answer is what is said about the mark that was just sent.
+// An answer is the reply to the mark that was just sent.
 type answer struct {
 	Good   bool
 	Word   string // the verdict
 	Text   string
-	Anyway bool // the reading is off and may be let pass
+	Anyway bool // the reading is off and may be accepted
 	Values map[string]string
 }
 
 type next struct {
 	Key, Name, Reading string
-	Unit               string // of a bare number
-	Keyboard           string // that suits the unit
+	Unit               string // unit of a bare number
+	Keyboard           string // keyboard for that unit
 	Values             map[string]string
 }
 
-// A doneStep is a step that is done, and when, by whom and how long it took.
+// A doneStep is a step that is done, with its time, person and duration.
 type doneStep struct{ Name, Reading, How string }
 
-// A reason is kept as it is and shown in the phone's language.
+// A reason is stored as Word and shown as Says in the phone's language.
 type reason struct{ Word, Says string }
 
-// reply is what a script is told.
+// A reply is the answer to a script.
 type reply struct {
 	Good    bool   `json:"good"`
 	Outcome string `json:"outcome"`
 	Message string `json:"message"`
 }
 
-// A visit is a phone at a ticket: who asks, and by which paper.
+// A visit is a request for a ticket: the phone that asks, and the code and
+// revision of its paper.
 type visit struct {
 	w    http.ResponseWriter
 	r    *http.Request
@@ -78,8 +79,8 @@ type visit struct {
 	rev  code.Revision
 }
 
-// visit reads the ticket's code in the address; ok is false if there is none,
-// which has been said.
+// visit reads the ticket's code in the address. If there is none, it answers
+// the request itself and returns false.
 func (s *Server) visit(w http.ResponseWriter, r *http.Request, me member) (v visit, ok bool) {
 	c, rev, err := ticketPath(r.PathValue("code"))
 	if err != nil {
@@ -102,8 +103,8 @@ func (s *Server) showTicket(w http.ResponseWriter, r *http.Request, me member) {
 	s.ticketAnswer(v, a, http.StatusOK, nil)
 }
 
-// ticketAnswer shows a ticket after an answer; said is what to show of it, if
-// anything was asked.
+// ticketAnswer shows a ticket after the record answered. said is the reply to
+// show, or nil if nothing was sent.
 func (s *Server) ticketAnswer(v visit, a mark.Answer, status int, said *answer) {
 	if wantsJSON(v.r) {
 		s.reply(v.w, v.r, status, reply{a.Good(), string(a.Outcome), s.speaks(v.r).Put(a.Message())})
@@ -132,7 +133,7 @@ func (s *Server) ticketAnswer(v visit, a mark.Answer, status int, said *answer) 
 	s.page(v.w, v.r, status, "ticket.html", p)
 }
 
-// answer puts what was said into the phone's language.
+// answer returns the record's answer in the phone's language.
 func (s *Server) answer(v visit, a mark.Answer) *answer {
 	l := s.speaks(v.r)
 	return &answer{Good: a.Good(), Word: l.Put(a.Verdict), Text: l.Put(a.Text)}
@@ -150,7 +151,7 @@ func (s *Server) markTicket(w http.ResponseWriter, r *http.Request, me member) {
 	}
 	var sum Summary
 	if before.State != nil {
-		sum, _ = read(before.State.Ticket.Summary) // without one a bare number is in inches
+		sum, _ = read(before.State.Ticket.Summary) // without a summary, a bare number is in inches
 	}
 	m, err := markOf(r.PostForm, mark.Mark{Code: v.code, Revision: v.rev, Who: me.Who, Where: me.Where, Time: s.opt.Now()}, unitsOf(sum))
 	if err == nil {
@@ -180,8 +181,9 @@ func (s *Server) markTicket(w http.ResponseWriter, r *http.Request, me member) {
 	s.ticketAnswer(v, a, status, said)
 }
 
-// mark sends a mark. A form that is sent twice, by a second tap or a reload, has
-// one id and two times, perhaps two names; it is the mark it was the first time.
+// mark sends a mark to the record. A second tap or a reload sends the same form
+// again: the same id with another time, perhaps another name. The first mark
+// stands.
 func (s *Server) mark(r *http.Request, m mark.Mark) (mark.Answer, error) {
 	a, err := s.opt.Record.Mark(r.Context(), m)
 	var twice *record.IDError
@@ -192,7 +194,7 @@ func (s *Server) mark(r *http.Request, m mark.Mark) (mark.Answer, error) {
 	return a, err
 }
 
-// values are the readings of a form, to be shown in it again.
+// values returns the readings of a form, to fill them in again.
 func values(r *http.Request) map[string]string {
 	v := map[string]string{}
 	for _, name := range []string{"first", "second", "width", "turns"} {
@@ -205,11 +207,11 @@ func (s *Server) reply(w http.ResponseWriter, r *http.Request, status int, v rep
 	w.Header().Set("Content-Type", "application/json")
 	w.Header().Set("Content-Language", s.speaks(r).Tag())
 	w.WriteHeader(status)
-	// The status is out; a phone that went away asks again.
+	// The status is sent already, and a phone that went away asks again.
 	_ = json.NewEncoder(w).Encode(v)
 }
 
-// ticketPage gathers what is shown of a ticket.
+// ticketPage gathers the content of a ticket's page.
 func (s *Server) ticketPage(v visit, st *mark.State) *ticketPage {
 	t, l := st.Ticket, s.speaks(v.r)
 	p := &ticketPage{
@@ -249,7 +251,7 @@ func reasons(l language.Language, words []string) []reason {
 	return list
 }
 
-// next fills in what is left to do.
+// next fills in the remaining steps.
 func (p *ticketPage) next(st *mark.State, units measure.System) {
 	n, more := st.Next()
 	for _, step := range st.Ticket.Route {
@@ -282,7 +284,7 @@ func doneOf(r route.Route, d mark.Doing, style measure.Style, l language.Languag
 	return out
 }
 
-// how tells when a step was done, by whom and how long it took.
+// how says when a step was done, by whom, and how long it took.
 func how(d mark.Doing) message.Message {
 	when := message.Message{Args: []any{message.At(d.Time.Local(), message.Stamp)}}
 	if d.Who != "" {
@@ -294,7 +296,7 @@ func how(d mark.Doing) message.Message {
 	return when
 }
 
-// span tells how long something took, to the minute.
+// span returns a duration to the minute, as text.
 func span(d time.Duration) message.Message {
 	minutes := int(d.Round(time.Minute) / time.Minute)
 	switch {

@@ -13,26 +13,27 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A ticket from its code to its last word, on a phone without scripts.
+// A ticket from its code to its last step, on a phone without scripts.
 func TestTicketIsMarked(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.joined()
 	door := s.named("door")
 	a := p.get(pathOf(door))
-	// By hand from the job: 23-3/4 in wide; 70 + 7 + 1/2 + 1-1/4 = 78-3/4 in long.
+	// By hand, from the job: 23-3/4 in wide; 70 + 7 + 1/2 + 1-1/4 = 78-3/4 in
+	// long.
 	wantIn(t, a, http.StatusOK, "<h1>door</h1>", "Next step: Mark direction", "23\u20113/4 × 78\u20113/4\u00a0in", "Rolls to the room side", "hem fold 1/2 in")
 
 	a = p.does(a, "done")
 	wantIn(t, a, http.StatusOK, "<strong>DONE</strong>", "Next step: Cut the panel", "Width as cut, inches", "Done, 1 of 17", "by ann")
 	again := a
 
-	// The width is off: kept, and not done.
+	// The width is off: the page keeps the reading, and the step is not done.
 	a = p.does(a, "done", "width", "24")
 	wantIn(t, a, http.StatusOK, "<strong>NOT YET</strong>", "too wide by 1/4 in; trim it off one side and measure again", `name="anyway"`, `value="24"`)
 	a = p.does(a, "done", "width", "23 3/4")
 	wantIn(t, a, http.StatusOK, "<strong>DONE</strong>", "width is right", "Next step: Square the panel")
 
-	// 82 and 82 in: equal diagonals.
+	// 82-1/4 and 82-1/4 in: equal diagonals.
 	a = p.does(a, "done", "first", "82-1/4", "second", "82-1/4")
 	wantIn(t, a, http.StatusOK, "square", "Next step: Mark the lines", "82-1/4 in and 82-1/4 in")
 
@@ -59,7 +60,7 @@ func TestTicketWordsWin(t *testing.T) {
 	wantIn(t, a, http.StatusUnprocessableEntity, "<strong>NO</strong>", "held has no reason; say in a few words why")
 }
 
-// A form that is sent twice is one mark, though the second comes later.
+// A form sent twice is one mark, even if the second copy comes later.
 func TestTwiceIsOnce(t *testing.T) {
 	now := time.Now()
 	s := openShop(t, func(o *Options) { o.Now = func() time.Time { now = now.Add(time.Second); return now } })
@@ -73,7 +74,8 @@ func TestTwiceIsOnce(t *testing.T) {
 	}
 }
 
-// A mark that waited in a phone keeps the time it was made at, if that can be.
+// A mark that waited in a phone keeps the time when it was made, if that time
+// is plausible.
 func TestTimeOfPhone(t *testing.T) {
 	now := time.Date(2027, 2, 1, 12, 0, 0, 0, time.UTC)
 	tests := []struct {
@@ -94,8 +96,8 @@ func TestTimeOfPhone(t *testing.T) {
 	}
 }
 
-// A phone's script tells the time in UTC; what is said of it later is what the
-// clock on the shop's wall showed.
+// A phone's script sends the time in UTC. Later messages show the time of the
+// clock on the shop's wall.
 func TestTimeIsOfTheShop(t *testing.T) {
 	now := time.Date(2027, 2, 1, 21, 30, 0, 0, time.FixedZone("", -5*3600)) // 2 February, 02:30 UTC
 	s := openShop(t, func(o *Options) { o.Now = func() time.Time { return now } })
@@ -138,7 +140,7 @@ func TestTicketAddresses(t *testing.T) {
 	}
 }
 
-// A paper that does not count cannot be marked from its page.
+// Paper that is not valid cannot be marked from its page.
 func TestPaperThatDoesNotCount(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.joined()
@@ -156,7 +158,7 @@ func TestPaperThatDoesNotCount(t *testing.T) {
 	}
 }
 
-// What a script is told.
+// The reply to a script.
 func TestReply(t *testing.T) {
 	s := openShop(t, nil)
 	p := s.joined()
@@ -217,7 +219,7 @@ func FuzzForm(f *testing.F) {
 		case m.Time.After(now.Add(clockMayErr)) || m.Time.Before(now.Add(-oldestMark)):
 			t.Errorf("time %s is far from %s", m.Time, now)
 		case m.Kind == mark.Measured:
-			t.Error("a form sends a kind that pages have not")
+			t.Error("a form sends a kind that no page has")
 		}
 	})
 }

@@ -1,10 +1,11 @@
-// Writes cldr.tsv: dates and times as Unicode CLDR has them, through the Intl of
-// Node.js, which carries ICU. Run it with a Node.js of the CLDR version wanted:
+// Writes cldr.tsv: dates and times in the forms of Unicode CLDR, from the Intl object
+// of Node.js, which includes ICU. Run it with a Node.js that has the right version of
+// CLDR:
 //
 //     node cldr.js > cldr.tsv
 //
-// The 12 instants have every month, weekday and kind of hour: midnight, noon, one
-// digit and two, before noon and after.
+// The 12 instants cover every month, every weekday and every kind of hour: midnight,
+// noon, one digit, two digits, before noon and after noon.
 'use strict';
 
 const tags = ['en', 'en-GB', 'en-US', 'es', 'es-MX', 'es-US'];
@@ -13,15 +14,15 @@ const instants = [
   '2026-07-03T01:07', '2026-08-16T11:30', '2026-09-21T13:10', '2026-10-13T10:00', '2026-11-04T22:45', '2026-12-25T00:30',
 ];
 
-// written returns the parts of what Intl writes. The space before AM or PM is of
-// several kinds, by version; here it is a plain one.
+// written returns the parts that Intl writes. The kind of space before AM or PM
+// differs between versions, so it becomes a plain space here.
 function written(tag, options, t) {
   const parts = new Intl.DateTimeFormat(tag, { timeZone: 'UTC', ...options }).formatToParts(t);
   return parts.map(p => ({ ...p, value: p.value.replace(/[\u00a0\u202f]/g, ' ') }));
 }
 const text = parts => parts.map(p => p.value).join('');
 
-// joint returns what stands between a date and a time of day.
+// joint returns the text between a date and a time of day.
 function joint(tag, t) {
   const parts = written(tag, { dateStyle: 'medium', timeStyle: 'short' }, t);
   return parts[parts.findIndex(p => p.type === 'hour') - 1].value;

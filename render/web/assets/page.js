@@ -1,5 +1,5 @@
-// What plain pages cannot do: marks that wait in this phone while the network is
-// away, and a board that changes by itself. Without this script every page works.
+// This script adds what plain pages cannot do: marks that wait in the phone while the
+// network is away, and a board that updates itself. Every page works without it.
 (function () {
   'use strict';
   if (!window.fetch || !window.FormData || !window.URLSearchParams || !window.localStorage) { return; }
@@ -7,7 +7,7 @@
   var QUEUE = 'waiting', TOLD = 'told';
   var main = document.getElementById('main'), box = document.getElementById('waiting');
   var token = document.body.getAttribute('data-token');
-  var words = box.dataset; // what this script says, in the page's language
+  var words = box.dataset; // the texts of this script, in the page's language
   var sending = false, out = false; // out: this phone must join again
 
   function load(name) {
@@ -15,7 +15,7 @@
   }
   function store(name, list) { localStorage.setItem(name, JSON.stringify(list)); }
 
-  // An id of RFC 9562, version 4; randomUUID is there over TLS only.
+  // newID returns a UUID (RFC 9562, version 4). Browsers have randomUUID only over TLS.
   function newID() {
     if (window.crypto.randomUUID) { return crypto.randomUUID(); }
     var b = crypto.getRandomValues(new Uint8Array(16));
@@ -40,8 +40,8 @@
       box.appendChild(b);
     }
   }
-  // line says a text; one that was said before another language was chosen keeps
-  // its own.
+
+  // line shows a text. A text from before a change of language keeps its own language.
   function line(text, lang) {
     var p = document.createElement('p');
     p.textContent = text;
@@ -64,7 +64,7 @@
     });
   }
 
-  // replace shows another page's middle and says its answer.
+  // replace shows the main part of another page and moves the focus to its answer.
   function replace(html) {
     var page = new DOMParser().parseFromString(html, 'text/html');
     var fresh = page.getElementById('main');
@@ -78,7 +78,7 @@
     window.scrollTo(0, 0);
   }
 
-  // speak takes over another page's language: it was chosen in another tab.
+  // speak changes this page to the language of another page, chosen in another tab.
   function speak(page) {
     document.documentElement.lang = page.documentElement.lang;
     words = page.getElementById('waiting').dataset;
@@ -118,14 +118,15 @@
       form.setAttribute('data-waits', 'yes');
       box.scrollIntoView();
     };
-    if (form.getAttribute('data-offline') || load(QUEUE).length) { offline(); send(); return; } // in their order
+    if (form.getAttribute('data-offline') || load(QUEUE).length) { offline(); send(); return; } // after the marks that wait already
     post(url, body, 'text/html').then(function (r) {
       if (r.status >= 500 || r.status === 401) { out = r.status === 401; offline(); return; }
       return r.text().then(replace);
     }, offline);
   }
 
-  // send sends what waits, the oldest first, once each: the id tells.
+  // send sends the waiting marks, the oldest first. The id of a mark makes sure that it
+  // counts once.
   function send() {
     var queue = load(QUEUE);
     if (sending || !queue.length) { return; }
@@ -149,8 +150,8 @@
     }).catch(function () { sending = false; show(); });
   }
 
-  // renew fetches a token where the page has none, as the one for a missing
-  // network, or an old one; what waits is sent with it the next time.
+  // renew fetches a new token for a page without one, such as the offline page, or with
+  // an old one. The next attempt sends the waiting marks with it.
   function renew() {
     fetch('/', { credentials: 'same-origin' }).then(function (r) { return r.text(); }).then(function (html) {
       token = new DOMParser().parseFromString(html, 'text/html').body.getAttribute('data-token') || token;
@@ -170,7 +171,8 @@
     });
   }
 
-  // change puts rows where they belong; false if the page has no place for one.
+  // change replaces the rows of the board. It returns false if the page has no place for
+  // a row.
   function change(u) {
     return (u.rows || []).every(function (r) {
       var job = document.getElementById('j-' + r.job), old = document.getElementById('t-' + r.code);
@@ -186,8 +188,9 @@
     });
   }
 
-  // Without the network a ticket that was never opened is known by its address.
-  function unknown() {
+  // unopened offers the next step of a ticket that this phone never opened. Without a
+  // network the ticket's code is known only from the address.
+  function unopened() {
     var form = document.getElementById('offline-done'), path = location.pathname;
     if (!form || !/^\/t\//i.test(path)) { return; }
     form.hidden = false;
@@ -203,11 +206,11 @@
   show();
   send();
   board();
-  unknown();
+  unopened();
   if ('serviceWorker' in navigator) {
     navigator.serviceWorker.register('/worker.js').catch(function () {});
-    // A page that opened while the worker was starting may have missed it.
-    // It keeps pages of one language, which may have been chosen on this one.
+    // A page that opened while the worker was starting may have missed it. The worker
+    // stores pages of one language, which may have been chosen on this page.
     navigator.serviceWorker.ready.then(function (r) { r.active.postMessage({ lang: document.documentElement.lang }); });
   }
 })();

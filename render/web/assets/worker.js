@@ -1,7 +1,7 @@
-// Keeps the pages that were opened, so that they open again while the network is
-// away. The network goes first, always; nothing that is sent passes through here.
-// Pages are kept in one language: those of another are dropped as soon as a page
-// comes in the language that was chosen since.
+// This worker stores the pages that the phone opens, so that they open again while the
+// network is away. It always tries the network first, and it never handles what the phone
+// sends. It stores pages in one language: as soon as a page arrives in a newly chosen
+// language, it drops the pages of the earlier one.
 'use strict';
 var PAGES = 'pages-2-', ASSETS = 'assets-2', OFFLINE = '/offline', FIRST = ['/a/style.css', '/a/page.js', '/a/icon.svg'];
 
@@ -19,9 +19,9 @@ self.addEventListener('activate', function (event) {
   event.waitUntil(drop(function (n) { return n !== ASSETS && n.indexOf(PAGES) !== 0; }).then(function () { return self.clients.claim(); }));
 });
 
-// A page that is open says which language it is in: not all pages are kept.
+// An open page sends its language, because the worker does not store every page.
 self.addEventListener('message', function (event) {
-  var lang = event.data && event.data.lang; // a page of an earlier version says none
+  var lang = event.data && event.data.lang; // a page of an earlier version sends none
   event.waitUntil(Promise.all([self.clients.claim(), lang && pagesOf(lang)]));
 });
 
@@ -31,8 +31,8 @@ function drop(which) {
   });
 }
 
-// pagesOf opens the pages of a language, which becomes the only one, with the page
-// for a missing network among them.
+// pagesOf opens the store for the pages of a language and drops all others. It makes sure
+// that the offline page is in it.
 function pagesOf(lang) {
   var name = PAGES + lang;
   return drop(function (n) { return n.indexOf(PAGES) === 0 && n !== name; }).then(function () {
@@ -42,8 +42,8 @@ function pagesOf(lang) {
   });
 }
 
-// keep keeps an answer: a page, which says its language, or a style, script or
-// picture of ours. What some network puts in their place is neither.
+// keep stores an answer: a page, which states its language, or one of our styles, scripts
+// or pictures. It ignores pages that some networks put in their place.
 function keep(request, answer) {
   var lang = answer.headers.get('Content-Language');
   if (!lang && FIRST.indexOf(new URL(request.url).pathname) < 0) { return Promise.resolve(); }
