@@ -222,15 +222,15 @@ func TestBrowserMarks(t *testing.T) {
 	b.fill("#width", "23 3/4")
 	b.press("Done: Cut the panel")
 	b.says("width is right")
-	// By hand: sin δ = 0.25·√(4·(23.75² + 78.75²) − 0.25²) / (4·23.75·78.75) =
-	// 0.005497, and the top is 78.75 times that out of square: 0.433 in,
-	// rounded up to 7/16.
-	b.fill("#first", "82-1/2")
-	b.fill("#second", "82-1/4")
+	// By hand: sin δ = 0.25·√(4·(23.75² + 81²) − 0.25²) / (4·23.75·81) =
+	// 0.005485, and the top is 81 times that out of square: 0.444 in, rounded up
+	// to 1/2.
+	b.fill("#first", "84-1/2")
+	b.fill("#second", "84-1/4")
 	b.press("Done: Square the panel")
-	b.says("not square: the top edge is 7/16 in out to the left")
-	b.until(`document.getElementById('first').value === '82-1/2'`)
-	b.fill("#first", "82-1/4")
+	b.says("not square: the top edge is 1/2 in out to the left")
+	b.until(`document.getElementById('first').value === '84-1/2'`)
+	b.fill("#first", "84-1/4")
 	b.press("Done: Square the panel")
 	b.says("Next step: Mark the lines")
 	b.press("Undo the last step")
