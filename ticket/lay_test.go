@@ -21,7 +21,7 @@ func TestLay(t *testing.T) {
 		remedy string
 	}{
 		{"fits", func(*ticket.Shade, *ticket.Limits) {}, 0, false, ""},
-		{"turned", func(s *ticket.Shade, _ *ticket.Limits) { s.Finished.Width = 60 * in }, finding.Note, true, "see that every panel of the room is turned alike"},
+		{"turned", func(s *ticket.Shade, _ *ticket.Limits) { s.Finished.Width = 60 * in }, finding.Note, true, "check that every panel in the room is turned the same way"},
 		{"may not turn", func(s *ticket.Shade, _ *ticket.Limits) { s.Finished.Width, s.Goods.Lay = 60*in, ticket.Lengthwise }, finding.Stop, true, "use goods at least 60 in wide between the selvages"},
 		{"a repeat may not turn", func(s *ticket.Shade, _ *ticket.Limits) { s.Finished.Width, s.Goods.Repeat = 60*in, 10*in }, finding.Stop, true, "use goods at least 60 in wide between the selvages"},
 		{"neither way", func(s *ticket.Shade, _ *ticket.Limits) {
@@ -30,9 +30,9 @@ func TestLay(t *testing.T) {
 		{"the allowance counts", func(s *ticket.Shade, _ *ticket.Limits) {
 			s.Finished.Width, s.Goods.Lay, s.Goods.Allowance = 53*in, ticket.Lengthwise, in/4
 		}, finding.Stop, true, "use goods at least 53-1/2 in wide between the selvages"},
-		{"longer than the table", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Lay, l.Table = ticket.Lengthwise, 40*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over its end"},
-		{"longer than the table with its allowance, any way", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Allowance, l.Table = in/4, 25*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over its end; or use goods at least 44-1/4 in wide between the selvages"},
-		{"turned on the table", func(_ *ticket.Shade, l *ticket.Limits) { l.Table = 40 * in }, finding.Note, true, "see that every panel of the room is turned alike"},
+		{"longer than the table", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Lay, l.Table = ticket.Lengthwise, 40*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over the end"},
+		{"longer than the table with its allowance, any way", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Allowance, l.Table = in/4, 25*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over the end; or use goods at least 44-1/4 in wide between the selvages"},
+		{"turned on the table", func(_ *ticket.Shade, l *ticket.Limits) { l.Table = 40 * in }, finding.Note, true, "check that every panel in the room is turned the same way"},
 	}
 	for _, tt := range tests {
 		s, opt := usual(), options()

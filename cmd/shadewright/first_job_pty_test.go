@@ -185,7 +185,7 @@ func (s *seat) measureTooWide() {
 	s.answer("Finished width?", "48")
 	s.answer("Finished length?", "40")
 	s.finish()
-	s.wait("stop: the tube would be 48-1/8 in and roller donor reaches 44 in; use another roller, or change the finished width")
+	s.wait("stop: the tube has to be 48-1/8 in, and roller donor reaches only 44 in; use another roller, or change the finished width")
 	s.wait("It cannot be made so. Go back to change it")
 	for _, question := range []string{"Is there another shade?", "Anything the bench should know?", "On which side does the cloth fall?", "How many alike?", "Finished length?"} {
 		s.wait(question)

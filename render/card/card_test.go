@@ -333,7 +333,7 @@ func TestRoundedFrom(t *testing.T) {
 	doc, err := Tickets(all[:1], Options{Paper: paper(t, "letter"), Margins: sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 14 * mm}})
 	words := readback.Open(t, printed(t, doc, err)).Marks(0).Words()
 	// 27-1/2 + 1/64 = 27-33/64; 40 + 7 + 1/2 + 1-1/4 = 48-3/4, by hand.
-	if want := "Rounded to the rule from 27-33/64 in × 48-3/4 in"; !strings.Contains(strings.ReplaceAll(words, "\u00a0", " "), want) {
+	if want := "Rounded to the rule; exactly 27-33/64 in × 48-3/4 in"; !strings.Contains(strings.ReplaceAll(words, "\u00a0", " "), want) {
 		t.Errorf("no %q on the ticket:\n%s", want, words)
 	}
 }

@@ -111,7 +111,7 @@ func TestSays(t *testing.T) {
 		{"ceiling", 1, []string{"LEFT", "to the room", "wall", "70 mm from the axle: cut here"}, ""},
 		{"outside-reverse", 0, []string{"In wood", "In drywall", "In aluminium skin", "In steel skin"}, ""},
 		{"outside-reverse", 1, []string{"(3039 mm) between the plates"}, ""},
-		{"headless", 0, []string{"DO NOT DRILL: they do not fit", "899 mm, 4 mm more than there is", "below the head was not"}, "head of the recess"},
+		{"headless", 0, []string{"DO NOT DRILL: they do not fit", "899 mm, 4 mm more than there is", "head down to the axle was not"}, "head of the recess"},
 	}
 	for _, tt := range tests {
 		n := sampleOf(t, tt.sample)

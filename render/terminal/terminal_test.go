@@ -45,7 +45,7 @@ func TestCheck(t *testing.T) {
 		"Heron Landing: 2 shades\n",
 		"bunk   2      25           43-3/4  50-3/8    25-1/8  24-3/4  75",
 		"1/2       1         1-3/4        2-7/8       3            bunk\n",
-		"stop     bunk, roller: the tube would be 25-1/8 in and roller donor reaches 24 in; use another roller, or change the finished width\n",
+		"stop     bunk, roller: the tube has to be 25-1/8 in, and roller donor reaches only 24 in; use another roller, or change the finished width\n",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("Check did not write %q:\n%s", want, got)

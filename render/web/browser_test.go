@@ -212,7 +212,7 @@ func TestBrowserMarks(t *testing.T) {
 
 	wall := b.tab()
 	wall.open(s.server.URL + "/board")
-	wall.says("Changes by itself.")
+	wall.says("Updates by itself.")
 
 	b.press("Done: Mark direction")
 	b.says("Next step: Cut the panel")
@@ -221,7 +221,7 @@ func TestBrowserMarks(t *testing.T) {
 
 	b.fill("#width", "23 3/4")
 	b.press("Done: Cut the panel")
-	b.says("width is right")
+	b.says("the width is right")
 	// By hand: sin δ = 0.25·√(4·(23.75² + 81²) − 0.25²) / (4·23.75·81) =
 	// 0.005485, and the top is 81 times that out of square: 0.444 in, rounded up
 	// to 1/2.
@@ -263,7 +263,7 @@ func TestBrowserOffline(t *testing.T) {
 	// A ticket that this phone never opened.
 	b.open("http://" + at + pathOf(kitchen))
 	b.says("No network")
-	b.press("Next step is done")
+	b.press("Mark the next step done")
 	b.says("2 marks wait in this phone")
 	// A ticket that it did open.
 	b.open("http://" + at + pathOf(door))
@@ -299,7 +299,7 @@ func TestBrowserJoinsAgain(t *testing.T) {
 	later.Store(int64(31 * 24 * time.Hour))       // a cookie lasts 30 days
 	b.press("Done: Mark direction")
 	b.says("1 mark waits in this phone")
-	evaluate[chromedp.Void](b, `[...document.querySelectorAll('#waiting a')].find(a => a.textContent === 'Join again, so that they are sent').click()`)
+	evaluate[chromedp.Void](b, `[...document.querySelectorAll('#waiting a')].find(a => a.textContent === 'Join again to send them').click()`)
 	b.says("Join the shop")
 	b.fill("#pin", testPIN)
 	b.fill("#who", "ann")

@@ -21,11 +21,11 @@ func TestStrangerIsKeptOut(t *testing.T) {
 	door := pathOf(s.named("door"))
 	for _, path := range []string{"/", "/board", "/board?all", "/let-in", "/find?code=x", door} {
 		a := p.get(path)
-		if a.path != "/join" || !strings.Contains(a.text, "PIN of the shop") || strings.Contains(a.text, "bunk") {
+		if a.path != "/join" || !strings.Contains(a.text, "The shop’s PIN") || strings.Contains(a.text, "bunk") {
 			t.Errorf("GET %s leads a stranger to %s:\n%s", path, a.path, a.text)
 		}
 	}
-	wantIn(t, p.post(door, url.Values{"kind": {"done"}}), http.StatusUnauthorized, "This phone is not in")
+	wantIn(t, p.post(door, url.Values{"kind": {"done"}}), http.StatusUnauthorized, "This phone has not joined")
 	r := p.request("GET", "/board/changes?after=0", nil)
 	r.Header.Set("Accept", "application/json")
 	if a := p.do(r); a.status != http.StatusUnauthorized {
@@ -124,7 +124,7 @@ func TestJoinCode(t *testing.T) {
 	path := joinPath(t, s)
 	for _, p := range []string{path, strings.ToLower(path)} {
 		a := s.stranger().get(p)
-		if a.status != http.StatusOK || strings.Contains(a.text, "PIN of the shop") {
+		if a.status != http.StatusOK || strings.Contains(a.text, "The shop’s PIN") {
 			t.Fatalf("GET %s asks for the PIN:\n%s", p, a.text)
 		}
 		code := regexp.MustCompile(`name="code" value="([^"]*)"`).FindStringSubmatch(a.text)
@@ -136,7 +136,7 @@ func TestJoinCode(t *testing.T) {
 	if bad == path {
 		bad = path[:len(path)-1] + "B"
 	}
-	wantIn(t, s.stranger().get(bad), http.StatusOK, "has run out", "PIN of the shop")
+	wantIn(t, s.stranger().get(bad), http.StatusOK, "has run out", "The shop’s PIN")
 	now = now.Add(joinFor + time.Second)
 	wantIn(t, s.stranger().get(path), http.StatusOK, "has run out")
 	wantIn(t, s.stranger().post("/join", url.Values{"code": {strings.TrimPrefix(path, "/J/")}}), http.StatusForbidden, "not the shop’s PIN"[:8])
@@ -234,7 +234,7 @@ func TestGuards(t *testing.T) {
 	wantIn(t, p.post(path, without), http.StatusForbidden, "This page is out of date")
 
 	f.Set("words", strings.Repeat("x", mostBody))
-	wantIn(t, p.post(path, f), http.StatusRequestEntityTooLarge, "That is far too much")
+	wantIn(t, p.post(path, f), http.StatusRequestEntityTooLarge, "That is too long")
 	if st := s.state(door.Code); len(st.Steps) != 0 {
 		t.Error("a refused request marked a step")
 	}

@@ -30,7 +30,7 @@ func TestTicketIsMarked(t *testing.T) {
 	a = p.does(a, "done", "width", "24")
 	wantIn(t, a, http.StatusOK, "<strong>NOT YET</strong>", "too wide by 1/4 in; trim it off one side and measure again", `name="anyway"`, `value="24"`)
 	a = p.does(a, "done", "width", "23 3/4")
-	wantIn(t, a, http.StatusOK, "<strong>DONE</strong>", "width is right", "Next step: Square the panel")
+	wantIn(t, a, http.StatusOK, "<strong>DONE</strong>", "the width is right", "Next step: Square the panel")
 
 	// By hand: √(23.75² + 81²) = 84.41, 84-7/16 to the nearest 1/16, both times.
 	a = p.does(a, "done", "first", "84-7/16", "second", "84-7/16")
@@ -56,7 +56,7 @@ func TestTicketWordsWin(t *testing.T) {
 	a := p.does(p.get(pathOf(s.named("porch"))), "held", "reason", "no cloth", "words", "  rod is\tbent ")
 	wantIn(t, a, http.StatusOK, "Held: rod is bent")
 	a = p.does(p.get(pathOf(s.named("kitchen"))), "held")
-	wantIn(t, a, http.StatusUnprocessableEntity, "<strong>NO</strong>", "held has no reason; say in a few words why")
+	wantIn(t, a, http.StatusUnprocessableEntity, "<strong>NO</strong>", "a hold needs a reason; say in a few words why")
 }
 
 // A form sent twice is one mark, even if the second copy comes later.
@@ -123,14 +123,14 @@ func TestTicketAddresses(t *testing.T) {
 		{"/T/Z3AB4Y9X6N", http.StatusNotFound, "No ticket has this code"},
 		{"/T/Z3AB4Y9X6P", http.StatusNotFound, "is mistyped"},
 		{"/T/" + strings.Repeat("A", 65), http.StatusNotFound, "far longer than any code"},
-		{"/T/..%2f..%2fetc%2fpasswd", http.StatusNotFound, "That is no ticket"},
-		{"/T/%00", http.StatusNotFound, "That is no ticket"},
+		{"/T/..%2f..%2fetc%2fpasswd", http.StatusNotFound, "That is not a ticket"},
+		{"/T/%00", http.StatusNotFound, "That is not a ticket"},
 		{"/T/<script>", http.StatusNotFound, "&lt;script&gt;"},
-		{"/T/", http.StatusNotFound, "There is no such page"},
-		{"/a/..%2fpages%2fjoin.html", http.StatusNotFound, "There is no such page"},
+		{"/T/", http.StatusNotFound, "This page does not exist"},
+		{"/a/..%2fpages%2fjoin.html", http.StatusNotFound, "This page does not exist"},
 		{"/find?code=" + strings.ToLower(string(door.Code)), http.StatusOK, "<h1>door</h1>"},
-		{"/find?code=nonsense", http.StatusNotFound, "That is no ticket"},
-		{"/nowhere", http.StatusNotFound, "There is no such page"},
+		{"/find?code=nonsense", http.StatusNotFound, "That is not a ticket"},
+		{"/nowhere", http.StatusNotFound, "This page does not exist"},
 	}
 	for _, tt := range tests {
 		if a := p.get(tt.path); a.status != tt.status || !strings.Contains(a.text, tt.text) {

@@ -101,7 +101,7 @@ func TestGoods(t *testing.T) {
 	// A piece on hand that holds both saves all of it.
 	job.Supply.Goods["mesh"] = ticket.GoodsSupply{OnHand: []ticket.Piece{{Label: "a", Width: 54 * in, Length: 41 * in}}}
 	if n = line(t, listOf(t, job, shop()), "goods"); n.Buy != 0 || n.OnHand != 41*in || n.Needs != 41*in {
-		t.Errorf("goods %+v; want nothing to buy: the job takes the 41 in that are on hand", n)
+		t.Errorf("goods %+v; want nothing to buy: needed the 41 in that are on hand", n)
 	}
 }
 
@@ -147,7 +147,7 @@ func TestSlats(t *testing.T) {
 		t.Errorf("slat %+v; want one of two to buy", n)
 	}
 	job.Supply.Slats["flat"] = ticket.SlatSupply{Stock: 40 * in}
-	if n := line(t, listOf(t, job, shop()), "slat"); n.Buy != 0 || n.Note.String() != "2 longer than the stock of 40 in, not counted" {
+	if n := line(t, listOf(t, job, shop()), "slat"); n.Buy != 0 || n.Note.String() != "2 longer than the stock length of 40 in, not counted" {
 		t.Errorf("slat %+v; want a note on both", n)
 	}
 }

@@ -109,7 +109,7 @@ func TestUnlike(t *testing.T) {
 	told := func(all []*ticket.Ticket) (n int) {
 		for _, k := range all {
 			for _, f := range k.Findings {
-				if f.Field == "goods.match" && f.Text.String() == "of the 3 panels of this shade 2 are cut turned a quarter" {
+				if f.Field == "goods.match" && f.Text.String() == "of this shade's 3 panels, 2 are cut turned a quarter" {
 					n++
 				}
 			}
@@ -247,7 +247,7 @@ func TestMatchStops(t *testing.T) {
 		t.Errorf("%d plans; want none", len(plans))
 	}
 	for _, k := range all {
-		if !k.Stopped() || k.Findings[0].Field != "goods.match" || !strings.Contains(k.Findings[0].Text.String(), "tall fits only straight, wide only turned") {
+		if !k.Stopped() || k.Findings[0].Field != "goods.match" || !strings.Contains(k.Findings[0].Text.String(), "tall fits only straight and wide only turned") {
 			t.Errorf("%s: findings %+v; want a stop that names both", k.Name(), k.Findings)
 		}
 		if f := k.Findings[0]; pseudo.Unmarked(pseudo.Put(f.Text)+pseudo.Put(f.Remedy), "wide", "tall", "mesh") != nil {
@@ -338,9 +338,9 @@ func TestVerdict(t *testing.T) {
 		src  string
 	}{
 		{nest.Plan{Used: 100 * in, Bound: 100 * in, Proven: true}, "proven shortest", "equal"},
-		{nest.Plan{Used: 1018 * in, Bound: 1000 * in}, "within 1.8 % of what is possible: no plan uses less than 1000 in", "18 / 1000"},
-		{nest.Plan{Used: 10181 * in, Bound: 10000 * in}, "within 1.9 % of what is possible: no plan uses less than 10000 in", "1.81 %, never called better"},
-		{nest.Plan{Used: 10 * in}, "how much shorter it could be is not known", "no bound"},
+		{nest.Plan{Used: 1018 * in, Bound: 1000 * in}, "within 1.8 % of the best possible: no plan uses less than 1000 in", "18 / 1000"},
+		{nest.Plan{Used: 10181 * in, Bound: 10000 * in}, "within 1.9 % of the best possible: no plan uses less than 10000 in", "1.81 %, never called better"},
+		{nest.Plan{Used: 10 * in}, "how much shorter it could be is unknown", "no bound"},
 	} {
 		if got := cutplan.Verdict(tt.plan, inches, inches.Format).String(); got != tt.want {
 			t.Errorf("Verdict = %q; want %q (%s)", got, tt.want, tt.src)

@@ -112,7 +112,7 @@ func TestPlaceFindings(t *testing.T) {
 	}{
 		{"free", Place{Mount: Outside, Axle: 40 * mm}, "", ""},
 		{"close", Place{Mount: Outside, Axle: 24 * mm}, "caution opening.axle", "clears the wall by only 2 mm"},
-		{"touching", Place{Mount: Outside, Axle: 20 * mm}, "stop opening.axle", "run into the wall by 2 mm, a standard roll -> put the axle at least 25 mm"},
+		{"touching", Place{Mount: Outside, Axle: 20 * mm}, "stop opening.axle", "run into the wall by 2 mm, as a standard roll -> put the axle at least 25 mm"},
 		{"valance", Place{Mount: Outside, Axle: 40 * mm, Valance: deep(60 * mm)}, "stop opening.valance", "run into the valance by 2 mm"},
 		{"head", Place{Mount: Outside, Axle: 40 * mm, Head: deep(23 * mm)}, "caution opening.head", "clears the head by only 1 mm"},
 		{"deep recess", Place{Mount: Inside, Axle: 40 * mm, Depth: deep(80 * mm)}, "", ""},

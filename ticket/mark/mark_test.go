@@ -55,15 +55,15 @@ func TestMarkCheck(t *testing.T) {
 	}{
 		{func(m *Mark) {}, ""},
 		{func(m *Mark) { m.ID = uuid.Nil }, "mark has no id; the sender gives each mark a new UUID"},
-		{func(m *Mark) { m.Code = "KM46SAXN4F" }, `code "KM46SAXN4F" is mistyped: a symbol is wrong or two are changed over; type it again or scan it`},
+		{func(m *Mark) { m.Code = "KM46SAXN4F" }, `code "KM46SAXN4F" is mistyped: one symbol is wrong, or two are swapped; type it again or scan it`},
 		{func(m *Mark) { m.Revision = "BK2" }, `revision: code "BK2" has 3 symbols; a code has 10, and 4 more with its revision`},
 		{func(m *Mark) { m.Kind = "blessed" }, `unknown kind "blessed"; the kinds are done, measured, undone, held, released, remade`},
-		{func(m *Mark) { m.Kind = Held }, "held has no reason; say in a few words why"},
+		{func(m *Mark) { m.Kind = Held }, "a hold needs a reason; say in a few words why"},
 		{func(m *Mark) { m.Reason = "x" }, `reason "x" is given for done; only held and remade have one`},
 		{func(m *Mark) { m.Kind = Undone; m.Readings.Turns = 1 }, "a reading is given for undone; only done and measured have one"},
 		{func(m *Mark) { m.Readings.Diagonals[1] = 5 }, "only one diagonal is given; measure both"},
 		{func(m *Mark) { m.Readings.Width = -5 }, "a reading is below zero; measure again"},
-		{func(m *Mark) { m.Readings.Turns = MostTurns + 1 }, "a reading is far too large; measure again"},
+		{func(m *Mark) { m.Readings.Turns = MostTurns + 1 }, "a reading is much too large; measure again"},
 		{func(m *Mark) { m.Who = "an\nn" }, `who "an\nn" has a control character; write it on one line`},
 		{func(m *Mark) { m.Where = "b\xff" }, `where "b\xff" is not UTF-8 text`},
 		{func(m *Mark) { m.Who = strings.Repeat("ж", 81) }, `who "` + strings.Repeat("ж", 20) + `"… is longer than 80 characters; shorten it`},
@@ -148,30 +148,30 @@ func TestJudge(t *testing.T) {
 		outcome Outcome
 		want    string
 	}{
-		{revision("CCCC"), NoRevision, "NO  bunk-left 1 of 2: no paper of revision CCCC was printed, the newest is BK24; look at the print again, or leave the revision out"},
+		{revision("CCCC"), NoRevision, "NO  bunk-left 1 of 2: revision CCCC was never printed; the newest is BK24; read the paper again, or leave the revision out"},
 		{of(k, Undone, ""), AlreadyIs, "NO  bunk-left 1 of 2: no step is done yet; nothing to undo"},
 		{of(k, Undone, "sew"), AlreadyIs, "NO  bunk-left 1 of 2: Sew the pocket is not done; nothing to undo"},
 		{of(k, Released, ""), AlreadyIs, "NO  bunk-left 1 of 2: it is not held; go on; next: Cut the panel"},
-		{of(k, Done, "paint"), NoStep, `NO  bunk-left 1 of 2: its route has no step "paint"; its steps are cut, square, sew, tension`},
+		{of(k, Done, "paint"), NoStep, `NO  bunk-left 1 of 2: the route has no step "paint"; its steps are cut, square, sew, tension`},
 		{reading(of(k, Done, "cut"), Readings{Width: 25*in + in/8}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too wide by 1/8 in; trim it off one side and measure again"},
 		{reading(of(k, Done, "cut"), Readings{Width: 24 * in}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too narrow by 1 in; hold the ticket, or cut the panel again"},
-		{reading(of(k, Measured, "cut"), Readings{Width: 25 * in}), Taken, "KEPT  bunk-left 1 of 2: Cut the panel is not marked done; width is right"},
-		{reading(of(k, Done, ""), Readings{Width: 25*in + in/16}), Taken, "DONE  bunk-left 1 of 2: Cut the panel; width is right; next: Square the panel"},
-		{of(k, Done, "cut"), AlreadyIs, "NO  bunk-left 1 of 2: Cut the panel was done already" + at + "; undo it if that was wrong; next: Square the panel"},
+		{reading(of(k, Measured, "cut"), Readings{Width: 25 * in}), Taken, "KEPT  bunk-left 1 of 2: Cut the panel is not marked done; the width is right"},
+		{reading(of(k, Done, ""), Readings{Width: 25*in + in/16}), Taken, "DONE  bunk-left 1 of 2: Cut the panel; the width is right; next: Square the panel"},
+		{of(k, Done, "cut"), AlreadyIs, "NO  bunk-left 1 of 2: Cut the panel was already done" + at + "; undo it if that was wrong; next: Square the panel"},
 		{reading(of(k, Done, "sew"), Readings{Turns: 100}), NotAsked, "NO  bunk-left 1 of 2: Sew the pocket does not ask for that reading; it asks for none"},
 		{of(k, Done, "sew"), Skipping, "DONE, BUT  bunk-left 1 of 2: Sew the pocket was marked before: Square the panel; next: Square the panel"},
 		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Sew the pocket; next: Square the panel"},
 		// sin δ = 0.5·√(4 × 2539.0625 − 0.25) / 4375 = 0.011517: 43-3/4 × that = 0.5039 in,
 		// up to 9/16; 25 × that = 0.2879 in, up to 5/16.
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50*in + in/2, 50 * in}}), ReadingOff,
-			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the left; cut 5/16 in off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again"},
+			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again"},
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50 * in, 50*in + in/2}}), ReadingOff,
-			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the right; cut 5/16 in off the end at the top right and the bottom left corner, tapering to nothing at the other corner of that end, and measure again"},
-		{anyway, Taken, "DONE  bunk-left 1 of 2: Square the panel; not square: the top edge is 9/16 in out to the left; cut 5/16 in off the end at the top left and the bottom right corner, tapering to nothing at the other corner of that end, and measure again; next: Sew the pocket"},
+			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the right; cut 5/16 in off at the top right corner and at the bottom left corner, tapering to nothing at the other corner of that end, and measure again"},
+		{anyway, Taken, "DONE  bunk-left 1 of 2: Square the panel; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again; next: Sew the pocket"},
 		{of(k, Undone, "square"), Taken, "UNDONE  bunk-left 1 of 2: Square the panel; next: Square the panel"},
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50 * in, 50 * in}}), Taken, "DONE  bunk-left 1 of 2: Square the panel; square; next: Sew the pocket"},
 		{of(k, Held, ""), Taken, "HELD  bunk-left 1 of 2: no cloth left; release it when work can go on"},
-		{of(k, Held, ""), AlreadyIs, "NO  bunk-left 1 of 2: already held: no cloth left" + at + "; release it before it is held for something else"},
+		{of(k, Held, ""), AlreadyIs, "NO  bunk-left 1 of 2: already held: no cloth left" + at + "; release it before you hold it for another reason"},
 		{of(k, Done, ""), OnHold, "NO  bunk-left 1 of 2: held: no cloth left" + at + "; release it first"},
 		{of(k, Released, ""), Taken, "RELEASED  bunk-left 1 of 2: go on; next: Sew the pocket"},
 		{of(k, Done, ""), Taken, "DONE  bunk-left 1 of 2: Sew the pocket; next: Tension the spring"},
@@ -181,7 +181,7 @@ func TestJudge(t *testing.T) {
 		{of(k, Done, ""), Finished, "NO  bunk-left 1 of 2: every step is done; nothing is left to mark"},
 		{of(k, Remade, ""), Taken, "REMADE  bunk-left 1 of 2: no cloth left; print the job again for its new ticket 7M4-NP9E-XY2 and cut another panel"},
 		{of(k, Done, ""), Spoilt, "NO  bunk-left 1 of 2: this panel was remade: no cloth left" + at + "; print the job again for its new ticket 7M4-NP9E-XY2"},
-		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: it counts again, not remade; every step is done"},
+		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: this panel counts again; its remake is cancelled; every step is done"},
 		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Tension the spring; next: Tension the spring"},
 	}
 	p := UsualPolicy()
@@ -224,7 +224,7 @@ func TestJudgePaper(t *testing.T) {
 	if a := p.Judge(s.Register(k, 3), old); a.Outcome != Taken {
 		t.Errorf("the old wording printed again counts: %s %q", a.Outcome, a.Message().String())
 	}
-	if a := p.Judge(nil, old); a.Outcome != Unknown || a.Message().String() != "NO  KM4-6SAX-N4E: no ticket has this code; print its job on this shop's store, then scan again" {
+	if a := p.Judge(nil, old); a.Outcome != Unknown || a.Message().String() != "NO  KM4-6SAX-N4E: no ticket has this code; print its job with this shop’s record, then scan again" {
 		t.Errorf("unknown: %s %q", a.Outcome, a.Message().String())
 	}
 	spoilt := s.With(Entry{Seq: 3, Mark: of(k, Remade, "")}).Replace(4)
@@ -232,7 +232,7 @@ func TestJudgePaper(t *testing.T) {
 		t.Errorf("undoing a remake: %s %q", a.Outcome, a.Message().String())
 	}
 	p.OutOfOrder = Refuse
-	if a := p.Judge(s, of(k, Done, "sew")); a.Outcome != OutOfOrder || a.Recorded() || a.Message().String() != "NO  bunk-left 1 of 2: Sew the pocket comes later; do and mark first: Cut the panel, Square the panel" {
+	if a := p.Judge(s, of(k, Done, "sew")); a.Outcome != OutOfOrder || a.Recorded() || a.Message().String() != "NO  bunk-left 1 of 2: Sew the pocket comes later; first do and mark: Cut the panel, Square the panel" {
 		t.Errorf("out of order: %s %q", a.Outcome, a.Message().String())
 	}
 	if a := p.Look(s, k.Code, "T6TY"); a.Outcome != Unchanged || a.Recorded() || a.Message().String() != "READY  bunk-left 1 of 2: go on; next: Cut the panel" {

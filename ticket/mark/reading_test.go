@@ -17,7 +17,7 @@ func TestAnswerSquare(t *testing.T) {
 	const mm = measure.Millimetre
 	size := func(w, l measure.Length) measure.Size { return measure.Size{Width: w, Length: l} }
 	metric := Policy{Style: measure.Style{System: measure.Millimetres, Metric: mm / 100}}
-	out := "not square: the top edge is 19.88 mm out to the %s; cut 14.91 mm off the end at the top %s and the bottom %s corner, tapering to nothing at the other corner of that end, and measure again"
+	out := "not square: the top edge is 19.88 mm out to the %s; cut 14.91 mm off at the top %s corner and at the bottom %s corner, tapering to nothing at the other corner of that end, and measure again"
 	tests := []struct {
 		d1, d2 measure.Length
 		panel  measure.Size
@@ -26,13 +26,13 @@ func TestAnswerSquare(t *testing.T) {
 		src    string
 	}{
 		{500 * mm, 500 * mm, size(300*mm, 400*mm), "square", true, "equal diagonals"},
-		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm and may by 3 mm", true, "square.Usual: 3 mm up to 20 square feet"},
-		{503 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 3 mm and may by 3 mm", true, "at the limit"},
-		{1505 * mm, 1500 * mm, size(1500*mm, 1300*mm), "square: the diagonals differ by 5 mm and may by 6 mm", true, "1.95 m² are more than 20 square feet: 6 mm"},
+		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm; 3 mm is allowed", true, "square.Usual: 3 mm up to 20 square feet"},
+		{503 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 3 mm; 3 mm is allowed", true, "at the limit"},
+		{1505 * mm, 1500 * mm, size(1500*mm, 1300*mm), "square: the diagonals differ by 5 mm; 6 mm is allowed", true, "1.95 m² are more than 20 square feet: 6 mm"},
 		// Δ = 23.86: 23.86·√(10⁶ − 569.3) / 480,000 = 0.0496942; × 400 = 19.8777, × 300 = 14.9083.
 		{512 * mm, 48814 * mm / 100, size(300*mm, 400*mm), fmt.Sprintf(out, "left", "left", "right"), false, "by hand"},
 		{48814 * mm / 100, 512 * mm, size(300*mm, 400*mm), fmt.Sprintf(out, "right", "right", "left"), false, "its mirror image"},
-		{700 * mm, 100 * mm, size(300*mm, 400*mm), "no panel of this size has such diagonals; measure both again", false, "a diagonal is less than 300 + 400 and more than 400 − 300"},
+		{700 * mm, 100 * mm, size(300*mm, 400*mm), "a panel of this size cannot have such diagonals; measure both again", false, "a diagonal is less than 300 + 400 and more than 400 − 300"},
 		{500 * mm, 400 * mm, measure.Size{}, "", true, "a panel of unknown size is not judged"},
 	}
 	for _, tt := range tests {
@@ -72,7 +72,7 @@ func TestAnswerTurns(t *testing.T) {
 	}{
 		{1250, &Ticket{}, "12.5 turns kept"},
 		{1200, k, "12 turns kept"},
-		{1100, k, "11 turns kept; the ticket says 12, and 10.5 to 13.5 will do"},
+		{1100, k, "11 turns kept; the ticket says 12; 10.5 to 13.5 work"},
 		{1025, k, "10.25 turns kept; the ticket says 12 and at least 10.5: it may not roll all the way up"},
 		{1400, k, "14 turns kept; the ticket says 12 and at most 13.5: it may fly up or bind"},
 	}
@@ -94,7 +94,7 @@ func TestReadingComesLate(t *testing.T) {
 	s := NewState(k, 1).With(Entry{Seq: 2, Mark: of(k, Done, "cut")})
 	late := func(step string, r Readings) Mark { m := of(k, Measured, step); m.Readings = r; return m }
 	a := UsualPolicy().Judge(s, late("cut", Readings{Width: 25 * in}))
-	if want := "KEPT  bunk-left 1 of 2: Cut the panel is marked done; width is right; next: Square the panel"; a.Outcome != Taken || a.Message().String() != want {
+	if want := "KEPT  bunk-left 1 of 2: Cut the panel stays marked done; the width is right; next: Square the panel"; a.Outcome != Taken || a.Message().String() != want {
 		t.Errorf("a late width: %s %q; want %q", a.Outcome, a.Message(), want)
 	}
 	if d, done := a.State.Step("cut"); !done || d.Readings.Width != 25*in {
@@ -107,7 +107,7 @@ func TestReadingComesLate(t *testing.T) {
 		t.Errorf("a second reading: %s %q", b.Outcome, b.Message())
 	}
 	off := UsualPolicy().Judge(s, late("cut", Readings{Width: 24 * in}))
-	if want := "NOT SO  bunk-left 1 of 2: Cut the panel is marked done; too narrow by 1 in; hold the ticket, or cut the panel again; undo the step, and mark it again when it is right"; off.Outcome != ReadingOff || off.Message().String() != want {
+	if want := "READING OFF  bunk-left 1 of 2: Cut the panel stays marked done; too narrow by 1 in; hold the ticket, or cut the panel again; undo the step, put it right, and mark it again"; off.Outcome != ReadingOff || off.Message().String() != want {
 		t.Errorf("a late width that is off: %s %q; want %q", off.Outcome, off.Message(), want)
 	}
 	for r, want := range map[Readings]Outcome{{}: AlreadyIs, {Turns: 5}: NotAsked, {Width: in, Turns: 5}: NotAsked} {

@@ -21,18 +21,18 @@ var cardTexts = texts{
 	"card.equal-within":            {"equal within %s", "diferencia máx. %s"},
 	"card.finished":                {"Finished %s; wrap %s, hem %s, pocket %s.", "Medida acabada %s; reserva en el tubo %s, dobladillo %s, jareta %s."},
 	"card.finished-with-side-hems": {"Finished %s; wrap %s, hem %s, pocket %s, side hems %s.", "Medida acabada %s; reserva en el tubo %s, dobladillo %s, jareta %s, dobladillos laterales %s."},
-	"card.rounded":                 {"Rounded to the rule from %s × %s.", "Redondeado a la regla; exacto %s × %s."},
+	"card.rounded":                 {"Rounded to the rule; exactly %s × %s.", "Redondeado a la regla; exacto %s × %s."},
 
 	// What forbids it, and what is to be known.
 	"card.stop":           {"STOP", "ALTO"},
-	"card.insisted":       {"Printed because someone insisted. Do not cut before this is settled.", "Impreso porque alguien insistió. No cortar hasta resolverlo."},
-	"card.before-you-cut": {"Know before cutting", "Saber antes de cortar"},
+	"card.insisted":       {"Printed in spite of a stop. Do not cut until this is settled.", "Impreso a pesar de un alto. No cortar hasta resolverlo."},
+	"card.before-you-cut": {"Before you cut", "Antes de cortar"},
 	"card.take-care":      {"Take care", "Cuidado"},
 	"card.more-findings":  {"… and %d more: the check command lists them all.", "… y %d más: la orden check lo muestra todo."},
 
 	// The drawings.
 	"card.mark":           {"Mark, from the raw edge", "Marcar, desde el borde crudo"},
-	"card.pocket-mark":    {"pocket mark: fold here", "marca de jareta: aquí el doblez"},
+	"card.pocket-mark":    {"pocket mark: folded edge here", "marca de jareta: aquí el borde"},
 	"card.hem-mark":       {"hem mark: raw edge here", "marca de dobladillo: aquí el borde crudo"},
 	"card.fold-and-sew":   {"Fold and sew", "Doblar y coser"},
 	"card.pocket":         {"pocket", "jareta"},
@@ -43,7 +43,7 @@ var cardTexts = texts{
 	"card.roll-reverse":   {"Roll: reverse", "Caída: inversa"},
 	"card.falls-at-back":  {"Cloth falls at the back of the tube, next to the glass.", "La tela cae por detrás del tubo, junto al vidrio."},
 	"card.falls-at-front": {"Cloth falls at the front of the tube, on the room side.", "La tela cae por delante del tubo, del lado de la habitación."},
-	"card.mark-donor":     {"Mark the donor tube’s direction before stripping it.", "Marcar el sentido del tubo antes de quitar la tela."},
+	"card.mark-donor":     {"Mark the donor tube’s direction before you strip it.", "Marcar el sentido del tubo antes de quitar la tela."},
 	"card.room-side":      {"room", "habitación"}, // the side of the shade
 	"card.turns-up":       {"up", "sube"},         // the way the tube turns
 
@@ -88,16 +88,16 @@ var cardTexts = texts{
 	"card.pin-from-wall":           {"pin %s from the wall", "espiga a %s de la pared"},
 	"card.sag":                     {"the tube sags %s in the middle; limit %s", "flecha del tubo %s; límite %s"},
 	"card.spring":                  {"Spring", "Resorte"},
-	"card.no-turns-work":           {"no turns do", "sin vueltas posibles"},
+	"card.no-turns-work":           {"no number of turns works", "no hay vueltas que sirvan"},
 	"card.rate":                    {"%s N·mm per turn", "%s N·mm por vuelta"},
-	"card.rate-with-range":         {"%s N·mm per turn, %s to %s do", "%s N·mm por vuelta; sirven de %s a %s"},
+	"card.rate-with-range":         {"%s N·mm per turn, %s to %s work", "%s N·mm por vuelta; sirven de %s a %s"},
 	"card.weight":                  {"%s g hang with the shade down", "con la cortina bajada cuelgan %s\u00a0g"},
-	"card.pull-once":               {"from slack, once: pull %s down, lift out with the flat pin held, roll up by hand, hang again", "partiendo del resorte flojo, una vez: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo"},
-	"card.pull-times":              {"from slack, %d times: pull %s down, lift out with the flat pin held, roll up by hand, hang again", "partiendo del resorte flojo, %d veces: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo"},
+	"card.pull-once":               {"from slack, once: pull %s down, lift out holding the flat pin, roll up by hand, hang again", "partiendo del resorte flojo, una vez: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo"},
+	"card.pull-times":              {"from slack, %d times: pull %s down, lift out holding the flat pin, roll up by hand, hang again", "partiendo del resorte flojo, %d veces: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo"},
 	"card.spring-unknown":          {"Spring, rate not known", "Resorte, constante desconocida"},
-	"card.scale":                   {"hanging scale on the slat, pulled slowly down", "dinamómetro en el listón, bajar despacio"},
+	"card.scale":                   {"hanging scale on the slat, pulled down slowly", "dinamómetro en el listón, bajar despacio"},
 	"card.down":                    {"%s down", "bajada %s"},
-	"card.spring-command":          {"the spring command makes turns of both readings", "la orden spring calcula las vueltas con las dos lecturas"},
+	"card.spring-command":          {"the spring command works out the turns from both readings", "la orden spring calcula las vueltas con las dos lecturas"},
 
 	// The order of work.
 	"card.work-with-initials": {"Work, with initials", "Pasos, con iniciales"},
@@ -110,15 +110,15 @@ var cardTexts = texts{
 
 	// The bench sheet.
 	"card.bench-sheet":        {"Bench sheet", "Hoja de mesa"},
-	"card.bench-every-ticket": {"Every ticket from now on marks", "Desde ahora, cada ficha registra"},
-	"card.bench-next-step":    {"Whatever comes next", "El paso que siga"},
-	"card.bench-next-ticket":  {"Only the next ticket", "Solo la ficha siguiente"},
+	"card.bench-every-ticket": {"From now on, every ticket marks", "Desde ahora, cada ficha registra"},
+	"card.bench-next-step":    {"Its next step", "El paso que siga"},
+	"card.bench-next-ticket":  {"The next ticket only", "Solo la ficha siguiente"},
 	"card.undo":               {"Undo", "Deshacer"},
 	"card.release":            {"Go on after a hold", "Seguir tras la espera"},
 	"card.hold":               {"Hold: %s", "En espera: %s"},
 	"card.panel-spoilt":       {"Panel spoilt: %s", "Paño estropeado: %s"},
 	"card.who-works-here":     {"Who works here", "Quién trabaja aquí"},
-	"card.this-bench":         {"Which bench this is", "Qué mesa es esta"},
+	"card.this-bench":         {"This bench", "Esta mesa"},
 	"card.end-day":            {"At the end of the day", "Al final del día"},
 	"card.forget":             {"Forget step, person and place", "Olvidar paso, persona y lugar"},
 }

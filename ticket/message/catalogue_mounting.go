@@ -6,7 +6,7 @@ var mountingTexts = texts{
 	// The heading.
 	"mounting.mounting-sheet":               {"Mounting sheet", "Hoja de montaje"},
 	"mounting.mounting-sheet-of-job":        {"Mounting sheet %d of %s", "Hoja de montaje %d de %s"}, // job
-	"mounting.check-first":                  {"Before any hole is drilled, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet.", "Antes de taladrar, medir el cuadro de control, %s por lado, y las dos reglas de control. Si algo no coincide, no usar la hoja."},
+	"mounting.check-first":                  {"Before you drill any hole, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet.", "Antes de taladrar, medir el cuadro de control, %s por lado, y las dos reglas de control. Si algo no coincide, no usar la hoja."},
 	"mounting.take-care":                    {"Wear eye protection, and know what lies behind the surface.", "Protegerse los ojos y saber qué hay detrás de la superficie."},
 	"mounting.shade":                        {"shade %s", "cortina %s"},
 	"mounting.shade-place":                  {"shade %s, %s", "cortina %s, %s"},
@@ -16,7 +16,7 @@ var mountingTexts = texts{
 	"mounting.reverse-roll":                 {"reverse roll: the cloth falls on the room side", "caída inversa: la tela cae del lado de la habitación"},
 	"mounting.standard-roll-glass":          {"standard roll: the cloth falls next to the glass", "caída normal: la tela cae junto al vidrio"},
 	"mounting.standard-roll-wall":           {"standard roll: the cloth falls next to the wall", "caída normal: la tela cae junto a la pared"},
-	"mounting.alike":                        {"%d alike, one set of sheets serves them", "%d iguales, un juego de hojas para todas"},
+	"mounting.alike":                        {"%d alike: one set of sheets serves all", "%d iguales, un juego de hojas para todas"},
 	"mounting.left-jamb":                    {"LEFT JAMB", "JAMBA IZQUIERDA"},
 	"mounting.right-jamb":                   {"RIGHT JAMB", "JAMBA DERECHA"},
 	"mounting.left-sheet":                   {"LEFT", "IZQUIERDA"}, // sheet
@@ -56,7 +56,7 @@ var mountingTexts = texts{
 	"mounting.joint":                 {"joint %s", "unión %s"},
 	"mounting.trim-here":             {"trim here", "recortar aquí"},
 	"mounting.lay-joint-of-sheet":    {"lay joint %s of sheet %d here", "poner aquí la unión %s de la hoja %d"},
-	"mounting.diamond":               {"diamond: the pin bears here; it is not drilled", "rombo: aquí apoya la espiga; no se taladra"},
+	"mounting.diamond":               {"diamond: the pin bears here; do not drill it", "rombo: aquí apoya la espiga; no se taladra"},
 	"mounting.from-the-axle":         {"%s from the axle", "a %s del eje"},
 	"mounting.from-axle-room-side":   {"%s from the axle, room side", "a %s del eje, lado de la habitación"},
 	"mounting.from-axle-wall-side":   {"%s from the axle, wall side", "a %s del eje, lado de la pared"},
@@ -73,14 +73,14 @@ var mountingTexts = texts{
 	// How the sheets are used.
 	"mounting.caution-heading":         {"Caution", "Precaución"}, // heading
 	"mounting.how-to-use":              {"How to use the sheets", "Cómo usar las hojas"},
-	"mounting.tape-pieces":             {"Trim a piece at its joint, lay it on the same joint of the piece before so that lines and diamonds meet, and tape.", "Recortar cada pieza por su unión, ponerla sobre la misma unión de la pieza anterior de modo que coincidan líneas y rombos, y pegar con cinta."},
+	"mounting.tape-pieces":             {"Trim a piece at its joint, lay it on the same joint of the previous piece so that lines and diamonds meet, and tape.", "Recortar cada pieza por su unión, ponerla sobre la misma unión de la pieza anterior de modo que coincidan líneas y rombos, y pegar con cinta."},
 	"mounting.cut-hatched":             {"Cut the hatched parts away, out to the edges of the paper.", "Recortar y quitar las partes rayadas, hasta los bordes del papel."},
 	"mounting.lay-on-jambs-head-front": {"Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: cut edge against the head, front cut flush with the front edge. Tape.", "Poner la hoja IZQUIERDA en la jamba izquierda y la DERECHA en la derecha, con lo impreso a la vista: borde cortado contra el dintel, corte delantero a ras del borde delantero. Pegar con cinta."},
 	"mounting.lay-on-jambs-head-glass": {"Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: cut edge against the head, other cut against the glass. Tape.", "Poner la hoja IZQUIERDA en la jamba izquierda y la DERECHA en la derecha, con lo impreso a la vista: borde cortado contra el dintel, el otro corte contra el vidrio. Pegar con cinta."},
 	"mounting.lay-on-jambs-front":      {"Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: front cut flush with the front edge. Tape.", "Poner la hoja IZQUIERDA en la jamba izquierda y la DERECHA en la derecha, con lo impreso a la vista: corte delantero a ras del borde delantero. Pegar con cinta."},
 	"mounting.lay-on-jambs-glass":      {"Lay the LEFT sheet on the left jamb and the RIGHT sheet on the right one, print towards you: other cut against the glass. Tape.", "Poner la hoja IZQUIERDA en la jamba izquierda y la DERECHA en la derecha, con lo impreso a la vista: el otro corte contra el vidrio. Pegar con cinta."},
 	"mounting.level":                   {"Lay a level across the two axle lines. If the head slopes, lower the higher sheet until they agree.", "Poner un nivel de una línea del eje a la otra. Si el dintel está inclinado, bajar la hoja más alta hasta que coincidan."},
-	"mounting.axle-height-unknown":     {"How far the axle lies below the head was not given: mark it on one jamb, and carry it to the other with a level. The axle lines go there.", "No se dio la distancia del dintel al eje: marcar el eje en una jamba y pasarlo a la otra con un nivel. Ahí van las líneas del eje."},
+	"mounting.axle-height-unknown":     {"The distance from the head down to the axle was not given: mark the axle on one jamb, and carry it to the other with a level. The axle lines go there.", "No se dio la distancia del dintel al eje: marcar el eje en una jamba y pasarlo a la otra con un nivel. Ahí van las líneas del eje."},
 	"mounting.lay-left-corner":         {"Lay the LEFT sheet’s cut corner on the top left corner of the opening, arrow up, axle line level. Tape.", "Poner la esquina recortada de la hoja IZQUIERDA en la esquina superior izquierda del hueco, flecha hacia arriba, línea del eje a nivel. Pegar con cinta."},
 	"mounting.push-left-edge":          {"Push the LEFT sheet’s cut edge against the wall, its line for the left edge of the opening plumb above that edge. Tape.", "Empujar contra la pared el borde cortado de la hoja IZQUIERDA, con su línea del borde izquierdo del hueco a plomo sobre ese borde. Pegar con cinta."},
 	"mounting.lay-cut-out":             {"Lay the cut-out on the top of the opening, axle line level. Tape.", "Encajar el recorte en el borde superior del hueco, línea del eje a nivel. Pegar con cinta."},

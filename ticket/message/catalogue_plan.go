@@ -15,7 +15,7 @@ var planTexts = texts{
 	"plan.piece-suffices":          {"Cut nothing off the roll: %d piece on hand suffices", "No cortar nada del rollo: basta %d pieza disponible"},
 	"plan.pieces-suffice":          {"Cut nothing off the roll: %d pieces on hand suffice", "No cortar nada del rollo: bastan %d piezas disponibles"},
 	"plan.yield":                   {"%s. Of the cloth cut, panels are %s %%, offcuts to keep %s %%, waste %s %%.", "%s. De la tela cortada, paños %s %%, retales que se guardan %s %%, desperdicio %s %%."},
-	"plan.how-to-stand":            {"Stand at the cut end, cloth face up: in the drawing that is at the left, and the roll’s left edge is on top. Every part keeps these edges. Scale 1 : %d.", "Situarse en el extremo cortado, con el derecho de la tela hacia arriba: en el dibujo, ese extremo queda a la izquierda y el borde izquierdo del rollo, arriba. Cada parte conserva esos bordes. Escala 1 : %d."},
+	"plan.how-to-stand":            {"Stand at the cut end, cloth face up: the drawing has that end at the left and the roll’s left edge on top. Every part keeps these edges. Scale 1 : %d.", "Situarse en el extremo cortado, con el derecho de la tela hacia arriba: en el dibujo, ese extremo queda a la izquierda y el borde izquierdo del rollo, arriba. Cada parte conserva esos bordes. Escala 1 : %d."},
 
 	// The drawing and its key.
 	"plan.on-hand":        {"on hand: %s", "disponible: %s"},
@@ -28,10 +28,10 @@ var planTexts = texts{
 	// The list of cuts.
 	"plan.cut":                       {"cut", "corte"},
 	"plan.take":                      {"take", "tomar"},
-	"plan.cut-inches":                {"cut it, in inches", "cortar, en pulgadas"},
-	"plan.cut-millimetres":           {"cut it, in millimetres", "cortar, en milímetros"},
-	"plan.this-comes-off":            {"this comes off", "sale"},
-	"plan.this-is-left":              {"this is left", "queda"},
+	"plan.cut-inches":                {"cut, in inches", "cortar, en pulgadas"},
+	"plan.cut-millimetres":           {"cut, in millimetres", "cortar, en milímetros"},
+	"plan.this-comes-off":            {"comes off", "sale"},
+	"plan.this-is-left":              {"is left", "queda"},
 	"plan.check":                     {"check", "control"},
 	"plan.across-from-cut-end":       {"across, %s from cut end", "a lo ancho, a %s del extremo"},
 	"plan.along-from-left-edge":      {"along, %s from left edge", "a lo largo, a %s del borde izq."},
@@ -47,12 +47,12 @@ var planTexts = texts{
 	"plan.count-cuts":                {"%d cuts", "%d cortes"},
 	"plan.sections":                  {"Sections %s = %s.", "Tramos %s = %s."},
 	"plan.keep":                      {"Keep %s.", "Guardar %s."},
-	"plan.nothing-to-keep":           {"Nothing is left that is worth keeping.", "No queda nada que valga la pena guardar."},
-	"plan.cut-with-allowance":        {"Panels are cut free with %s around them: square them to the sizes in the drawing.", "Los paños se cortan con %s de más alrededor: escuadrarlos a las medidas del dibujo."},
+	"plan.nothing-to-keep":           {"Nothing worth keeping is left.", "No queda nada que valga la pena guardar."},
+	"plan.cut-with-allowance":        {"Each panel is cut with %s to spare all round: square it to the size in the drawing.", "Cada paño se corta con %s de más alrededor: escuadrarlo a la medida del dibujo."},
 
 	// What to buy.
 	"plan.item":             {"what", "artículo"}, // is bought
-	"plan.the-job-takes":    {"the job takes", "necesario"},
+	"plan.the-job-takes":    {"needed", "necesario"},
 	"plan.column-on-hand":   {"on hand", "disponible"},
 	"plan.buy":              {"buy", "comprar"},
 	"plan.price":            {"price", "precio"},
@@ -61,13 +61,13 @@ var planTexts = texts{
 	"plan.materials":        {"Materials", "Materiales"},
 	"plan.labour":           {"Labour", "Mano de obra"},
 	"plan.total":            {"Total", "Total"},
-	"plan.unpriced":         {"%d to buy without a price: not in the sum.", "%d por comprar sin precio: fuera de la suma."},
+	"plan.unpriced":         {"%d without a price: not in the sum.", "%d sin precio: fuera de la suma."},
 	"plan.of-pieces-length": {"%d of %s", "%d de %s"}, // pieces of a length
 	"plan.roll-of":          {"%d roll of %s", "%d rollo de %s"},
 	"plan.rolls-of":         {"%d rolls of %s", "%d rollos de %s"},
 	"plan.spool-of":         {"%d spool of %s", "%d carrete de %s"},
 	"plan.spools-of":        {"%d spools of %s", "%d carretes de %s"},
-	"plan.slats":            {"Slats, from each stock length", "Listones, de cada barra comercial"},
+	"plan.slats":            {"Slats from each stock length", "Listones, de cada barra comercial"},
 	"plan.left":             {"%d. %s, %s: %s; left %s", "%d. %s, %s: %s; sobra %s"},
 
 	// Labels of offcuts.

@@ -4,16 +4,16 @@ package message
 var templateTexts = texts{
 
 	// Every sheet that is true to scale.
-	"template.print-actual-size":     {"Print at 100 %, actual size. Not “fit to page”.", "Imprimir al 100 %, tamaño real. Sin “ajustar a la página”."},
+	"template.print-actual-size":     {"Print at 100 %, actual size, not “fit to page”.", "Imprimir al 100 %, tamaño real. Sin “ajustar a la página”."},
 	"template.each-way":              {"each way", "por lado"},
 	"template.corrected-for-printer": {"corrected for printer '%s': %s × %s", "corregido para la impresora '%s': %s × %s"},
 	"template.corrected":             {"corrected: %s × %s", "corregido: %s × %s"},
 
 	// The marking template.
 	"template.marking-template":     {"Marking template", "Plantilla de marcado"},
-	"template.check-first":          {"Before any cloth is marked, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet.", "Antes de marcar la tela, medir el cuadro de control, %s por lado, y las dos reglas de control. Si algo no coincide, no usar la hoja."},
-	"template.tape-strips":          {"Trim a strip at its joint, lay it on the same joint of the strip before so that lines and diamonds meet, and tape.", "Recortar cada tira por su unión, ponerla sobre la misma unión de la tira anterior de modo que coincidan líneas y rombos, y pegar con cinta."},
-	"template.cut-bands-apart":      {"Cut the bands apart at the lines between them: first right across the sheet, then between two on a row.", "Separar las franjas cortando por las líneas entre ellas: primero de lado a lado de la hoja, después entre las de una misma fila."},
+	"template.check-first":          {"Before you mark any cloth, measure the square, %s each way, and both check rulers. If one is off, do not use the sheet.", "Antes de marcar la tela, medir el cuadro de control, %s por lado, y las dos reglas de control. Si algo no coincide, no usar la hoja."},
+	"template.tape-strips":          {"Trim a strip at its joint, lay it on the same joint of the previous strip so that lines and diamonds meet, and tape.", "Recortar cada tira por su unión, ponerla sobre la misma unión de la tira anterior de modo que coincidan líneas y rombos, y pegar con cinta."},
+	"template.cut-bands-apart":      {"Cut the bands apart along the lines between them: first across the whole sheet, then within each row.", "Separar las franjas cortando por las líneas entre ellas: primero de lado a lado de la hoja, después entre las de una misma fila."},
 	"template.cut-here":             {"cut here", "cortar aquí"},
 	"template.band-strip":           {"Band %s, strip %d of %d for %s", "Franja %s, tira %d de %d, para %s"},
 	"template.band-strip-of":        {"Band %s, strip %d of %d", "Franja %s, tira %d de %d"},
@@ -48,7 +48,7 @@ var templateTexts = texts{
 	// The sheet that a printer is measured by.
 	"template.printer-calibration": {"Printer calibration", "Calibración de la impresora"},
 	"template.name-printer":        {"NAME", "NOMBRE"}, // of a printer
-	"template.measure-rulers":      {"With a steel rule, measure from the first heavy mark of each long ruler to its last: across it should be %s, down %s. Read it as fine as the rule shows. Then type both readings with their units: %s --across … --down …", "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho (across) deben ser %s; a lo alto (down), %s. Leer con toda la precisión que permita la regla. Después escribir las dos lecturas con su unidad: %s --across … --down …"},
+	"template.measure-rulers":      {"With a steel rule, measure each long ruler from its first heavy mark to its last: across it should be %s, down %s. Read as finely as the rule allows. Then type both readings with their units: %s --across … --down …", "Con una regla de acero, medir en cada regla larga desde la primera marca gruesa hasta la última: a lo ancho (across) deben ser %s; a lo alto (down), %s. Leer con toda la precisión que permita la regla. Después escribir las dos lecturas con su unidad: %s --across … --down …"},
 	"template.mark-to-mark":        {"%s from mark to mark", "%s de marca a marca"},
-	"template.square-sides":        {"%s each way; both diagonals alike, %s, or the paper went through askew", "%s por lado; las dos diagonales iguales, %s; si no, el papel pasó torcido"},
+	"template.square-sides":        {"%s each way; both diagonals %s. If they differ, the paper went through at an angle.", "%s por lado; las dos diagonales, %s. Si difieren, el papel pasó torcido."},
 }

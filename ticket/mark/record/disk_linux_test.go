@@ -92,7 +92,7 @@ func TestReadOnlyDisk(t *testing.T) {
 	}
 	remount(syscall.MS_RDONLY)
 	_, err := Open(background, at, Options{})
-	if !errors.Is(err, &Error{Fault: ReadOnly}) || !strings.Contains(err.Error(), "give this user the right to write to the file and its folder") {
+	if !errors.Is(err, &Error{Fault: ReadOnly}) || !strings.Contains(err.Error(), "let this user write to the file and its folder") {
 		t.Errorf("on a read-only disk: %v", err)
 	}
 	remount(0)

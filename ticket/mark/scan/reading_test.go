@@ -38,9 +38,9 @@ func TestParseReadings(t *testing.T) {
 		{"diagonals 1500", `"diagonals 1500" cannot be taken: two lengths are wanted; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
 		{"diagonals", `"diagonals" cannot be taken: two lengths are wanted; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
 		{"diagonals 3' 7 1/2", `"diagonals 3' 7 1/2" cannot be taken: it is not clear where the first of "3' 7 1/2" ends; put and between the two; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
-		{"turns x", `"turns x" cannot be taken: turns "x" is no number of turns; write for example 12, 12.5 or 12-1/2, at most 100; write for example turns 12-1/2`},
+		{"turns x", `"turns x" cannot be taken: "x" is not a number of turns; write for example 12, 12.5 or 12-1/2, at most 100; write for example turns 12-1/2`},
 		{Control{Word: Undo}.String() + " turns 12", `"` + Control{Word: Undo}.String() + ` turns 12" has a code of the bench sheet before what was measured; scan the ticket, then type what was measured on it`},
-		{"Z3AB4Y9X6P width 27", `code "Z3AB4Y9X6P" is mistyped: a symbol is wrong or two are changed over; type it again or scan it`},
+		{"Z3AB4Y9X6P width 27", `code "Z3AB4Y9X6P" is mistyped: one symbol is wrong, or two are swapped; type it again or scan it`},
 	}
 	for _, tt := range refused {
 		if l, err := (Parser{Units: measure.Inches}).Parse(tt.in); err == nil || err.Error() != tt.want {

@@ -70,7 +70,7 @@ func TestParseRefuses(t *testing.T) {
 	tests := []struct{ in, want string }{
 		{"", "no code was read; scan the ticket or type its 10 symbols"},
 		{"\r\n", "no code was read; scan the ticket or type its 10 symbols"},
-		{"Z3AB4Y9X6P", `code "Z3AB4Y9X6P" is mistyped: a symbol is wrong or two are changed over; type it again or scan it`},
+		{"Z3AB4Y9X6P", `code "Z3AB4Y9X6P" is mistyped: one symbol is wrong, or two are swapped; type it again or scan it`},
 		{"Y3AB4Z9X6N", `"Y3AB4Z9X6N" is mistyped, or the scanner is set to a German keyboard and the computer to a US one; set the scanner to the computer's keyboard, or type the code again`},
 		{"STEP:SEW:ZZ", `"STEP:SEW:ZZ" is mistyped or cut short; scan it on the bench sheet again`},
 		{"STEP:SEW", `"STEP:SEW" is mistyped or cut short; scan it on the bench sheet again`},
