@@ -129,8 +129,9 @@ func Fit(s string, f Face, width, smallest measure.Length) (string, Face) {
 	return Cut(s, f, width), f
 }
 
-// Shrink wraps s in the largest size, from that of f down by half points to least,
-// that takes at most so many lines; in the least it is cut short with an ellipsis.
+// Shrink wraps s in the largest size that needs at most the given lines, from
+// the size of f down to least in steps of half a point. If even the smallest
+// size needs more lines, the last one ends in an ellipsis.
 func Shrink(s string, f Face, width, least measure.Length, most int) ([]string, Face) {
 	for {
 		lines := Wrap(s, f, width)

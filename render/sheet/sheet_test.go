@@ -308,8 +308,8 @@ func TestNamesAreOrdered(t *testing.T) {
 	}
 }
 
-// Documents that need other paper than one another say so together, and what is
-// wrong besides stays as it is.
+// Several documents that need larger paper share one error. All other errors
+// stay as they are.
 func TestJoin(t *testing.T) {
 	small := func(what string, p sheet.Paper, use sheet.Enough) error {
 		return fmt.Errorf("print: %w", &sheet.SmallError{For: what, Paper: p, Style: measure.Usual(measure.Millimetres),
@@ -329,6 +329,6 @@ func TestJoin(t *testing.T) {
 		t.Errorf("got %v\nwant %s", joined, want)
 	}
 	if err := sheet.Join([]error{nil, nil}); err != nil {
-		t.Errorf("no error is told as %v", err)
+		t.Errorf("no errors give %v", err)
 	}
 }
