@@ -102,7 +102,7 @@ func TestBoardChanges(t *testing.T) {
 		t.Errorf("update %+v; want both", u)
 	}
 	cancel()
-	wantIn(t, p.get("/board/changes?after=-1"), http.StatusBadRequest, "not asked for rightly")
+	wantIn(t, p.get("/board/changes?after=-1"), http.StatusBadRequest, "address is wrong")
 	// A server that stops ends its boards.
 	s.handler.Close()
 	select {

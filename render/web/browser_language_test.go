@@ -36,9 +36,9 @@ func TestBrowserOfflineSpeaks(t *testing.T) {
 	at := s.down()
 	b.open("http://" + at + pathOf(door)) // stored in English only, so it counts as never opened
 	b.says("Sin red")
-	b.press("El paso siguiente está hecho")
+	b.press("Registrar el paso siguiente")
 	b.says("1 registro espera la red en este teléfono.")
-	b.says("Espera en este teléfono: El paso siguiente está hecho")
+	b.says("Espera en este teléfono: Registrar el paso siguiente")
 	b.open("http://" + at + pathOf(kitchen))
 	b.says("Sin red")
 	s.up(at)

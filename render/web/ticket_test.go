@@ -37,7 +37,7 @@ func TestTicketIsMarked(t *testing.T) {
 	wantIn(t, a, http.StatusOK, "square", "Next step: Mark the lines", "84-7/16 in and 84-7/16 in")
 
 	// A page that is out of date marks no other step.
-	wantIn(t, p.does(again, "done", "width", "23 3/4"), http.StatusConflict, "<strong>NO</strong>", "Cut the panel was done already")
+	wantIn(t, p.does(again, "done", "width", "23 3/4"), http.StatusConflict, "<strong>NO</strong>", "Cut the panel was already done")
 
 	a = p.does(p.get(pathOf(door)), "undone")
 	wantIn(t, a, http.StatusOK, "<strong>UNDONE</strong>", "Next step: Square the panel")
@@ -119,10 +119,10 @@ func TestTicketAddresses(t *testing.T) {
 		{strings.ToLower(pathOf(door)), http.StatusOK, "<h1>door</h1>"},
 		{"/T/" + door.Code.Grouped(), http.StatusOK, "<h1>door</h1>"},
 		{"/T/" + string(door.Code), http.StatusOK, "<h1>door</h1>"},
-		{"/T/" + string(door.Code) + "-2222", http.StatusOK, "no paper of revision 2222 was printed"},
+		{"/T/" + string(door.Code) + "-2222", http.StatusOK, "revision 2222 was never printed"},
 		{"/T/Z3AB4Y9X6N", http.StatusNotFound, "No ticket has this code"},
 		{"/T/Z3AB4Y9X6P", http.StatusNotFound, "is mistyped"},
-		{"/T/" + strings.Repeat("A", 65), http.StatusNotFound, "far longer than any code"},
+		{"/T/" + strings.Repeat("A", 65), http.StatusNotFound, "much longer than any code"},
 		{"/T/..%2f..%2fetc%2fpasswd", http.StatusNotFound, "That is not a ticket"},
 		{"/T/%00", http.StatusNotFound, "That is not a ticket"},
 		{"/T/<script>", http.StatusNotFound, "&lt;script&gt;"},
