@@ -54,7 +54,8 @@ func TestSchemaFile(t *testing.T) {
 	}
 }
 
-// DEVELOPERS.md has every package on its map, and the program's exit codes.
+// DEVELOPERS.md has every package on its map. It and the guide for programs list the
+// program's exit codes.
 func TestDevelopers(t *testing.T) {
 	developers := doc(t, "DEVELOPERS.md")
 	_, plan, _ := strings.Cut(developers, "## The map")
@@ -64,13 +65,15 @@ func TestDevelopers(t *testing.T) {
 			t.Errorf("the map in DEVELOPERS.md has no %s for %s", name, pkg)
 		}
 	}
-	_, table, _ := strings.Cut(developers, "## Exit codes")
-	table, _, _ = strings.Cut(table, "\n## ")
 	var want strings.Builder
 	for _, e := range exitCodes {
 		fmt.Fprintf(&want, "| %d | %s |\n", e.code, e.meaning)
 	}
-	if _, rows, _ := strings.Cut(table, "| --- | --- |\n"); strings.TrimSpace(rows) != strings.TrimSpace(want.String()) {
-		t.Errorf("the exit codes in DEVELOPERS.md are\n%swant\n%s", rows, want.String())
+	for _, name := range []string{"DEVELOPERS.md", "cmd/shadewright/help/programs.md"} {
+		_, table, _ := strings.Cut(doc(t, name), "## Exit codes")
+		_, rows, _ := strings.Cut(table, "| --- | --- |\n")
+		if rows, _, _ = strings.Cut(rows, "\n\n"); strings.TrimSpace(rows) != strings.TrimSpace(want.String()) {
+			t.Errorf("the exit codes in %s are\n%s\nwant\n%s", name, rows, want.String())
+		}
 	}
 }

@@ -21,16 +21,17 @@ const (
 	exitInterrupted = 130
 )
 
-// exitCodes is the one table that --help and DEVELOPERS.md agree with.
+// exitCodes is the one table of exit codes. --help prints it; tests hold DEVELOPERS.md
+// and the guide for programs to it.
 var exitCodes = []struct {
 	code    int
 	meaning string
 }{
 	{exitDone, "done"},
-	{exitFailed, "failed: disk, network, or a fault of the program"},
+	{exitFailed, "failed: disk, network, or a fault in the program"},
 	{exitUsage, "wrong command line or settings"},
-	{exitRefused, "the job has problems, or a shade that cannot be made so"},
-	{exitPart, "done in part: what was done is told"},
+	{exitRefused, "the job has problems, or a shade cannot be made as ordered"},
+	{exitPart, "partly done; the output says what"},
 	{exitInterrupted, "interrupted"},
 }
 
@@ -39,13 +40,13 @@ type usageError struct{ error }
 
 func (e usageError) Unwrap() error { return e.error }
 
-// errStopped says that findings of the level stop were reported.
-var errStopped = errors.New("the job has a shade that cannot be made so")
+// errStopped ends a run that found a shade with a stop.
+var errStopped = errors.New("cannot be made as ordered")
 
-// errPart says that a run did what it could and named the rest.
-var errPart = errors.New("done in part")
+// errPart ends a run that did what it could and named the rest.
+var errPart = errors.New("partly done")
 
-// exitCode returns what a run that ended with err exits with.
+// exitCode returns the exit code of a run that ended with err.
 func exitCode(err error) int {
 	var usage usageError
 	var problems jobfile.Problems
@@ -65,8 +66,8 @@ func exitCode(err error) int {
 	return exitFailed
 }
 
-// bare reports whether an error says only, once or several times, that a context was
-// cancelled: words for a programmer.
+// bare reports whether an error says nothing but that a context was cancelled, once or
+// several times. Only a programmer understands those words.
 func bare(err error) bool {
 	for line := range strings.SplitSeq(err.Error(), "\n") {
 		if line != context.Canceled.Error() {
@@ -76,7 +77,7 @@ func bare(err error) bool {
 	return true
 }
 
-// report tells the error, once, and returns the exit code.
+// report writes the error, if any, to standard error and returns the exit code.
 func report(s environment, err error, asJSON bool) int {
 	code := exitCode(err)
 	if err == nil {

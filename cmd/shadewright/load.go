@@ -18,19 +18,19 @@ import (
 	"shadewright/ticket/offcut"
 )
 
-// settingFlags are the flags by which any command sets the shop's settings for
-// one run.
+// settingFlags are the flags that change the shop's settings for one run. Most commands
+// have them.
 type settingFlags struct {
 	file string   // --shop
 	set  []string // --set key=value
 }
 
 func (f *settingFlags) add(c *cobra.Command) {
-	c.Flags().StringVar(&f.file, "shop", "", "settings `file` to read instead of shop.yaml beside the job")
-	c.Flags().StringArrayVar(&f.set, "set", nil, "a setting for this run, as `key=value`; see check --settings")
+	c.Flags().StringVar(&f.file, "shop", "", "settings `file` to use instead of shop.yaml beside the job")
+	c.Flags().StringArrayVar(&f.set, "set", nil, "set one setting for this run, as `key=value`; see check --settings")
 }
 
-// load returns the settings that hold for a job in the folder.
+// load returns the settings for a job in the folder.
 func (f *settingFlags) load(s environment, dir string) (config.Settings, error) {
 	flags := map[string]string{}
 	for _, kv := range f.set {
@@ -47,7 +47,7 @@ func (f *settingFlags) load(s environment, dir string) (config.Settings, error) 
 	return c, nil
 }
 
-// languages are those that paper and phone can be in, as settings know them.
+// languages lists the languages of paper and phone pages for the setting language.
 func languages() []config.Language {
 	var list []config.Language
 	for _, l := range language.All() {
@@ -56,22 +56,21 @@ func languages() []config.Language {
 	return list
 }
 
-// languageOf returns the language of the settings, which took none that is not
-// known.
+// languageOf returns the language of the settings. They were read with [languages], so
+// the language is known.
 func languageOf(c config.Settings) language.Language {
 	l, _ := language.Named(c.Language) // English, if the settings were not loaded
 	return l
 }
 
-// A loaded job is a job that was read, with its tickets and the settings that
-// hold for it.
+// A loaded job has been read; it has its settings and, after make, its tickets.
 type loaded struct {
 	settings config.Settings
 	dir      string // of the job file
 	file     *jobfile.File
-	offcuts  *offcut.Record // nil: no record is kept
+	offcuts  *offcut.Record // nil: the shop keeps no record of offcuts
 	tickets  []*ticket.Ticket
-	plans    []*cutplan.Plan // of each goods, for the tickets that are not stopped
+	plans    []*cutplan.Plan // one for each goods, without the shades that have a stop
 }
 
 // loadJob reads a job, makes its tickets and lays their panels on the goods.
@@ -83,7 +82,7 @@ func loadJob(ctx context.Context, s environment, f *settingFlags, path string) (
 	return l, l.make(ctx, s, path, nil)
 }
 
-// readJob reads a job and the settings that hold for it.
+// readJob reads a job and its settings.
 func readJob(s environment, f *settingFlags, path string) (*loaded, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
@@ -96,7 +95,7 @@ func readJob(s environment, f *settingFlags, path string) (*loaded, error) {
 	return &loaded{settings: settings, dir: filepath.Dir(path), file: file}, nil
 }
 
-// options says how the job's tickets are made.
+// options returns the shop's rules for making tickets.
 func (l *loaded) options() ticket.Options {
 	return ticket.Options{
 		Limits: l.settings.Limits,
@@ -105,8 +104,8 @@ func (l *loaded) options() ticket.Options {
 	}
 }
 
-// make makes the tickets and lays their panels on the goods. Remake says how
-// often a unit was cut again; nil if nobody knows.
+// make makes the tickets and lays their panels on the goods. Remake says how often a
+// unit was cut again; nil stands for never.
 func (l *loaded) make(ctx context.Context, s environment, path string, remake func(shade string, unit int) int) (err error) {
 	if l.offcuts, err = l.readOffcuts(); err != nil {
 		return err
@@ -126,13 +125,13 @@ func (l *loaded) make(ctx context.Context, s environment, path string, remake fu
 	return cutShort(s, plans)
 }
 
-// jobOptions is what holds where a job says nothing.
+// jobOptions returns the shop's values for keys that a job leaves out.
 func jobOptions(c config.Settings) jobfile.Options {
 	return jobfile.Options{Practice: c.Practice(), Papers: sheet.Names(), NewID: uuid.New}
 }
 
-// paper returns what the job is printed on: what was asked for on the command
-// line, its own paper, else the shop's.
+// paper returns the paper of the job: the one on the command line, else the job's own,
+// else the shop's.
 func (l *loaded) paper() (sheet.Paper, error) {
 	if l.file.Paper == (jobfile.Paper{}) || l.settings.ByFlag("paper") {
 		return paperOf(l.settings.Paper)
@@ -140,7 +139,7 @@ func (l *loaded) paper() (sheet.Paper, error) {
 	return paperOf(l.file.Paper)
 }
 
-// templatePaper returns what the marking template is printed on.
+// templatePaper returns the paper of the marking template.
 func (l *loaded) templatePaper() (sheet.Paper, error) {
 	p := l.file.TemplatePaper
 	if p == (jobfile.Paper{}) || l.settings.ByFlag("template_paper") {
@@ -162,11 +161,11 @@ func paperOf(p jobfile.Paper) (sheet.Paper, error) {
 	return sheet.Sized(p.Width, p.Height)
 }
 
-// margins returns what the printer leaves bare.
+// margins returns the edges of a sheet that the printer cannot print.
 func (l *loaded) margins() sheet.Margins { return sheet.Margins(l.settings.Margins) }
 
-// unstopped returns the tickets of shades that can be made, and the ids of those
-// that cannot.
+// unstopped returns the tickets of shades that can be made, and the ids of the shades
+// with a stop.
 func (l *loaded) unstopped() (good []*ticket.Ticket, stopped []string) {
 	for _, t := range l.tickets {
 		switch {
@@ -179,15 +178,15 @@ func (l *loaded) unstopped() (good []*ticket.Ticket, stopped []string) {
 	return good, stopped
 }
 
-// stoppedError says which shades cannot be made so.
+// stoppedError names the shades with a stop, and says what that means for the run.
 func stoppedError(ids []string, what string) error {
 	if len(ids) == 0 {
 		return nil
 	}
-	return fmt.Errorf("%w: %s; %s", errStopped, strings.Join(ids, ", "), what)
+	return fmt.Errorf("%s %w; %s", and(ids), errStopped, what)
 }
 
-// baseName returns a job file's name without folder and ending.
+// baseName returns a file's name without its folder and its ending.
 func baseName(path string) string {
 	base := filepath.Base(path)
 	return strings.TrimSuffix(base, filepath.Ext(base))

@@ -16,8 +16,8 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// plan lays a job's tickets on their goods. When ctx ends the plans are the best
-// so far, which is said on standard error.
+// plan lays the panels of a job on their goods. If ctx ends it returns the best plans so
+// far; cutShort then says so on standard error.
 func (l *loaded) plan(ctx context.Context, s environment, tickets []*ticket.Ticket) ([]*cutplan.Plan, map[*ticket.Ticket]ticket.OnPlan, error) {
 	job := &l.file.Job
 	effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
@@ -52,9 +52,8 @@ func (l *loaded) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
 	return flow.Document(lang.Say("plan.cut-plan")+", "+job.Name, sheets), nil
 }
 
-// searchFor returns the effort of a search for about so many seconds. Where
-// standard error is a terminal it shows how far a search has come that takes
-// longer than a second; done wipes that.
+// searchFor returns the effort for a search of about so many seconds. On a terminal, a
+// search longer than a second shows its progress on standard error; done wipes it.
 func searchFor(s environment, seconds float64, say func(measure.Length) string) (e nest.Effort, done func()) {
 	e = nest.Seconds(seconds)
 	p := s.progress()
@@ -68,11 +67,11 @@ func searchFor(s environment, seconds float64, say func(measure.Length) string) 
 	return e, p.wipe
 }
 
-// cutShort tells that a search was interrupted.
+// cutShort says on standard error that a search was interrupted.
 func cutShort(s environment, plans []*cutplan.Plan) error {
 	for _, p := range plans {
 		if p.Cut {
-			_, err := fmt.Fprintf(s.err, "shadewright: interrupted: the plan of %s is the best so far; another run may find a shorter one, and tickets with other places\n", p.Goods.Name)
+			_, err := fmt.Fprintf(s.err, "shadewright: interrupted: the cut plan of %s is the best so far; a full run may find a shorter plan and move panels\n", p.Goods.Name)
 			if err != nil {
 				return err
 			}

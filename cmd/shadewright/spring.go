@@ -78,7 +78,7 @@ func runSpring(s environment, opt *springOptions, path, id string) error {
 		err = terminal.Spring(s.out, tickets[0])
 	}
 	if w := tickets[0].Wind; err == nil && w != nil && !w.OK {
-		return stoppedError([]string{id}, "no number of turns both lifts it and keeps it from flying")
+		return stoppedError([]string{id}, "no number of turns both lifts the shade and keeps it from flying")
 	}
 	return err
 }
