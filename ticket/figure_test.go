@@ -18,7 +18,7 @@ const (
 	mm = measure.Millimetre
 )
 
-// usual is a shade of finished 25 × 35 in with the usual allowances.
+// usual is a shade of 25 × 35 in with the usual allowances: common practice, no source.
 func usual() ticket.Shade {
 	return ticket.Shade{
 		ID: "bunk", Quantity: 1,
@@ -67,7 +67,7 @@ func TestFigure(t *testing.T) {
 		{"tube", k.Tube.Trim, 25*in + in/8, "tube 1/8 longer than the cloth, common practice, no source"},
 		{"slat", k.Slat.Trim, 24*in + in*3/4, "1/8 short at each end, common practice, no source"},
 		{"tape run", k.Tape.Total, 75 * in, "three runs of 25, by hand"},
-		{"edges", k.Edge.Length, 87*in + in/2, "two sides of 43-3/4, by hand"},
+		{"edges", k.Edge.Length, 87*in + in/2, "two sides of 43-3/4 (common practice, no source), by hand"},
 		{"pocket inside", k.Pocket.Inside, in*9/8 - 600*measure.Micrometre, "1-1/4 less 1/8 less the cloth of 0.6 mm, by hand"},
 		{"pocket needs", k.Pocket.Needs, in + in*3/32, "half the girth of 1 × 3/32, by hand"},
 		{"seam", k.Stitch.Seam, 25 * in, "one row from side to side"},
@@ -77,7 +77,7 @@ func TestFigure(t *testing.T) {
 			t.Errorf("%s = %s; want %s (%s)", tt.name, tt.got, tt.want, tt.src)
 		}
 	}
-	// √(25² + 43.75²) in = 50.389110…: Python 3, decimal.
+	// Common practice, no source, for the sides: √(25² + 43.75²) in = 50.389110… by Python 3, decimal.
 	if got := k.Panel.Diagonal.Millimetres(); math.Abs(got-1279.883418) > 1e-6 {
 		t.Errorf("diagonal = %.6f mm; want 1279.883418", got)
 	}
@@ -196,14 +196,14 @@ func TestFindings(t *testing.T) {
 	}
 }
 
-// An anyway piece of goods 36 × 54 in yields the panel of 25 × 43-3/4 in: it is
-// narrower than the roll's 36 in (common practice, no source).
+// Goods 36 in wide yield the panel of 25 × 43-3/4 in (common practice, no source):
+// 25 ≤ 36.
 func TestGoodsYield(t *testing.T) {
 	s := usual()
 	s.Goods.Width, s.Goods.Selvage = 36*in, [2]measure.Length{}
 	for _, f := range one(t, s).Findings {
 		if f.Field == "goods" {
-			t.Errorf("25 × 43-3/4 in does not come out of goods 36 in wide: %+v", f)
+			t.Errorf("the panel does not come out of goods 36 in wide: %+v", f)
 		}
 	}
 }

@@ -31,12 +31,12 @@ func TestLay(t *testing.T) {
 			s.Finished.Width, s.Goods.Lay, s.Goods.Allowance = 53*in, ticket.Lengthwise, in/4
 		}, finding.Stop, true, "use goods at least 53-1/2 in wide between the selvages"},
 		{"longer than the table", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Lay, l.Table = ticket.Lengthwise, 40*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over the end"},
-		{"longer than the table with its allowance, any way", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Allowance, l.Table = in/4, 25*in }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over the end; or use goods at least 44-1/4 in wide between the selvages"},
+		{"longer than the table with its allowance, any way", func(s *ticket.Shade, l *ticket.Limits) { s.Goods.Allowance, l.Table = in/4, 26*in+in*3/8 }, finding.Stop, true, "give the table its length in cutting.table, or 0 if cloth may hang over the end; or use goods at least 46-1/4 in wide between the selvages"},
 		{"turned on the table", func(_ *ticket.Shade, l *ticket.Limits) { l.Table = 40 * in }, finding.Note, true, "check that every panel in the room is turned the same way"},
 	}
 	for _, tt := range tests {
 		s, opt := usual(), options()
-		s.Finished = measure.Size{Width: 25 * in, Length: 35 * in}
+		s.Finished = measure.Size{Width: 26*in + in*3/8, Length: 37 * in}
 		s.Goods.Width, s.Goods.Selvage, s.Goods.Lay = 54*in, [2]measure.Length{in / 2, in / 2}, ticket.AnyWay
 		s.Roller.Longest, s.Roller.Shortest = 200*in, 0
 		tt.change(&s, &opt.Limits)

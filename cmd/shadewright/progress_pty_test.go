@@ -223,7 +223,7 @@ func TestPlanningShowsProgress(t *testing.T) {
 	g := newGlass(t)
 	var out bytes.Buffer
 	s := environment{out: &out, err: g.tty, seconds: always}
-	if code := run(context.Background(), []string{"nest", "--width", "54", "--seconds", "1", "../../testdata/pieces.csv"}, s); code != exitDone {
+	if code := run(context.Background(), []string{"nest", "--width", "58", "--seconds", "1", "../../testdata/pieces.csv"}, s); code != exitDone {
 		t.Fatalf("nest ends with %d", code)
 	}
 	if seen := g.closed(); !strings.HasPrefix(seen, blankLine+noWrap+"laying panels: ") || !strings.HasSuffix(seen, blankLine) {

@@ -246,7 +246,7 @@ func TestRollTooNarrow(t *testing.T) {
 	} {
 		opt := rollOptions(t, c.width, optionsFor(t, "letter"))
 		opt.Style = measure.Usual(c.style)
-		if _, err := Document(tickets(t, shadeOf("bunk", 25*in, 35*in)), opt); err == nil || err.Error() != c.want {
+		if _, err := Document(tickets(t, shadeOf("bunk", 25*in, 37*in)), opt); err == nil || err.Error() != c.want {
 			t.Errorf("%v\nwant %s", err, c.want)
 		}
 	}

@@ -22,7 +22,8 @@ import (
 
 const in = measure.Inch
 
-// shadeOf returns a shade of the given finished size with the usual allowances.
+// shadeOf returns a shade of the given finished size with the usual allowances:
+// common practice, no source.
 func shadeOf(id string, w, l measure.Length) ticket.Shade {
 	return ticket.Shade{
 		ID: id, Quantity: 1, Finished: measure.Size{Width: w, Length: l},
@@ -40,7 +41,7 @@ func job(t testing.TB) []*ticket.Ticket {
 	t.Helper()
 	odd := shadeOf("galley", 613*mm+137*measure.Micrometre, 900*mm)
 	odd.Allow = ticket.Allow{Wrap: 180 * mm, Hem: 15 * mm, Pocket: 41 * mm, StitchInset: 4 * mm, SideHem: 12*mm + mm/3, SlatGap: 5 * mm}
-	return tickets(t, shadeOf("bunk", 25*in, 35*in), shadeOf("bunk-2", 25*in, 40*in), odd, shadeOf("hall", 120*in, 60*in))
+	return tickets(t, shadeOf("bunk", 25*in, 37*in), shadeOf("bunk-2", 25*in, 40*in), odd, shadeOf("hall", 120*in, 60*in))
 }
 
 // tickets returns the tickets of a job with the given shades.

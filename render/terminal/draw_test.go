@@ -6,7 +6,8 @@ import (
 )
 
 // The panel's lines are drawn from the top down. The lengths follow by hand
-// from the sample's sizes: 35 + 7 + 1/2 + 1-1/4 = 43-3/4, 1/2 + 2 × 1-1/4 = 3.
+// from the sample's sizes: 37 + 9 + 5/8 + 1-3/8 = 48; 5/8 + 2 × 1-3/8 = 3-3/8, less
+// 1/8 for the stitch row 3-1/4; 5/8 + 1-3/8 = 2; 2 × 5/8 = 1-1/4.
 func TestDraw(t *testing.T) {
 	job, tickets := sample(t)
 	var b strings.Builder
@@ -20,7 +21,7 @@ func TestDraw(t *testing.T) {
 			words = append(words, strings.TrimSpace(line[i+1:]))
 		}
 	}
-	want := "43-3/4 in  top edge, at the tube; 3 in  pocket mark; 2-7/8 in  stitch row; 1-3/4 in  pocket fold; 1 in  hem mark; 1/2 in  hem fold; 0 in  raw edge"
+	want := "48 in  top edge, at the tube; 3-3/8 in  pocket mark; 3-1/4 in  stitch row; 2 in  pocket fold; 1-1/4 in  hem mark; 5/8 in  hem fold; 0 in  raw edge"
 	if strings.Join(words, "; ") != want {
 		t.Errorf("the lines are %q; want %q\n%s", strings.Join(words, "; "), want, got)
 	}

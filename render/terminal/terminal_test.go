@@ -17,12 +17,12 @@ func sample(t *testing.T) (*ticket.Job, []*ticket.Ticket) {
 	t.Helper()
 	const in = measure.Inch
 	s := ticket.Shade{
-		ID: "bunk", Quantity: 2, Finished: measure.Size{Width: 25 * in, Length: 35 * in},
+		ID: "bunk", Quantity: 2, Finished: measure.Size{Width: 26*in + in*3/8, Length: 37 * in},
 		Goods:  ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 36 * in},
 		Roller: ticket.Roller{Name: "donor", Longest: 24 * in},
 		Slat:   ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},
-		Allow:  ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
-		Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92},
+		Allow:  ticket.Allow{Wrap: 9 * in, Hem: in * 5 / 8, Pocket: in * 11 / 8, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
+		Sewing: ticket.Sewing{StitchLength: 5 * measure.Millimetre, Thread: 69},
 	}
 	job := &ticket.Job{Name: "Heron Landing", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches), Shades: []ticket.Shade{s}}
 	all, err := ticket.Make(job, ticket.Options{Route: route.Usual()})
@@ -39,13 +39,14 @@ func TestCheck(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := b.String()
-	// 25 × 43-3/4, diagonal 50-3/8, lines at 1/2, 1, 1-3/4, 2-7/8, 3 in: common
-	// practice, no source. By hand: tape 3 × 25; tube 25-1/8; slat 24-3/4.
+	// By hand: length 37 + 9 + 5/8 + 1-3/8 = 48; diagonal √(26.375² + 48²) = 54.769,
+	// 54-3/4 to the nearest 1/16; tube 26-3/8 + 1/8, slat 26-3/8 − 2 × 1/8, tape 3 ×
+	// 26-3/8 = 79-1/8; lines 5/8, 2 × 5/8, 5/8 + 1-3/8, 2 + 1-3/8 − 1/8, 2 + 1-3/8.
 	for _, want := range []string{
 		"Heron Landing: 2 shades\n",
-		"bunk   2      25           43-3/4  50-3/8    25-1/8  24-3/4  75",
-		"1/2       1         1-3/4        2-7/8       3            bunk\n",
-		"stop     bunk, roller: the tube has to be 25-1/8 in, and roller donor reaches only 24 in; use another roller, or change the finished width\n",
+		"bunk   2      26-3/8       48      54-3/4    26-1/2  26-1/8  79-1/8",
+		"5/8       1-1/4     2            3-1/4       3-3/8        bunk\n",
+		"stop     bunk, roller: the tube has to be 26-1/2 in, and roller donor reaches only 24 in; use another roller, or change the finished width\n",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("Check did not write %q:\n%s", want, got)

@@ -43,7 +43,7 @@ func TestRevisionOf(t *testing.T) {
 	tests := []struct{ in, want, src string }{
 		{"", "KSSJ", "Python 3, hashlib.sha256 and whole numbers"},
 		{"abc", "BK24", "the same"},
-		{"panel 25 x 43-3/4", "T6TY", "the same"},
+		{"panel 26-3/8 x 48", "8P29", "the same"},
 	}
 	for _, tt := range tests {
 		if got := RevisionOf([]byte(tt.in)); string(got) != tt.want {

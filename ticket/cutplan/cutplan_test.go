@@ -81,22 +81,21 @@ func mustSpeak(t rapid.TB, p *cutplan.Plan) {
 	}
 }
 
-// A panel of 25 × 43-3/4 in comes out of 36 × 54 in of any-way goods when turned,
-// and does not when it may not turn: common practice, no source. On 36 in of
-// usable width the straight panel takes 43-3/4 in of roll; a goods of 30 in
-// usable takes it straight only.
+// By hand: a panel is 37 + 7 + 1/2 + 1-1/4 = 45-3/4 in long and 26-3/8 wide. On
+// goods 46 in wide that lie any way it is turned, because 45-3/4 ≤ 46, and takes
+// 26-3/8 in of roll. Where it may not turn it takes 45-3/4.
 func TestTurned(t *testing.T) {
 	g := mesh(ticket.AnyWay)
-	g.Width, g.Selvage = 44*in, [2]measure.Length{}
-	all, plans := plan(t, options(), shadeOf("a", g, 25*in, 35*in, 1))
+	g.Width, g.Selvage = 46*in, [2]measure.Length{}
+	all, plans := plan(t, options(), shadeOf("a", g, 26*in+in*3/8, 37*in, 1))
 	mustHold(t, plans[0])
-	if p := plans[0]; p.Used != 25*in || !p.Proven || !all[0].Plan.Turned {
-		t.Errorf("used %v, place %+v; want 25 in, turned: 43-3/4 ≤ 44", p.Used, all[0].Plan)
+	if p := plans[0]; p.Used != 26*in+in*3/8 || !p.Proven || !all[0].Plan.Turned {
+		t.Errorf("used %v, place %+v; want 26-3/8 in, turned: 45-3/4 ≤ 46", p.Used, all[0].Plan)
 	}
 	g.Lay = ticket.Lengthwise
-	all, plans = plan(t, options(), shadeOf("a", g, 25*in, 35*in, 1))
-	if p := plans[0]; p.Used != 43*in+in*3/4 || all[0].Plan.Turned {
-		t.Errorf("used %v, place %+v; want 43-3/4 in, not turned", p.Used, all[0].Plan)
+	all, plans = plan(t, options(), shadeOf("a", g, 26*in+in*3/8, 37*in, 1))
+	if p := plans[0]; p.Used != 45*in+in*3/4 || all[0].Plan.Turned {
+		t.Errorf("used %v, place %+v; want 45-3/4 in, not turned", p.Used, all[0].Plan)
 	}
 }
 
@@ -105,7 +104,7 @@ func TestTurned(t *testing.T) {
 // units of one shade are unlike is told on each; alike they say nothing.
 func TestUnlike(t *testing.T) {
 	g := mesh(ticket.AnyWay)
-	g.Width, g.Selvage = 44*in, [2]measure.Length{}
+	g.Width, g.Selvage = 46*in, [2]measure.Length{}
 	told := func(all []*ticket.Ticket) (n int) {
 		for _, k := range all {
 			for _, f := range k.Findings {
@@ -259,10 +258,10 @@ func TestMatchStops(t *testing.T) {
 // The revision of a ticket covers its place: with a piece on hand it is another.
 func TestRevision(t *testing.T) {
 	opt := options()
-	before, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
-	again, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	before, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 26*in+in*3/8, 37*in, 1))
+	again, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 26*in+in*3/8, 37*in, 1))
 	opt.Supply.Goods = map[string]ticket.GoodsSupply{"mesh": {OnHand: []ticket.Piece{{Label: "shelf-3", Width: 30 * in, Length: 50 * in}}}}
-	after, plans := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	after, plans := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 26*in+in*3/8, 37*in, 1))
 	if before[0].Revision != again[0].Revision || before[0].Revision == after[0].Revision {
 		t.Errorf("revisions %s, again %s, from stock %s", before[0].Revision, again[0].Revision, after[0].Revision)
 	}
@@ -286,7 +285,7 @@ func (r record) Offcuts(ticket.Goods) ([]ticket.Piece, error) { return r.pieces,
 func TestRecord(t *testing.T) {
 	opt := options()
 	opt.Record = record{pieces: []ticket.Piece{{Label: "March", Width: 30 * in, Length: 50 * in}}}
-	all, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	all, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 26*in+in*3/8, 37*in, 1))
 	if all[0].Plan.On != "March" {
 		t.Errorf("place %+v; want the offcut of the record", all[0].Plan)
 	}
@@ -298,7 +297,7 @@ func TestRecord(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
-	all, _ := plan(t, options(), shadeOf("a", mesh(ticket.AnyWay), 25*in, 35*in, 1))
+	all, _ := plan(t, options(), shadeOf("a", mesh(ticket.AnyWay), 26*in+in*3/8, 37*in, 1))
 	many := make([]*ticket.Ticket, nest.MostPieces+1)
 	for i := range many {
 		many[i] = all[0]

@@ -5,9 +5,9 @@ const sound = `job: Heron Landing
 id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31
 units: in
 paper: letter
-allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}
+allow: {wrap: 9, hem: 5/8, pocket: 1-3/8}
 goods:
-  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}
+  mesh: {kind: coated-mesh, width: 58, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}
 rollers:
   donor: {tube: 1-1/8, shortest: 20, longest: 36}
 slats:
@@ -66,9 +66,9 @@ var badEdits = []struct{ old, new, want string }{
 	{"units: in", "units: IN",
 		`3: units: "IN" is not one of the words allowed here; did you mean in?`},
 	{"units: in", "units: mm",
-		"5: allow.hem: \"1/2\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
-			"5: allow.pocket: \"1-1/4\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
-			"7: goods.mesh.width: \"54\" is less than 100 mm; check the number and its unit\n" +
+		"5: allow.hem: \"5/8\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
+			"5: allow.pocket: \"1-3/8\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
+			"7: goods.mesh.width: \"58\" is less than 100 mm; check the number and its unit\n" +
 			"7: goods.mesh.selvage: \"1/2\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
 			"9: rollers.donor.tube: \"1-1/8\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
 			"9: rollers.donor.shortest: \"20\" is less than 50 mm; check the number and its unit\n" +
@@ -118,33 +118,33 @@ var badEdits = []struct{ old, new, want string }{
 		`4: due: "27-03-01" is not a date; write year-month-day, for example 2027-03-01`},
 	{"paper: letter", "due: 3027-03-01",
 		`4: due: "3027-03-01" is not between 2000 and 2199; check the year`},
-	{"hem: 1/2", "hem: 0",
+	{"hem: 5/8", "hem: 0",
 		`5: allow.hem: "0" is zero; write a length above zero`},
-	{"hem: 1/2", "hem: -1/2",
+	{"hem: 5/8", "hem: -1/2",
 		`5: allow.hem: "-1/2" is negative; write a length above zero`},
-	{"hem: 1/2", "hem: 1/3",
+	{"hem: 5/8", "hem: 1/3",
 		`5: allow.hem: "1/3" has a fraction with the denominator 3, which no tape shows; use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 31-5/8, or a decimal`},
-	{"hem: 1/2", "hem: 1/2 m",
+	{"hem: 5/8", "hem: 1/2 m",
 		`5: allow.hem: "1/2 m" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches`},
-	{"hem: 1/2", "hem: 13 in",
+	{"hem: 5/8", "hem: 13 in",
 		`5: allow.hem: "13 in" is more than 11-3/4 in; check the number and its unit`},
-	{"hem: 1/2", "hemm: 1/2",
+	{"hem: 5/8", "hemm: 1/2",
 		`5: allow: unknown key "hemm"; did you mean hem?`},
-	{"hem: 1/2", "hem: 41 in",
+	{"hem: 5/8", "hem: 41 in",
 		`5: allow.hem: "41 in" is more than 11-3/4 in; check the number and its unit`},
-	{"hem: 1/2", "hem: {deep: 1/2}",
+	{"hem: 5/8", "hem: {deep: 1/2}",
 		"5: allow.hem: is a group of keys; write for example hem: 5/8 in"},
-	{"hem: 1/2", "stitch-inset: 1/8",
+	{"hem: 5/8", "stitch-inset: 1/8",
 		`5: allow: unknown key "stitch-inset"; did you mean stitch_inset?`},
-	{"allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}", "allow: yes",
+	{"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8}", "allow: yes",
 		`5: allow: "yes" is one value; write for example allow: {wrap: 9 in, hem: 5/8 in}`},
-	{"allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}", "sewing: {stitch: 6}",
+	{"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8}", "sewing: {stitch: 6}",
 		`5: sewing.stitch: "6" is more than 9/16 in; write for example 5 mm`},
-	{"allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}", "sewing: {thread: 90, needle: 110, waste: 10 pct, backtack: 1/2}",
+	{"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8}", "sewing: {thread: 90, needle: 110, waste: 10 pct, backtack: 1/2}",
 		"5: sewing.thread: \"90\" is out of range; write 46, 69, 92 or 138, the commercial size of the thread\n" +
 			"5: sewing.needle: \"110\" is out of range; write a number from 9 to 25, the older of the two numbers on the packet\n" +
 			`5: sewing.waste: "10 pct" is not a whole number; write a number from 0 to 100, in percent`},
-	{"allow: {wrap: 7, hem: 1/2, pocket: 1-1/4}", "sewing: {waste: 900%}",
+	{"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8}", "sewing: {waste: 900%}",
 		`5: sewing.waste: "900%" is out of range; write a number from 0 to 100, in percent`},
 	{"kind: coated-mesh", "kind: coatedmesh",
 		`7: goods.mesh.kind: "coatedmesh" is not one of the words allowed here; did you mean coated-mesh?`},
@@ -152,14 +152,14 @@ var badEdits = []struct{ old, new, want string }{
 		`7: goods.mesh.kind: "burlap" is not one of the words allowed here; write coated-mesh, coated-glass-mesh, acrylic-canvas, polyester-canvas, cotton-duck, vinyl-film or blackout-lining`},
 	{"kind: coated-mesh, ", "",
 		"7: goods.mesh.kind: is missing; write for example kind: coated-mesh"},
-	{"width: 54", "width: 54 ounces",
-		`7: goods.mesh.width: "54 ounces" has the unknown unit "ounces"; use in, ft, yd, mm, cm or m`},
-	{"width: 54", "width: 0",
+	{"width: 58", "width: 58 ounces",
+		`7: goods.mesh.width: "58 ounces" has the unknown unit "ounces"; use in, ft, yd, mm, cm or m`},
+	{"width: 58", "width: 0",
 		`7: goods.mesh.width: "0" is zero; write a length above zero`},
-	{"width: 54", "width: 54 m",
-		`7: goods.mesh.width: "54 m" is more than 393-11/16 in; check the number and its unit`},
-	{"width: 54", "width: 54,5",
-		`7: width: "54,5" is cut off at its comma; inside { } write a point, or put the number in quotes`},
+	{"width: 58", "width: 58 m",
+		`7: goods.mesh.width: "58 m" is more than 393-11/16 in; check the number and its unit`},
+	{"width: 58", "width: 58,5",
+		`7: width: "58,5" is cut off at its comma; inside { } write a point, or put the number in quotes`},
 	{"selvage: 1/2", "selvage: 27",
 		`7: goods.mesh.selvage: "27" is more than 5-7/8 in; check the number and its unit`},
 	{"selvage: 1/2", "selvage: {left: 1/2}",
@@ -186,13 +186,13 @@ var badEdits = []struct{ old, new, want string }{
 		`7: goods.mesh.lay: "sideways" is not one of the words allowed here; write any or lengthwise`},
 	{"lay: any", "lay: lengthways",
 		`7: goods.mesh.lay: "lengthways" is not one of the words allowed here; did you mean lengthwise?`},
-	{"  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  mesh:",
+	{"  mesh: {kind: coated-mesh, width: 58, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  mesh:",
 		"7: goods.mesh: has no value; write its keys under it, indented"},
-	{"  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  mesh: coated-mesh",
+	{"  mesh: {kind: coated-mesh, width: 58, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  mesh: coated-mesh",
 		`7: goods.mesh: "coated-mesh" is one value; write its keys under it, indented`},
-	{"  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  - mesh",
+	{"  mesh: {kind: coated-mesh, width: 58, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}", "  - mesh",
 		"7: goods: is a list; write for example goods: {reed-mesh: {kind: coated-mesh, width: 58 in}}"},
-	{"goods:\n  mesh: {kind: coated-mesh, width: 54, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}\n", "",
+	{"goods:\n  mesh: {kind: coated-mesh, width: 58, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}\n", "",
 		"1: goods: is missing; write for example goods: {reed-mesh: {kind: coated-mesh, width: 58 in}}"},
 	{"tube: 1-1/8", "tube: 12",
 		`9: rollers.donor.tube: "12" is more than 7-13/16 in; check the number and its unit`},

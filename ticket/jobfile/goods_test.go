@@ -58,7 +58,7 @@ func TestBadSupply(t *testing.T) {
 	schema := compile(t)
 	for _, v := range []any{true, false, "room"} {
 		doc := map[string]any{"job": "a", "id": "5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31", "units": "in",
-			"goods":   map[string]any{"mesh": map[string]any{"kind": "coated-mesh", "width": "54", "match": v}},
+			"goods":   map[string]any{"mesh": map[string]any{"kind": "coated-mesh", "width": "58", "match": v}},
 			"rollers": map[string]any{}, "slats": map[string]any{}, "shades": []any{map[string]any{"id": "a", "goods": "mesh", "roller": "b", "slat": "c", "finished": map[string]any{"width": "20", "length": "20"}}}}
 		if err := schema.Validate(doc); err != nil {
 			t.Errorf("the schema refuses match: %v: %v", v, err)

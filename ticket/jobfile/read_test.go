@@ -186,16 +186,16 @@ func TestPractice(t *testing.T) {
 			return measure.Style{System: s, Denominator: 32, Metric: mm}
 		},
 	}}
-	text := strings.Replace(sound, "    roll: standard", "    allow: {wrap: 9, slat_gap: 0}\n    sewing: {thread: 69}", 1)
+	text := strings.Replace(sound, "    roll: standard", "    allow: {wrap: 10, slat_gap: 0}\n    sewing: {thread: 69}", 1)
 	f, err := Read("job.yaml", []byte(text), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
 	left, right := f.Job.Shades[0], f.Job.Shades[1]
-	if want := (ticket.Allow{Wrap: 9 * in, Hem: in / 2, Pocket: in + in/4}); left.Allow != want {
+	if want := (ticket.Allow{Wrap: 10 * in, Hem: in * 5 / 8, Pocket: in + in*3/8}); left.Allow != want {
 		t.Errorf("left: allow %+v; want %+v", left.Allow, want)
 	}
-	if want := (ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in + in/4, SlatGap: in / 4}); right.Allow != want {
+	if want := (ticket.Allow{Wrap: 9 * in, Hem: in * 5 / 8, Pocket: in + in*3/8, SlatGap: in / 4}); right.Allow != want {
 		t.Errorf("right: allow %+v; want %+v", right.Allow, want)
 	}
 	if want := (ticket.Sewing{StitchLength: 5 * mm, Thread: 69, Waste: 12}); left.Sewing != want {
@@ -208,7 +208,7 @@ func TestPractice(t *testing.T) {
 
 // A shop's pocket can be deeper than a shade: the message points at the size.
 func TestFoldsOfTheShop(t *testing.T) {
-	text := strings.Replace(sound, "hem: 1/2, ", "", 1)
+	text := strings.Replace(sound, "hem: 5/8, ", "", 1)
 	opt := practiceOf
 	opt.Practice.Allow.Hem = 38 * in
 	_, err := Read("job.yaml", []byte(text), opt)

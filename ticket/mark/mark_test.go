@@ -22,7 +22,7 @@ func aTicket(shade string, unit, remake int) *Ticket {
 	t := &Ticket{
 		Job: job, JobName: "Heron Landing bunkhouse", Due: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC),
 		Shade: shade, Unit: unit, Of: 2, Remake: remake, Revision: "BK24",
-		Panel:   measure.Size{Width: 25 * measure.Inch, Length: 43*measure.Inch + 3*measure.Inch/4},
+		Panel:   measure.Size{Width: 26*measure.Inch + 3*measure.Inch/8, Length: 48 * measure.Inch},
 		Summary: []byte(`{"place":"lower bunk"}`),
 		Route: route.Route{
 			{Key: "cut", Name: "Cut the panel", Reading: route.Width},
@@ -93,7 +93,7 @@ func TestTicketCheck(t *testing.T) {
 		{func(k *Ticket) { k.Of = 0 }, `shade "bunk-left" unit 1 of 0 remake 0 is no unit of a shade`},
 		{func(k *Ticket) { k.Replaces = "2222222222" }, `replaces "2222222222" is not the ticket before remake 0`},
 		{func(k *Ticket) { k.Due = noon }, `due 2027-03-01T12:00:00Z is no date`},
-		{func(k *Ticket) { k.Panel.Width = -1 }, `panel -0.000001 mm × 1111.25 mm is no size`},
+		{func(k *Ticket) { k.Panel.Width = -1 }, `panel -0.000001 mm × 1219.2 mm is no size`},
 		{func(k *Ticket) { k.Turns = TurnRange{Least: 1300, Best: 1200, Most: 1400} }, `turns 13 to 14, best 12, are no range`},
 		{func(k *Ticket) { k.Summary = []byte("{") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Summary = []byte("\"\xff\"") }, `summary is not JSON of at most 65536 bytes`},
@@ -140,7 +140,7 @@ func TestJudge(t *testing.T) {
 	reading := func(m Mark, r Readings) Mark { m.Readings = r; return m }
 	k := aTicket("bunk-left", 1, 0)
 	revision := func(r code.Revision) Mark { m := of(k, Done, ""); m.Revision = r; return m }
-	anyway := reading(of(k, Done, "square"), Readings{Diagonals: [2]measure.Length{50*in + in/2, 50 * in}})
+	anyway := reading(of(k, Done, "square"), Readings{Diagonals: [2]measure.Length{55 * in, 54*in + in/2}})
 	anyway.Anyway = true
 	const at = " at 12:00 on 1 March by ann"
 	steps := []struct {
@@ -153,23 +153,24 @@ func TestJudge(t *testing.T) {
 		{of(k, Undone, "sew"), AlreadyIs, "NO  bunk-left 1 of 2: Sew the pocket is not done; nothing to undo"},
 		{of(k, Released, ""), AlreadyIs, "NO  bunk-left 1 of 2: it is not held; go on; next: Cut the panel"},
 		{of(k, Done, "paint"), NoStep, `NO  bunk-left 1 of 2: the route has no step "paint"; its steps are cut, square, sew, tension`},
-		{reading(of(k, Done, "cut"), Readings{Width: 25*in + in/8}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too wide by 1/8 in; trim it off one side and measure again"},
-		{reading(of(k, Done, "cut"), Readings{Width: 24 * in}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too narrow by 1 in; hold the ticket, or cut the panel again"},
-		{reading(of(k, Measured, "cut"), Readings{Width: 25 * in}), Taken, "KEPT  bunk-left 1 of 2: Cut the panel is not marked done; the width is right"},
-		{reading(of(k, Done, ""), Readings{Width: 25*in + in/16}), Taken, "DONE  bunk-left 1 of 2: Cut the panel; the width is right; next: Square the panel"},
+		{reading(of(k, Done, "cut"), Readings{Width: 26*in + in/2}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too wide by 1/8 in; trim it off one side and measure again"},
+		{reading(of(k, Done, "cut"), Readings{Width: 25*in + 3*in/8}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too narrow by 1 in; hold the ticket, or cut the panel again"},
+		{reading(of(k, Measured, "cut"), Readings{Width: 26*in + 3*in/8}), Taken, "KEPT  bunk-left 1 of 2: Cut the panel is not marked done; the width is right"},
+		{reading(of(k, Done, ""), Readings{Width: 26*in + 7*in/16}), Taken, "DONE  bunk-left 1 of 2: Cut the panel; the width is right; next: Square the panel"},
 		{of(k, Done, "cut"), AlreadyIs, "NO  bunk-left 1 of 2: Cut the panel was already done" + at + "; undo it if that was wrong; next: Square the panel"},
 		{reading(of(k, Done, "sew"), Readings{Turns: 100}), NotAsked, "NO  bunk-left 1 of 2: Sew the pocket does not ask for that reading; it asks for none"},
 		{of(k, Done, "sew"), Skipping, "DONE, BUT  bunk-left 1 of 2: Sew the pocket was marked before: Square the panel; next: Square the panel"},
 		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Sew the pocket; next: Square the panel"},
-		// sin δ = 0.5·√(4 × 2539.0625 − 0.25) / 4375 = 0.011517: 43-3/4 × that = 0.5039 in,
-		// up to 9/16; 25 × that = 0.2879 in, up to 5/16.
-		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50*in + in/2, 50 * in}}), ReadingOff,
+		// By hand, of w = 26-3/8, l = 48: w² + l² = 2999.640625 and 4wl = 5064, so
+		// sin δ = 0.5·√(4 × 2999.640625 − 0.25) / 5064 = 0.010815: 48 × that = 0.5191 in,
+		// up to 9/16; 26-3/8 × that = 0.2853 in, up to 5/16.
+		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{55 * in, 54*in + in/2}}), ReadingOff,
 			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again"},
-		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50 * in, 50*in + in/2}}), ReadingOff,
+		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{54*in + in/2, 55 * in}}), ReadingOff,
 			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the right; cut 5/16 in off at the top right corner and at the bottom left corner, tapering to nothing at the other corner of that end, and measure again"},
 		{anyway, Taken, "DONE  bunk-left 1 of 2: Square the panel; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again; next: Sew the pocket"},
 		{of(k, Undone, "square"), Taken, "UNDONE  bunk-left 1 of 2: Square the panel; next: Square the panel"},
-		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{50 * in, 50 * in}}), Taken, "DONE  bunk-left 1 of 2: Square the panel; square; next: Sew the pocket"},
+		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{54*in + in/2, 54*in + in/2}}), Taken, "DONE  bunk-left 1 of 2: Square the panel; square; next: Sew the pocket"},
 		{of(k, Held, ""), Taken, "HELD  bunk-left 1 of 2: no cloth left; release it when work can go on"},
 		{of(k, Held, ""), AlreadyIs, "NO  bunk-left 1 of 2: already held: no cloth left" + at + "; release it before you hold it for another reason"},
 		{of(k, Done, ""), OnHold, "NO  bunk-left 1 of 2: held: no cloth left" + at + "; release it first"},

@@ -148,7 +148,7 @@ func sample() []Line {
 	k := aTicket("=bunk", 1, 0)
 	cut := of(k, Done, "cut")
 	cut.ID = uuid.MustParse("00000000-0000-4000-8000-000000000001")
-	cut.Revision, cut.Readings.Width = "BK24", 25*measure.Inch+measure.Inch/64
+	cut.Revision, cut.Readings.Width = "BK24", 26*measure.Inch+25*measure.Inch/64
 	held := of(k, Held, "")
 	held.ID = uuid.MustParse("00000000-0000-4000-8000-000000000002")
 	held.Revision = "BK24"
@@ -183,7 +183,7 @@ func TestImportRefuses(t *testing.T) {
 		{"binary", "cut", "c\xfft", "the import is not UTF-8 text; import the file as it was exported", "the import is not UTF-8 text; import the file as it was exported"},
 		{"unknown record", "\nmark,2", "\nremark,2", `line 4, column 1: record "remark" is none of route, ticket, mark`, ""},
 		{"unknown record", `"record":"mark"`, `"record":"remark"`, "", `line 4, column 1: record "remark" is none of route, ticket, mark`},
-		{"mistyped length", "635.396875", "6x", "line 4, column 85: width_mm: " + badLength.Error(), "line 4, column 1: width_mm: " + badLength.Error()},
+		{"mistyped length", "670.321875", "6x", "line 4, column 85: width_mm: " + badLength.Error(), "line 4, column 1: width_mm: " + badLength.Error()},
 		{"no time", "2027-03-01T12:00:00Z", "noon", `line 4, column 110: time "noon" is no time; write it like 2006-01-02T15:04:05.999999999Z07:00`, `line 4, column 1: time "noon" is no time; write it like 2006-01-02T15:04:05.999999999Z07:00`},
 		{"same id", "000002", "000001", `line 5: mark 00000000-0000-4000-8000-000000000001 is that of seq 2 again`, `line 5: mark 00000000-0000-4000-8000-000000000001 is that of seq 2 again`},
 		{"route without words", `\"name\":\"Cut the panel\"`, `\"name\":\"\"`, "", `line 2, column 1: route "route-1": step 1: name "" is empty; write what to do` + "\n" + `line 3: route: step 1: name "" is empty; write what to do`},

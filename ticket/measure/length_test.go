@@ -167,6 +167,6 @@ func TestUnits(t *testing.T) {
 func BenchmarkDiagonal(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		Diagonal(25*Inch, 43*Inch+3*Inch/4)
+		Diagonal(26*Inch+3*Inch/8, 48*Inch)
 	}
 }

@@ -74,7 +74,7 @@ func TestMake(t *testing.T) {
 		return nest.Piece{Label: "a", Width: w, Length: l, Quantity: 1, Turn: turn}
 	}
 	yard := []nest.Stock{{Label: "a yard of 54 in goods", Width: 54 * in, Length: 36 * in}}
-	panel := one(25*in, 43*in+in*3/4, true)
+	panel := one(25*in, 43*in+in*3/4, true) // common practice, no source
 	lengthwise := panel
 	lengthwise.Turn = false
 	tests := []struct {
@@ -88,7 +88,7 @@ func TestMake(t *testing.T) {
 		{"not turned on a yard of 54 in goods", nest.Order{Roll: nest.Roll{Width: 54 * in}, Pieces: []nest.Piece{lengthwise}, OnHand: yard},
 			43*in + in*3/4, "common practice, no source: 43-3/4 > 36 along, so it comes off the roll"},
 		{"the same piece lying the other way", nest.Order{Roll: nest.Roll{Width: 54 * in}, Pieces: []nest.Piece{lengthwise},
-			OnHand: []nest.Stock{{Width: 36 * in, Length: 54 * in}}}, 0, "25 ≤ 36 across and 43-3/4 ≤ 54 along: no turn is needed"},
+			OnHand: []nest.Stock{{Width: 36 * in, Length: 54 * in}}}, 0, "common practice, no source: 25 ≤ 36 across and 43-3/4 ≤ 54 along, no turn is needed"},
 		{"two side by side", nest.Order{Roll: nest.Roll{Width: 54 * in}, Pieces: []nest.Piece{{Width: 27 * in, Length: 40 * in, Quantity: 2}}},
 			40 * in, "27 + 27 = 54"},
 		{"a nanometre too wide", nest.Order{Roll: nest.Roll{Width: 54*in - 1}, Pieces: []nest.Piece{{Width: 27 * in, Length: 40 * in, Quantity: 2}}},

@@ -112,8 +112,9 @@ func TestSquareTheOtherWay(t *testing.T) {
 	}
 }
 
-// A 25 × 43-3/4 in panel is square when both diagonals read 50-3/8 in (common
-// practice, no source; by hand √(25² + 43.75²) = 50.389, to the nearest 1/8).
+// Common practice, no source: a panel of 25 × 43-3/4 in is square when both
+// diagonals read 50-3/8 in (common practice, no source). By hand √(25² + 43.75²) =
+// 50.389, to the nearest 1/16.
 func TestSquarePanel(t *testing.T) {
 	q := Quad{Size: measure.Size{Width: 25 * in, Length: 43*in + 3*in/4}, Diagonals: [2]measure.Length{50*in + 3*in/8, 50*in + 3*in/8}}
 	s, found, err := q.Judge(in/8, inches)

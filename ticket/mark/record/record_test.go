@@ -115,7 +115,7 @@ func ticketOf(job uuid.UUID, name, shade string, unit int, r route.Route) *mark.
 	return named(&mark.Ticket{
 		Job: job, JobName: name, Due: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC),
 		Shade: shade, Unit: unit, Of: 6, Revision: "BK24",
-		Panel:   measure.Size{Width: 25 * measure.Inch, Length: 43*measure.Inch + 3*measure.Inch/4},
+		Panel:   measure.Size{Width: 26*measure.Inch + 3*measure.Inch/8, Length: 48 * measure.Inch},
 		Summary: []byte(`{"place":"lower bunk"}`), Route: r,
 	})
 }
