@@ -53,7 +53,7 @@ func TestFirstJobInTerminal(t *testing.T) {
 
 	// Lunch: ctrl-c in the middle of the second shade, and on again.
 	s.answer("Where does the shade hang?", "stairs")
-	s.answer("What is the shade called for short?", "")
+	s.answer("What is the shade's short name?", "")
 	s.wait("Did you measure the finished shade or the opening?")
 	s.keys(ctrlC)
 	s.wait("stopped; go on with shadewright new gull.yaml")
@@ -98,10 +98,10 @@ func TestFirstJobInTerminal(t *testing.T) {
 func (s *seat) measureParts() {
 	s.t.Helper()
 	s.answer("What is the job called?", "Gull Point")
-	s.answer("Whom is it for?", "")
+	s.answer("Who is it for?", "")
 	s.answer("When is it due?", "")
-	s.answer("What do you measure in?", "")
-	s.wait("What do you measure in: in")
+	s.answer("Which unit do you measure in?", "")
+	s.wait("Which unit do you measure in: in")
 	s.slip("What paper is in the printer?", "papyrus", "is not a known paper; write a3, a4, a5")
 	s.keys("\r")
 	s.wait("What paper is in the printer: letter")
@@ -116,13 +116,13 @@ func (s *seat) measureParts() {
 	s.wait("60 in = 1524 mm")
 	s.answer("How wide is the selvage at each side?", "3/4")
 	s.answer("How thick is the cloth?", "0.6 mm")
-	s.answer("How heavy is the cloth for its area?", "13 oz/yd2")
-	s.answer("May a panel be turned a quarter on the cloth?", "any")
+	s.answer("How heavy is the cloth per area?", "13 oz/yd2")
+	s.answer("How may panels lie on the cloth?", "any")
 	s.answer("What do you call the roller?", "donor")
-	s.answer("What is the outside diameter of the barrel?", "1 1/8")
-	s.answer("Does the barrel telescope?", "yes")
-	s.answer("How short does the barrel go?", "20")
-	s.answer("How long does the barrel go?", "44")
+	s.answer("What is the outside diameter of the tube?", "1 1/8")
+	s.answer("Does the tube telescope?", "yes")
+	s.answer("How short can you set the tube?", "20")
+	s.answer("How long can you set the tube?", "44")
 	s.answer("What do you call the slat?", "flat")
 	s.answer("Is the slat flat or round?", "")
 	s.answer("How wide is the slat?", "1")
@@ -134,7 +134,7 @@ func (s *seat) measureParts() {
 func (s *seat) measureFirst() {
 	s.t.Helper()
 	s.answer("Where does the shade hang?", "over the sink")
-	s.answer("What is the shade called for short?", "sink")
+	s.answer("What is the shade's short name?", "sink")
 	s.answer("Did you measure the finished shade or the opening?", "")
 	s.slip("Finished width?", "about a yard", "is missing a number; write for example 31-5/8")
 	s.keys("31 5/8 mm\r")
@@ -185,9 +185,10 @@ func (s *seat) measureTooWide() {
 	s.answer("Finished width?", "48")
 	s.answer("Finished length?", "40")
 	s.finish()
-	s.wait("stop: the tube has to be 48-1/8 in, and roller donor reaches only 44 in; use another roller, or change the finished width")
-	s.wait("It cannot be made so. Go back to change it")
-	for _, question := range []string{"Is there another shade?", "Anything the bench should know?", "On which side does the cloth fall?", "How many alike?", "Finished length?"} {
+	s.wait("stop: the tube has to be 48-1/8 in, and roller donor reaches only 44 in; use another roller, or change the finished")
+	s.wait("width") // the terminal is too narrow for the whole line
+	s.wait("This shade cannot be made. Go back to change it")
+	for _, question := range []string{"Is there another shade?", "Is there anything the bench should know?", "On which side of the tube does the cloth fall?", "How many shades like this?", "Finished length?"} {
 		s.wait(question)
 		s.keys(escape)
 	}
@@ -205,13 +206,13 @@ func (s *seat) another(id string) {
 		s.answer("Which "+part+"?", "")
 	}
 	s.answer("Where does the shade hang?", "")
-	s.answer("What is the shade called for short?", id)
+	s.answer("What is the shade's short name?", id)
 }
 
 // finish answers what is left of a shade with what is offered.
 func (s *seat) finish() {
 	s.t.Helper()
-	for _, question := range []string{"How many alike?", "On which side does the cloth fall?", "Anything the bench should know?"} {
+	for _, question := range []string{"How many shades like this?", "On which side of the tube does the cloth fall?", "Is there anything the bench should know?"} {
 		s.answer(question, "")
 	}
 }

@@ -1,14 +1,13 @@
-// Package code holds the names a ticket goes by: its identity, the short code
-// that is printed on it, scanned and read aloud, and the revision of what the
-// paper says.
+// Package code defines the names of a ticket: its identity, the short code that is
+// printed, scanned and read aloud, and the revision of what the paper says.
 //
-// A code is ten symbols of [Alphabet], the last one a check: every single wrong
-// symbol and every two symbols changed over are refused, so a slip of the hand
-// is never taken for another ticket. A revision is four symbols and has no
-// check. [Parse] alone judges text; a Code or Revision that came from
-// elsewhere is judged by its Check method.
+// A code is ten symbols of [Alphabet], of which the last is a check. The check
+// detects every single wrong symbol and every swap of two symbols, so a typing
+// mistake never leads to another ticket. A revision is four symbols and has no
+// check. Only [Parse] checks text; a Code or Revision from another source must go
+// through its Check method.
 //
-// [Letters] and [Chalked] name what is told apart on paper and on cloth.
+// [Letters] and [Chalked] make names for things on paper and on cloth.
 package code
 
 import (
@@ -19,10 +18,10 @@ import (
 	"github.com/google/uuid"
 )
 
-// Alphabet holds the symbols of codes and revisions: digits and capitals
-// without 0 O Q, 1 I L and U, which are taken for one another or for V when
-// read aloud or written by hand. Its size is a prime, which makes the check
-// character catch what it must.
+// Alphabet holds the symbols of codes and revisions: digits and capitals without 0
+// O Q, 1 I L and U. People confuse these with each other, or U with V, when they
+// read aloud or write by hand. The number of symbols is a prime, which the check
+// symbol depends on.
 const Alphabet = "23456789ABCDEFGHJKMNPRSTVWXYZ"
 
 const (
@@ -34,20 +33,20 @@ const (
 
 const base = len(Alphabet)
 
-// codes is the number of codes, 29⁹, about 1.45 × 10¹³: among 10,000 tickets
-// two share a code with a chance of 1 in 290,000 (n²/2 over the number).
+// codes is the number of codes, 29⁹, about 1.45 × 10¹³. Among 10,000 tickets, the
+// chance that two share a code is 1 in 290,000 (n²/2 over the number).
 const codes = 29 * 29 * 29 * 29 * 29 * 29 * 29 * 29 * 29
 
-// A Code names one ticket. It is ten symbols in capitals without separators.
+// A Code names one ticket. It is ten capitals and digits without separators.
 type Code string
 
-// A Revision names one wording of a ticket: four symbols in capitals. It is
-// empty where nobody said which revision was read.
+// A Revision names one content of a ticket: four capitals and digits. It is empty
+// if the reading did not include a revision.
 type Revision string
 
-// Identity returns what a ticket is, for good: a UUIDv5 in the job's own
-// namespace. Unit counts from 1; remake is 0 for the first panel and counts
-// the ones cut again. The shade's length in bytes goes in front of it, so two
+// Identity returns the permanent identity of a ticket: a UUIDv5 in the job's own
+// namespace. unit counts from 1. remake is 0 for the first panel and counts the
+// panels cut again. The length of the shade's id in bytes precedes the id, so two
 // different shades can never make the same name.
 func Identity(job uuid.UUID, shade string, unit, remake int) uuid.UUID {
 	name := "ticket " + strconv.Itoa(len(shade)) + ":" + shade + " " + strconv.Itoa(unit) + " " + strconv.Itoa(remake)
@@ -55,7 +54,7 @@ func Identity(job uuid.UUID, shade string, unit, remake int) uuid.UUID {
 }
 
 // Derive returns the code of an identity: its 128 bits as one number, high byte
-// first, modulo 29⁹, written in nine symbols, and the check character.
+// first, modulo 29⁹, written in nine symbols and the check symbol.
 func Derive(id uuid.UUID) Code {
 	var n int64
 	for _, b := range id {
@@ -65,9 +64,9 @@ func Derive(id uuid.UUID) Code {
 	return Code(append(body, Alphabet[checkOf(body)]))
 }
 
-// RevisionOf returns the revision of a ticket's content: its SHA-256 as one
-// number, high byte first, modulo 29⁴. Two wordings share a revision with a
-// chance of 1 in 707,281.
+// RevisionOf returns the revision of a ticket's content: its SHA-256 as one number,
+// high byte first, modulo 29⁴. The chance that two contents share a revision is 1
+// in 707,281.
 func RevisionOf(content []byte) Revision {
 	const revisions = 29 * 29 * 29 * 29
 	var n int64
@@ -77,13 +76,13 @@ func RevisionOf(content []byte) Revision {
 	return Revision(symbols(n, RevisionLength))
 }
 
-// Grouped returns the code as it is printed for a person: XXX-XXXX-XXX. It
-// must be a code that Check lets pass.
+// Grouped returns the code as it is printed for a person: XXX-XXXX-XXX. c must be a
+// valid code.
 func (c Code) Grouped() string {
 	return string(c[:3] + "-" + c[3:7] + "-" + c[7:])
 }
 
-// With returns the content of a bare symbol, CODE-REV, or the code alone if the
+// With returns the text for a code symbol: CODE-REV, or the code alone if the
 // revision is empty.
 func (c Code) With(r Revision) string {
 	if r == "" {
@@ -92,7 +91,7 @@ func (c Code) With(r Revision) string {
 	return string(c) + "-" + string(r)
 }
 
-// Check reports why c is no code, as an [*Error], or nil.
+// Check returns nil for a valid code, else an [*Error].
 func (c Code) Check() error {
 	if e := c.problem(); e != nil {
 		return e
@@ -100,7 +99,7 @@ func (c Code) Check() error {
 	return nil
 }
 
-// Check reports why r is no revision, as an [*Error], or nil.
+// Check returns nil for a valid revision, else an [*Error].
 func (r Revision) Check() error {
 	if e := spelling(string(r), RevisionLength); e != nil {
 		return e
@@ -118,7 +117,7 @@ func (c Code) problem() *Error {
 	return nil
 }
 
-// spelling refuses symbols that are not in the alphabet and any other length.
+// spelling refuses symbols that are not in the alphabet, and any other length.
 func spelling(s string, length int) *Error {
 	at := 0
 	for _, r := range s {
@@ -141,12 +140,12 @@ func symbols(n int64, k int) []byte {
 	return b
 }
 
-// checkOf returns the check symbol's value for the nine symbols of a body.
+// checkOf returns the value of the check symbol for the nine symbols of a body.
 func checkOf(body []byte) int { return (base - weighted(string(body))) % base }
 
-// weighted returns the sum of the symbols' values times 10, 9, … 1, modulo 29.
-// The weights differ and none is zero modulo a prime, so changing one symbol or
-// changing any two over always changes the sum.
+// weighted returns the sum of the symbols' values times 10, 9, … 1, modulo 29. The
+// weights are different and not zero modulo a prime, so one wrong symbol or a swap
+// of two always changes the sum.
 func weighted(s string) int {
 	sum := 0
 	for i := range len(s) {

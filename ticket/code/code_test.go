@@ -12,8 +12,9 @@ import (
 
 var job = uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31")
 
-// Python 3: uuid.uuid5(job, name) and int(uuid) % 29**9 in base 29, the check
-// by summing 10·s₁ + 9·s₂ + … + 2·s₉ and taking what is missing to 29.
+// The wanted values are from Python 3: uuid.uuid5(job, name), then int(uuid) %
+// 29**9 in base 29. The check is what 10·s₁ + 9·s₂ + … + 2·s₉ lacks to a multiple
+// of 29.
 func TestDerive(t *testing.T) {
 	const py = "computed with Python 3, uuid and whole numbers"
 	tests := []struct {
@@ -22,7 +23,7 @@ func TestDerive(t *testing.T) {
 		want Code
 		src  string
 	}{
-		{uuid.Nil, "00000000-0000-0000-0000-000000000000", "2222222222", "by hand: zero in every place"},
+		{uuid.Nil, "00000000-0000-0000-0000-000000000000", "2222222222", "by hand: zero at every position"},
 		{uuid.Max, "ffffffff-ffff-ffff-ffff-ffffffffffff", "AYEG36YCVW", py},
 		{Identity(job, "bunk-left", 1, 0), "eb095ea1-e9a8-589f-aba0-6c0cd43e104c", "KM46SAXN4E", py},
 		{Identity(job, "bunk-left", 2, 0), "a9e34b8a-c302-5dd6-9437-ac6c2ac5bb82", "RPRYHJAPK3", py},
@@ -52,28 +53,29 @@ func TestRevisionOf(t *testing.T) {
 	}
 }
 
-// The proof for all codes, not a sample: a code stands if its weighted sum is
-// zero modulo 29, and a slip changes that sum by a product that is never zero.
+// This proves the check for all codes, not for a sample. A code is valid if its
+// weighted sum is zero modulo 29; a mistake changes that sum by a product that is
+// never zero.
 func TestEverySlipIsRefusedProof(t *testing.T) {
 	if base != 29 || !big.NewInt(int64(base)).ProbablyPrime(0) {
 		t.Fatalf("the alphabet has %d symbols; the check needs the prime 29", base)
 	}
 	weight := func(i int) int { return Length - i }
 	for i := range Length {
-		for diff := 1; diff < base; diff++ { // one symbol wrong by diff
+		for diff := 1; diff < base; diff++ { // one symbol is wrong by diff
 			if weight(i)*diff%base == 0 {
-				t.Errorf("symbol %d wrong by %d is not seen", i+1, diff)
+				t.Errorf("symbol %d wrong by %d goes undetected", i+1, diff)
 			}
-			for j := range i { // symbols i and j, which differ by diff, changed over
+			for j := range i { // symbols i and j, which differ by diff, are swapped
 				if (weight(i)-weight(j))*diff%base == 0 {
-					t.Errorf("symbols %d and %d changed over are not seen", i+1, j+1)
+					t.Errorf("symbols %d and %d swapped go undetected", i+1, j+1)
 				}
 			}
 		}
 	}
 }
 
-// The same on the code itself, so that the proof speaks of what it does.
+// The same on real codes, to show that the code does what the proof assumes.
 func TestEverySlipIsRefused(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawCode(t)
@@ -163,7 +165,7 @@ func TestParseRefuses(t *testing.T) {
 	}
 }
 
-// A name that ends like the next number must not collide with it.
+// A name that ends like the number after it must not collide with another name.
 func TestIdentityIsUnambiguous(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		type of struct {

@@ -6,7 +6,7 @@ func TestLetters(t *testing.T) {
 	tests := []struct {
 		n             int
 		want, chalked string
-	}{ // counting by hand: 26 letters, and 24 without I and O
+	}{ // counted by hand: 26 letters, and 24 without I and O
 		{0, "A", "A"}, {7, "H", "H"}, {8, "I", "J"}, {13, "N", "P"}, {23, "X", "Z"}, {24, "Y", "AA"},
 		{25, "Z", "AB"}, {26, "AA", "AC"}, {51, "AZ", "BD"}, {52, "BA", "BE"}, {701, "ZZ", "AEF"}, {702, "AAA", "AEG"},
 	}

@@ -8,30 +8,30 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Problem says in which way a text is no code.
+// A Problem says why a text is not a code.
 type Problem uint8
 
 const (
-	Empty         Problem = iota + 1 // nothing was read
-	Foreign                          // a symbol that no code uses
+	Empty         Problem = iota + 1 // there is no text
+	Foreign                          // a symbol that codes do not use
 	WrongLength                      // too few or too many symbols
-	Mistyped                         // the check character does not fit
+	Mistyped                         // the check symbol does not fit
 	SomethingElse                    // an address or another kind of label
 )
 
-// An Error says why a text is no code.
+// An Error describes a text that is not a code.
 type Error struct {
-	Text    string // as it was given, cut short if very long
+	Text    string // as given, cut short if very long
 	Problem Problem
-	Symbol  rune       // of Foreign
-	At      int        // of Foreign: its place among the symbols, from 1
-	Count   int        // of WrongLength: how many symbols there were
-	Kind    message.ID // of SomethingElse: what it looks like
+	Symbol  rune       // for Foreign
+	At      int        // for Foreign: its position among the symbols, from 1
+	Count   int        // for WrongLength: the number of symbols
+	Kind    message.ID // for SomethingElse: what the text looks like
 }
 
 func (e *Error) Error() string { return e.Message().String() }
 
-// Message returns what the error says for any language.
+// Message returns the error's text for any language.
 func (e *Error) Message() message.Message {
 	switch e.Problem {
 	case Empty:
@@ -46,13 +46,14 @@ func (e *Error) Message() message.Message {
 	return message.Of("mark.not-a-ticket", e.Text, message.Of(e.Kind))
 }
 
-// longestText bounds the work done on a hostile text and the length of messages.
+// longestText limits the work done on a hostile text, and the length of messages.
 const longestText = 200
 
-// Parse reads a ticket's code, with its revision if there is one, as a scanner
-// or a hand gives it: CODE-REV, an address that ends in /T/CODE-REV, or the
-// code alone; in capitals or not, in groups parted by spaces or dashes or not.
-// The revision is empty if the text has none. Every error is an [*Error].
+// Parse reads a ticket's code, with its revision if there is one, as a scanner or a
+// person enters it. The text is CODE-REV, an address that ends in /T/CODE-REV, or
+// the code alone. Case does not matter, nor do spaces or dashes between the
+// symbols. Without a revision in the text, the revision is empty. Every error is an
+// [*Error].
 func Parse(text string) (Code, Revision, error) {
 	c, r, e := parse(text)
 	if e != nil {
@@ -91,11 +92,12 @@ func parse(text string) (Code, Revision, *Error) {
 	return Code(c), Revision(r), nil
 }
 
-// tradeNumber holds the digits of retail article numbers: 8, 12, 13 and 14
+// tradeNumber holds the lengths of retail article numbers: 8, 12, 13 and 14 digits
 // (GS1 General Specifications, GTIN).
 var tradeNumber = map[int]bool{8: true, 12: true, 13: true, 14: true}
 
-// afterAddress returns what follows /T/ in an address, or the text itself.
+// afterAddress returns the part of an address after /T/, or the text itself if it
+// is not an address.
 func afterAddress(text string) (string, *Error) {
 	scheme, rest, found := strings.Cut(text, "://")
 	if !found {
@@ -110,7 +112,7 @@ func afterAddress(text string) (string, *Error) {
 	return "", &Error{Problem: SomethingElse, Kind: "mark.kind-address"}
 }
 
-// plain drops what hands put between groups and turns letters into capitals.
+// plain removes spaces and dashes and turns letters into capitals.
 func plain(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -127,7 +129,7 @@ func digitsOnly(s string) bool {
 	return strings.IndexFunc(s, func(r rune) bool { return r < '0' || r > '9' }) < 0
 }
 
-// shorten keeps messages to one line.
+// shorten cuts a text short, so that a message fits on one line.
 func shorten(s string) string {
 	const keep = 40
 	s = strings.ToValidUTF8(s, "�")

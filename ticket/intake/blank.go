@@ -5,8 +5,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// worked is the sheet to fill in: its columns with an invented shade, in inches
-// and in millimetres.
+// worked holds the columns of the sheet to fill in, with an invented shade in
+// inches and in millimetres.
 var worked = []struct{ path, inches, metric string }{
 	{"shades.id", "kitchen-left", "galley"},
 	{"shades.place", "over the sink", "galley hatch"},
@@ -31,8 +31,8 @@ var worked = []struct{ path, inches, metric string }{
 	{"shades.note", "left bracket 1/4 in lower", "left bracket 6 mm lower"},
 }
 
-// Blank returns a sheet to fill in: its headings and one worked row; and what
-// each column means, for a second sheet.
+// Blank returns a sheet to fill in, with its headings and one worked row. The
+// remarks explain each column, for a second sheet.
 func Blank(u measure.System) (rows, remarks [][]string) {
 	fields := jobfile.FieldsOf(jobfile.Options{})
 	var heads, values []string
@@ -54,13 +54,13 @@ func Blank(u measure.System) (rows, remarks [][]string) {
 	return [][]string{heads, values}, remarks
 }
 
-// after says more of a column than the job file's own words.
+// after returns what to say about a column after the job file's own help.
 func after(path string) string {
 	switch path {
 	case "goods.kind", "rollers.tube", "slats.width":
-		return " Once for each name; a further row may leave it empty."
+		return " Needed once for each name; other rows may leave it empty."
 	case "goods.width":
-		return " Once for each name."
+		return " Needed once for each name."
 	}
 	return ""
 }

@@ -14,24 +14,24 @@ import (
 
 const retype = "set the column's format to text and type it again"
 
-// failed is what spreadsheets show for a formula that has no result.
+// failed matches what spreadsheets show for a formula without a result.
 var failed = regexp.MustCompile(`^#(REF|VALUE|DIV/0|NAME|N/A|NUM|NULL|SPILL|CALC)[!?]?$|^#+$`)
 
-// sound returns the text of a cell, or why there is none to trust.
+// sound returns the text of a cell, or why the text cannot be trusted.
 func sound(c grid.Cell) (string, *form.Fault) {
 	switch {
 	case c.Kind == grid.Fault && strings.HasPrefix(c.Text, "="):
 		return "", &form.Fault{Problem: "is a formula whose result is not in the file", Fix: "open the file in a spreadsheet program and save it there, or type the value"}
 	case c.Kind == grid.Fault || failed.MatchString(c.Text):
-		return "", &form.Fault{Problem: "is a formula that failed", Fix: "put it right in the spreadsheet, or type the value"}
+		return "", &form.Fault{Problem: "is a formula that failed", Fix: "correct it in the spreadsheet, or type the value"}
 	case c.Kind == grid.Date:
 		return "", dayFault(c.Day)
 	}
 	return c.Text, nil
 }
 
-// lengthText returns a length with its unit: that of the cell, of the heading or
-// of the sheet, whichever is nearest.
+// lengthText returns a length with its unit. The unit is the cell's own, else the
+// given one of the heading or the sheet.
 func lengthText(c grid.Cell, unit string) (string, *form.Fault) {
 	text, fault := sound(c)
 	if text == "" || fault != nil {
@@ -50,25 +50,26 @@ func lengthText(c grid.Cell, unit string) (string, *form.Fault) {
 			return withUnit, nil
 		}
 	}
-	_, err := measure.Parse(text, measure.Inches) // what more is wrong with it
+	_, err := measure.Parse(text, measure.Inches) // only to learn what else is wrong
 	if pe, ok := err.(*measure.ParseError); ok {
 		return "", &form.Fault{Problem: pe.Problem, Fix: pe.Fix}
 	}
 	if unit != "" {
-		return "", &form.Fault{Problem: "is no length in " + unit, Fix: "write it as a tape shows it, for example 31-5/8 in or 803 mm"}
+		return "", &form.Fault{Problem: "is not a length in " + unit, Fix: "write it as a tape shows it, for example 31-5/8 in or 803 mm"}
 	}
 	return "", &form.Fault{Problem: "has no unit", Fix: "write the unit in the heading, for example Width (in), or give --units in or --units mm"}
 }
 
-// thousands are figures in groups of three with a decimal mark of another kind, or
-// in groups parted by blanks. One mark alone may be either, and is left to be told.
+// thousands match numbers with groups of three digits and a different decimal mark,
+// or with spaces between groups. A number with a single mark could mean either, so
+// it is left for measure.Parse to refuse.
 var thousands = []*regexp.Regexp{
 	regexp.MustCompile(`^\d{1,3}(?:\.\d{3})+(,\d+.*)$`),
 	regexp.MustCompile(`^\d{1,3}(?:,\d{3})+(\.\d+.*)$`),
 	regexp.MustCompile(`^\d{1,3}(?: \d{3})+([,.]\d+.*| ?\pL.*|)$`),
 }
 
-// ungrouped takes out what parts thousands.
+// ungrouped removes the thousands separators.
 func ungrouped(text string) string {
 	for _, form := range thousands {
 		if m := form.FindStringSubmatchIndex(text); m != nil {
@@ -78,20 +79,20 @@ func ungrouped(text string) string {
 	return text
 }
 
-// dayFault explains a day where a length belongs.
+// dayFault explains a date in a cell that should hold a length.
 func dayFault(day time.Time) *form.Fault {
 	f := &form.Fault{Problem: "is a date, " + day.Format("2 January 2006"), Fix: retype}
 	if day.Year() == 0 {
 		f.Problem = "is a date, " + day.Format("2 January")
 	}
 	if was := wasFraction(day); was != "" {
-		f.Problem += ": the spreadsheet made it of a fraction, perhaps " + was
+		f.Problem += ": the spreadsheet made it from a fraction, perhaps " + was
 	}
 	return f
 }
 
-// wasFraction guesses what was typed: 3/4 becomes the 4th of March, or the 3rd of
-// April, of the running year; 1-1/8 becomes the 1st of January 2008.
+// wasFraction guesses the fraction that the spreadsheet turned into a date. 3/4
+// becomes 4 March or 3 April of the current year; 1-1/8 becomes 1 January 2008.
 func wasFraction(day time.Time) string {
 	m, d, y := int(day.Month()), day.Day(), day.Year()%100
 	switch {
@@ -116,7 +117,7 @@ var (
 	three    = regexp.MustCompile(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})(?: 0{1,2}:00(?::00)?)?$`)
 )
 
-// months are the first letters of the months where spreadsheets write them: in
+// months are the first letters of month names as spreadsheets write them in
 // English, Spanish, German, French and Dutch.
 var months = [...][]string{
 	{"jan", "ene"}, {"feb", "fév", "fev"}, {"mar", "mär", "mrt", "mrz"}, {"apr", "abr", "avr"}, {"may", "mai", "mei"}, {"jun", "juin"},
@@ -134,13 +135,13 @@ func month(word string) int {
 	return 0
 }
 
-// dayWords reads the ways in which a spreadsheet shows a day. The year is zero
-// where none is shown.
+// dayWords reads a date in the forms that spreadsheets show. The year is zero if
+// the text has none.
 func dayWords(text string) (time.Time, bool) {
 	n := func(s string) int {
 		v, err := strconv.Atoi(s)
 		if err != nil {
-			return 0 // nothing stood there
+			return 0 // the text has no year
 		}
 		return v
 	}
@@ -159,7 +160,7 @@ func dayWords(text string) (time.Time, bool) {
 	}
 	m := three.FindStringSubmatch(text)
 	switch {
-	case m == nil || m[2] != m[4]: // 27-1/2 is what a tape shows; no day is written so
+	case m == nil || m[2] != m[4]: // 27-1/2 is a length; a date has the same mark twice
 		return time.Time{}, false
 	case len(m[1]) == 4:
 		return day(n(m[1]), n(m[3]), n(m[5]))
@@ -176,7 +177,7 @@ func day(y, m, d int) (time.Time, bool) {
 	return time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC), true
 }
 
-// ditto reports whether a word says: as in the row above.
+// ditto reports whether a word means "as in the row above".
 func ditto(text string) bool {
 	switch strings.TrimSuffix(strings.ToLower(text), ".") {
 	case `"`, "''", "”", "„", "〃", "do", "ditto", "idem", "same", "as above":
@@ -185,7 +186,7 @@ func ditto(text string) bool {
 	return false
 }
 
-// remark reports whether words that stand alone in a row are a note to the reader.
+// remark matches a row's only text if it is a note to the reader.
 var remark = regexp.MustCompile(`(?i)^(\*|(notes?|remarks?|n\.?b|notas?)\b)`)
 
 var countWords = regexp.MustCompile(`^(?:x ?)?([0-9]+)(?:\.0+|,0+)?(?: ?(?:x|pcs?|ea|off|pieces?)\.?)?$`)
@@ -214,7 +215,7 @@ func wordText(path, head string, c grid.Cell) (string, *form.Fault) {
 	return text, nil
 }
 
-// mountWord knows the shop's ways to say what brackets are fixed to.
+// mountWord recognises the words that shops use for a mount.
 func mountWord(word string) string {
 	switch strings.TrimSuffix(word, " mount") {
 	case "in", "i", "im", "inside", "recess", "jamb":
@@ -227,7 +228,7 @@ func mountWord(word string) string {
 	return word
 }
 
-// massText gives a bare number the unit of its heading.
+// massText adds the unit in the heading to a bare number.
 func massText(text, head string) string {
 	if strings.Trim(text, "0123456789.,") != "" {
 		return text
@@ -241,7 +242,7 @@ func massText(text, head string) string {
 	return text
 }
 
-// rollWord knows the shop's ways to say on which side the cloth falls.
+// rollWord recognises the words that shops use for standard and reverse roll.
 func rollWord(word, head string) string {
 	under, _ := heading(head)
 	switch word {

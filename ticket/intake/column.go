@@ -9,15 +9,15 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A meaning is what a column may hold.
+// A meaning is a field of a job file, and the headings for it.
 type meaning struct {
 	path   string   // of the field in a job file
-	length bool     // it has a unit
-	words  []string // headings, in plain form; the first is the one we write
+	length bool     // the field is a length
+	words  []string // headings in plain form; the first is the one that we write
 }
 
-// meanings is every heading that is known. The words are common practice, no
-// source; a second language is as near as the next workroom.
+// meanings lists every known heading. The words are common practice, no source.
+// Some are Spanish, because many workrooms write Spanish sheets.
 var meanings = []meaning{
 	{"shades.id", false, []string{"shade", "id", "no", "nr", "number", "shade no", "shade id", "shade name", "window", "window no", "win", "win no", "item", "ref", "reference", "mark", "line", "name", "opening", "ventana", "persiana", "estor", "cortina"}},
 	{"shades.place", false, []string{"place", "room", "location", "where", "position", "cabin", "window location", "lugar", "sala", "habitacion"}},
@@ -62,10 +62,10 @@ func meaningOf(path string) meaning {
 			return m
 		}
 	}
-	panic("intake: no column means " + path) // the caller's slip
+	panic("intake: no column means " + path) // a bug in the caller
 }
 
-// units are the words for a unit in a heading. Longer ones go first.
+// units lists the words for a unit in a heading, longer ones first.
 var units = []struct {
 	words []string
 	unit  string
@@ -94,7 +94,7 @@ var (
 	noise     = map[string]bool{"finished": true, "the": true, "size": true}
 )
 
-// heading takes a heading apart into its plain words and the unit it names.
+// heading splits a heading into its plain words and the unit it names.
 func heading(text string) (words, unit string) {
 	text = strings.ToLower(humps.ReplaceAllString(strings.ReplaceAll(text, "_", " "), "$1 $2"))
 	text = bracketed.ReplaceAllStringFunc(text, func(in string) string {
@@ -104,7 +104,7 @@ func heading(text string) (words, unit string) {
 			return " "
 		}
 		if strings.IndexFunc(inner, func(r rune) bool { return !unicode.IsLetter(r) && r != ' ' }) >= 0 {
-			return " " // a unit of another kind, or a number
+			return " " // a unit of another quantity, or a number
 		}
 		return " " + inner + " "
 	})
@@ -120,13 +120,13 @@ func heading(text string) (words, unit string) {
 		}
 	}
 	if n := len(kept); n > 1 && kept[n-1] == "in" {
-		kept = kept[:n-1] // width in (mm)
+		kept = kept[:n-1] // as in: width in (mm)
 	}
 	return strings.Join(kept, " "), unit
 }
 
-// guess returns the meaning of plain words, and whether they had to be taken for
-// others that are near.
+// guess returns the meaning of plain words. near is true if the words are only
+// similar to a known heading.
 func guess(words string) (m meaning, near, ok bool) {
 	if words == "" {
 		return m, false, false
@@ -151,7 +151,7 @@ func guess(words string) (m meaning, near, ok bool) {
 	return m, false, false
 }
 
-// system returns the unit system that a unit of a heading belongs to.
+// system returns the unit system of a unit in a heading.
 func system(unit string) measure.System {
 	switch unit {
 	case "in", "ft":

@@ -9,17 +9,17 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Match says what a column was taken for.
+// A Match is a column and the field it was matched to.
 type Match struct {
 	Column  int    // from 0
-	Heading string // as it stands
-	Path    string // of the field in a job file; empty if the column is left out
-	Unit    string // that the heading names
-	Near    bool   // the heading is only near to one that is known
+	Heading string // as it stands in the sheet
+	Path    string // of the field in a job file; empty if the column is ignored
+	Unit    string // the unit that the heading names
+	Near    bool   // the heading is only similar to a known one
 	length  bool
 }
 
-// Means puts the match into words.
+// Means describes the match for a person.
 func (m Match) Means() string {
 	if m.Path == "" {
 		return "left out"
@@ -29,24 +29,25 @@ func (m Match) Means() string {
 		s += ", in " + unitNames[m.Unit]
 	}
 	if m.Near {
-		s += " (taken for it)"
+		s += " (guessed)"
 	}
 	return s
 }
 
 var unitNames = map[string]string{"in": "inches", "ft": "feet", "mm": "mm", "cm": "cm", "m": "metres"}
 
-// A header is the rows of headings and what they mean.
+// A header is the one or two rows of headings and their meanings.
 type header struct {
 	first, last int // rows of the grid, from 0
 	matches     []Match
 }
 
-// deepest is how far down a sheet the headings may begin.
+// deepest is the number of rows in which the headings must begin.
 const deepest = 25
 
-// findHeader looks for the headings: the row, or the two rows of which the upper
-// one groups the lower, that say most and name a width and a length.
+// findHeader looks for the headings. They are a single row, or two rows of which
+// the upper groups the lower. The best candidate has a width and a length and the
+// most known headings.
 func findHeader(g *grid.Grid) (header, bool) {
 	var best header
 	most := 0
@@ -57,7 +58,7 @@ func findHeader(g *grid.Grid) (header, bool) {
 				n += 2
 			}
 			if h.first == h.last {
-				n++ // what stands above the headings need not group them
+				n++ // prefer a single row: the row above it may be only a title
 			}
 			if h.sized() && n > most {
 				best, most = h, n
@@ -67,7 +68,7 @@ func findHeader(g *grid.Grid) (header, bool) {
 	return best, most > 0
 }
 
-// sized reports whether the headings name a size: finished, or of an opening.
+// sized reports whether the headings include a size, finished or of an opening.
 func (h header) sized() bool {
 	return h.has("shades.finished.width") && h.has("shades.finished.length") ||
 		h.has("shades.opening.widths#1") && h.has("shades.opening.heights#1")
@@ -87,7 +88,7 @@ func (h header) column(path string) (Match, bool) {
 	return Match{}, false
 }
 
-// known counts the meanings that the headings name.
+// known counts the different fields that the headings name.
 func (h header) known() int {
 	seen := map[string]bool{}
 	for _, m := range h.matches {
@@ -108,7 +109,7 @@ func single(g *grid.Grid, i int) header {
 	return h
 }
 
-// double reads row i as headings that span the columns of row i+1.
+// double reads row i as headings that span several columns of row i+1.
 func double(g *grid.Grid, i int) header {
 	h := header{first: i, last: i + 1}
 	if i+1 >= len(g.Rows) || title(g.Rows[i]) {
@@ -122,7 +123,7 @@ func double(g *grid.Grid, i int) header {
 		own := lower.At(c).Text
 		switch {
 		case lower.At(c).Kind != grid.Text:
-			return header{} // a row of figures is no heading
+			return header{} // a row of numbers cannot be a heading
 		case own == "" && upper.At(c).Text == "":
 		case own == "" || own == upper.At(c).Text:
 			h.matches = append(h.matches, match(c, upper.At(c).Text, upper.At(c).Text))
@@ -133,7 +134,7 @@ func double(g *grid.Grid, i int) header {
 	return h
 }
 
-// title reports whether a row says one thing only.
+// title reports whether all filled cells of a row have the same text.
 func title(r grid.Row) bool {
 	first := ""
 	for _, c := range r.Cells {
@@ -141,16 +142,17 @@ func title(r grid.Row) bool {
 		case c.Text == "":
 		case first == "":
 			first = c.Text
-		case c.Text != first: // the cells of a merged one say the same
+		case c.Text != first: // a merged cell repeats its text
 			return false
 		}
 	}
 	return true
 }
 
-// match takes the first of several wordings that is known. An opening is not a
-// finished size: a heading that speaks of one is not taken for the other, nor is a
-// heading taken for an opening's because it is near to one.
+// match matches a column to a field by the first of its wordings that is known. It
+// never confuses an opening with a finished size: both sides must speak of an
+// opening or neither may, and a heading that is only similar never matches an
+// opening.
 func match(column int, shown string, wordings ...string) Match {
 	m := Match{Column: column, Heading: strings.Join(strings.Fields(shown), " ")} // on one line
 	for _, text := range wordings {
@@ -159,7 +161,7 @@ func match(column int, shown string, wordings ...string) Match {
 			m.Unit = unit
 		}
 		known, near, ok := guess(words)
-		if !ok { // what stands in brackets may be a mere remark
+		if !ok { // a text in brackets may be only a remark
 			words, _ = heading(bracketed.ReplaceAllString(text, " "))
 			known, near, ok = guess(words)
 		}
@@ -184,13 +186,13 @@ func isOpening(text string) bool {
 	return false
 }
 
-// sheetUnit looks above the headings for a line that says what all is measured in.
+// sheetUnit looks in the rows above the headings for the unit of the whole sheet.
 func sheetUnit(g *grid.Grid, above int) (unit string, row int) {
 	for _, r := range g.Rows[:above] {
 		for _, c := range r.Cells {
 			for _, w := range strings.FieldsFunc(strings.ToLower(c.Text), func(r rune) bool { return strings.ContainsRune(" ,.;:()[]/", r) }) {
 				u := unitWord(w)
-				if w == "in" || w == "m" || u == "" { // words of any sentence
+				if w == "in" || w == "m" || u == "" { // these words occur in ordinary sentences
 					continue
 				}
 				if unit != "" && unit != u {
@@ -203,7 +205,8 @@ func sheetUnit(g *grid.Grid, above int) (unit string, row int) {
 	return unit, row
 }
 
-// check reports headings that say the same, and what no column says.
+// check reports columns with the same meaning, and fields in need that no column
+// has.
 func (h header) check(g *grid.Grid, need []string) form.Problems {
 	var out form.Problems
 	row := g.Rows[h.last].Number
@@ -214,7 +217,7 @@ func (h header) check(g *grid.Grid, need []string) form.Problems {
 		}
 		if was, twice := seen[m.Path]; twice {
 			fix := "rename or delete one of them"
-			if m.Unit != was.Unit && m.Unit != "" && was.Unit != "" { // feet in one, inches in the other
+			if m.Unit != was.Unit && m.Unit != "" && was.Unit != "" { // for example feet in one column, inches in the other
 				fix = "write each length whole in one cell, for example 2' 3-1/2\" or 27-1/2 in, and delete the other column"
 			}
 			out = append(out, form.Problem{File: name(g), Line: row, Field: "column " + grid.Letter(m.Column), Value: m.Heading, Fault: form.Fault{
@@ -226,14 +229,14 @@ func (h header) check(g *grid.Grid, need []string) form.Problems {
 	for _, path := range need {
 		if _, ok := seen[path]; !ok {
 			out = append(out, form.Problem{File: name(g), Line: row, Fault: form.Fault{
-				Problem: "no column says the " + meaningOf(path).words[0] + " of a shade",
-				Fix:     fmt.Sprintf("give a column the heading %q or %q, or take it from a job with --like JOB", meaningOf(path).words[0], meaningOf(path).words[1])}})
+				Problem: "no column has the " + meaningOf(path).words[0] + " of a shade",
+				Fix:     fmt.Sprintf("add a column with the heading %q or %q, or use the parts of another job with --like JOB", meaningOf(path).words[0], meaningOf(path).words[1])}})
 		}
 	}
 	return out
 }
 
-// name names the sheet in messages.
+// name returns the sheet's name for messages.
 func name(g *grid.Grid) string {
 	if g.Sheet == "" {
 		return g.File
@@ -241,7 +244,8 @@ func name(g *grid.Grid) string {
 	return g.File + " (" + g.Sheet + ")"
 }
 
-// systemOf returns what a sheet is measured in, if its headings agree.
+// systemOf returns the unit system of the sheet's sizes, as far as the headings
+// name one.
 func (h header) systemOf() measure.System {
 	s := measure.Undeclared
 	for _, path := range []string{"shades.finished.width", "shades.finished.length", "shades.opening.widths#1", "shades.opening.heights#1"} {

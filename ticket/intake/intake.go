@@ -13,33 +13,33 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Options is what a sheet does not say.
+// Options holds what the sheet does not contain.
 type Options struct {
 	jobfile.Options
 	Name  string         // of the job
 	ID    uuid.UUID      // of the job
-	Units measure.System // of bare numbers and of the job; undeclared if the sheet is to say
-	Like  *jobfile.File  // its goods, rollers, slats and allowances are used; nil if there is none
+	Units measure.System // of bare numbers and of the job; Undeclared if the sheet must say it
+	Like  *jobfile.File  // a job whose goods, rollers, slats and allowances to use; may be nil
 }
 
-// A Result is what was made of a sheet.
+// A Result is the job made from a sheet, and how it was made.
 type Result struct {
 	Grid    *grid.Grid
-	Heads   []grid.Row // the row or the two rows of headings
+	Heads   []grid.Row // the one or two rows of headings
 	Columns []Match
-	Notes   []string // what was concluded, for the person
-	Taken   int      // rows that became shades
-	Apart   []Apart  // rows that cannot be understood
+	Notes   []string // what Read concluded from the sheet, for the person
+	Taken   int      // number of rows that became shades
+	Apart   []Apart  // rows that have problems
 	File    *jobfile.File
 }
 
-// An Apart is a row that cannot be understood, and why.
+// An Apart is a row that was kept apart because it has problems.
 type Apart struct {
 	Row      grid.Row
 	Problems form.Problems
 }
 
-// Problems returns what is wrong with all rows, in their order.
+// Problems returns the problems of all rows, in order.
 func (r *Result) Problems() form.Problems {
 	var all form.Problems
 	for _, a := range r.Apart {
@@ -48,8 +48,9 @@ func (r *Result) Problems() form.Problems {
 	return all
 }
 
-// Sheet returns the rows that are kept apart under the headings of the sheet, each
-// with what is wrong with it, so that they can be put right and read again.
+// Sheet returns the rows that were kept apart, under the headings of the sheet. A
+// last column says what is wrong, so that a person can correct the rows and import
+// them again.
 func (r *Result) Sheet() [][]string {
 	texts := func(row grid.Row) []string {
 		out := make([]string, len(row.Cells))
@@ -88,9 +89,9 @@ func (r *Result) Sheet() [][]string {
 	return rows
 }
 
-// Read makes a job of the first sheet that has headings for a width and a
-// length. The error is a [form.Problems] if the sheet cannot be used at all; rows
-// that cannot be understood are in the result. File is nil if no row is left.
+// Read makes a job from the first sheet that has headings for a width and a length.
+// The error is a [form.Problems] if it cannot use the sheet at all; otherwise rows
+// with problems are in the result. File is nil if no row is left.
 func Read(grids []*grid.Grid, opt Options) (*Result, error) {
 	for _, g := range grids {
 		if h, ok := findHeader(g); ok {
@@ -108,11 +109,11 @@ type reader struct {
 	grid   *grid.Grid
 	head   header
 	units  measure.System
-	unit   string // of bare numbers under a heading that names none
+	unit   string // of bare numbers under a heading without a unit
 	parts  map[string]*group
 	shades []*form.Node
 	ids    map[string]int
-	above  *grid.Row // the last row that was read; nil before the first
+	above  *grid.Row // the row read last; nil at the first row
 	result *Result
 }
 
@@ -125,25 +126,25 @@ func read(g *grid.Grid, h header, opt Options) (*Result, error) {
 	}
 	for _, row := range g.Rows[h.last+1:] {
 		if total(row) {
-			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d is a total and left out", row.Number))
+			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d is a total, so it was left out", row.Number))
 			continue
 		}
-		if r.mute(row) {
-			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d says nothing of a shade and is left out", row.Number))
+		if r.empty(row) {
+			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d says nothing about a shade, so it was left out", row.Number))
 			continue
 		}
 		r.row(row)
 	}
 	if len(r.shades) == 0 {
 		if len(r.result.Apart) == 0 {
-			return nil, form.Problems{{File: name(g), Line: g.Rows[h.last].Number, Fault: form.Fault{Problem: "has no shade below the headings", Fix: "write one to a row"}}}
+			return nil, form.Problems{{File: name(g), Line: g.Rows[h.last].Number, Fault: form.Fault{Problem: "has no shade below the headings", Fix: "write each shade in a row of its own"}}}
 		}
 		return r.result, nil
 	}
 	return r.result, r.finish()
 }
 
-// settleUnits decides what a bare number means.
+// settleUnits decides the unit of a bare number.
 func (r *reader) settleUnits() {
 	r.units = r.opt.Units
 	if r.units != measure.Undeclared {
@@ -160,7 +161,8 @@ func (r *reader) settleUnits() {
 	}
 }
 
-// begin takes over the parts of another job and sees that every part is there.
+// begin takes the parts of the other job, and checks that the headings define all
+// other parts.
 func (r *reader) begin() error {
 	r.parts = map[string]*group{}
 	var like map[string]*form.Node
@@ -200,7 +202,7 @@ func (r *reader) begin() error {
 	return nil
 }
 
-// total reports whether a row is a sum below the others.
+// total reports whether a row is a sum of the rows above it.
 func total(row grid.Row) bool {
 	for _, c := range row.Cells {
 		if c.Text != "" {
@@ -211,9 +213,10 @@ func total(row grid.Row) bool {
 	return false
 }
 
-// mute reports whether a row says nothing of a shade: a remark, or a sum without a
-// word. A row that names a shade or a part says something, were its size forgotten.
-func (r *reader) mute(row grid.Row) bool {
+// empty reports whether a row says nothing about a shade: a remark, or a sum
+// without a word. A row that names a shade or a part is not empty, even if its size
+// was forgotten.
+func (r *reader) empty(row grid.Row) bool {
 	said := false
 	for _, m := range r.head.matches {
 		if m.Path != "" && m.Path != "shades.quantity" && row.At(m.Column).Text != "" {
@@ -260,14 +263,14 @@ func (r *reader) finish() error {
 	f, err := jobfile.Read(r.grid.File, form.Format(top, nil), r.opt.Options)
 	if bad, ok := err.(form.Problems); ok {
 		for i := range bad {
-			bad[i].Line = 0 // the lines are of a file that nobody sees
+			bad[i].Line = 0 // the line numbers belong to a file that the person never sees
 		}
 	}
 	r.result.File, r.result.Taken = f, len(r.shades)
 	return err
 }
 
-// guessUnits decides on the job's units where every cell brought its own.
+// guessUnits chooses the job's units if every cell has its own unit.
 func (r *reader) guessUnits() measure.System {
 	for _, s := range r.shades {
 		if strings.HasSuffix(widthOf(s), "m") {
@@ -277,7 +280,7 @@ func (r *reader) guessUnits() measure.System {
 	return measure.Inches
 }
 
-// widthOf returns the first width that a shade gives.
+// widthOf returns the first width of a shade.
 func widthOf(s *form.Node) string {
 	if n := s.At("finished"); n != nil {
 		return n.At("width").Text

@@ -10,20 +10,20 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A groupKind is one of the groups of parts in a job file.
+// A groupKind is one kind of parts in a job file.
 type groupKind struct {
-	name  string   // in a job file
-	ref   string   // the column that names one
-	needs []string // columns without which none can be defined
+	name  string   // the key in a job file
+	ref   string   // the column that names a part
+	needs []string // columns that are needed to define a part
 }
 
 var groups = []groupKind{
 	{"goods", "shades.goods", []string{"goods.kind", "goods.width"}},
 	{"rollers", "shades.roller", []string{"rollers.tube"}},
-	{"slats", "shades.slat", nil}, // flat or round: a row is judged by itself
+	{"slats", "shades.slat", nil}, // a slat is flat or round, so each row is checked separately
 }
 
-// A group is the parts that are defined so far.
+// A group holds the parts of one kind that are defined so far.
 type group struct {
 	groupKind
 	node    *form.Node
@@ -41,7 +41,7 @@ func newGroup(k groupKind, like *form.Node) *group {
 	return g
 }
 
-// A line is one row while it is read: the texts that it gives, by path.
+// A line is a row while it is being read: its texts by path, and its problems.
 type line struct {
 	*reader
 	row      grid.Row
@@ -49,7 +49,7 @@ type line struct {
 	problems form.Problems
 }
 
-// row takes a row whole, or keeps it apart.
+// row takes a row as a whole, or keeps it apart.
 func (r *reader) row(row grid.Row) {
 	l := &line{reader: r, row: row, texts: map[string]string{}}
 	if l.extra() {
@@ -87,8 +87,8 @@ func (l *line) add(m Match, value string, f form.Fault) {
 	l.problems = append(l.problems, p)
 }
 
-// extra refuses a row with cells beyond the headings: most often a decimal comma
-// that was taken for a new cell.
+// extra refuses a row with cells beyond the headings. Most often a decimal comma
+// has split a number into two cells.
 func (l *line) extra() bool {
 	last := 0
 	for _, i := range []int{l.head.first, l.head.last} {
@@ -96,7 +96,7 @@ func (l *line) extra() bool {
 	}
 	for c := last; c < len(l.row.Cells); c++ {
 		if l.row.Cells[c].Text != "" {
-			l.add(Match{}, "", form.Fault{Problem: fmt.Sprintf("has %d cells and the headings only %d", len(l.row.Cells), last),
+			l.add(Match{}, "", form.Fault{Problem: fmt.Sprintf("has %d cells, but there are only %d headings", len(l.row.Cells), last),
 				Fix: "put a number with a decimal comma in quotes, or write a point"})
 			return true
 		}
@@ -109,7 +109,7 @@ func (l *line) cell(m Match) {
 	c := l.row.At(m.Column)
 	if !m.length && m.Path != "shades.id" && ditto(c.Text) && l.above != nil {
 		c = l.above.At(m.Column)
-		l.row.Cells[m.Column] = c // the row below may say ditto, too
+		l.row.Cells[m.Column] = c // so that the row below may say ditto too
 	}
 	if c.Text == "" {
 		return
@@ -136,7 +136,7 @@ func (l *line) cell(m Match) {
 	l.texts[m.Path] = text
 }
 
-// size requires a size, finished or of the opening: one of the two.
+// size checks that the row has exactly one size: a finished size or an opening.
 func (l *line) size() {
 	finished := []string{"shades.finished.width", "shades.finished.length"}
 	opening := []string{"shades.opening.widths#1", "shades.opening.heights#1", "shades.opening.mount"}
@@ -160,7 +160,7 @@ func (l *line) size() {
 	}
 }
 
-// require reports an empty cell that the row cannot do without.
+// require reports an empty cell that must be filled.
 func (l *line) require(path string) {
 	m, _ := l.head.column(path)
 	if l.row.At(m.Column).Text == "" {
@@ -168,8 +168,8 @@ func (l *line) require(path string) {
 	}
 }
 
-// id returns the shade's id: what stands in its column, made fit for file names,
-// else one made of its place or its row.
+// id returns the shade's id. It is the text of its column, made safe for file
+// names, or is made from the place or from the row.
 func (l *line) id() string {
 	m, has := l.head.column("shades.id")
 	given := l.texts["shades.id"]
@@ -181,7 +181,7 @@ func (l *line) id() string {
 		l.add(m, given, *f)
 	}
 	if row, twice := l.ids[strings.ToLower(id)]; twice && has {
-		l.add(m, given, form.Fault{Problem: fmt.Sprintf("names the shade of row %d, too", row), Fix: "give each its own name, or one row the quantity of both"})
+		l.add(m, given, form.Fault{Problem: fmt.Sprintf("is also the shade of row %d", row), Fix: "give each shade its own name, or enter the total quantity in one row"})
 	}
 	if given != "" && id != given && l.texts["shades.place"] == "" {
 		l.texts["shades.place"] = given
@@ -189,7 +189,7 @@ func (l *line) id() string {
 	return id
 }
 
-// fresh returns a name that no other shade has.
+// fresh returns an id that no other shade has.
 func (l *line) fresh(base string) string {
 	if base == "" {
 		base = "shade"
@@ -204,7 +204,7 @@ func (l *line) fresh(base string) string {
 	}
 }
 
-// shade writes the keys of a shade.
+// shade returns the keys of a shade.
 func (l *line) shade(id string, parts [3]part) *form.Node {
 	n := &form.Node{Shape: form.Keys}
 	put := func(at *form.Node, key, value string) {
@@ -231,7 +231,7 @@ func (l *line) shade(id string, parts [3]part) *form.Node {
 	return n
 }
 
-// sizeEntry writes the finished size, or the opening.
+// sizeEntry returns the finished size or the opening.
 func (l *line) sizeEntry(put func(at *form.Node, key, value string)) form.Entry {
 	size := &form.Node{Shape: form.Keys}
 	if l.texts["shades.finished.width"] != "" {
@@ -253,14 +253,14 @@ func (l *line) sizeEntry(put func(at *form.Node, key, value string)) form.Entry 
 	return form.Entry{Key: "opening", Value: size}
 }
 
-// A part is goods, a roller or a slat as a row tells it.
+// A part is the goods, roller or slat of one row.
 type part struct {
 	name string
-	node *form.Node // nil if the row only names it
+	node *form.Node // nil if the row only names the part
 }
 
-// part finds the part that a row means: the one it names, the one it describes,
-// or the only one there is.
+// part returns the part that a row means: the one it names, the one it describes,
+// or the only one defined.
 func (l *line) part(g *group) part {
 	p := part{name: l.texts[g.ref]}
 	for _, m := range meanings {
@@ -285,7 +285,7 @@ func (l *line) part(g *group) part {
 	case p.node == nil && !known:
 		l.add(m, p.name, form.Fault{Problem: "is not among the " + g.name, Fix: form.Suggest(p.name, g.name, g.defined)})
 	case p.node != nil && known && !same(g.node.At(p.name), p.node):
-		l.add(m, p.name, form.Fault{Problem: "is described otherwise in a row above", Fix: "give it another name, or leave its columns empty here"})
+		l.add(m, p.name, form.Fault{Problem: "differs from its description in a row above", Fix: "give it another name, or leave its columns empty here"})
 	}
 	if p.node != nil && !known {
 		l.judge(g, m, has, p)
@@ -293,7 +293,7 @@ func (l *line) part(g *group) part {
 	return p
 }
 
-// judge refuses a part that does not say enough.
+// judge refuses a part that is only partly described.
 func (l *line) judge(g *group, m Match, has bool, p part) {
 	missing := func(keys ...string) bool {
 		return slices.ContainsFunc(keys, func(k string) bool { return p.node.At(k) == nil })
@@ -301,7 +301,7 @@ func (l *line) judge(g *group, m Match, has bool, p part) {
 	if !has {
 		m = Match{}
 	}
-	f := form.Fault{Problem: one(g.name) + " " + form.Quote(p.name) + " is not described in full"}
+	f := form.Fault{Problem: one(g.name) + " " + form.Quote(p.name) + " is only partly described"}
 	switch {
 	case g.name == "goods" && missing("kind", "width"):
 		f.Fix = "fill in the kind of cloth and the roll width"
@@ -317,17 +317,17 @@ func (l *line) judge(g *group, m Match, has bool, p part) {
 
 func (l *line) howToDefine(g *group) string {
 	if len(g.defined) == 0 {
-		return "describe one in its columns, or name a job that has some with --like"
+		return "describe one in its columns, or name a job that has one with --like"
 	}
 	return "write " + strings.Join(g.defined, " or ")
 }
 
-// one returns the word for one of a group.
+// one returns the singular of a group's name.
 func one(group string) string {
 	return map[string]string{"goods": "goods", "rollers": "roller", "slats": "slat"}[group]
 }
 
-// same reports whether two descriptions say the same.
+// same reports whether two descriptions are the same.
 func same(a, b *form.Node) bool {
 	if len(a.Entries) != len(b.Entries) {
 		return false
@@ -340,7 +340,7 @@ func same(a, b *form.Node) bool {
 	return true
 }
 
-// alike returns the name of a part that is described so, or a new one.
+// alike returns the name of a part with this description, or a new name.
 func (g *group) alike(n *form.Node) string {
 	for _, e := range g.node.Entries {
 		if same(e.Value, n) {
@@ -353,7 +353,7 @@ func (g *group) alike(n *form.Node) string {
 	return fmt.Sprintf("%s-%d", one(g.name), len(g.defined)+1)
 }
 
-// define notes a part that a row described.
+// define adds a part that a row describes.
 func (g *group) define(p part) {
 	if p.node == nil || slices.Contains(g.defined, p.name) {
 		return

@@ -49,7 +49,7 @@ func readGrids(name string, data []byte) ([]*grid.Grid, error) {
 	return []*grid.Grid{g}, err
 }
 
-// words puts the shades of a job on a line each, in exact millimetres.
+// words returns one line for each shade of a job, in exact millimetres.
 func words(f *jobfile.File) string {
 	var b strings.Builder
 	for _, s := range f.Job.Shades {
@@ -59,7 +59,8 @@ func words(f *jobfile.File) string {
 	return b.String()
 }
 
-// The wanted lines are the sheets', read by eye; inches times 25.4 by hand.
+// The wanted lines are those of the sheets, read by eye; inches are multiplied by
+// 25.4 by hand.
 func TestSheets(t *testing.T) {
 	for _, tt := range []struct {
 		file, like string
@@ -110,9 +111,9 @@ func TestSheets(t *testing.T) {
 	}
 }
 
-// A row that names a shade without a size was forgotten and is told, never left out
-// as a remark; ditto below a part that is wrong is wrong, too, and never the part
-// above both.
+// A row that names a shade but has no size was forgotten: it must be reported, not
+// left out as a remark. Ditto below a wrong part repeats the wrong part, not the
+// part above both.
 func TestForgotten(t *testing.T) {
 	const sheet = "Room,Width (in),Length (in),Goods,Roller,Slat\n" +
 		"Note room,27-1/2,40,reed-mesh,donor,flat\n" +
@@ -145,7 +146,7 @@ func TestForgotten(t *testing.T) {
 	}
 }
 
-// Thousands are taken out where they cannot be decimals, and nowhere else.
+// ungrouped removes thousands separators only where they cannot be decimal marks.
 func TestThousands(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
 		{"1.200,5", "1200,5"},
@@ -153,7 +154,7 @@ func TestThousands(t *testing.T) {
 		{"1 200,5", "1200,5"},
 		{"1 200", "1200"},
 		{"1 200 mm", "1200 mm"},
-		{"1.200", "1.200"}, // a metre and twenty centimetres, or millimetres
+		{"1.200", "1.200"}, // 1.2 or 1200
 		{"1,125", "1,125"},
 		{"27 1/2", "27 1/2"},
 		{"27 100/128", "27 100/128"},
@@ -165,8 +166,8 @@ func TestThousands(t *testing.T) {
 	}
 }
 
-// A day is written with one mark throughout: 27-1/2 is what a tape shows. The
-// suspicion of a fraction that became a day must not refuse it.
+// A date has the same mark twice: 27-1/2 is a length. The check for fractions that
+// became dates must not refuse it.
 func TestTapeIsNoDay(t *testing.T) {
 	for _, text := range []string{"27-1/2", "1-1/8", "31-5/8", "5-7/16"} {
 		if got, fault := lengthText(grid.Cell{Text: text}, "in"); fault != nil || got != text+" in" {
@@ -180,7 +181,7 @@ func TestTapeIsNoDay(t *testing.T) {
 	}
 }
 
-// Parts are described once and named afterwards.
+// A part is described once and named afterwards.
 func TestParts(t *testing.T) {
 	res, err := readSheet(t, "plain.csv", optionsFor(t, "", 0))
 	if err != nil {
@@ -193,11 +194,10 @@ func TestParts(t *testing.T) {
 	}
 }
 
-// A row that cannot be understood is named by its row and column, and no part of
-// it is taken.
+// A problem names the row and column, and nothing of that row is taken.
 func TestApart(t *testing.T) {
 	const (
-		made   = ": the spreadsheet made it of a fraction, perhaps "
+		made   = ": the spreadsheet made it from a fraction, perhaps "
 		retype = "; set the column's format to text and type it again"
 	)
 	for _, tt := range []struct {
@@ -210,18 +210,18 @@ func TestApart(t *testing.T) {
 			`dates.csv:3: column H, Hem (in): "2-Jan" is a date, 2 January` + made + "1/2" + retype,
 			`dates.csv:4: column H, Hem (in): "03.04.2026" is a date, 3 April 2026` + made + "3/4" + retype,
 			`dates.csv:5: column H, Hem (in): "4-Mar" is a date, 4 March` + made + "3/4" + retype,
-			`dates.csv:6: column B, Width (in): "#REF!" is a formula that failed; put it right in the spreadsheet, or type the value`,
+			`dates.csv:6: column B, Width (in): "#REF!" is a formula that failed; correct it in the spreadsheet, or type the value`,
 			`dates.csv:7: column B, Width (in): "12 pt" has the unknown unit "pt"; use in, ft, yd, mm, cm or m`,
 			`dates.csv:7: column C, Length (in): is empty; write the length`,
 			`dates.csv:8: column E, Roller: "doner" is not among the rollers; did you mean donor?`,
 			`dates.csv:9: column B, Width (in): "2" is less than 100 mm; check the number and its unit`,
-			`dates.csv:10: column A, Shade: "one" names the shade of row 2, too; give each its own name, or one row the quantity of both`,
+			`dates.csv:10: column A, Shade: "one" is also the shade of row 2; give each shade its own name, or enter the total quantity in one row`,
 		}},
 		{"openings.csv", "narrowboat", 2, []string{
 			`openings.csv:4: column C, Mount: is empty; write the mount`,
 		}},
 		{"comma.csv", "narrowboat", 1, []string{
-			`comma.csv:2: has 7 cells and the headings only 6; put a number with a decimal comma in quotes, or write a point`,
+			`comma.csv:2: has 7 cells, but there are only 6 headings; put a number with a decimal comma in quotes, or write a point`,
 		}},
 		{"bare.csv", "bunkhouse", 0, []string{
 			`bare.csv:2: column B, Width: "27.5" has no unit; write the unit in the heading, for example Width (in), or give --units in or --units mm`,
@@ -257,7 +257,7 @@ func TestRefused(t *testing.T) {
 		}
 	}
 	_, err := readSheet(t, "tabs.tsv", optionsFor(t, "", 0))
-	const want = "tabs.tsv:1: no column says the kind of cloth of a shade"
+	const want = "tabs.tsv:1: no column has the kind of cloth of a shade"
 	if err == nil || !strings.HasPrefix(err.Error(), want) {
 		t.Errorf("without another job: %v; want %s", err, want)
 	}
@@ -282,7 +282,7 @@ func TestOpenings(t *testing.T) {
 	}
 }
 
-// Rows that are kept apart stand under their headings with what is wrong.
+// Sheet returns the rows kept apart under their headings, with what is wrong.
 func TestSheetOfApart(t *testing.T) {
 	res, err := readSheet(t, "comma.csv", optionsFor(t, "narrowboat", 0))
 	if err != nil {
@@ -290,14 +290,14 @@ func TestSheetOfApart(t *testing.T) {
 	}
 	want := [][]string{
 		{"Shade", "Width (mm)", "Length (mm)", "Goods", "Roller", "Slat", "", "what is wrong"},
-		{"saloon", "845", "5", "610", "screen", "cabin", "batten", "has 7 cells and the headings only 6; put a number with a decimal comma in quotes, or write a point"},
+		{"saloon", "845", "5", "610", "screen", "cabin", "batten", "has 7 cells, but there are only 6 headings; put a number with a decimal comma in quotes, or write a point"},
 	}
 	if got := res.Sheet(); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("kept apart:\n%q\nwant\n%q", got, want)
 	}
 }
 
-// The sheet to fill in is read back without a word, in both units.
+// The sheet to fill in reads back without a problem, in both units.
 func TestBlank(t *testing.T) {
 	for _, u := range []measure.System{measure.Inches, measure.Millimetres} {
 		rows, _ := Blank(u)
@@ -325,7 +325,7 @@ func TestBlank(t *testing.T) {
 	}
 }
 
-// Each heading is known for what it is.
+// Each heading matches the right field.
 func TestHeadings(t *testing.T) {
 	for _, tt := range []struct{ heading, path, unit string }{
 		{"W", "shades.finished.width", ""},
@@ -344,7 +344,7 @@ func TestHeadings(t *testing.T) {
 		{"Qty.", "shades.quantity", ""},
 		{"No. of shades", "shades.quantity", ""},
 		{"Win #", "shades.id", ""},
-		{"Area", "", ""}, // worked out of width and length, more often than a place
+		{"Area", "", ""}, // computed from width and length more often than a place
 		{"Ancho de tela (cm)", "goods.width", "cm"},
 		{"Opening width (in)", "shades.opening.widths#1", "in"},
 		{"Opening Height (right) mm", "shades.opening.heights#3", "mm"},
@@ -352,7 +352,7 @@ func TestHeadings(t *testing.T) {
 		{"Opening", "shades.id", ""},
 		{"Depth (in)", "shades.opening.depth", "in"},
 		{"Width top", "shades.opening.widths#1", ""},
-		{"Recess drop", "", ""}, // no finished length
+		{"Recess drop", "", ""}, // not a finished length
 		{"Rough opening", "", ""},
 		{"Price", "", ""},
 		{"Colour", "", ""},
@@ -365,7 +365,7 @@ func TestHeadings(t *testing.T) {
 	}
 }
 
-// Nothing that a file may hold brings the reader down.
+// No file, whatever it contains, makes the reader panic.
 func FuzzRead(f *testing.F) {
 	all, err := filepath.Glob(filepath.Join(sheets, "*.[ct]*"))
 	if err != nil {

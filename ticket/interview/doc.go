@@ -1,8 +1,9 @@
-// Package interview is the conversation by which a job is measured: which question
-// comes next, what an answer means, what would be cut as soon as a shade is
-// complete. It draws no prompt and reads no key.
+// Package interview conducts the interview that makes a new job. It decides which
+// question comes next and what an answer means, and says what to cut as soon as a
+// shade is complete. It draws no prompt and reads no key.
 //
-// The answers are kept as they were typed. Everything else follows from them, so
-// going back is taking the last one away, and going on another day is giving the
-// same ones again. What may be answered is what package jobfile lets a file hold.
+// An interview stores the answers as they were typed, and derives everything else
+// from them. So going back is removing the last answer, and resuming on another day
+// is giving the same answers again. Package jobfile defines which answers are
+// allowed.
 package interview

@@ -15,35 +15,35 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Options is what holds before the first question.
+// Options holds what is known before the first question.
 type Options struct {
 	jobfile.Options
 	ID    uuid.UUID      // of the new job
-	Units measure.System // offered
-	Paper string         // offered
+	Units measure.System // offered as the default
+	Paper string         // offered as the default
 }
 
-// A Question is what is asked next.
+// A Question is the next question to ask.
 type Question struct {
-	Key      string   // its place in the conversation
-	Ask      string   // a few words
+	Key      string   // its place in the interview
+	Ask      string   // the question, without a question mark
 	Help     string   // a sentence or two
-	Default  string   // taken for an empty answer; empty if there is none
-	Choices  []string // the words that can be answered; nil if there are others
-	Optional bool     // an empty answer is one
-	Length   bool     // a length is asked for
+	Default  string   // the meaning of an empty answer; empty if there is none
+	Choices  []string // the allowed words; nil if any text is allowed
+	Optional bool     // an empty answer is allowed
+	Length   bool     // the answer is a length
 
-	path string              // of the field in a job file; empty if it has none
-	also func(string) string // why a word will not do besides, or ""
+	path string              // of the field in a job file; empty if there is none
+	also func(string) string // returns what else is wrong with a text, or ""; may be nil
 }
 
-// An Interview is a conversation that has come to some question. The zero
+// An Interview is a list of answers and the question that follows. The zero
 // Interview is not usable: see [New] and [Resume].
 type Interview struct {
-	opt    Options
-	fields jobfile.Fields
-	log    []answer
-	now    *walk
+	opt     Options
+	fields  jobfile.Fields
+	answers []answer
+	now     *walk
 }
 
 type answer struct {
@@ -51,7 +51,7 @@ type answer struct {
 	Text string `json:"text"`
 }
 
-// New begins a conversation.
+// New starts an interview.
 func New(opt Options) *Interview {
 	v := &Interview{opt: opt, fields: jobfile.FieldsOf(opt.Options)}
 	v.now = v.walk()
@@ -65,18 +65,18 @@ type saved struct {
 	Answers []answer  `json:"answers"`
 }
 
-// Save returns what [Resume] needs to go on.
+// Save returns the data from which [Resume] continues.
 func (v *Interview) Save() ([]byte, error) {
-	data, err := json.MarshalIndent(saved{"Answers so far of shadewright new; run it again to go on.", v.opt.ID, v.log}, "", "  ")
+	data, err := json.MarshalIndent(saved{"The answers to shadewright new so far; run it again to continue.", v.opt.ID, v.answers}, "", "  ")
 	return append(data, '\n'), err
 }
 
-// Resume goes on with a conversation that was saved. Answers that no longer fit
-// their questions are left out, with all that follow.
+// Resume continues a saved interview. It drops the first answer that no longer fits
+// its question, and all later ones.
 func Resume(data []byte, opt Options) (*Interview, error) {
 	var s saved
 	if err := json.Unmarshal(data, &s); err != nil {
-		return nil, fmt.Errorf("is no conversation that was saved: %w", err)
+		return nil, fmt.Errorf("is not a saved interview: %w", err)
 	}
 	opt.ID = s.ID
 	v := New(opt)
@@ -92,10 +92,10 @@ func Resume(data []byte, opt Options) (*Interview, error) {
 	return v, nil
 }
 
-// Answered returns how many answers were given.
-func (v *Interview) Answered() int { return len(v.log) }
+// Answered returns the number of answers.
+func (v *Interview) Answered() int { return len(v.answers) }
 
-// Next returns the question to ask, or false if all is said.
+// Next returns the question to ask, or false if there are no more questions.
 func (v *Interview) Next() (Question, bool) {
 	if v.now.pending == nil {
 		return Question{}, false
@@ -103,18 +103,18 @@ func (v *Interview) Next() (Question, bool) {
 	return *v.now.pending, true
 }
 
-// Check returns why the text is no answer to the question, or nil.
+// Check returns what is wrong with an answer, or nil.
 func (v *Interview) Check(text string) error {
 	q, more := v.Next()
 	if !more {
-		return errors.New("nothing more is asked")
+		return errors.New("there are no more questions")
 	}
 	text = q.settle(text)
 	if text == "" {
 		if q.Optional {
 			return nil
 		}
-		return errors.New("an answer is needed here")
+		return errors.New("this question needs an answer")
 	}
 	if err := v.field(q, text); err != nil {
 		return err
@@ -122,8 +122,8 @@ func (v *Interview) Check(text string) error {
 	return v.whole(q, text)
 }
 
-// settle takes the default for an empty answer, and the choice that a beginning
-// or other capitals mean.
+// settle returns the default for an empty answer. It completes the beginning of a
+// choice and corrects its capitals.
 func (q Question) settle(text string) string {
 	text = strings.TrimSpace(text)
 	if text == "" {
@@ -136,7 +136,7 @@ func (q Question) settle(text string) string {
 		}
 		if strings.HasPrefix(strings.ToLower(c), strings.ToLower(text)) {
 			if found != "" {
-				return text // it may mean two
+				return text // it could mean either choice
 			}
 			found = c
 		}
@@ -173,10 +173,10 @@ func (v *Interview) field(q Question, text string) error {
 	return nil
 }
 
-// whole judges what concerns several answers, once the last of them is there: a
-// barrel that is shorter drawn out than pushed in.
+// whole checks an answer that completes a part or a shade against the earlier
+// answers: for example, a tube whose shortest length is more than its longest.
 func (v *Interview) whole(q Question, text string) error {
-	w := (&Interview{opt: v.opt, fields: v.fields, log: append(v.log[:len(v.log):len(v.log)], answer{q.Key, text})}).walk()
+	w := (&Interview{opt: v.opt, fields: v.fields, answers: append(v.answers[:len(v.answers):len(v.answers)], answer{q.Key, text})}).walk()
 	if w.complete() == v.now.complete() {
 		return nil
 	}
@@ -193,8 +193,8 @@ func (v *Interview) whole(q Question, text string) error {
 	return nil
 }
 
-// Answer takes an answer. It returns what was understood, and what is known of
-// the shade that the answer completes. An error leaves the question open.
+// Answer accepts an answer. It returns how it understood the answer and, if the
+// answer completes a shade, what to cut. After an error the question stays open.
 func (v *Interview) Answer(text string) ([]string, error) {
 	if err := v.Check(text); err != nil {
 		return nil, err
@@ -202,7 +202,7 @@ func (v *Interview) Answer(text string) ([]string, error) {
 	q := *v.now.pending
 	text = q.settle(text)
 	before := len(v.now.shades)
-	v.log = append(v.log, answer{q.Key, text})
+	v.answers = append(v.answers, answer{q.Key, text})
 	v.now = v.walk()
 	said := []string{q.Ask + ": " + v.understood(q, text)}
 	if len(v.now.shades) > before {
@@ -215,7 +215,7 @@ func (v *Interview) Answer(text string) ([]string, error) {
 	return said, nil
 }
 
-// understood repeats an answer: a length in both units.
+// understood repeats an answer for the person, a length in both units.
 func (v *Interview) understood(q Question, text string) string {
 	if text == "" {
 		return "none"
@@ -225,13 +225,13 @@ func (v *Interview) understood(q Question, text string) string {
 	}
 	l, err := measure.Parse(text, v.now.units)
 	if err != nil {
-		return text // it was judged before; this repeats it as it is
+		return text // Check accepted it, so this cannot happen; repeat it as it is
 	}
 	return Both(l, v.now.units)
 }
 
-// Both puts a length into words in the person's unit, exactly, and in the other
-// one: 31-5/8 in ≈ 803.3 mm. The other is rounded to what its rule shows.
+// Both writes a length in the person's unit, exactly, and in the other unit: 31-5/8
+// in ≈ 803.3 mm. The other unit is rounded to what its rule shows.
 func Both(l measure.Length, u measure.System) string {
 	other := measure.Style{System: measure.Millimetres, Metric: measure.Millimetre / 10}
 	if u == measure.Millimetres {
@@ -255,23 +255,22 @@ func Both(l measure.Length, u measure.System) string {
 	return own + sign + w.String()
 }
 
-// Back takes the last answer away. It reports whether there was one.
+// Back removes the last answer. It returns false if there was none.
 func (v *Interview) Back() bool {
-	if len(v.log) == 0 {
+	if len(v.answers) == 0 {
 		return false
 	}
-	v.log = v.log[:len(v.log)-1]
+	v.answers = v.answers[:len(v.answers)-1]
 	v.now = v.walk()
 	return true
 }
 
-// File returns the job of the shades that are complete. The error is a
-// [jobfile.Problems].
+// File returns the job of all complete shades. The error is a [jobfile.Problems].
 func (v *Interview) File() (*jobfile.File, error) {
 	return jobfile.Read("", form.Format(v.now.top, nil), v.opt.Options)
 }
 
-// whatToCut says what would be cut of the last shade, and what was noticed.
+// whatToCut returns what to cut for the last shade, and its findings.
 func (v *Interview) whatToCut() ([]string, error) {
 	f, err := v.File()
 	if err != nil {
@@ -289,7 +288,7 @@ func (v *Interview) whatToCut() ([]string, error) {
 		out = append(out, fmt.Sprintf("%s: %s; %s", n.Level, n.Text, n.Remedy))
 	}
 	if len(t.Findings) > 0 && t.Findings[0].Level == finding.Stop {
-		out = append(out, "It cannot be made so. Go back to change it, or go on and change the file.")
+		out = append(out, "This shade cannot be made. Go back to change it, or continue and change the file later.")
 	}
 	return out, nil
 }

@@ -21,8 +21,7 @@ var options = Options{
 	ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Units: measure.Inches, Paper: "letter",
 }
 
-// talk is a whole conversation: two shades, the second of the same parts but for
-// another slat.
+// talk is a whole interview: two shades with the same parts, except for the slat.
 var talk = []string{
 	"Heron Landing", "", "", "", "",
 	"mesh", "", "54", "1/2", "0.6 mm", "", "",
@@ -71,7 +70,8 @@ func TestConversation(t *testing.T) {
 	}
 }
 
-// A shade that is complete says what is cut. By hand: 40 + 7 + 1/2 + 1-1/4 = 48-3/4.
+// The answer that completes a shade says what to cut. By hand: 40 + 7 + 1/2 + 1-1/4
+// = 48-3/4.
 func TestCut(t *testing.T) {
 	v := New(options)
 	give(t, v, talk[:28])
@@ -85,7 +85,7 @@ func TestCut(t *testing.T) {
 	}
 }
 
-// An opening is measured at three places; the finished size is worked out.
+// An opening is measured at three places, and the finished size is worked out.
 func TestOpening(t *testing.T) {
 	v := New(options)
 	give(t, v, append(append([]string(nil), talk[:23]...), "opening", "", "34 7/16", "34 3/8", "34 1/2", "52", "", "", "62 3/8"))
@@ -104,23 +104,23 @@ func TestOpening(t *testing.T) {
 	}
 }
 
-// Answers that will not do leave the question open.
+// A wrong answer leaves the question open.
 func TestCheck(t *testing.T) {
 	for _, tt := range []struct {
 		after int
 		text  string
-		want  string // begins the error
+		want  string // start of the error
 	}{
-		{0, "", "an answer is needed here"},
+		{0, "", "this question needs an answer"},
 		{2, "1.3.2027", `"1.3.2027" is not a date`},
 		{3, "cm", `"cm" is not one of the words allowed here; write in, mm`},
-		{6, "coated", `"coated" is not one of the words allowed here`}, // begins two
+		{6, "coated", `"coated" is not one of the words allowed here`}, // could mean two
 		{7, "3", `"3" is less than 3-15/16 in`},
 		{16, "19", `rollers.donor.shortest: "20" is not shorter than the longest, 19 in`},
 		{20, "1", `slats.flat.thickness: "1" is more than the width, 3/4 in`},
 		{24, "27 1/3", `"27 1/3" has a fraction with the denominator 3`},
 		{31, "doner", `"doner" is not one of the words allowed here; did you mean donor?`},
-		{33, "flat", `"flat" is taken`},
+		{33, "flat", `"flat" is already used`},
 		{37, "SINK", `"SINK" is the name of another shade`},
 		{37, "a/b", `"a/b" cannot be part of a file name`},
 	} {
@@ -132,12 +132,12 @@ func TestCheck(t *testing.T) {
 			t.Errorf("%s? %q: %v; want %s", q.Ask, tt.text, err, tt.want)
 		}
 		if v.Answered() != before {
-			t.Errorf("%q was taken", tt.text)
+			t.Errorf("%q was accepted", tt.text)
 		}
 	}
 }
 
-// Wherever one stops or goes back, the conversation comes to the same job.
+// Wherever a person stops or goes back, the interview leads to the same job.
 func TestBackAndResumeLaw(t *testing.T) {
 	whole := New(options)
 	give(t, whole, talk)

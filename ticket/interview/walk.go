@@ -10,11 +10,11 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A walk goes through the conversation from its beginning, by the answers that
-// were given, to the first question without one. After that it asks nothing more.
+// A walk runs through the interview from the start. It uses up the answers and
+// stops at the first question without one; after that it asks no more.
 type walk struct {
 	*Interview
-	pos     int // answers used
+	pos     int // answers used so far
 	pending *Question
 	units   measure.System
 
@@ -29,7 +29,7 @@ func (v *Interview) walk() *walk {
 	for _, k := range kinds {
 		w.parts[k.group] = keysNode()
 	}
-	w.rounds()
+	w.allShades()
 	for _, k := range kinds {
 		if len(w.parts[k.group].Entries) > 0 {
 			put(w.top, k.group, w.parts[k.group])
@@ -41,7 +41,7 @@ func (v *Interview) walk() *walk {
 	return w
 }
 
-// complete counts the parts and shades that are described to the end.
+// complete counts the parts and shades that have all their answers.
 func (w *walk) complete() int {
 	n := len(w.shades)
 	for _, k := range kinds {
@@ -56,15 +56,15 @@ func put(at *form.Node, key string, v *form.Node) {
 	at.Entries = append(at.Entries, form.Entry{Key: key, Value: v})
 }
 
-// putText writes a key, unless there is nothing to write.
+// putText writes a key unless its text is empty.
 func putText(at *form.Node, key, text string) {
 	if text != "" {
 		put(at, key, &form.Node{Shape: form.Plain, Text: text})
 	}
 }
 
-// ask returns the answer to a question. It is empty if the conversation has not
-// come so far.
+// ask returns the answer to a question, or "" if the interview has not come that
+// far.
 func (w *walk) ask(q Question) string {
 	text, open := w.given(q.Key)
 	if open {
@@ -73,19 +73,20 @@ func (w *walk) ask(q Question) string {
 	return text
 }
 
-// given returns the answer that was given, or that this is the question to ask.
+// given returns the answer to a question. open is true if this is the question to
+// ask next.
 func (w *walk) given(key string) (text string, open bool) {
 	switch {
 	case w.pending != nil:
 		return "", false
-	case w.pos < len(w.log) && w.log[w.pos].Key == key:
+	case w.pos < len(w.answers) && w.answers[w.pos].Key == key:
 		w.pos++
-		return w.log[w.pos-1].Text, false
+		return w.answers[w.pos-1].Text, false
 	}
 	return "", true
 }
 
-// field asks for a field of the job file. Help is its own words there.
+// field asks for a field of the job file. The help is the field's own.
 func (w *walk) field(key, path, ask string, change func(*Question)) string {
 	text, open := w.given(key)
 	if !open {
@@ -106,13 +107,13 @@ func optional(q *Question) { q.Optional = true }
 
 func byDefault(text string) func(*Question) { return func(q *Question) { q.Default = text } }
 
-// job asks what concerns the whole job.
+// job asks about the whole job.
 func (w *walk) job() {
 	putText(w.top, "job", w.field("job", "job", "What is the job called", nil))
 	putText(w.top, "id", w.opt.ID.String())
-	putText(w.top, "client", w.field("client", "client", "Whom is it for", optional))
+	putText(w.top, "client", w.field("client", "client", "Who is it for", optional))
 	putText(w.top, "due", w.field("due", "due", "When is it due", optional))
-	units := w.field("units", "units", "What do you measure in", byDefault(w.opt.Units.String()))
+	units := w.field("units", "units", "Which unit do you measure in", byDefault(w.opt.Units.String()))
 	w.units = measure.Millimetres
 	if units == measure.Inches.String() {
 		w.units = measure.Inches
@@ -121,7 +122,7 @@ func (w *walk) job() {
 	putText(w.top, "paper", w.field("paper", "paper", "What paper is in the printer", byDefault(w.opt.Paper)))
 }
 
-// A kind is one of the groups of parts that a shade is made of.
+// A kind is one kind of parts that a shade is made of.
 type kind struct {
 	group, key, word string
 	ask              func(w *walk, at, name string) *form.Node
@@ -139,8 +140,8 @@ const (
 	no      = "no"
 )
 
-// rounds asks for one shade after the other.
-func (w *walk) rounds() {
+// allShades asks for one shade after another.
+func (w *walk) allShades() {
 	last := map[string]string{}
 	for n := 1; w.pending == nil; n++ {
 		at := fmt.Sprintf("shade %d, ", n)
@@ -150,15 +151,15 @@ func (w *walk) rounds() {
 		}
 		last = chosen
 		w.shade(at, chosen)
-		more := w.ask(Question{Key: at + "more", Ask: "Is there another shade", Help: "The job file is written when there is none.", Default: yes, Choices: []string{yes, no}})
+		more := w.ask(Question{Key: at + "more", Ask: "Is there another shade", Help: "Answer no to write the job file.", Default: yes, Choices: []string{yes, no}})
 		if more == no {
 			return
 		}
 	}
 }
 
-// choose asks which part a shade is made of: the last one is offered again, then
-// all that were described, then another.
+// choose asks which part a shade is made of. It offers the last part first, then
+// all others described so far, then a new one.
 func (w *walk) choose(k kind, at, last string) string {
 	known := w.parts[k.group]
 	if last != "" {
@@ -168,16 +169,16 @@ func (w *walk) choose(k kind, at, last string) string {
 				choices = append(choices, e.Key)
 			}
 		}
-		name := w.ask(Question{Key: at + k.key, Ask: "Which " + k.word, Help: "The last one is offered again; " + another + " describes a new one.",
+		name := w.ask(Question{Key: at + k.key, Ask: "Which " + k.word, Help: "The one used last comes first. Answer " + another + " to describe a new one.",
 			Default: last, Choices: append(choices, another)})
 		if name != another {
 			return name
 		}
 	}
-	name := w.ask(Question{Key: at + k.key + " name", Ask: "What do you call the " + k.word, Help: "A short name of your own; shades refer to it.", Default: w.spare(k),
+	name := w.ask(Question{Key: at + k.key + " name", Ask: "What do you call the " + k.word, Help: "A short name of your own; shades refer to it.", Default: w.freshName(k),
 		path: "job", also: func(s string) string {
 			if known.At(s) != nil || s == another {
-				return "is taken; write another name"
+				return "is already used; write another name"
 			}
 			return ""
 		}})
@@ -187,8 +188,8 @@ func (w *walk) choose(k kind, at, last string) string {
 	return name
 }
 
-// spare returns a name that no part has yet.
-func (w *walk) spare(k kind) string {
+// freshName returns a name that no part has yet.
+func (w *walk) freshName(k kind) string {
 	name := k.word
 	for n := 2; w.parts[k.group].At(name) != nil; n++ {
 		name = fmt.Sprintf("%s-%d", k.word, n)
@@ -205,21 +206,21 @@ func (w *walk) goods(at, _ string) *form.Node {
 	put("width", "How wide is the roll of cloth", nil)
 	put("selvage", "How wide is the selvage at each side", byDefault("0"))
 	put("thickness", "How thick is the cloth", optional)
-	put("mass", "How heavy is the cloth for its area", optional)
-	put("lay", "May a panel be turned a quarter on the cloth", byDefault("lengthwise"))
+	put("mass", "How heavy is the cloth per area", optional)
+	put("lay", "How may panels lie on the cloth", byDefault("lengthwise"))
 	return n
 }
 
 func (w *walk) roller(at, _ string) *form.Node {
 	n := keysNode()
 	put := func(key, ask string) { putText(n, key, w.field(at+key, "rollers."+key, ask, nil)) }
-	put("tube", "What is the outside diameter of the barrel")
-	drawn := w.ask(Question{Key: at + "telescopes", Ask: "Does the barrel telescope", Help: "A telescoping barrel is two tubes, one in the other.", Default: yes, Choices: []string{yes, no}})
+	put("tube", "What is the outside diameter of the tube")
+	drawn := w.ask(Question{Key: at + "telescopes", Ask: "Does the tube telescope", Help: "A telescoping tube is two tubes, one inside the other.", Default: yes, Choices: []string{yes, no}})
 	if drawn == no {
-		put("length", "How long is the barrel")
+		put("length", "How long is the tube")
 	} else {
-		put("shortest", "How short does the barrel go")
-		put("longest", "How long does the barrel go")
+		put("shortest", "How short can you set the tube")
+		put("longest", "How long can you set the tube")
 	}
 	return n
 }
@@ -227,7 +228,7 @@ func (w *walk) roller(at, _ string) *form.Node {
 func (w *walk) slat(at, _ string) *form.Node {
 	n := keysNode()
 	put := func(key, ask string) { putText(n, key, w.field(at+key, "slats."+key, ask, nil)) }
-	form := w.ask(Question{Key: at + "form", Ask: "Is the slat flat or round", Help: "A round one is a rod.", Default: "flat", Choices: []string{"flat", "round"}})
+	form := w.ask(Question{Key: at + "form", Ask: "Is the slat flat or round", Help: "A round slat is a rod.", Default: "flat", Choices: []string{"flat", "round"}})
 	if form == "round" {
 		put("diameter", "What is the rod's diameter")
 	} else {
@@ -237,15 +238,15 @@ func (w *walk) slat(at, _ string) *form.Node {
 	return n
 }
 
-// shade asks for the shade itself.
+// shade asks about the shade itself.
 func (w *walk) shade(at string, chosen map[string]string) {
 	place := w.field(at+"place", "shades.place", "Where does the shade hang", optional)
 	n := keysNode()
-	putText(n, "id", w.field(at+"id", "shades.id", "What is the shade called for short", func(q *Question) {
-		q.Default = w.spareID(place)
+	putText(n, "id", w.field(at+"id", "shades.id", "What is the shade's short name", func(q *Question) {
+		q.Default = w.freshID(place)
 		q.also = func(s string) string {
 			if w.hasID(s) {
-				return "is the name of another shade; write another, or go back and give that one a quantity"
+				return "is the name of another shade; write another name, or go back and change that shade's quantity"
 			}
 			return ""
 		}
@@ -255,20 +256,20 @@ func (w *walk) shade(at string, chosen map[string]string) {
 		putText(n, k.key, chosen[k.group])
 	}
 	key, size := w.size(at)
-	putText(n, "quantity", w.field(at+"quantity", "shades.quantity", "How many alike", byDefault("1")))
+	putText(n, "quantity", w.field(at+"quantity", "shades.quantity", "How many shades like this", byDefault("1")))
 	put(n, key, size)
-	putText(n, "roll", w.field(at+"roll", "shades.roll", "On which side does the cloth fall", byDefault("standard")))
-	putText(n, "note", w.field(at+"note", "shades.note", "Anything the bench should know", optional))
+	putText(n, "roll", w.field(at+"roll", "shades.roll", "On which side of the tube does the cloth fall", byDefault("standard")))
+	putText(n, "note", w.field(at+"note", "shades.note", "Is there anything the bench should know", optional))
 	if w.pending == nil {
 		w.shades = append(w.shades, n)
 	}
 }
 
-// size asks for the finished size, or for the opening that it is worked out from.
+// size asks for the finished size, or for the opening.
 func (w *walk) size(at string) (key string, n *form.Node) {
 	n = keysNode()
 	from := w.ask(Question{Key: at + "from", Ask: "Did you measure the finished shade or the opening", Default: "finished", Choices: []string{"finished", "opening"},
-		Help: "The finished size is the visible cloth. Of an opening it is worked out."})
+		Help: "The finished size is the visible cloth. Shadewright can work it out from the opening."})
 	if from != "opening" {
 		for _, side := range []string{"width", "length"} {
 			putText(n, side, w.field(at+side, "shades.finished."+side, "Finished "+side, nil))
@@ -283,18 +284,19 @@ func (w *walk) size(at string) (key string, n *form.Node) {
 	return "opening", n
 }
 
-// A series is several readings of one thing, of which the first few are needed.
+// A series is several readings of one length, of which the first few are required.
 type series struct {
 	key, ask string
 	where    []string
 	needed   int
 }
 
-// readings asks for a series. After the first of two diagonals the other one is needed, too.
+// readings asks for a series. If one diagonal is given, the other is required too.
 func (w *walk) readings(n *form.Node, at string, s series) {
 	list := &form.Node{Shape: form.List}
-	// One reading to a question: the field's own example is of all of them.
-	help := w.fields.At("shades.opening."+s.key).Doc + " One at a time, for example 34-3/8 in."
+	// Each question takes one reading, but the field's own example shows all of
+	// them.
+	help := w.fields.At("shades.opening."+s.key).Doc + " Enter one at a time, for example 34-3/8 in."
 	if w.units == measure.Millimetres {
 		help = strings.TrimSuffix(help, "34-3/8 in.") + "873 mm."
 	}
@@ -319,8 +321,8 @@ func (w *walk) hasID(id string) bool {
 	return slices.ContainsFunc(w.shades, func(n *form.Node) bool { return strings.EqualFold(n.At("id").Text, id) })
 }
 
-// spareID makes a short name of the place, or of a number.
-func (w *walk) spareID(place string) string {
+// freshID makes a short name from the place, or from a number.
+func (w *walk) freshID(place string) string {
 	base := form.Slug(place)
 	if base == "" {
 		base = fmt.Sprintf("shade-%d", len(w.shades)+1)

@@ -1,8 +1,8 @@
-// Package piecelist reads a list of rectangles to be cut: a CSV file with the
-// columns label, width, length, quantity and turn, as a spreadsheet saves it. It
-// is strict and reports everything that is wrong, line by line. Lengths are
-// [measure.Length]; a bare number is in the unit the caller names. Whether a
-// piece fits the goods is for package nest to say.
+// Package piecelist reads a list of rectangles to cut: a CSV file, as a spreadsheet
+// saves it, with the columns label, width, length, quantity and turn. It is strict
+// and reports everything that is wrong, line by line. Lengths are [measure.Length];
+// a bare number is in the unit that the caller gives. Package nest checks whether
+// the pieces fit the goods.
 package piecelist
 
 import (
@@ -24,20 +24,20 @@ import (
 type List struct {
 	Name   string
 	Pieces []nest.Piece
-	Lines  []int // on which each begins
+	Lines  []int // by piece: the line on which it begins
 }
 
-// columns describes each column; Into points into a *nest.Piece.
+// columns describes the columns. Into returns a pointer into a *nest.Piece.
 var columns = []form.Key{
 	{Name: "label", Kind: form.Text{Most: 60}, Required: true, Doc: "What is written on the piece.", Example: "valance",
 		Into: form.At(func(p *nest.Piece) *string { return &p.Label })},
-	{Name: "width", Kind: side, Required: true, Doc: "Its size across the roll.", Example: "24-1/2 in",
+	{Name: "width", Kind: side, Required: true, Doc: "The size across the roll.", Example: "24-1/2 in",
 		Into: form.At(func(p *nest.Piece) *measure.Length { return &p.Width })},
-	{Name: "length", Kind: side, Required: true, Doc: "Its size along the roll.", Example: "40 in",
+	{Name: "length", Kind: side, Required: true, Doc: "The size along the roll.", Example: "40 in",
 		Into: form.At(func(p *nest.Piece) *measure.Length { return &p.Length })},
-	{Name: "quantity", Kind: form.Whole{Least: 1, Most: nest.MostPieces}, Doc: "How many are wanted.", Example: "2", Default: "1",
+	{Name: "quantity", Kind: form.Whole{Least: 1, Most: nest.MostPieces}, Doc: "How many of this piece to cut.", Example: "2", Default: "1",
 		Into: form.At(func(p *nest.Piece) *int { return &p.Quantity })},
-	{Name: "turn", Kind: form.YesNo(), Doc: "Whether it may be turned a quarter.", Example: "yes", Default: "no",
+	{Name: "turn", Kind: form.YesNo(), Doc: "Whether the piece may turn a quarter.", Example: "yes", Default: "no",
 		Into: form.At(func(p *nest.Piece) *bool { return &p.Turn })},
 }
 
@@ -50,17 +50,17 @@ const header = "label,width,length,quantity,turn"
 func Read(name string, data []byte, units measure.System) (*List, error) {
 	r := &reader{file: name, units: units, list: &List{Name: name}}
 	if len(data) > form.MaxBytes {
-		r.add(0, "", "", form.Fault{Problem: "has more than 1 MiB", Fix: "check that it is the right file"})
+		r.add(0, "", "", form.Fault{Problem: "has more than 1 MiB", Fix: "check that this is the right file"})
 		return nil, r.problems
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0 {
-		r.add(0, "", "", form.Fault{Problem: "is no UTF-8 text", Fix: "save it as CSV, UTF-8"})
+		r.add(0, "", "", form.Fault{Problem: "is not UTF-8 text", Fix: "save it as CSV, UTF-8"})
 		return nil, r.problems
 	}
 	r.read(data)
 	if len(r.list.Pieces) == 0 && len(r.problems) == 0 {
-		r.add(0, "", "", form.Fault{Problem: "has no pieces", Fix: "write a line for each under " + header})
+		r.add(0, "", "", form.Fault{Problem: "has no pieces", Fix: "write a line for each piece under " + header})
 	}
 	if len(r.problems) > 0 {
 		return nil, r.problems
@@ -68,8 +68,8 @@ func Read(name string, data []byte, units measure.System) (*List, error) {
 	return r.list, nil
 }
 
-// Problems turns the errors of package nest about a list into problems of its
-// lines. It returns err itself if it is of another kind.
+// Problems gives errors of package nest about a list their line numbers. It returns
+// err unchanged if it is of another kind.
 func (l *List) Problems(err error) error {
 	var out form.Problems
 	errs := []error{err}
@@ -93,7 +93,7 @@ func (l *List) Problems(err error) error {
 type reader struct {
 	file     string
 	units    measure.System
-	order    []int // of each field of a line, the index in columns
+	order    []int // by field of a line: its index in columns
 	list     *List
 	problems form.Problems
 }
@@ -102,14 +102,14 @@ func (r *reader) add(line int, field, value string, f form.Fault) {
 	r.problems = append(r.problems, form.Problem{File: r.file, Line: line, Field: field, Value: value, Fault: f})
 }
 
-// read reads the header and then line after line. After a slip in the quotes
-// there is only that one problem: what follows cannot be told apart.
+// read reads the header and then line after line. It stops at the first problem
+// with quotes, because it cannot tell what follows.
 func (r *reader) read(data []byte) {
 	c := csv.NewReader(bytes.NewReader(data))
 	c.FieldsPerRecord = -1
 	first, _, _ := bytes.Cut(data, []byte("\n"))
 	if bytes.IndexByte(first, ';') >= 0 && bytes.IndexByte(first, ',') < 0 {
-		c.Comma = ';' // as spreadsheets save it where the comma is the decimal mark
+		c.Comma = ';' // spreadsheets save it so where the comma is the decimal mark
 	}
 	for {
 		fields, err := c.Read()
@@ -118,7 +118,7 @@ func (r *reader) read(data []byte) {
 		case errors.Is(err, io.EOF):
 			return
 		case errors.As(err, &slip):
-			r.add(slip.Line, "", "", form.Fault{Problem: "has a quote that is never closed, or one inside a value", Fix: `put the value in quotes and write quotes inside it twice, as in "31-5/8"""`})
+			r.add(slip.Line, "", "", form.Fault{Problem: "has a quote that is never closed, or a quote inside a value", Fix: `put the value in quotes and double each quote inside it, as in "31-5/8"""`})
 			return
 		case err != nil:
 			r.add(0, "", "", form.Fault{Problem: "cannot be read: " + err.Error(), Fix: "save it as CSV, UTF-8"})
@@ -157,7 +157,7 @@ func (r *reader) header(line int, fields []string) bool {
 	}
 	for i, k := range columns {
 		if k.Required && !slices.Contains(r.order, i) {
-			r.add(line, k.Name, "", form.Fault{Problem: "is missing", Fix: "begin the file with the line " + header})
+			r.add(line, k.Name, "", form.Fault{Problem: "is missing", Fix: "start the file with the line " + header})
 		}
 	}
 	return len(r.problems) == before
@@ -166,7 +166,7 @@ func (r *reader) header(line int, fields []string) bool {
 // piece reads one line.
 func (r *reader) piece(line int, fields []string) {
 	if len(fields) != len(r.order) {
-		r.add(line, "", "", form.Fault{Problem: fmt.Sprintf("has %d values for %d columns", len(fields), len(r.order)), Fix: "put values that hold a comma in quotes"})
+		r.add(line, "", "", form.Fault{Problem: fmt.Sprintf("has %d values for %d columns", len(fields), len(r.order)), Fix: "put values with a comma in quotes"})
 		return
 	}
 	p := nest.Piece{Quantity: 1}

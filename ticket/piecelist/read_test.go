@@ -36,9 +36,9 @@ func TestRead(t *testing.T) {
 func TestBad(t *testing.T) {
 	const head = "label,width,length,quantity,turn\n"
 	tests := []struct{ text, want string }{
-		{"", `p.csv: has no pieces; write a line for each under label,width,length,quantity,turn`},
-		{head, `p.csv: has no pieces; write a line for each under label,width,length,quantity,turn`},
-		{"label,widht,length\n", "p.csv:1: unknown column \"widht\"; did you mean width?\np.csv:1: width: is missing; begin the file with the line label,width,length,quantity,turn"},
+		{"", `p.csv: has no pieces; write a line for each piece under label,width,length,quantity,turn`},
+		{head, `p.csv: has no pieces; write a line for each piece under label,width,length,quantity,turn`},
+		{"label,widht,length\n", "p.csv:1: unknown column \"widht\"; did you mean width?\np.csv:1: width: is missing; start the file with the line label,width,length,quantity,turn"},
 		{"label,width,length,width\n", `p.csv:1: width: appears twice; keep one of them`},
 		{head + "a,-3,4,1,no\n", `p.csv:2: width: "-3" is negative; write a length above zero`},
 		{head + "a,0,4,1,no\n", `p.csv:2: width: "0" is zero; write a length above zero`},
@@ -46,12 +46,12 @@ func TestBad(t *testing.T) {
 		{head + "a,3,4,1000000,no\n", `p.csv:2: quantity: "1000000" is out of range; write a number from 1 to 10000`},
 		{head + "a,3,4,1,maybe\n", `p.csv:2: turn: "maybe" is not one of the words allowed here; write yes or no`},
 		{head + "a,,4,1,no\n,3,4,1,no\n", "p.csv:2: width: has no value; write for example 24-1/2 in\np.csv:3: label: has no value; write for example valance"},
-		{head + "a,3,4\n", `p.csv:2: has 3 values for 5 columns; put values that hold a comma in quotes`},
-		{head + "a,3,4,1,no,\n", `p.csv:2: has 6 values for 5 columns; put values that hold a comma in quotes`},
-		{head + "\"a,3,4,1,no\nb,3,4,1,no\n", `p.csv:3: has a quote that is never closed, or one inside a value; put the value in quotes and write quotes inside it twice, as in "31-5/8"""`},
-		{head + "a\x00,3,4,1,no\n", `p.csv: is no UTF-8 text; save it as CSV, UTF-8`},
-		{head + "Caf\xe9,3,4,1,no\n", `p.csv: is no UTF-8 text; save it as CSV, UTF-8`},
-		{head + strings.Repeat("a,1,1,1,no\n", 100_000), `p.csv: has more than 1 MiB; check that it is the right file`},
+		{head + "a,3,4\n", `p.csv:2: has 3 values for 5 columns; put values with a comma in quotes`},
+		{head + "a,3,4,1,no,\n", `p.csv:2: has 6 values for 5 columns; put values with a comma in quotes`},
+		{head + "\"a,3,4,1,no\nb,3,4,1,no\n", `p.csv:3: has a quote that is never closed, or a quote inside a value; put the value in quotes and double each quote inside it, as in "31-5/8"""`},
+		{head + "a\x00,3,4,1,no\n", `p.csv: is not UTF-8 text; save it as CSV, UTF-8`},
+		{head + "Caf\xe9,3,4,1,no\n", `p.csv: is not UTF-8 text; save it as CSV, UTF-8`},
+		{head + strings.Repeat("a,1,1,1,no\n", 100_000), `p.csv: has more than 1 MiB; check that this is the right file`},
 	}
 	for _, tt := range tests {
 		l, err := piecelist.Read("p.csv", []byte(tt.text), measure.Inches)
@@ -60,11 +60,11 @@ func TestBad(t *testing.T) {
 		}
 	}
 	if _, err := piecelist.Read("p.csv", []byte(head+"a,3,4,1,no\n"), measure.Undeclared); err == nil {
-		t.Error("a bare number is taken without a unit")
+		t.Error("a bare number is accepted without a unit")
 	}
 }
 
-// What package nest finds is told by line.
+// Errors of package nest get the line of their piece.
 func TestProblems(t *testing.T) {
 	l, err := piecelist.Read("p.csv", []byte("label,width,length,turn\nsmall,10,10,no\nwide,60,70,yes\n"), measure.Inches)
 	if err != nil {
@@ -80,7 +80,7 @@ func TestProblems(t *testing.T) {
 	}
 }
 
-// Whatever is read has sizes that can be planned, and a line for each piece.
+// Every list that Read accepts can be planned, and has a line for each piece.
 func FuzzRead(f *testing.F) {
 	f.Add("label,width,length,quantity,turn\na,24-1/2,40,2,yes\n")
 	f.Add("label;width;length\na;1,5;2\n")

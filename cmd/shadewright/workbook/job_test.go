@@ -72,14 +72,14 @@ func TestJob(t *testing.T) {
 // What a spreadsheet made of a fraction is told by its sheet, row and column.
 func TestDates(t *testing.T) {
 	const (
-		made   = ": the spreadsheet made it of a fraction, perhaps "
+		made   = ": the spreadsheet made it from a fraction, perhaps "
 		retype = "; set the column's format to text and type it again"
 	)
 	res := job(t, "dates.xlsx", load(t, "dates.xlsx"), "bunkhouse")
 	want := strings.Join([]string{
 		`dates.xlsx (Sheet1):3: column G, Hem (in): "2026-01-02" is a date, 2 January 2026` + made + "1/2" + retype,
 		`dates.xlsx (Sheet1):4: column H, Pocket (in): "2008-01-01" is a date, 1 January 2008` + made + "1-1/8" + retype,
-		`dates.xlsx (Sheet1):5: column B, Width (in): "#N/A" is a formula that failed; put it right in the spreadsheet, or type the value`,
+		`dates.xlsx (Sheet1):5: column B, Width (in): "#N/A" is a formula that failed; correct it in the spreadsheet, or type the value`,
 	}, "\n")
 	if got := res.Problems().Error(); got != want || res.Taken != 1 {
 		t.Errorf("%d taken, kept apart:\n%s\nwant 1,\n%s", res.Taken, got, want)
@@ -95,7 +95,7 @@ func TestLeftOut(t *testing.T) {
 		t.Errorf("%d taken, kept apart:\n%s\nwant 1,\n%s", res.Taken, got, want)
 	}
 	res = job(t, "farmhouse.xlsx", load(t, "farmhouse.xlsx"), "bunkhouse")
-	notes := []string{"row 8 is hidden and left out", "row 11 says nothing of a shade and is left out", "row 12 is a total and left out"}
+	notes := []string{"row 8 is hidden and left out", "row 11 says nothing about a shade, so it was left out", "row 12 is a total, so it was left out"}
 	if got := strings.Join(res.Notes, "\n"); got != strings.Join(notes, "\n") {
 		t.Errorf("the notes are\n%s\nwant\n%s", got, strings.Join(notes, "\n"))
 	}

@@ -84,7 +84,7 @@ func (w *book) sheet(name string) (*grid.Grid, error) {
 		return fail(err)
 	}
 	if len(rows) > grid.MaxRows {
-		return nil, grid.Bad(w.file, fmt.Sprintf("has more than %d rows", grid.MaxRows), "check that it is the right file")
+		return nil, grid.Bad(w.file, fmt.Sprintf("has more than %d rows", grid.MaxRows), "check that this is the right file")
 	}
 	all := make([]grid.Row, len(rows))
 	g, unseen := &grid.Grid{File: w.file, Sheet: name}, map[int]bool{}

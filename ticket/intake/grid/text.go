@@ -14,17 +14,17 @@ import (
 	"shadewright/ticket/form"
 )
 
-// separators are what stands between cells, the likeliest first.
+// separators are the characters that may separate cells, the likeliest first.
 var separators = []rune{'\t', ';', ',', '|'}
 
-var separatorNames = map[rune]string{'\t': "tabs", ';': "semicolons", ',': "commas", '|': "upright bars"}
+var separatorNames = map[rune]string{'\t': "tabs", ';': "semicolons", ',': "commas", '|': "vertical bars"}
 
-// Read reads a table that is text: the separator, the quoting and the letters are
-// found out. The error is a [form.Problems].
+// Read reads a table from text. It detects the separator, the quoting and the
+// encoding. The error is a [form.Problems].
 func Read(file string, data []byte) (*Grid, error) {
 	switch {
 	case bytes.HasPrefix(data, []byte("\xd0\xcf\x11\xe0")):
-		return nil, Bad(file, "is a workbook of the older kind, or one with a password", "save it as XLSX or CSV, without a password")
+		return nil, Bad(file, "is an old XLS workbook, or has a password", "save it as XLSX or CSV, without a password")
 	case bytes.HasPrefix(data, []byte("%PDF")):
 		return nil, Bad(file, "is a PDF", "save the table as XLSX or CSV")
 	}
@@ -37,7 +37,7 @@ func Read(file string, data []byte) (*Grid, error) {
 		return nil, err
 	}
 	if strings.TrimSpace(text) == "" {
-		return nil, Bad(file, "is empty", "see shadewright import --blank for a sheet to fill in")
+		return nil, Bad(file, "is empty", "run shadewright import --blank for a sheet to fill in")
 	}
 	comma, text, skipped := separator(text)
 	r := csv.NewReader(strings.NewReader(text))
@@ -53,7 +53,7 @@ func Read(file string, data []byte) (*Grid, error) {
 		line, _ := r.FieldPos(0)
 		if last := fields[len(fields)-1]; unclosed(last, text, comma) {
 			at, _ := r.FieldPos(len(fields) - 1)
-			return nil, form.Problems{{File: file, Line: at + skipped, Fault: form.Fault{Problem: "opens a quote that is never closed", Fix: "close it, or take it out"}}}
+			return nil, form.Problems{{File: file, Line: at + skipped, Fault: form.Fault{Problem: "opens a quote that is never closed", Fix: "close the quote, or remove it"}}}
 		}
 		row := Row{Number: line + skipped}
 		for _, f := range fields {
@@ -63,20 +63,20 @@ func Read(file string, data []byte) (*Grid, error) {
 			return nil, err
 		}
 	}
-	g.Notes = append(g.Notes, "cells are parted by "+separatorNames[comma])
+	g.Notes = append(g.Notes, separatorNames[comma]+" separate the cells")
 	return g, nil
 }
 
-// unclosed reports whether a cell has run to the end of the text because the quote
-// that it begins with is never closed. A cell without quotes ends at its line or at
-// the separator, and one with both ends in one.
+// unclosed reports whether a cell runs to the end of the text because its opening
+// quote has no closing one. A cell without quotes ends at its line or at the
+// separator, and a cell with two quotes ends at the second.
 func unclosed(cell, text string, comma rune) bool {
 	return (strings.ContainsRune(cell, '\n') || strings.ContainsRune(cell, comma)) && strings.HasSuffix(text, cell) &&
 		!strings.HasSuffix(strings.TrimSpace(text), `"`)
 }
 
-// decode turns the bytes of a file into text: UTF-8, UTF-16 with its mark, or
-// else the western code page that spreadsheets on Windows save CSV in.
+// decode turns the bytes of a file into text. It reads UTF-8, UTF-16 with a byte
+// order mark, or else Windows-1252, in which spreadsheets on Windows save CSV.
 func (g *Grid) decode(data []byte) (string, error) {
 	for _, mark := range []struct {
 		head string
@@ -110,9 +110,10 @@ func wide(data []byte, low int) string {
 	return string(utf16.Decode(units))
 }
 
-// separator finds out what parts the cells: what the file says itself on a first
-// line "sep=;", else what most lines have the same number of. It returns the
-// text without that line, and how many lines were taken off.
+// separator detects the character that separates cells. A first line such as
+// "sep=;" names it; otherwise it is the one that most lines have equally often.
+// separator returns the text without a "sep=" line, and the number of lines it
+// removed.
 func separator(text string) (comma rune, rest string, skipped int) {
 	first, after, _ := strings.Cut(text, "\n")
 	if s, ok := strings.CutPrefix(strings.ToLower(strings.TrimRight(first, "\r")), "sep="); ok && utf8.RuneCountInString(s) == 1 {
@@ -130,8 +131,8 @@ func separator(text string) (comma rune, rest string, skipped int) {
 	return best, text, 0
 }
 
-// agreeing counts the cells of the lines that have the commonest number of a
-// separator, if there is any.
+// agreeing counts the cells on the lines that agree on their number of cells, for
+// the best such number. It returns zero if no line has the separator.
 func agreeing(text string, comma rune) int {
 	r := csv.NewReader(strings.NewReader(text))
 	r.Comma, r.FieldsPerRecord, r.LazyQuotes = comma, -1, true
@@ -152,8 +153,8 @@ func agreeing(text string, comma rune) int {
 	return most
 }
 
-// Clean takes off what spreadsheets put around a text: blanks, ="…" and the
-// apostrophe that keeps a number text.
+// Clean removes what spreadsheets put around a text: spaces, ="…", and the
+// apostrophe that keeps a number as text.
 func Clean(s string) string {
 	s = strings.TrimSpace(strings.ReplaceAll(s, "\u00a0", " "))
 	if inner, ok := strings.CutPrefix(s, `="`); ok && strings.HasSuffix(inner, `"`) {

@@ -5,8 +5,8 @@ import (
 	"encoding/csv"
 )
 
-// CSV returns rows as text parted by commas, with the mark by which spreadsheets
-// on Windows know UTF-8 and with the line ends they write.
+// CSV returns rows as comma-separated text. It starts with a byte order mark, by
+// which spreadsheets on Windows recognise UTF-8, and has Windows line ends.
 func CSV(rows [][]string) ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteString("\ufeff")
