@@ -44,14 +44,15 @@ func every(t testing.TB, style measure.Style) []*ticket.Ticket {
 // No page has text over text, text across lines, text off the page, type or
 // lines that a copier loses, or a second sheet.
 func TestPages(t *testing.T) {
-	for _, tt := range []struct {
+	type test struct {
 		paper string
 		style measure.Style
 		sheet bool // one page for each ticket
-	}{
+	}
+	for _, tt := range readback.Few([]test{
 		{"letter", inches(), true}, {"letter", millimetres(), true}, {"a4", inches(), true},
 		{"a4", millimetres(), true}, {"legal", inches(), true}, {"a5", millimetres(), false}, {"tabloid", inches(), true},
-	} {
+	}, 2) {
 		t.Run(tt.paper+" "+tt.style.System.String(), func(t *testing.T) {
 			all := every(t, tt.style)
 			margins := sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 14 * mm}
@@ -107,7 +108,7 @@ func TestCodesAreRead(t *testing.T) {
 			opt := Options{Paper: paper(t, name), Address: addr, Insist: true, Code128: true}
 			doc, err := Tickets(all, opt)
 			d := readback.Open(t, printed(t, doc, err))
-			for _, dpi := range []int{150, 200, 300} {
+			for _, dpi := range readback.Few([]int{150, 200, 300}, 1) {
 				for i, k := range all {
 					read := map[string]string{}
 					for _, c := range d.Codes(i, dpi) {

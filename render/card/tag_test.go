@@ -29,7 +29,7 @@ func TestTags(t *testing.T) {
 			for i := range d.Pages() {
 				d.Marks(i).Clean(t, i, g.Paper, margins)
 			}
-			for _, dpi := range []int{150, 200, 300} {
+			for _, dpi := range readback.Few([]int{150, 200, 300}, 1) {
 				var got []string
 				for i := range d.Pages() {
 					for _, c := range d.Codes(i, dpi) {

@@ -19,6 +19,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"shadewright/render/internal/readback"
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/route"
@@ -81,7 +82,7 @@ func (p *phone) send(ctx context.Context, token string, m sending) (reply, error
 func TestManyPhones(t *testing.T) {
 	const phones = 64
 	marks := 20_000
-	if testing.Short() {
+	if testing.Short() || readback.UnderRace {
 		marks = 2_000
 	}
 	s := openShop(t, nil)

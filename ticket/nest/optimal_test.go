@@ -132,6 +132,14 @@ func TestTinyOrdersAreShortest(t *testing.T) {
 	})
 }
 
+// brief is a search for properties that hold however long it takes.
+func brief() nest.Effort {
+	if underRace {
+		return nest.Seconds(0.005)
+	}
+	return nest.Seconds(0.1)
+}
+
 // One more piece never makes a proven plan shorter, and a wider roll never makes it
 // longer.
 func TestMorePiecesWiderRoll(t *testing.T) {
@@ -139,7 +147,7 @@ func TestMorePiecesWiderRoll(t *testing.T) {
 		o := order(t, 5)
 		o.Roll.Length, o.Roll.Table, o.OnHand = 0, 0, nil
 		plan := func(o nest.Order) nest.Plan {
-			p, err := nest.Make(t.Context(), o, nest.Seconds(0.1))
+			p, err := nest.Make(t.Context(), o, brief())
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -263,11 +271,11 @@ func TestStockSaves(t *testing.T) {
 		o.Roll.Repeat, o.Roll.Table = 0, 0
 		bare := o
 		bare.OnHand = nil
-		p, err := nest.Make(t.Context(), o, nest.Seconds(0.1))
+		p, err := nest.Make(t.Context(), o, brief())
 		if err != nil {
 			t.Fatal(err)
 		}
-		q, err := nest.Make(t.Context(), bare, nest.Seconds(0.1))
+		q, err := nest.Make(t.Context(), bare, brief())
 		if err != nil {
 			t.Fatal(err)
 		}
