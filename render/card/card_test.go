@@ -314,7 +314,7 @@ func TestRefused(t *testing.T) {
 		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: the margins leave 1-7/16 in × 2-11/16 in, but 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
 		{"wide margins", tickets(good, Options{Paper: letter, Margins: sheet.Even(120 * mm)}), "margins of 120 mm, 120 mm, 120 mm and 120 mm leave nothing of paper 215.9 mm × 279.4 mm; make them smaller"},
 		{"small labels", tags(good, tooMany, Options{}), "labels with a printable part of 1-5/16 in × 5/16 in are too small for a tag; use labels of at least 1-1/2 in × 13/16 in"},
-		{"used labels", tags(good, single, Options{Skip: 1}), "a sheet of 1 labels cannot have 1 used ones; give 0 to 0"},
+		{"used labels", tags(good, single, Options{Skip: 1}), "tags cannot start after 1 used label on a sheet of 1; give 0 to 0"},
 		{"no grid", tags(good, sheet.Grid{Paper: letter, Rows: 0, Columns: 1, Label: letter.Size}, Options{}), "label rows 0 are out of range; use 1 to 100"},
 		{"address too long", tickets(good, Options{Paper: letter, Address: strings.Repeat("A", 5000)}), ""},
 	} {

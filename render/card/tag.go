@@ -45,7 +45,7 @@ func Tags(tickets []*ticket.Ticket, grid sheet.Grid, opt Options) (*page.Documen
 		return nil, err
 	}
 	if opt.Skip < 0 || opt.Skip >= grid.PerSheet() {
-		return nil, fmt.Errorf("a sheet of %d labels cannot have %d used ones; give 0 to %d", grid.PerSheet(), opt.Skip, grid.PerSheet()-1)
+		return nil, fmt.Errorf("tags cannot start after %s on a sheet of %d; give 0 to %d", measure.Count(opt.Skip, "used label"), grid.PerSheet(), grid.PerSheet()-1)
 	}
 	doc := opt.document(opt.Language.Say("card.tags", tickets[0].Job.Name))
 	var on *page.Page
