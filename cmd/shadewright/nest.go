@@ -35,11 +35,11 @@ straight cuts from edge to edge. The file has the columns label, width, length,
 quantity and turn (yes or no); the last two may be left out. A bare number is in
 --units, else in the shop's units, else in inches. Ctrl-C takes the best plan so
 far. With --json, x_mm runs across the roll and y_mm along it.`,
-		Example: `  shadewright nest --width 54 testdata/pieces.csv
+		Example: `  shadewright nest --width 58 testdata/pieces.csv
   shadewright nest --units mm --width 1370 --seconds 10 --json testdata/pieces.csv`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return usageError{fmt.Errorf("nest takes one CSV file, not %d; for example shadewright nest --width 54 testdata/pieces.csv", len(args))}
+				return usageError{fmt.Errorf("nest takes one CSV file, not %d; for example shadewright nest --width 58 testdata/pieces.csv", len(args))}
 			}
 			return nil
 		},
@@ -127,7 +127,7 @@ func (o *nestOptions) roll(units measure.System) (nest.Roll, error) {
 	var r nest.Roll
 	var errs []error
 	if o.width == "" {
-		errs = append(errs, errors.New("--width is missing; give the usable width of the roll, for example --width 54in"))
+		errs = append(errs, errors.New("--width is missing; give the usable width of the roll, for example --width 58in"))
 	}
 	if _, err := secondsOf(o.seconds); err != nil && o.seconds != "" {
 		errs = append(errs, err)

@@ -100,7 +100,7 @@ func TestWidth(t *testing.T) {
 // The numerator ends level with the top of the slash, the denominator stands on
 // the baseline, and each part stays readable text.
 func TestFraction(t *testing.T) {
-	s := measure.Usual(measure.Inches).Words(43*inch+11*inch/16, measure.Nearest).Typeset()
+	s := measure.Usual(measure.Inches).Words(31*inch+11*inch/16, measure.Nearest).Typeset()
 	face := page.Face{Size: 40 * page.Pt}
 	texts := readback.Open(t, draw(t, page.Info{}, a4, func(p *page.Page) {
 		p.Text(page.Point{X: 10 * mm, Y: 50 * mm}, s, face)
@@ -109,7 +109,7 @@ func TestFraction(t *testing.T) {
 	for _, x := range texts {
 		parts = append(parts, strings.TrimSpace(x.Text))
 	}
-	if want := []string{"43", "11", "⁄", "16", "in"}; !slices.Equal(parts, want) {
+	if want := []string{"31", "11", "⁄", "16", "in"}; !slices.Equal(parts, want) {
 		t.Fatalf("%q is drawn as %q; want %q", s, parts, want)
 	}
 	whole, upper, slash, lower := texts[0], texts[1], texts[2], texts[3]
@@ -249,7 +249,7 @@ func TestWrap(t *testing.T) {
 		{"fold  raw ", wide("fold"), []string{"fold", "raw"}},
 		{"one\ntwo\n\nthree", 100 * mm, []string{"one", "two", "", "three"}},
 		{"side-hem and tube", wide("side-"), []string{"side-", "hem", "and", "tube"}},
-		{"cut 31-5/8 in", wide("cut 43-"), []string{"cut", "31-5/8", "in"}},
+		{"cut 31-5/8 in", wide("cut 31-"), []string{"cut", "31-5/8", "in"}},
 		{"cut 31\u20095\u20448\u00a0in now", wide("cut 31\u20095\u20448"), []string{"cut", "31\u20095\u20448\u00a0in", "now"}},
 		{"abcdefgh", wide("abc"), []string{"abc", "def", "gh"}},
 		{"x abcdefgh", wide("abc"), []string{"x", "abc", "def", "gh"}},

@@ -143,18 +143,31 @@ func (d *dxf) letters(s shape) {
 
 // plainer maps typographic characters to ASCII.
 var plainer = strings.NewReplacer("’", "'", "‘", "'", "“", `"`, "”", `"`, "≈", "~", "×", "x", "⁄", "/",
-	"\u2009", " ", "\u00a0", " ", "–", "-", "—", "-", "−", "-", "½", "1/2", "¼", "1/4", "¾", "3/4", "\n", " ")
+	"\u2009", " ", "\u00a0", " ", "–", "-", "—", "-", "−", "-", "\n", " ")
+
+// fractions maps ready-made fractions, which a job's note may have, to ASCII.
+var fractions = map[rune]string{'½': "1/2", '¼': "1/4", '¾': "3/4", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8",
+	'⅓': "1/3", '⅔': "2/3"}
 
 // ascii returns s as release 12 can hold it: a character beyond ASCII becomes
-// its number, as in \U+00E9, which readers of later releases show correctly.
+// its number, as in \U+00E9, which readers of later releases show correctly. A
+// space separates a fraction from the digit before it, because 27½ must not
+// become 271/2.
 func ascii(s string) string {
 	var b strings.Builder
+	var last rune
 	for _, r := range plainer.Replace(s) {
-		if r < 128 && r >= ' ' {
+		switch f, ok := fractions[r]; {
+		case ok && '0' <= last && last <= '9':
+			b.WriteString(" " + f)
+		case ok:
+			b.WriteString(f)
+		case r < 128 && r >= ' ':
 			b.WriteRune(r)
-		} else {
+		default:
 			fmt.Fprintf(&b, `\U+%04X`, r)
 		}
+		last = r
 	}
 	return b.String()
 }

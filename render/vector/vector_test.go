@@ -30,7 +30,7 @@ func sample() *Picture {
 	p.Fill(page.Box(1*m, 1*m, 2*m, 2*m), page.Black)
 	p.Circle(at(100*m, 60*m), 5*m, page.Pen{})
 	p.Disc(at(200*m, 60*m), 2*m, page.Black)
-	p.Text(at(20*m, 30*m), "left, 43\u2009¾\u00a0in ≈ é", page.Face{Size: 10 * page.Pt, Weight: fonts.Bold})
+	p.Text(at(20*m, 30*m), "left, 31\u2009⅝\u00a0in ≈ é", page.Face{Size: 10 * page.Pt, Weight: fonts.Bold})
 	p.Text(at(150*m, 100*m), "upright", page.Face{Size: 10 * page.Pt, Align: page.Middle, Turn: 90})
 	return p
 }
@@ -85,7 +85,7 @@ func TestSVG(t *testing.T) {
 			t.Errorf("%s of %s is %q; want %q", tt.name, tt.n.XMLName.Local, got, tt.want)
 		}
 	}
-	if got := layers["words"][1].Text; got != "left, 43\u2009¾\u00a0in ≈ é" {
+	if got := layers["words"][1].Text; got != "left, 31\u2009⅝\u00a0in ≈ é" {
 		t.Errorf("the words are %q", got)
 	}
 }
@@ -208,6 +208,18 @@ TEXT WORDS upright
 `
 	if string(out) != want {
 		t.Errorf("read back:\n%s\nwant\n%s", out, want)
+	}
+}
+
+// A ready-made fraction becomes ASCII, with a space after the whole number.
+func TestDXFFractions(t *testing.T) {
+	for in, want := range map[string]string{"27½ by 31⅝": "27 1/2 by 31 5/8", "⅞": "7/8", "4\u2009¼": "4 1/4", "31\u20095\u20448": "31 5/8"} {
+		p := New("fractions", measure.Size{Width: 100 * m, Length: 50 * m})
+		p.Layer("words")
+		p.Text(at(10*m, 10*m), in, page.Face{Size: 10 * page.Pt})
+		if got := entities(t, p.DXF()); len(got) != 1 || !strings.HasSuffix(got[0], " 1="+want) {
+			t.Errorf("%q is written as %q; want %q", in, got, want)
+		}
 	}
 }
 

@@ -138,7 +138,7 @@ func (t *tree) entries(n *yaml.Node, depth int) []Entry {
 }
 
 // splitAtComma reports a decimal comma inside { }, where a comma ends the value: YAML reads
-// {width: 43,75} as the width 43 and a key 75.
+// {width: 31,625} as the width 31 and a key 625.
 func (t *tree) splitAtComma(key, value *yaml.Node, rest string) {
 	t.problems = append(t.problems, Problem{File: t.file, Line: key.Line, Field: key.Value, Value: value.Value + "," + rest,
 		Fault: Fault{"is cut off at its comma", "inside { } write a point, or put the number in quotes"}})

@@ -88,7 +88,7 @@ func (l Length) node(w *Writer, into, base any) *Node {
 }
 
 // LengthText writes a length so that a file in these units reads it back unchanged.
-// Where a bare number means inches, it writes 27-1/2, 43.7 or 600 mm.
+// Where a bare number means inches, it writes 27-1/2, 31.7 or 600 mm.
 func LengthText(v measure.Length, u measure.System) string {
 	if u == measure.Inches && v%(measure.Inch/64) != 0 {
 		for _, decimals := range []measure.Length{10, 100, 1000} {

@@ -66,15 +66,15 @@ var badEdits = []struct{ old, new, want string }{
 	{"units: in", "units: IN",
 		`3: units: "IN" is not one of the words allowed here; did you mean in?`},
 	{"units: in", "units: mm",
-		"5: allow.hem: \"5/8\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
-			"5: allow.pocket: \"1-3/8\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
+		"5: allow.hem: \"5/8\" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches\n" +
+			"5: allow.pocket: \"1-3/8\" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches\n" +
 			"7: goods.mesh.width: \"58\" is less than 100 mm; check the number and its unit\n" +
-			"7: goods.mesh.selvage: \"1/2\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
-			"9: rollers.donor.tube: \"1-1/8\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
+			"7: goods.mesh.selvage: \"1/2\" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches\n" +
+			"9: rollers.donor.tube: \"1-1/8\" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches\n" +
 			"9: rollers.donor.shortest: \"20\" is less than 50 mm; check the number and its unit\n" +
 			"9: rollers.donor.longest: \"36\" is less than 50 mm; check the number and its unit\n" +
-			"11: slats.flat.thickness: \"3/32\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
-			"18: shades.left.finished.width: \"27-1/2\" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches\n" +
+			"11: slats.flat.thickness: \"3/32\" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches\n" +
+			"18: shades.left.finished.width: \"27-1/2\" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches\n" +
 			"18: shades.left.finished.length: \"40\" is less than 100 mm; check the number and its unit\n" +
 			"24: shades.right.finished.width: \"26\" is less than 100 mm; check the number and its unit\n" +
 			`24: shades.right.finished.length: "37" is less than 100 mm; check the number and its unit`},
@@ -125,7 +125,7 @@ var badEdits = []struct{ old, new, want string }{
 	{"hem: 5/8", "hem: 1/3",
 		`5: allow.hem: "1/3" has a fraction with the denominator 3, which no tape shows; use halves, quarters, eighths, 16ths, 32nds or 64ths, for example 31-5/8, or a decimal`},
 	{"hem: 5/8", "hem: 1/2 m",
-		`5: allow.hem: "1/2 m" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches`},
+		`5: allow.hem: "1/2 m" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches`},
 	{"hem: 5/8", "hem: 13 in",
 		`5: allow.hem: "13 in" is more than 11-3/4 in; check the number and its unit`},
 	{"hem: 5/8", "hemm: 1/2",
@@ -197,7 +197,7 @@ var badEdits = []struct{ old, new, want string }{
 	{"tube: 1-1/8", "tube: 12",
 		`9: rollers.donor.tube: "12" is more than 7-13/16 in; check the number and its unit`},
 	{"tube: 1-1/8", "tube: 1-1/8 cm",
-		`9: rollers.donor.tube: "1-1/8 cm" is a fraction of a metric unit; write a decimal, for example 43.5 mm, or add in if it means inches`},
+		`9: rollers.donor.tube: "1-1/8 cm" is a fraction of a metric unit; write a decimal, for example 803.5 mm, or add in if it means inches`},
 	{"tube: 1-1/8, ", "",
 		"9: rollers.donor.tube: is missing; write for example tube: 1-1/8 in"},
 	{"shortest: 20, ", "",

@@ -181,7 +181,7 @@ func (p *parser) terms(bare System) (*big.Rat, error) {
 		}
 	}
 	if frac && unit < Inch || frac && unit == Metre {
-		return nil, p.fail("is a fraction of a metric unit", "write a decimal, for example 43.5 mm, or add in if it means inches")
+		return nil, p.fail("is a fraction of a metric unit", "write a decimal, for example 803.5 mm, or add in if it means inches")
 	}
 	total := first.Mul(first, new(big.Rat).SetInt64(int64(unit)))
 	if p.rest == "" {
@@ -218,7 +218,7 @@ func (p *parser) inchesAfterFeet(feet *big.Rat, mark string) (*big.Rat, error) {
 	return feet.Add(feet, in.Mul(in, new(big.Rat).SetInt64(int64(Inch)))), nil
 }
 
-// number reads 43, 31.625, 3/4, 31 5/8 or 31-5/8. It reports whether there is a
+// number reads 31, 31.625, 5/8, 31 5/8 or 31-5/8. It reports whether there is a
 // fraction, because only inches have fractions.
 func (p *parser) number() (v *big.Rat, frac bool, err error) {
 	whole := p.digits()
@@ -248,7 +248,7 @@ func (p *parser) number() (v *big.Rat, frac bool, err error) {
 	return v, false, nil
 }
 
-// fractionAfter reads the 3/4 that follows a whole number and a space, a hyphen or
+// fractionAfter reads the 5/8 that follows a whole number and a space, a hyphen or
 // both. If there is no fraction, ok is false and p.rest is unchanged.
 func (p *parser) fractionAfter(whole string) (v *big.Rat, ok bool, err error) {
 	keep := p.rest
@@ -277,7 +277,7 @@ func (p *parser) fractionAfter(whole string) (v *big.Rat, ok bool, err error) {
 	return w.Add(w, f), true, nil
 }
 
-// fraction reads the /4 of 3/4.
+// fraction reads the /8 of 5/8.
 func (p *parser) fraction(num string) (*big.Rat, error) {
 	p.rest = p.rest[1:]
 	den := p.digits()
