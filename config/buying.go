@@ -92,7 +92,7 @@ func labourRows() []setting {
 		func(s *Settings) *measure.Money { return &s.Buying.Rate }), "", "without a rate, labour is not counted"}}
 	for _, step := range route.Usual() {
 		rows = append(rows, setting{key("labour."+strings.ReplaceAll(step.Key, "-", "_"), minutes{form.Whole{Most: 600, Fix: "in minutes"}, step.Key},
-			"Minutes for each shade: "+step.Name+".", "10",
+			"Minutes for each shade: "+step.Name.String()+".", "10",
 			func(s *Settings) *map[string]int { return &s.Buying.Minutes }), "", "without minutes, the step is not counted"})
 	}
 	return rows

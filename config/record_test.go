@@ -8,6 +8,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -48,7 +49,7 @@ serve: {listen: "127.0.0.1:0", pin: 385201, cert: c.pem, key: k.pem, days: 7}
 	s := load(t, Options{JobDir: dir})
 	cut, _ := route.Usual().Step("cut")
 	sew, _ := route.Usual().Step("sew")
-	steam := route.Step{Key: "steam", Name: "Steam the panel", Bench: "cutting", Reading: route.Width, Cautions: []route.Caution{route.RotaryBlade, route.Ladder}}
+	steam := route.Step{Key: "steam", Name: message.StepTerm.Term("Steam the panel"), Bench: message.BenchTerm.Term("cutting"), Reading: route.Width, Cautions: []route.Caution{route.RotaryBlade, route.Ladder}}
 	policy := mark.Policy{OutOfOrder: mark.Refuse, Tolerance: 2 * mm, Style: measure.Usual(measure.Millimetres), Square: ticket.UsualRules(measure.Millimetres).Opening.Square}
 	switch r := s.Record; {
 	case !reflect.DeepEqual(r.Route, route.Route{cut, steam, sew}):

@@ -6,6 +6,7 @@ import (
 
 	"shadewright/ticket/form"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -80,7 +81,7 @@ func stepKeys() []form.Key {
 }
 
 func (s ownStep) step() route.Step {
-	out := route.Step{Key: s.key, Name: s.name, Bench: s.bench, Reading: route.Reading(s.reading)}
+	out := route.Step{Key: s.key, Name: message.StepTerm.Term(s.name), Bench: message.BenchTerm.Term(s.bench), Reading: route.Reading(s.reading)}
 	if s.cautions != "" {
 		for _, c := range split(s.cautions) {
 			out.Cautions = append(out.Cautions, route.Caution(c))

@@ -73,46 +73,50 @@ func ReadPrinted(text string) (Printed, error) {
 // neutral is the style of what is not a length: no country's decimal mark.
 var neutral = measure.Usual(measure.Millimetres)
 
-// values gathers a list. What is empty or zero is not printed, so it is left out.
-type values struct{ list []Value }
+// A List gathers values. What is empty or zero is not printed, so it is left out.
+type List struct{ Values []Value }
 
-// plain adds a number or a word of the job file.
-func (l *values) plain(key, text string) {
+// Plain adds a number or a word of the job file.
+func (l *List) Plain(key, text string) {
 	if text != "" {
-		l.list = append(l.list, Value{key, text})
+		l.Values = append(l.Values, Value{key, text})
 	}
 }
 
-func (l *values) count(key string, n int) {
+// Count adds a whole number.
+func (l *List) Count(key string, n int) {
 	if n != 0 {
-		l.plain(key, strconv.Itoa(n))
+		l.Plain(key, strconv.Itoa(n))
 	}
 }
 
-func (l *values) counts(key string, list []int) {
+// Counts adds whole numbers under one key.
+func (l *List) Counts(key string, list []int) {
 	for _, n := range list {
-		l.count(key, n)
+		l.Count(key, n)
 	}
 }
 
-func (l *values) length(key string, v measure.Length) {
+// Length adds a length.
+func (l *List) Length(key string, v measure.Length) {
 	if v != 0 {
-		l.plain(key, nanometres(v))
+		l.Plain(key, nanometres(v))
 	}
 }
 
-func (l *values) lengths(key string, list ...measure.Length) {
+// Lengths adds lengths under one key.
+func (l *List) Lengths(key string, list ...measure.Length) {
 	for _, v := range list {
-		l.length(key, v)
+		l.Length(key, v)
 	}
 }
 
-// fields adds a name and lengths that belong together.
-func (l *values) fields(key, name string, list ...measure.Length) {
+// Fields adds a name and lengths that belong together.
+func (l *List) Fields(key, name string, list ...measure.Length) {
 	for _, v := range list {
 		name += " " + nanometres(micrometre(v))
 	}
-	l.plain(key, name)
+	l.Plain(key, name)
 }
 
 // nm ends a length.
@@ -126,27 +130,27 @@ func micrometre(v measure.Length) measure.Length {
 	return v.Round(measure.Micrometre, measure.Nearest)
 }
 
-// text adds words of the shop's own, to the letter.
-func (l *values) text(key, words string) {
+// Text adds words of the shop's own, to the letter.
+func (l *List) Text(key, words string) {
 	if words != "" {
-		l.plain(key, stored(message.Verbatim(words)))
+		l.Plain(key, stored(message.Verbatim(words)))
 	}
 }
 
-// message adds a text.
-func (l *values) message(key string, m message.Message) {
+// Message adds a text.
+func (l *List) Message(key string, m message.Message) {
 	if !m.IsZero() {
-		l.plain(key, stored(pointed(m)))
+		l.Plain(key, stored(pointed(m)))
 	}
 }
 
-// messages adds several texts as one value.
-func (l *values) messages(key string, parts ...message.Message) {
+// Messages adds several texts as one value.
+func (l *List) Messages(key string, parts ...message.Message) {
 	list := make([]string, len(parts))
 	for i, p := range parts {
 		list[i] = stored(pointed(p))
 	}
-	l.plain(key, "["+strings.Join(list, ",")+"]")
+	l.Plain(key, "["+strings.Join(list, ",")+"]")
 }
 
 // decimalComma is a decimal mark among the words that stand in a text.

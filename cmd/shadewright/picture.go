@@ -12,7 +12,6 @@ import (
 	"shadewright/render/page"
 	"shadewright/render/template"
 	"shadewright/render/vector"
-	"shadewright/ticket"
 	"shadewright/ticket/measure"
 )
 
@@ -26,7 +25,7 @@ func (f *pictureFlags) addPictures(c *cobra.Command) {
 }
 
 // pictures draws what was asked for. A cutter needs no correction of a printer.
-func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]outdir.Document, error) {
+func (f *pictureFlags) pictures(l *loaded, sel selection) ([]outdir.Document, error) {
 	if !f.svg && !f.dxf {
 		return nil, nil
 	}
@@ -36,12 +35,12 @@ func (f *pictureFlags) pictures(l *loaded, tickets []*ticket.Ticket) ([]outdir.D
 	}
 	mounts.Printer, mounts.Correction = "", page.Correction{} // a cutter is no printer
 	var docs []outdir.Document
-	for _, w := range template.Wholes(tickets, bands) {
+	for _, w := range template.Wholes(sel.template, bands) {
 		p := vector.New(w.Title(), w.Size)
 		w.Draw(p)
 		docs = append(docs, f.files("band-"+strings.ToLower(w.Name), p, "band for "+w.For)...)
 	}
-	brackets := mounting.FromTickets(tickets)
+	brackets := mounting.FromTickets(sel.mounts)
 	if len(brackets) == 0 {
 		return docs, nil
 	}

@@ -6,9 +6,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
 	"strings"
-	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -19,8 +17,6 @@ import (
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/render/template"
-	"shadewright/ticket"
-	"shadewright/ticket/mark/record"
 	"shadewright/ticket/measure"
 )
 
@@ -29,6 +25,7 @@ type printOptions struct {
 	out      string
 	force    bool
 	insist   bool
+	changed  bool
 	noRecord bool
 	pictureFlags
 	previewFlags
@@ -53,11 +50,19 @@ what was. For a cutter or a projector take --svg or --dxf, which draw true to sc
 
 The tickets that were printed are registered in the shop's record, where scan,
 board and serve find them; a panel that was spoilt gets its new ticket. If the
-record cannot be reached the paper is written all the same, exit code 5.`,
+record cannot be reached the paper is written all the same, exit code 5. Print names
+each ticket that is not as it was printed before, with what changed on it: throw its
+old paper away.
+
+--changed prints only new and changed tickets with their tags, into a folder of its
+own. The template and the mounting sheets come with it for the shades whose lines or
+brackets changed; the cut plan comes whole if a panel's place or size changed, or a
+ticket is new. Print everything again after taking a shade out of the job.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
   shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml
-  shadewright print --preview png --out look testdata/jobs/narrowboat.yaml`,
+  shadewright print --preview png --out look testdata/jobs/narrowboat.yaml
+  shadewright print --changed testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
 		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
@@ -65,6 +70,7 @@ record cannot be reached the paper is written all the same, exit code 5.`,
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
+	c.Flags().BoolVar(&opt.changed, "changed", false, "print only what is new or changed since the last print, into JOB-changed")
 	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets; nobody can mark them")
 	opt.addPictures(c)
 	opt.addPreviews(c)
@@ -72,7 +78,7 @@ record cannot be reached the paper is written all the same, exit code 5.`,
 }
 
 func runPrint(ctx context.Context, s environment, opt *printOptions, path string) (err error) {
-	if err := opt.previewFlags.check(); err != nil {
+	if err := opt.check(); err != nil {
 		return err
 	}
 	l, err := readJob(s, &opt.settingFlags, path)
@@ -101,32 +107,65 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 	if len(good) == 0 {
 		return left
 	}
-	dir := opt.out
-	if dir == "" {
-		dir = baseName(path)
+	sel := everything(good)
+	if opt.changed {
+		if sel, err = reg.changed(ctx, good); err != nil {
+			return err
+		}
+		if len(sel.tickets) == 0 {
+			_, err := fmt.Fprintf(s.out, "%s: no ticket is new or changed; nothing is written\n", path)
+			return errors.Join(err, left)
+		}
 	}
+	return errors.Join(opt.print(ctx, s, l, reg, sel, opt.folder(path)), left)
+}
+
+// check reads the flags.
+func (opt *printOptions) check() error {
+	if opt.changed && opt.noRecord {
+		return usageError{errors.New("--changed asks the record what was printed before; leave out --no-record")}
+	}
+	return opt.previewFlags.check()
+}
+
+// folder returns where the paper goes. What changed has a folder of its own, in
+// which everything is to be sent to the printer: earlier files go.
+func (opt *printOptions) folder(path string) outdir.Folder {
+	f := outdir.Folder{Dir: opt.out, Force: opt.force, Outdated: func(name string) bool { return strings.HasPrefix(name, previewPrefix) }}
+	switch {
+	case f.Dir != "":
+	case opt.changed:
+		f.Dir, f.Outdated = baseName(path)+"-changed", func(string) bool { return true }
+	default:
+		f.Dir = baseName(path)
+	}
+	return f
+}
+
+// print writes what was selected, registers its tickets and lists both.
+func (opt *printOptions) print(ctx context.Context, s environment, l *loaded, reg *register, sel selection, to outdir.Folder) error {
 	p := s.progress()
 	defer p.wipe()
-	docs, stay, err := opt.write(ctx, l, good, outdir.Folder{Dir: dir, Force: opt.force, Outdated: previewPrefix}, p)
+	docs, stay, err := opt.write(ctx, l, sel, to, p)
 	if err != nil {
 		return err
 	}
 	var registered string
 	if reg != nil {
-		registered, err = reg.add(ctx, good, p)
+		registered, err = reg.add(ctx, sel, p)
 	}
 	p.wipe()
-	return errors.Join(summarize(s.out, dir, docs, registered), warnOfEarlier(s.err, dir, stay), err, left)
+	return errors.Join(summarize(s.out, to.Dir, docs, registered), warnOfEarlier(s.err, to.Dir, stay), err)
 }
 
-// write draws the paper of tickets and writes it to a folder. It returns the names of
+// write draws what was selected and writes it to a folder. It returns the names of
 // what stays there of an earlier run, too.
-func (opt *printOptions) write(ctx context.Context, l *loaded, good []*ticket.Ticket, to outdir.Folder, p *progress) (docs []outdir.Document, stay []string, err error) {
-	docs, err = l.documents(good, press{&opt.previewFlags, p})
+func (opt *printOptions) write(ctx context.Context, l *loaded, sel selection, to outdir.Folder, p *progress) (docs []outdir.Document, stay []string, err error) {
+	docs, err = l.documents(sel, press{&opt.previewFlags, p})
 	if err != nil {
 		return nil, nil, err
 	}
-	drawn, err := opt.pictures(l, good)
+	drawn, err := opt.pictures(l, sel)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -174,20 +213,8 @@ func summarize(out io.Writer, dir string, docs []outdir.Document, registered str
 	return err
 }
 
-// registeredWords tells what became of the tickets in the record.
-func registeredWords(where string, n record.Registered) string {
-	words := fmt.Sprintf("%s\t%s registered", where, count(n.New, "new ticket"))
-	if n.Renewed > 0 {
-		words += fmt.Sprintf(", %s: throw away the paper before", count(n.Renewed, "renewed ticket"))
-	}
-	if n.Same > 0 {
-		words += fmt.Sprintf(", %s as before", count(n.Same, "ticket"))
-	}
-	return words
-}
-
-// documents draws everything that is printed of the tickets.
-func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]outdir.Document, error) {
+// documents draws everything that was selected.
+func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
 	paper, err := l.paper()
 	if err != nil {
 		return nil, err
@@ -204,6 +231,7 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]outdir.Documen
 		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
 		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(l.settings),
 	}
+	tickets := sel.tickets
 	if cards.Codes, err = card.Encode(tickets, cards); err != nil {
 		return nil, err
 	}
@@ -211,16 +239,22 @@ func (l *loaded) documents(tickets []*ticket.Ticket, pr press) ([]outdir.Documen
 	if n, err := card.Barless(tickets, grid, cards); err == nil && n > 0 { // an error is met again when they are drawn
 		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", count(n, "label"))
 	}
-	list := []drawing{
-		{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) { return template.Document(tickets, bands) }},
-		{name: "tickets.pdf", what: fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), page: "page", draw: func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
-		{name: "tags.pdf", what: tags, page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, cards) }},
-		{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(tickets) }},
+	var list []drawing
+	if len(sel.template) > 0 {
+		d := drawing{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) { return template.Document(sel.template, bands) }}
+		if bands.Paper.Roll {
+			d.roll = bands.Style.Exact
+		}
+		list = append(list, d)
 	}
-	if bands.Paper.Roll {
-		list[0].roll = bands.Style.Exact
+	list = append(list,
+		drawing{name: "tickets.pdf", what: fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), page: "page", draw: func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
+		drawing{name: "tags.pdf", what: tags, page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, cards) }},
+	)
+	if sel.plan {
+		list = append(list, drawing{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(sel.all) }})
 	}
-	if brackets := mounting.FromTickets(tickets); len(brackets) > 0 {
+	if brackets := mounting.FromTickets(sel.mounts); len(brackets) > 0 {
 		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + count(len(brackets), "shade"), page: "sheet",
 			draw: func() (*page.Document, error) { return mountingSheets(brackets, mounts) }})
 	}
@@ -256,72 +290,6 @@ func mountingSheets(brackets []mounting.Sheet, o fullscale.Options) (*page.Docum
 		err = fmt.Errorf("%w, or only what is at full scale on it with --set template_paper=a4", err)
 	}
 	return doc, err
-}
-
-// A drawing is a document to be drawn: its file, what it is, and what its pages
-// are called.
-type drawing struct {
-	name, what, page string
-	draw             func() (*page.Document, error)
-	roll             func(measure.Length) string // puts lengths of roll paper into words; nil: it comes on sheets
-}
-
-// paper says what roll paper a document takes, for who orders it.
-func (d drawing) paper(drawn *page.Document) string {
-	if d.roll == nil {
-		return ""
-	}
-	var long []string
-	for _, s := range drawn.Sizes() {
-		long = append(long, d.roll(s.Width))
-	}
-	return fmt.Sprintf(" of roll paper %s wide, %s long", d.roll(drawn.Sizes()[0].Length), and(long))
-}
-
-// and lists things as one says them: a, b and c.
-func and(list []string) string {
-	last := len(list) - 1
-	if last < 1 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:last], ", ") + " and " + list[last]
-}
-
-// A press is how documents are drawn: what pictures of their pages are made, and
-// where it is shown how far it is.
-type press struct {
-	previews *previewFlags
-	progress *progress
-}
-
-// drawAll draws documents side by side and returns them in their order, each with
-// its previews.
-func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
-	docs := make([][]outdir.Document, len(list))
-	errs := make([]error, len(list))
-	drawn := pr.progress.count("drawing: %d of %d documents", len(list))
-	var wg sync.WaitGroup
-	for i, d := range list {
-		wg.Go(func() {
-			docs[i], errs[i] = pr.draw(d)
-			drawn()
-		})
-	}
-	wg.Wait()
-	return slices.Concat(docs...), sheet.Join(errs)
-}
-
-func (pr press) draw(d drawing) ([]outdir.Document, error) {
-	drawn, err := d.draw()
-	if err != nil { // the paper is the job's or the shop's choice
-		return nil, usageError{err}
-	}
-	doc, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page)+d.paper(drawn))
-	if err != nil {
-		return nil, err
-	}
-	previews, err := pr.previews.previews(d.name, drawn)
-	return append([]outdir.Document{doc}, previews...), err
 }
 
 // labels returns how the shop's tags lie on their sheet.
@@ -362,17 +330,4 @@ func count(n int, what string) string {
 func (l *loaded) correction() page.Correction {
 	p := l.settings.Printer
 	return page.Correction{X: p.X, Y: p.Y}
-}
-
-// finish writes a drawn document to memory. A letter that no face can draw is
-// printed as a box with its number; the summary says so.
-func finish(name string, d *page.Document, says string) (outdir.Document, error) {
-	if m := d.Missing(); len(m) > 0 {
-		says += fmt.Sprintf("; no glyph for %q, a box with its number stands for it", m)
-	}
-	data, err := d.Bytes()
-	if err != nil {
-		return outdir.Document{}, fmt.Errorf("%s: %w", name, err)
-	}
-	return outdir.Document{Name: name, Data: data, Says: says}, nil
 }

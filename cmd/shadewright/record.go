@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"shadewright/config"
-	"shadewright/render/web"
 	"shadewright/ticket"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/record"
@@ -100,7 +99,8 @@ func knownRemakes(ctx context.Context, s environment, l *loaded) (again func(sha
 
 // add registers tickets that were printed, closes the record, and says in words
 // what became of them.
-func (r *register) add(ctx context.Context, tickets []*ticket.Ticket, p *progress) (words string, err error) {
+func (r *register) add(ctx context.Context, sel selection, p *progress) (words string, err error) {
+	tickets := sel.tickets
 	var n record.Registered
 	if r.err == nil {
 		p.say(func() string { return "registering " + count(len(tickets), "ticket") })
@@ -113,7 +113,7 @@ func (r *register) add(ctx context.Context, tickets []*ticket.Ticket, p *progres
 		r.err = partError{fmt.Errorf("the paper is written, but its tickets are not in the record: %w; print again when that is mended, or with --no-record", r.err)}
 		return "", errors.Join(r.err, r.close())
 	}
-	return registeredWords(r.log.Where(), n), r.close()
+	return registeredWords(r.log.Where(), n, len(sel.all)-len(tickets), tickets[0].Job.Style), r.close()
 }
 
 // close closes the record; it may be called twice.
@@ -128,11 +128,10 @@ func (r *register) close() error {
 func registrations(tickets []*ticket.Ticket) ([]*mark.Ticket, error) {
 	list := make([]*mark.Ticket, len(tickets))
 	for i, t := range tickets {
-		summary, err := web.SummaryOf(t).JSON()
-		if err != nil {
+		var err error
+		if list[i], err = mark.TicketOf(t); err != nil {
 			return nil, err
 		}
-		list[i] = mark.TicketOf(t, summary)
 	}
 	return list, nil
 }

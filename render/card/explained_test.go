@@ -31,8 +31,14 @@ func TestRevisionOfPlanAndRoute(t *testing.T) {
 		"cut":     func(r route.Route, p *ticket.PlanPlace) route.Route { p.Cuts = []int{1, 4, 5, 7}; return r },
 		"piece":   func(r route.Route, p *ticket.PlanPlace) route.Route { p.Section, p.On = 0, "shelf-3"; return r },
 		"no plan": func(r route.Route, p *ticket.PlanPlace) route.Route { *p = ticket.PlanPlace{}; return r },
-		"name":    func(r route.Route, _ *ticket.PlanPlace) route.Route { r[3].Name = "Chalk the lines"; return r },
-		"bench":   func(r route.Route, _ *ticket.PlanPlace) route.Route { r[3].Bench = "chalk table"; return r },
+		"name": func(r route.Route, _ *ticket.PlanPlace) route.Route {
+			r[3].Name = message.StepTerm.Term("Chalk the lines")
+			return r
+		},
+		"bench": func(r route.Route, _ *ticket.PlanPlace) route.Route {
+			r[3].Bench = message.BenchTerm.Term("chalk table")
+			return r
+		},
 		"caution": func(r route.Route, _ *ticket.PlanPlace) route.Route { r[13].Cautions = nil; return r },
 		"one less": func(r route.Route, _ *ticket.PlanPlace) route.Route {
 			return slices.Delete(r, 5, 6)

@@ -54,7 +54,7 @@ func (l *lines) job(j mark.JobBoard, now time.Time) {
 func ticketRow(s *mark.State, now time.Time) []string {
 	next := "-"
 	if step, more := s.Next(); more {
-		next = step.Name
+		next = step.Name.String()
 	}
 	var took time.Duration
 	for _, d := range s.Steps {
@@ -76,7 +76,7 @@ func remark(s *mark.State, now time.Time) string {
 	if why == nil {
 		return late
 	}
-	text := why.Reason
+	text := why.Reason.String()
 	if why.Who != "" {
 		text += ", by " + why.Who
 	}

@@ -9,6 +9,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -19,14 +20,14 @@ func TestBoard(t *testing.T) {
 	tk := func(shade string) *mark.Ticket {
 		id := code.Identity(job, shade, 1, 0)
 		return &mark.Ticket{ID: id, Code: code.Derive(id), Revision: "BK24", Job: job, JobName: "Heron Landing", Due: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC),
-			Shade: shade, Unit: 1, Of: 1, Route: route.Route{{Key: "cut", Name: "Cut"}, {Key: "sew", Name: "Sew"}, {Key: "hang", Name: "Hang"}}}
+			Shade: shade, Unit: 1, Of: 1, Route: route.Route{{Key: "cut", Name: message.StepTerm.Term("Cut")}, {Key: "sew", Name: message.StepTerm.Term("Sew")}, {Key: "hang", Name: message.StepTerm.Term("Hang")}}}
 	}
 	door := mark.NewState(tk("door"), 1)
 	at := time.Date(2027, 3, 2, 8, 0, 0, 0, time.UTC)
 	for i, m := range []mark.Mark{
 		{Kind: mark.Done, Step: "cut", Time: at},
 		{Kind: mark.Done, Step: "sew", Time: at.Add(45 * time.Minute), Who: "ann"},
-		{Kind: mark.Held, Reason: "no cloth", Who: "bo", Time: at.Add(time.Hour)},
+		{Kind: mark.Held, Reason: message.ReasonTerm.Term("no cloth"), Who: "bo", Time: at.Add(time.Hour)},
 	} {
 		door = door.With(mark.Entry{Seq: int64(i + 3), Mark: m})
 	}

@@ -131,7 +131,7 @@ func buyingRows(list buying.List, style measure.Style, spoken bool) [][]string {
 		rows = append(rows, []string{string(n.Kind), n.Name.String(), needs, have, buy, step, price, per, sum, n.Note.String()})
 	}
 	for _, w := range list.Work {
-		rows = append(rows, []string{"labour", w.Step.Name, fmt.Sprintf("%d min", w.Minutes), "", "", "", "", "", w.Amount.String(), ""})
+		rows = append(rows, []string{"labour", w.Step.Name.String(), fmt.Sprintf("%d min", w.Minutes), "", "", "", "", "", w.Amount.String(), ""})
 	}
 	sum := func(name string, m measure.Money) {
 		rows = append(rows, []string{"sum", name, "", "", "", "", "", "", m.String(), list.Currency})

@@ -96,9 +96,9 @@ func rowOf(st *mark.State, k look) boardRow {
 	}
 	switch {
 	case st.Spoilt != nil:
-		row.Remark = k.lang.Known(st.Spoilt.Reason)
+		row.Remark = k.lang.Put(st.Spoilt.Reason.Message())
 	case st.Hold != nil:
-		row.Remark = k.lang.Known(st.Hold.Reason)
+		row.Remark = k.lang.Put(st.Hold.Reason.Message())
 	}
 	row.Shown = k.all || st.Spoilt == nil && !st.Finished()
 	return row

@@ -15,6 +15,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket/mark"
+	"shadewright/ticket/message"
 )
 
 func TestBoard(t *testing.T) {
@@ -184,7 +185,7 @@ func TestRecordFails(t *testing.T) {
 func TestRow(t *testing.T) {
 	tk := sample(t)[0]
 	st := mark.NewState(tk, 1)
-	row := rowOf(st.With(mark.Entry{Seq: 2, Mark: mark.Mark{ID: uuid.New(), Kind: mark.Held, Reason: "<b>no cloth"}}), look{})
+	row := rowOf(st.With(mark.Entry{Seq: 2, Mark: mark.Mark{ID: uuid.New(), Kind: mark.Held, Reason: message.ReasonTerm.Term("<b>no cloth")}}), look{})
 	var b strings.Builder
 	if err := pages.ExecuteTemplate(&b, "row", row); err != nil || !strings.Contains(b.String(), "held<br>0 of 17<br>&lt;b&gt;no cloth") {
 		t.Errorf("row %s, %v", b.String(), err)

@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"shadewright/render/language"
+	"shadewright/ticket/mark"
 )
 
 // A drawing is the bottom of the flat panel with its lines: heights to scale,
@@ -34,7 +35,7 @@ const (
 )
 
 // drawingOf draws the lines of a summary. It returns nil if there are none.
-func drawingOf(sum Summary, lang language.Language) *drawing {
+func drawingOf(sum mark.Summary, lang language.Language) *drawing {
 	most := int64(0)
 	for _, l := range sum.Lines {
 		most = max(most, int64(l.At))

@@ -64,8 +64,8 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 	switch m.Kind {
 	case mark.Held, mark.Remade:
 		m.Step = ""
-		if m.Reason = oneLine(f.Get("words")); m.Reason == "" {
-			m.Reason = oneLine(f.Get("reason"))
+		if m.Reason = message.ReasonTerm.Term(oneLine(f.Get("words"))); m.Reason.IsZero() {
+			m.Reason = message.ReasonTerm.Term(oneLine(f.Get("reason")))
 		}
 	case mark.Released:
 		m.Step = ""
@@ -127,7 +127,7 @@ func shortened(text string) string {
 }
 
 // unitsOf returns the unit of a bare number on the page of a ticket.
-func unitsOf(sum Summary) measure.System {
+func unitsOf(sum mark.Summary) measure.System {
 	if sum.Units == "mm" {
 		return measure.Millimetres
 	}

@@ -98,7 +98,7 @@ func newReader(t *testing.T) *reader {
 		r.s.tickets = append(r.s.tickets, more...)
 	}
 	for _, tk := range r.s.tickets {
-		sum, _ := read(tk.Summary)
+		sum, _ := tk.Summarized()
 		r.own = append(r.own, strings.FieldsFunc(sum.Place+" "+sum.Note+" "+tk.Shade, func(c rune) bool { return strings.ContainsRune(" ,-:;.", c) })...)
 	}
 	return r
@@ -246,7 +246,7 @@ func TestPhoneChooses(t *testing.T) {
 		t.Errorf("the choice leads to %s in %q; want %s in es-US", a.path, a.header.Get("Content-Language"), door)
 	}
 	wantIn(t, p.does(a, "held", "reason", "no cloth"), http.StatusOK, "<strong>EN ESPERA</strong>", "falta tela; libérela")
-	if st := s.state(s.named("door").Code); st.Hold == nil || st.Hold.Reason != "no cloth" {
+	if st := s.state(s.named("door").Code); st.Hold == nil || st.Hold.Reason.String() != "no cloth" {
 		t.Errorf("the record keeps %+v; want the reason as in the settings", st.Hold)
 	}
 	wantIn(t, p.get("/board"), http.StatusOK, "en espera: 1", "<td>pendiente", "bunk-left 1 de 2")
@@ -315,8 +315,8 @@ func TestOldSummary(t *testing.T) {
 	old := `{"goods":"reed-mesh, vinyl","roll":"reverse","units":"in","cut":{"own":"2 × 3 in","other":""},"diagonal":{"own":"4 in","other":""},
 		"facts":[{"name":"Trim tube","value":{"own":"2 in","other":"51 mm"},"more":"donor"}],"lines":[{"name":"hem fold","at_nm":5,"says":{"own":"1 in","other":""}}],
 		"findings":[{"level":"caution","text":"odd","remedy":{"en":"no such text %s","with":["x"]}}]}`
-	sum, ok := read([]byte(old))
-	got := sum.shown(languageOf(t, "es"))
+	sum, ok := (&mark.Ticket{Summary: []byte(old)}).Summarized()
+	got := shownIn(languageOf(t, "es"), sum)
 	if !ok || got.Goods != "reed-mesh, vinyl" || got.Facts[0] != (shownFact{"Trim tube", "2 in (51 mm), donor"}) || got.Findings[0] != (shownFact{"caution", "odd; no such text x"}) {
 		t.Errorf("shown %+v, %t", got, ok)
 	}

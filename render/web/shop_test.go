@@ -97,11 +97,11 @@ func sampleOf(t testing.TB, job string) []*mark.Ticket {
 	ticket.Seal(made, nil)
 	var list []*mark.Ticket
 	for _, m := range made {
-		summary, err := SummaryOf(m).JSON()
+		k, err := mark.TicketOf(m)
 		if err != nil {
 			t.Fatal(err)
 		}
-		list = append(list, mark.TicketOf(m, summary))
+		list = append(list, k)
 	}
 	return list
 }

@@ -149,9 +149,9 @@ func (s *Server) markTicket(w http.ResponseWriter, r *http.Request, me member) {
 		s.failed(w, r, err)
 		return
 	}
-	var sum Summary
+	var sum mark.Summary
 	if before.State != nil {
-		sum, _ = read(before.State.Ticket.Summary) // without a summary, a bare number is in inches
+		sum, _ = before.State.Ticket.Summarized() // without a summary, a bare number is in inches
 	}
 	m, err := markOf(r.PostForm, mark.Mark{Code: v.code, Revision: v.rev, Who: me.Who, Where: me.Where, Time: s.opt.Now()}, unitsOf(sum))
 	if err == nil {
@@ -221,12 +221,12 @@ func (s *Server) ticketPage(v visit, st *mark.State) *ticketPage {
 	if !t.Due.IsZero() {
 		p.Due = l.Say("web.due", message.At(t.Due, message.Date))
 	}
-	sum, known := read(t.Summary)
+	sum, known := t.Summarized()
 	if known {
-		p.Sum, p.Drawing = sum.shown(l), drawingOf(sum, l)
+		p.Sum, p.Drawing = shownIn(l, sum), drawingOf(sum, l)
 	}
 	if st.Hold != nil {
-		p.Hold = l.Known(st.Hold.Reason)
+		p.Hold = l.Put(st.Hold.Reason.Message())
 	}
 	if st.Replaced {
 		p.Use = "/T/" + string(t.Successor())

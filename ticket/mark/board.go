@@ -154,9 +154,9 @@ func (s *State) line(now time.Time) boardLine {
 	}
 	switch {
 	case s.Spoilt != nil:
-		l.Reason = s.Spoilt.Reason
+		l.Reason = s.Spoilt.Reason.String()
 	case s.Hold != nil:
-		l.Reason = s.Hold.Reason
+		l.Reason = s.Hold.Reason.String()
 	}
 	return l
 }

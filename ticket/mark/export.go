@@ -23,7 +23,11 @@ type Line struct {
 }
 
 // exportFormat names the layout of an export; a later one has a later number.
-const exportFormat = "shadewright marks 1"
+const exportFormat = "shadewright marks 2"
+
+// earlierFormats are read, too. Format 1 had English where there are ids now, and
+// no list of what is on the paper.
+var earlierFormats = []string{"shadewright marks 1"}
 
 // The columns of an export. Every record is flat text under these names, in
 // CSV and in JSON alike; a column without a value is left out of JSON. A
@@ -34,11 +38,11 @@ var columns = []string{
 	"id", "job", "job_name", "due", "shade", "unit", "of", "remake", "replaces",
 	"panel_width_mm", "panel_length_mm", "route", "summary",
 	"kind", "step", "reason", "diagonal_1_mm", "diagonal_2_mm", "width_mm", "turns", "anyway",
-	"who", "where", "time", "turns_least", "turns_most",
+	"who", "where", "time", "turns_least", "turns_most", "printed", "reason_id",
 }
 
 // laterColumns came after the first exports were made: one without them is read.
-var laterColumns = []string{"turns_least", "turns_most"}
+var laterColumns = []string{"turns_least", "turns_most", "printed", "reason_id"}
 
 // row is one record under the names of columns.
 type row map[string]string
@@ -50,7 +54,7 @@ func (r Line) row(routeName func(route.Route) string) row {
 			"id": t.ID.String(), "job": t.Job.String(), "job_name": t.JobName, "due": dateText(t.Due),
 			"shade": t.Shade, "unit": strconv.Itoa(t.Unit), "of": strconv.Itoa(t.Of), "remake": strconv.Itoa(t.Remake), "replaces": string(t.Replaces),
 			"panel_width_mm": millimetres(t.Panel.Width), "panel_length_mm": millimetres(t.Panel.Length),
-			"route": routeName(t.Route), "summary": string(t.Summary),
+			"route": routeName(t.Route), "summary": string(t.Summary), "printed": t.Printed,
 		}
 		if t.Turns != (TurnRange{}) {
 			out["turns"], out["turns_least"], out["turns_most"] = t.Turns.Best.String(), t.Turns.Least.String(), t.Turns.Most.String()
@@ -60,7 +64,7 @@ func (r Line) row(routeName func(route.Route) string) row {
 	m := r.Mark
 	out := row{
 		"record": "mark", "seq": strconv.FormatInt(r.Seq, 10), "code": string(m.Code), "revision": string(m.Revision),
-		"id": m.ID.String(), "kind": string(m.Kind), "step": m.Step, "reason": m.Reason,
+		"id": m.ID.String(), "kind": string(m.Kind), "step": m.Step, "reason": m.Reason.Words, "reason_id": string(m.Reason.ID),
 		"diagonal_1_mm": millimetres(m.Readings.Diagonals[0]), "diagonal_2_mm": millimetres(m.Readings.Diagonals[1]),
 		"width_mm": millimetres(m.Readings.Width), "who": m.Who, "where": m.Where, "time": m.Time.Format(time.RFC3339Nano),
 	}

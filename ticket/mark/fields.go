@@ -1,7 +1,6 @@
 package mark
 
 import (
-	"encoding/json"
 	"fmt"
 	"strconv"
 	"time"
@@ -10,6 +9,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -80,20 +80,20 @@ func (f fields) ticket(routes map[string]route.Route) *Ticket {
 		Turns: TurnRange{Least: f.turns("turns_least"), Best: f.turns("turns"), Most: f.turns("turns_most")},
 	}
 	if s := f.row["summary"]; s != "" {
-		t.Summary = json.RawMessage(s)
+		t.Summary = Reworded([]byte(s))
 	}
 	steps, ok := routes[f.row["route"]]
 	if !ok {
 		f.err("route", fmt.Errorf("no route record before it is named %q", f.row["route"]))
 	}
 	t.Route = steps
-	return t
+	return t.Complete()
 }
 
 func (f fields) mark() *Mark {
 	m := &Mark{
 		ID: f.id("id"), Code: code.Code(f.row["code"]), Revision: code.Revision(f.row["revision"]),
-		Kind: Kind(f.row["kind"]), Step: f.row["step"], Reason: f.row["reason"],
+		Kind: Kind(f.row["kind"]), Step: f.row["step"], Reason: message.ReasonTerm.Kept(f.row["reason_id"], f.row["reason"]),
 		Who: f.row["who"], Where: f.row["where"], Time: f.time("time", time.RFC3339Nano),
 		Readings: Readings{
 			Diagonals: [2]measure.Length{f.length("diagonal_1_mm"), f.length("diagonal_2_mm")},

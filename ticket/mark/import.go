@@ -51,6 +51,7 @@ func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
 		switch {
 		case err != nil:
 			return jsonProblem(err)
+		case i == 2 && slices.Contains(earlierFormats, fmt.Sprint(got)):
 		case got != want && i == 2:
 			return fmt.Errorf("format %q is not %q; export it with a program of this version", got, exportFormat)
 		case got != want:

@@ -63,6 +63,7 @@ type Answer struct {
 	State   *State          // of the ticket after it; nil if the code is unknown
 	Verdict message.Message // one or two words that tell good from bad
 	Text    message.Message // the ticket, what happened and what to do
+	Changed message.Message // of a Superseded paper: what is not on the newest as it is on it, if that is known; Text has it, too
 }
 
 // Message returns the whole answer on one line without colour, the verdict
@@ -90,7 +91,9 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 	if a, refused := j.paper(); refused {
 		return a
 	}
-	j.m.Revision = s.Ticket.Revision
+	if j.m.Revision == "" {
+		j.m.Revision = s.Ticket.Revision
+	}
 	switch m.Kind {
 	case Done, Measured:
 		return j.done()
@@ -100,14 +103,14 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 		if s.Hold != nil {
 			return j.refuse(AlreadyIs, message.Of("mark.held-already", tell(s.Hold)))
 		}
-		return j.take(Taken, message.Of("mark.held"), message.Of("mark.held-until-released", message.Known(m.Reason)))
+		return j.take(Taken, message.Of("mark.held"), message.Of("mark.held-until-released", m.Reason.Message()))
 	case Released:
 		if s.Hold == nil {
 			return j.refuse(AlreadyIs, message.Of("mark.not-held"), j.nextWords())
 		}
 		return j.take(Taken, message.Of("mark.released"), message.Of("mark.go-on"))
 	}
-	return j.take(Taken, message.Of("mark.remade"), message.Of("mark.remade-print-again", message.Known(m.Reason), s.Ticket.Successor().Grouped()))
+	return j.take(Taken, message.Of("mark.remade"), message.Of("mark.remade-print-again", m.Reason.Message(), s.Ticket.Successor().Grouped()))
 }
 
 // Repeat answers a mark whose id is in the log already as old. Another mark
@@ -157,12 +160,18 @@ func (j *judging) paper() (Answer, bool) {
 	case m.Revision == "" || m.Revision == s.Ticket.Revision:
 		return Answer{}, false
 	}
-	for _, r := range s.Earlier {
-		if r == m.Revision {
-			return j.refuse(Superseded, message.Of("mark.superseded", string(m.Revision), string(s.Ticket.Revision))), true
-		}
+	switch old := s.paper(m.Revision); {
+	case old == nil:
+		return j.refuse(NoRevision, message.Of("mark.unknown-revision", string(m.Revision), string(s.Ticket.Revision))), true
+	case old.Agrees(s.Ticket):
+		return Answer{}, false
 	}
-	return j.refuse(NoRevision, message.Of("mark.unknown-revision", string(m.Revision), string(s.Ticket.Revision))), true
+	a := j.refuse(Superseded, message.Of("mark.superseded", string(m.Revision), string(s.Ticket.Revision)))
+	a.Changed = s.paper(m.Revision).ChangedTo(s.Ticket, j.p.Style.Comma)
+	if !a.Changed.IsZero() {
+		a.Text = message.Of("mark.what-changed", a.Text, a.Changed)
+	}
+	return a, true
 }
 
 func (j *judging) useSuccessor() message.Message {

@@ -49,12 +49,12 @@ type Mark struct {
 	Code     code.Code     // of the ticket
 	Revision code.Revision // that was read; empty if only the code was, until the mark is taken
 	Kind     Kind
-	Step     string   // key of the step; empty, until it is taken, for the next one (or, undone, the last)
-	Reason   string   // of held and remade
-	Readings Readings // of done and measured
-	Anyway   bool     // the sender has been told that the reading is off, and lets it pass
-	Who      string   // may be empty
-	Where    string   // bench or device; may be empty
+	Step     string       // key of the step; empty, until it is taken, for the next one (or, undone, the last)
+	Reason   message.Term // of held and remade
+	Readings Readings     // of done and measured
+	Anyway   bool         // the sender has been told that the reading is off, and lets it pass
+	Who      string       // may be empty
+	Where    string       // bench or device; may be empty
 	Time     time.Time
 }
 
@@ -87,16 +87,19 @@ func (m Mark) Check() error {
 	}
 	needsReason := m.Kind == Held || m.Kind == Remade
 	switch {
-	case needsReason && strings.TrimSpace(m.Reason) == "":
+	case needsReason && strings.TrimSpace(m.Reason.String()) == "":
 		errs = append(errs, noReason(m.Kind))
-	case !needsReason && m.Reason != "":
+	case !needsReason && !m.Reason.IsZero():
 		wrong("reason %q is given for %s; only held and remade have one", m.Reason, m.Kind)
 	}
 	if m.Kind != Done && m.Kind != Measured && (m.Readings != Readings{} || m.Anyway) {
 		wrong("a reading is given for %s; only done and measured have one", m.Kind)
 	}
+	if id := m.Reason.ID; id != "" && (!message.ReasonTerm.Has(id) || m.Reason.Words != "") {
+		wrong("reason %q is no reason of this program; give the reason in words", string(id))
+	}
 	errs = append(errs, m.Readings.check(),
-		plainText("reason", m.Reason, longestWords), plainText("step", m.Step, longestWord),
+		plainText("reason", m.Reason.String(), longestWords), plainText("step", m.Step, longestWord),
 		plainText("who", m.Who, longestWord), plainText("where", m.Where, longestWord))
 	if y := m.Time.Year(); m.Time.IsZero() || y < 1970 || y > 9999 {
 		wrong("time %q is no time of work; give the moment of the mark", m.Time.Format(time.RFC3339))

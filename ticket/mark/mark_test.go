@@ -9,6 +9,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/message/pseudo"
 	"shadewright/ticket/route"
 )
@@ -25,10 +26,10 @@ func aTicket(shade string, unit, remake int) *Ticket {
 		Panel:   measure.Size{Width: 26*measure.Inch + 3*measure.Inch/8, Length: 48 * measure.Inch},
 		Summary: []byte(`{"place":"lower bunk"}`),
 		Route: route.Route{
-			{Key: "cut", Name: "Cut the panel", Reading: route.Width},
-			{Key: "square", Name: "Square the panel", Reading: route.Diagonals},
-			{Key: "sew", Name: "Sew the pocket"},
-			{Key: "tension", Name: "Tension the spring", Reading: route.Turns},
+			{Key: "cut", Name: message.StepTerm.Term("Cut the panel"), Reading: route.Width},
+			{Key: "square", Name: message.StepTerm.Term("Square the panel"), Reading: route.Diagonals},
+			{Key: "sew", Name: message.StepTerm.Term("Sew the pocket")},
+			{Key: "tension", Name: message.StepTerm.Term("Tension the spring"), Reading: route.Turns},
 		},
 	}
 	t.ID = code.Identity(job, shade, unit, remake)
@@ -42,7 +43,7 @@ func aTicket(shade string, unit, remake int) *Ticket {
 func of(t *Ticket, kind Kind, step string) Mark {
 	m := Mark{ID: uuid.New(), Code: t.Code, Kind: kind, Step: step, Who: "ann", Where: "bench 2", Time: noon}
 	if kind == Held || kind == Remade {
-		m.Reason = "no cloth left"
+		m.Reason = message.ReasonTerm.Term("no cloth left")
 	}
 	return m
 }
@@ -59,7 +60,7 @@ func TestMarkCheck(t *testing.T) {
 		{func(m *Mark) { m.Revision = "BK2" }, `revision: code "BK2" has 3 symbols; a code has 10, and 4 more with its revision`},
 		{func(m *Mark) { m.Kind = "blessed" }, `unknown kind "blessed"; the kinds are done, measured, undone, held, released, remade`},
 		{func(m *Mark) { m.Kind = Held }, "a hold needs a reason; say in a few words why"},
-		{func(m *Mark) { m.Reason = "x" }, `reason "x" is given for done; only held and remade have one`},
+		{func(m *Mark) { m.Reason = message.ReasonTerm.Term("x") }, `reason "x" is given for done; only held and remade have one`},
 		{func(m *Mark) { m.Kind = Undone; m.Readings.Turns = 1 }, "a reading is given for undone; only done and measured have one"},
 		{func(m *Mark) { m.Readings.Diagonals[1] = 5 }, "only one diagonal is given; measure both"},
 		{func(m *Mark) { m.Readings.Width = -5 }, "a reading is below zero; measure again"},

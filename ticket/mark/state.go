@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -12,15 +13,15 @@ import (
 // State is never changed once made, so it may be read without a lock; With and
 // Register return a new one.
 type State struct {
-	Ticket   *Ticket         // as registered last
-	Earlier  []code.Revision // revisions that were superseded, oldest first
-	Steps    []Doing         // steps that are done, in the order they were marked
-	Hold     *Hold           // why it waits; nil if it does not
-	Spoilt   *Hold           // why it was remade; nil if it was not
-	Replaced bool            // the ticket cut again for it is registered
-	First    int64           // sequence number of its first registration
-	Last     int64           // sequence number of what changed it last
-	since    time.Time       // time of the last done or released mark
+	Ticket   *Ticket   // as registered last
+	Earlier  []*Ticket // other revisions that were registered, each once, oldest first
+	Steps    []Doing   // steps that are done, in the order they were marked
+	Hold     *Hold     // why it waits; nil if it does not
+	Spoilt   *Hold     // why it was remade; nil if it was not
+	Replaced bool      // the ticket cut again for it is registered
+	First    int64     // sequence number of its first registration
+	Last     int64     // sequence number of what changed it last
+	since    time.Time // time of the last done or released mark
 }
 
 // A Doing is a step that is done.
@@ -42,7 +43,7 @@ type Hold struct {
 	Who    string
 	Where  string
 	Step   string // at which it was noticed; may be empty
-	Reason string
+	Reason message.Term
 }
 
 // NewState returns the state of a ticket registered at a sequence number.
@@ -51,9 +52,13 @@ func NewState(t *Ticket, seq int64) *State { return &State{Ticket: t, First: seq
 // Register returns s after its ticket was printed again.
 func (s *State) Register(t *Ticket, seq int64) *State {
 	n := *s
-	if old := s.Ticket.Revision; old != t.Revision {
-		n.Earlier = slices.DeleteFunc(slices.Clone(s.Earlier), func(r code.Revision) bool { return r == t.Revision || r == old })
-		n.Earlier = append(n.Earlier, old)
+	if s.Ticket.Revision != t.Revision {
+		n.Earlier = nil
+		for _, old := range append(slices.Clip(s.Earlier), s.Ticket) {
+			if old.Revision != t.Revision {
+				n.Earlier = append(n.Earlier, old.known(t))
+			}
+		}
 	}
 	n.Ticket, n.Last = t, seq
 	return &n

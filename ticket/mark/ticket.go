@@ -34,24 +34,29 @@ type Ticket struct {
 	Turns    TurnRange       // of its spring; zero if they were not worked out
 	Route    route.Route     // shared among tickets, never changed
 	Summary  json.RawMessage // what a screen shows; kept and handed back as it is
+	Printed  string          // the values on the paper, as [ticket.Printed] writes them; empty if they are not known
 }
 
-// TicketOf returns what is registered of a ticket that was printed, with what a
-// screen shows of it.
-func TicketOf(t *ticket.Ticket, summary json.RawMessage) *Ticket {
+// TicketOf returns what is registered of a ticket that was printed.
+func TicketOf(t *ticket.Ticket) (*Ticket, error) {
+	summary, err := json.Marshal(SummaryOf(t))
+	if err != nil {
+		return nil, fmt.Errorf("shade %s: %w", t.Shade.ID, err)
+	}
 	m := &Ticket{
 		ID: t.Identity, Code: t.Code, Revision: t.Revision, Job: t.Job.ID, JobName: t.Job.Name, Due: t.Job.Due,
 		Shade: t.Shade.ID, Unit: t.Unit, Of: t.Of, Remake: t.Remake,
-		Panel: measure.Size{Width: t.Cut.Width, Length: t.Cut.Length}, Turns: turnsOf(t.Wind), Route: t.Route, Summary: summary,
+		Panel: measure.Size{Width: t.Cut.Width, Length: t.Cut.Length}, Turns: turnsOf(t.Wind), Route: t.Route, Summary: summary, Printed: t.Printed().String(),
 	}
 	if t.Remake > 0 {
 		m.Replaces = code.Derive(code.Identity(t.Job.ID, t.Shade.ID, t.Unit, t.Remake-1))
 	}
-	return m
+	return m, nil
 }
 
 const (
 	longestSummary = 64 << 10
+	longestPrinted = 64 << 10
 	dateLayout     = time.DateOnly
 )
 
@@ -81,13 +86,18 @@ func (t *Ticket) Successor() code.Code {
 func (t *Ticket) Equal(o *Ticket) bool {
 	return t.ID == o.ID && t.Code == o.Code && t.Revision == o.Revision && t.Job == o.Job && t.JobName == o.JobName &&
 		t.Due.Equal(o.Due) && t.Shade == o.Shade && t.Unit == o.Unit && t.Of == o.Of && t.Remake == o.Remake &&
-		t.Replaces == o.Replaces && t.Panel == o.Panel && t.Turns == o.Turns && t.Route.Equal(o.Route) && bytes.Equal(t.Summary, o.Summary)
+		t.Replaces == o.Replaces && t.Printed == o.Printed && t.Panel == o.Panel && t.Turns == o.Turns && t.Route.Equal(o.Route) && bytes.Equal(t.Summary, o.Summary)
 }
 
 // Check reports everything that is wrong with a registration.
 func (t *Ticket) Check() error {
+	return errors.Join(t.checkNames(), t.checkUnit(), t.checkDue(), t.checkFigures(), t.checkKept(),
+		plainText("shade", t.Shade, longestWords), plainText("job", t.JobName, longestWords))
+}
+
+// checkNames holds code and identity against the unit that they are made from.
+func (t *Ticket) checkNames() error {
 	var errs []error
-	wrong := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
 	if err := t.Code.Check(); err != nil {
 		errs = append(errs, err)
 	}
@@ -95,29 +105,74 @@ func (t *Ticket) Check() error {
 		errs = append(errs, fmt.Errorf("revision: %w", err))
 	}
 	if t.ID != code.Identity(t.Job, t.Shade, t.Unit, t.Remake) || t.Code != code.Derive(t.ID) {
-		wrong("code %s is not that of shade %q unit %d remake %d in job %s; register what was printed", t.Code, t.Shade, t.Unit, t.Remake, t.Job)
+		errs = append(errs, fmt.Errorf("code %s is not that of shade %q unit %d remake %d in job %s; register what was printed", t.Code, t.Shade, t.Unit, t.Remake, t.Job))
 	}
+	return errors.Join(errs...)
+}
+
+func (t *Ticket) checkUnit() error {
+	var errs []error
 	if t.Shade == "" || t.Unit < 1 || t.Unit > t.Of || t.Remake < 0 {
-		wrong("shade %q unit %d of %d remake %d is no unit of a shade", t.Shade, t.Unit, t.Of, t.Remake)
+		errs = append(errs, fmt.Errorf("shade %q unit %d of %d remake %d is no unit of a shade", t.Shade, t.Unit, t.Of, t.Remake))
 	}
-	if t.Remake > 0 && t.Replaces != code.Derive(code.Identity(t.Job, t.Shade, t.Unit, t.Remake-1)) || t.Remake == 0 && t.Replaces != "" {
-		wrong("replaces %q is not the ticket before remake %d", t.Replaces, t.Remake)
+	var before code.Code // whose panel was spoilt
+	if t.Remake > 0 {
+		before = code.Derive(code.Identity(t.Job, t.Shade, t.Unit, t.Remake-1))
 	}
-	if !t.Due.IsZero() && (!t.Due.Equal(t.Due.UTC().Truncate(24*time.Hour)) || t.Due.Year() < 1970 || t.Due.Year() > 9999) {
-		wrong("due %s is no date", t.Due.Format(time.RFC3339))
+	if t.Replaces != before {
+		errs = append(errs, fmt.Errorf("replaces %q is not the ticket before remake %d", t.Replaces, t.Remake))
 	}
+	return errors.Join(errs...)
+}
+
+func (t *Ticket) checkDue() error {
+	if t.Due.IsZero() || t.Due.Equal(t.Due.UTC().Truncate(24*time.Hour)) && t.Due.Year() >= 1970 && t.Due.Year() <= 9999 {
+		return nil
+	}
+	return fmt.Errorf("due %s is no date", t.Due.Format(time.RFC3339))
+}
+
+func (t *Ticket) checkFigures() error {
+	var errs []error
 	if p := t.Panel; p.Width < 0 || p.Length < 0 || p.Width > measure.Longest || p.Length > measure.Longest {
-		wrong("panel %s × %s is no size", p.Width, p.Length)
+		errs = append(errs, fmt.Errorf("panel %s × %s is no size", p.Width, p.Length))
 	}
 	if r := t.Turns; r.Least < 0 || r.Best < r.Least || r.Most < r.Best || r.Most > MostTurns {
-		wrong("turns %s to %s, best %s, are no range", r.Least, r.Most, r.Best)
+		errs = append(errs, fmt.Errorf("turns %s to %s, best %s, are no range", r.Least, r.Most, r.Best))
 	}
-	if len(t.Summary) > longestSummary || len(t.Summary) > 0 && !(json.Valid(t.Summary) && utf8.Valid(t.Summary)) {
-		wrong("summary is not JSON of at most %d bytes", longestSummary)
+	return errors.Join(errs...)
+}
+
+// checkKept judges what is kept to be read later.
+func (t *Ticket) checkKept() error {
+	var errs []error
+	if s := t.Summary; len(s) > longestSummary || len(s) > 0 && !(json.Valid(s) && utf8.Valid(s)) {
+		errs = append(errs, fmt.Errorf("summary is not JSON of at most %d bytes", longestSummary))
+	}
+	if err := t.checkPrinted(); err != nil {
+		errs = append(errs, err)
 	}
 	if err := t.Route.Check(); err != nil {
 		errs = append(errs, fmt.Errorf("route: %w", err))
 	}
-	errs = append(errs, plainText("shade", t.Shade, longestWords), plainText("job", t.JobName, longestWords))
 	return errors.Join(errs...)
+}
+
+// checkPrinted holds the revision against the values that it is made from. What
+// was registered in format 1 has a revision of other things.
+func (t *Ticket) checkPrinted() error {
+	if t.Printed == "" {
+		return nil
+	}
+	if len(t.Printed) > longestPrinted || !utf8.ValidString(t.Printed) {
+		return fmt.Errorf("printed is not text of at most %d bytes", longestPrinted)
+	}
+	p, err := ticket.ReadPrinted(t.Printed)
+	if err != nil {
+		return fmt.Errorf("printed: %w", err)
+	}
+	if p.Format > 1 && p.Revision() != t.Revision {
+		return fmt.Errorf("revision %s is not made from the values that are printed; register what was printed", t.Revision)
+	}
+	return nil
 }

@@ -15,6 +15,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -59,11 +60,12 @@ func drawLog(t *rapid.T) []Line {
 			if rapid.Bool().Draw(t, "wind") {
 				n.Turns = TurnRange{Least: 1050, Best: 1200, Most: 1375}
 			}
-			records = append(records, Line{Seq: seq, Ticket: &n})
+			whole := n.Complete()
+			records = append(records, Line{Seq: seq, Ticket: whole})
 			if s == nil {
-				states[k.Code] = NewState(&n, seq)
+				states[k.Code] = NewState(whole, seq)
 			} else {
-				states[k.Code] = s.Register(&n, seq)
+				states[k.Code] = s.Register(whole, seq)
 			}
 			continue
 		}
@@ -73,8 +75,10 @@ func drawLog(t *rapid.T) []Line {
 			continue
 		}
 		m.Who, m.Where = word(t, "who"), word(t, "where")
-		if m.Reason != "" {
-			m.Reason = word(t, "reason")
+		if !m.Reason.IsZero() && rapid.Bool().Draw(t, "own reason") {
+			m.Reason = message.Term{ID: rapid.SampledFrom(append(UsualHolds(), UsualSpoilt()...)).Draw(t, "usual reason")}
+		} else if !m.Reason.IsZero() {
+			m.Reason = message.ReasonTerm.Term(word(t, "reason"))
 		}
 		zone := time.FixedZone("", rapid.IntRange(-14*60, 14*60).Draw(t, "offset")*60)
 		m.Time = noon.Add(time.Duration(rapid.Int64Range(-1e15, 1e15).Draw(t, "time"))).In(zone)
@@ -186,11 +190,11 @@ func TestImportRefuses(t *testing.T) {
 		{"mistyped length", "670.321875", "6x", "line 4, column 85: width_mm: " + badLength.Error(), "line 4, column 1: width_mm: " + badLength.Error()},
 		{"no time", "2027-03-01T12:00:00Z", "noon", `line 4, column 110: time "noon" is no time; write it like 2006-01-02T15:04:05.999999999Z07:00`, `line 4, column 1: time "noon" is no time; write it like 2006-01-02T15:04:05.999999999Z07:00`},
 		{"same id", "000002", "000001", `line 5: mark 00000000-0000-4000-8000-000000000001 is that of seq 2 again`, `line 5: mark 00000000-0000-4000-8000-000000000001 is that of seq 2 again`},
-		{"route without words", `\"name\":\"Cut the panel\"`, `\"name\":\"\"`, "", `line 2, column 1: route "route-1": step 1: name "" is empty; write what to do` + "\n" + `line 3: route: step 1: name "" is empty; write what to do`},
+		{"route without words", `\"name\":{\"id\":\"step.cut\"}`, `\"name\":\"\"`, "", `line 2, column 1: route "route-1": step 1: name "" is empty; write what to do` + "\n" + `line 3: route: step 1: name "" is empty; write what to do`},
 		{"unknown key", `"who"`, `"whom"`, "", `line 4, column 1: unknown field "whom"; the fields are ` + strings.Join(columns, ", ")},
 		{"cut short", "]}\n", "", "", "line 5, column 209: the document does not end with \"]\" after its records; it was cut short or changed"},
 		{"two documents", "]}\n", "]}\n{}", "", "line 7, column 1: something follows the document; import one export alone"},
-		{"later format", "marks 1", "marks 2", "", `line 1, column 32: format "shadewright marks 2" is not "shadewright marks 1"; export it with a program of this version`},
+		{"later format", "marks 2", "marks 3", "", `line 1, column 32: format "shadewright marks 3" is not "shadewright marks 2"; export it with a program of this version`},
 		{"a number", `"seq":"2"`, `"seq":2`, "", `line 4, column 1: a number stands where text in quotes is wanted`},
 		{"another document", `{"format"`, `{"shape"`, "", `line 1, column 9: "shape" stands where an export has "format"; import a file that was exported as JSON`},
 		{"unknown column", "who,where", "whom,where", `line 1: unknown column "whom"; the columns are ` + strings.Join(columns, ", "), ""},

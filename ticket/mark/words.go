@@ -73,5 +73,5 @@ func atBy(t time.Time, who string) message.Message {
 }
 
 func tell(h *Hold) message.Message {
-	return message.Join("", message.Known(h.Reason), atBy(h.Time, h.Who))
+	return message.Join("", h.Reason.Message(), atBy(h.Time, h.Who))
 }

@@ -35,7 +35,7 @@ var catalogue = sync.OnceValue(func() texts {
 
 // parts lists the tables of the catalogue.
 var parts = []texts{
-	commonTexts, ticketTexts, hangTexts, cardTexts, planTexts, templateTexts, mountingTexts, webTexts, markTexts,
+	commonTexts, ticketTexts, hangTexts, cardTexts, planTexts, templateTexts, mountingTexts, webTexts, markTexts, changeTexts,
 }
 
 // Text returns a text in the language; ok is false if the catalogue has no such id.

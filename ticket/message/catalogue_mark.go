@@ -21,6 +21,7 @@ var markTexts = texts{
 	// A ticket, and what comes next on it.
 	"mark.of":              {"%s %d of %d", "%s %d de %d"},
 	"mark.cut-again":       {"%s, cut again %d", "%s, nuevo corte %d"},
+	"mark.what-changed":    {"%s; what changed: %s", "%s; lo que cambió: %s"},
 	"mark.next":            {"next: %s", "sigue: %s"},
 	"mark.go-on":           {"go on", "siga"},
 	"mark.every-step-done": {"every step is done", "todos los pasos están hechos"},

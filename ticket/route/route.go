@@ -58,11 +58,11 @@ func Cautions() []Caution {
 
 // A Step is one stage of the work.
 type Step struct {
-	Key      string    `json:"key"`                // unique in its route: a–z, 0–9 and dash; kept with every mark
-	Name     string    `json:"name"`               // what to do, as it is printed
-	Bench    string    `json:"bench"`              // where it is done; steps in a row at one bench are one group
-	Reading  Reading   `json:"reading,omitempty"`  // what it asks for
-	Cautions []Caution `json:"cautions,omitempty"` // what to take care of
+	Key      string       `json:"key"`                // unique in its route: a–z, 0–9 and dash; kept with every mark
+	Name     message.Term `json:"name"`               // what to do, as it is printed
+	Bench    message.Term `json:"bench,omitzero"`     // where it is done; steps in a row at one bench are one group
+	Reading  Reading      `json:"reading,omitempty"`  // what it asks for
+	Cautions []Caution    `json:"cautions,omitempty"` // what to take care of
 }
 
 // A Route is the steps of a shade in the order of work.
@@ -74,7 +74,7 @@ type Route []Step
 func Usual() Route {
 	r := make(Route, len(usual))
 	for i, u := range usual {
-		r[i] = Step{u.key, u.name.English(), u.bench.English(), u.reading, slices.Clone(u.cautions)}
+		r[i] = Step{u.key, message.Term{ID: u.name}, message.Term{ID: u.bench}, u.reading, slices.Clone(u.cautions)}
 	}
 	return r
 }
@@ -105,27 +105,11 @@ var usual = []struct {
 	{"inspect", "step.inspect", "bench.site", None, nil},
 }
 
-// Message returns the step's name. The program's own names have a translation; a
-// shop's stay as they are.
-func (s Step) Message() message.Message {
-	for _, u := range usual {
-		if s.Name == u.name.English() {
-			return message.Of(u.name)
-		}
-	}
-	return message.Verbatim(s.Name)
-}
+// Message returns the step's name.
+func (s Step) Message() message.Message { return s.Name.Message() }
 
-// Message returns the name of the group's bench; what a shop named itself stays
-// as it is.
-func (g Group) Message() message.Message {
-	for _, u := range usual {
-		if g.Bench == u.bench.English() {
-			return message.Of(u.bench)
-		}
-	}
-	return message.Verbatim(g.Bench)
-}
+// Message returns the name of the group's bench.
+func (g Group) Message() message.Message { return g.Bench.Message() }
 
 // Equal reports whether two routes say the same.
 func (r Route) Equal(o Route) bool {
@@ -180,7 +164,7 @@ func (r Route) Skipped(key string, done func(key string) bool) []Step {
 
 // A Group is the steps in a row at one bench.
 type Group struct {
-	Bench string
+	Bench message.Term
 	Steps []Step
 }
 
@@ -223,10 +207,10 @@ func (r Route) Check() error {
 		} else if first := r.Index(s.Key); first != i {
 			wrong("key %q is already that of step %d; give each step its own", s.Key, first+1)
 		}
-		if p := nameProblem(s.Name); p != "" {
+		if p := nameProblem(s.Name.String()); p != "" {
 			wrong("name %q %s", s.Name, p)
 		}
-		if p := nameProblem(s.Bench); p != "" && s.Bench != "" {
+		if p := nameProblem(s.Bench.String()); p != "" && !s.Bench.IsZero() {
 			wrong("bench %q %s", s.Bench, p)
 		}
 		if s.Reading != None && !slices.Contains(Readings(), s.Reading) {

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shadewright/ticket/message"
 	"shadewright/ticket/message/pseudo"
 )
 
@@ -37,7 +38,7 @@ func TestUsual(t *testing.T) {
 	}
 	var benches []string
 	for _, g := range r.Groups() {
-		benches = append(benches, g.Bench)
+		benches = append(benches, g.Bench.String())
 	}
 	if got := strings.Join(benches, " "); got != "donor cutting sewing fitting site" {
 		t.Errorf("benches in order: %s", got)
@@ -48,26 +49,29 @@ func TestUsual(t *testing.T) {
 // stays as it wrote it.
 func TestMessage(t *testing.T) {
 	for _, g := range Usual().Groups() {
-		if g.Message().String() != g.Bench || pseudo.Put(g.Message()) == g.Bench {
+		if g.Bench.ID == "" || pseudo.Put(g.Message()) == g.Bench.String() {
 			t.Errorf("bench %q is said %q, and %q in the marked language", g.Bench, g.Message(), pseudo.Put(g.Message()))
 		}
 		for _, s := range g.Steps {
-			if s.Message().String() != s.Name || pseudo.Put(s.Message()) == s.Name {
+			if s.Name.ID == "" || pseudo.Put(s.Message()) == s.Name.String() {
 				t.Errorf("step %q is said %q, and %q in the marked language", s.Name, s.Message(), pseudo.Put(s.Message()))
 			}
 		}
 	}
-	own := Step{Key: "cut", Name: "Cut with the laser", Bench: "annex"}
-	if got := pseudo.Put(own.Message()); got != own.Name {
+	own := Step{Key: "cut", Name: words("Cut with the laser"), Bench: words("annex")}
+	if got := pseudo.Put(own.Message()); got != own.Name.String() {
 		t.Errorf("a shop's own step %q became %q", own.Name, got)
 	}
-	if got := pseudo.Put(Group{Bench: own.Bench}.Message()); got != own.Bench {
+	if got := pseudo.Put(Group{Bench: own.Bench}.Message()); got != own.Bench.String() {
 		t.Errorf("a shop's own bench %q became %q", own.Bench, got)
 	}
 }
 
+// words are a shop's own.
+func words(s string) message.Term { return message.Term{Words: s} }
+
 func TestNextAndSkipped(t *testing.T) {
-	r := Route{{Key: "a", Bench: "1"}, {Key: "b", Bench: "2"}, {Key: "c", Bench: "1"}}
+	r := Route{{Key: "a", Bench: words("1")}, {Key: "b", Bench: words("2")}, {Key: "c", Bench: words("1")}}
 	tests := []struct{ done, next, key, skipped string }{
 		{"", "a", "a", ""},
 		{"", "a", "c", "a b"},
@@ -93,12 +97,12 @@ func TestNextAndSkipped(t *testing.T) {
 }
 
 func TestEqual(t *testing.T) {
-	a := Route{{Key: "cut", Name: "Cut", Cautions: []Caution{}}}
-	b := Route{{Key: "cut", Name: "Cut"}}
+	a := Route{{Key: "cut", Name: words("Cut"), Cautions: []Caution{}}}
+	b := Route{{Key: "cut", Name: words("Cut")}}
 	if !a.Equal(b) {
 		t.Error("no cautions and none given differ")
 	}
-	for _, o := range []Route{nil, {{Key: "sew", Name: "Cut"}}, {{Key: "cut", Name: "Cut", Reading: Turns}}, {{Key: "cut", Name: "Cut", Cautions: []Caution{Saw}}}} {
+	for _, o := range []Route{nil, {{Key: "sew", Name: words("Cut")}}, {{Key: "cut", Name: words("Cut"), Reading: Turns}}, {{Key: "cut", Name: words("Cut"), Cautions: []Caution{Saw}}}} {
 		if a.Equal(o) {
 			t.Errorf("%v equals %v", a, o)
 		}
@@ -111,7 +115,7 @@ func TestNextWalksTheRoute(t *testing.T) {
 		keys := rapid.SliceOfNDistinct(rapid.StringMatching(`[a-z][a-z0-9]{0,5}`), 1, 12, rapid.ID[string]).Draw(t, "keys")
 		var r Route
 		for _, k := range keys {
-			r = append(r, Step{Key: k, Name: k})
+			r = append(r, Step{Key: k, Name: words(k)})
 		}
 		if err := r.Check(); err != nil {
 			t.Fatal(err)
@@ -136,21 +140,21 @@ func TestCheckRefuses(t *testing.T) {
 		want  string
 	}{
 		{nil, "the route has no steps; write at least one, or leave the route out for the usual one"},
-		{Route{{Key: "cut", Name: "Cut"}, {Key: "sew", Name: "Sew"}, {Key: "cut", Name: "Again"}},
+		{Route{{Key: "cut", Name: words("Cut")}, {Key: "sew", Name: words("Sew")}, {Key: "cut", Name: words("Again")}},
 			`step 3: key "cut" is already that of step 1; give each step its own`},
-		{Route{{Key: "", Name: "Cut"}}, `step 1: key "" is empty; use letters a to z, digits and dashes, for example trim-tube`},
-		{Route{{Key: "Cut", Name: "Cut"}}, `step 1: key "Cut" has 'C'; use letters a to z, digits and dashes, for example trim-tube`},
-		{Route{{Key: "cut-", Name: "Cut"}}, `step 1: key "cut-" begins or ends with a dash; use letters a to z, digits and dashes, for example trim-tube`},
-		{Route{{Key: strings.Repeat("a", 25), Name: "Cut"}}, `step 1: key "aaaaaaaaaaaaaaaaaaaaaaaaa" is longer than 24; use letters a to z, digits and dashes, for example trim-tube`},
-		{Route{{Key: "cut", Name: " "}}, `step 1: name " " is empty; write what to do`},
-		{Route{{Key: "cut", Name: "Cut\xff"}}, `step 1: name "Cut\xff" is not UTF-8 text; write it again`},
-		{Route{{Key: "cut", Name: "Cut\nit"}}, `step 1: name "Cut\nit" has a control character; write it on one line`},
-		{Route{{Key: "cut", Name: strings.Repeat("ж", 81)}}, `step 1: name "` + strings.Repeat("ж", 81) + `" is longer than 80; shorten it to fit the ticket`},
-		{Route{{Key: "cut", Name: "Cut", Bench: "\t-"}}, `step 1: bench "\t-" has a control character; write it on one line`},
-		{Route{{Key: "cut", Name: "Cut", Reading: "weight"}}, `step 1: unknown reading "weight"; the readings are diagonals, width, turns`},
-		{Route{{Key: "cut", Name: "Cut", Cautions: []Caution{"sharks"}}},
+		{Route{{Key: "", Name: words("Cut")}}, `step 1: key "" is empty; use letters a to z, digits and dashes, for example trim-tube`},
+		{Route{{Key: "Cut", Name: words("Cut")}}, `step 1: key "Cut" has 'C'; use letters a to z, digits and dashes, for example trim-tube`},
+		{Route{{Key: "cut-", Name: words("Cut")}}, `step 1: key "cut-" begins or ends with a dash; use letters a to z, digits and dashes, for example trim-tube`},
+		{Route{{Key: strings.Repeat("a", 25), Name: words("Cut")}}, `step 1: key "aaaaaaaaaaaaaaaaaaaaaaaaa" is longer than 24; use letters a to z, digits and dashes, for example trim-tube`},
+		{Route{{Key: "cut", Name: words(" ")}}, `step 1: name " " is empty; write what to do`},
+		{Route{{Key: "cut", Name: words("Cut\xff")}}, `step 1: name "Cut\xff" is not UTF-8 text; write it again`},
+		{Route{{Key: "cut", Name: words("Cut\nit")}}, `step 1: name "Cut\nit" has a control character; write it on one line`},
+		{Route{{Key: "cut", Name: words(strings.Repeat("ж", 81))}}, `step 1: name "` + strings.Repeat("ж", 81) + `" is longer than 80; shorten it to fit the ticket`},
+		{Route{{Key: "cut", Name: words("Cut"), Bench: words("\t-")}}, `step 1: bench "\t-" has a control character; write it on one line`},
+		{Route{{Key: "cut", Name: words("Cut"), Reading: "weight"}}, `step 1: unknown reading "weight"; the readings are diagonals, width, turns`},
+		{Route{{Key: "cut", Name: words("Cut"), Cautions: []Caution{"sharks"}}},
 			`step 1: unknown caution "sharks"; the cautions are rotary-blade, hot-knife, wound-spring, saw, needle, drilling, ladder, emergency-exit, children-cords, flammability`},
-		{Route{{Key: "a b", Name: "Cut", Reading: "x"}},
+		{Route{{Key: "a b", Name: words("Cut"), Reading: "x"}},
 			"step 1: key \"a b\" has ' '; use letters a to z, digits and dashes, for example trim-tube\n" +
 				`step 1: unknown reading "x"; the readings are diagonals, width, turns`},
 	}
@@ -161,7 +165,7 @@ func TestCheckRefuses(t *testing.T) {
 	}
 	long := make(Route, 61)
 	for i := range long {
-		long[i] = Step{Key: "s" + strings.Repeat("x", i%20) + string(rune('a'+i/20)), Name: "Step"}
+		long[i] = Step{Key: "s" + strings.Repeat("x", i%20) + string(rune('a'+i/20)), Name: words("Step")}
 	}
 	if err := long.Check(); err == nil || err.Error() != "the route has 61 steps; a ticket has room for 60" {
 		t.Errorf("61 steps: %v", err)

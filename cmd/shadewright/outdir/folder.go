@@ -12,7 +12,6 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -46,9 +45,9 @@ func (d Document) content() ([]byte, error) {
 type Folder struct {
 	Dir   string
 	Force bool // replace what is not the program's own, too
-	// Outdated begins the names of files that show what other files hold: an earlier
-	// one that is not written again is removed, since it shows what was. Empty: none.
-	Outdated string
+	// Outdated picks files of which an earlier one that is not written again is
+	// removed, since it shows what was. Nil: none.
+	Outdated func(name string) bool
 	Wrote    func() // is told of every file; nil: nobody asks
 }
 
@@ -255,7 +254,7 @@ func (f Folder) earlier(before manifest, files []written) (kept manifest, outdat
 		case !slices.Contains(known, sum(data)):
 		default:
 			kept.Files[name] = []string{sum(data)}
-			if f.Outdated != "" && strings.HasPrefix(name, f.Outdated) {
+			if f.Outdated != nil && f.Outdated(name) {
 				outdated = append(outdated, name)
 			}
 		}

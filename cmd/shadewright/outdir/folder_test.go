@@ -191,7 +191,7 @@ func TestManifestOfAnother(t *testing.T) {
 	if err := replaceManifest(inner, m); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := (Folder{Dir: inner, Outdated: "preview-"}).Write(t.Context(), []Document{{Name: "a.pdf"}}); err != nil {
+	if _, err := (Folder{Dir: inner, Outdated: func(name string) bool { return strings.HasPrefix(name, "preview-") }}).Write(t.Context(), []Document{{Name: "a.pdf"}}); err != nil {
 		t.Fatal(err)
 	}
 	if data, err := os.ReadFile(filepath.Join(dir, "mine")); err != nil || string(data) != "mine" {

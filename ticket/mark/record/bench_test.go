@@ -71,11 +71,10 @@ func newBare(b *testing.B) func(*testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	x := connExecer{conn}
-	if err := x.exec(ctx, "PRAGMA journal_mode = WAL"); err != nil {
+	if err := run(ctx, conn, "PRAGMA journal_mode = WAL"); err != nil {
 		b.Fatal(err)
 	}
-	if err := migrate(ctx, x, migrations, 0, "INTEGER"); err != nil {
+	if err := migrate(ctx, conn, migrations, 0, "INTEGER"); err != nil {
 		b.Fatal(err)
 	}
 	insert, err := conn.PrepareContext(ctx, insertMark)

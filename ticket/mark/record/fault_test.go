@@ -28,6 +28,13 @@ var kills = flag.Int("kills", 200, "how often a writing program is killed")
 const helperVariable = "SHADEWRIGHT_TEST_WRITE"
 
 func TestMain(m *testing.M) {
+	if stage, at, ok := strings.Cut(os.Getenv(upgradeVariable), " "); ok {
+		if err := upgradeAndStop(at, stage); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+		os.Exit(0)
+	}
 	if at := os.Getenv(helperVariable); at != "" {
 		if err := writeForever(at); err != nil {
 			fmt.Fprintln(os.Stderr, err)

@@ -62,8 +62,7 @@ func (l *Record) preparePostgres(ctx context.Context) error {
 }
 
 func (l *Record) migratePostgres(ctx context.Context, tx *sql.Tx) error {
-	x := txExecer{tx}
-	if err := x.exec(ctx, postgresDialect.lock); err != nil {
+	if err := run(ctx, tx, postgresDialect.lock); err != nil {
 		return err
 	}
 	var syncs string
@@ -73,55 +72,80 @@ func (l *Record) migratePostgres(ctx context.Context, tx *sql.Tx) error {
 	if syncs != "on" {
 		return &Error{Fault: Broken, Where: l.where, Err: errors.New("the server runs with fsync off, so nothing it acknowledges is safe; set fsync = on")}
 	}
-	var ours, others int
-	const count = "SELECT count(*) FILTER (WHERE table_name = 'shadewright'), count(*) FILTER (WHERE table_name IN ('marks', 'tickets', 'routes')) FROM information_schema.tables WHERE table_schema = current_schema()"
-	if err := tx.QueryRowContext(ctx, count).Scan(&ours, &others); err != nil {
+	version, err := l.postgresVersion(ctx, tx)
+	switch {
+	case err != nil:
 		return err
-	}
-	version := 0
-	switch {
-	case ours > 0:
-		if err := tx.QueryRowContext(ctx, "SELECT version FROM shadewright").Scan(&version); err != nil {
-			return err
-		}
-	case others > 0:
-		return &Error{Fault: Foreign, Where: l.where, Err: errors.New("it has tables of the same names")}
-	default:
-		if err := x.exec(ctx, "CREATE TABLE shadewright (version BIGINT NOT NULL)"); err != nil {
-			return err
-		}
-		if err := x.exec(ctx, "INSERT INTO shadewright VALUES (0)"); err != nil {
-			return err
-		}
-	}
-	switch {
 	case version > len(l.steps):
 		return &Error{Fault: Newer, Where: l.where, Err: fmt.Errorf("version %d; this program knows %d", version, len(l.steps))}
 	case version == len(l.steps):
 		return nil
+	case version > 0:
+		l.reached("locked")
+		if err := keepTables(ctx, tx, version); err != nil {
+			return err
+		}
 	}
-	if err := migrate(ctx, x, l.steps, version, "BIGINT"); err != nil {
+	l.reached("copied")
+	if err := migrate(ctx, tx, l.steps, version, "BIGINT"); err != nil {
 		return err
 	}
-	return x.exec(ctx, "UPDATE shadewright SET version = $1", len(l.steps))
+	l.reached("migrated")
+	return run(ctx, tx, "UPDATE shadewright SET version = $1", len(l.steps))
 }
 
-type txExecer struct{ tx *sql.Tx }
+// postgresVersion returns the version of the tables, 0 where there are none yet.
+func (l *Record) postgresVersion(ctx context.Context, tx *sql.Tx) (version int, err error) {
+	var ours, others int
+	const count = "SELECT count(*) FILTER (WHERE table_name = 'shadewright'), count(*) FILTER (WHERE table_name IN ('marks', 'tickets', 'routes')) FROM information_schema.tables WHERE table_schema = current_schema()"
+	if err := tx.QueryRowContext(ctx, count).Scan(&ours, &others); err != nil {
+		return 0, err
+	}
+	switch {
+	case ours > 0:
+		return version, tx.QueryRowContext(ctx, "SELECT version FROM shadewright").Scan(&version)
+	case others > 0:
+		return 0, &Error{Fault: Foreign, Where: l.where, Err: errors.New("it has tables of the same names")}
+	}
+	if err := run(ctx, tx, "CREATE TABLE shadewright (version BIGINT NOT NULL)"); err != nil {
+		return 0, err
+	}
+	return 0, run(ctx, tx, "INSERT INTO shadewright VALUES (0)")
+}
 
-func (t txExecer) exec(ctx context.Context, statement string, args ...any) error {
-	_, err := t.tx.ExecContext(ctx, statement, args...)
-	return err
+// keepTables copies the tables as they are, in the transaction that is going to
+// change them: version_2_marks and so on. Copies of an earlier try stay.
+func keepTables(ctx context.Context, tx *sql.Tx, version int) error {
+	for n := 1; ; n++ {
+		prefix := fmt.Sprintf("version_%d_", version)
+		if n > 1 {
+			prefix = fmt.Sprintf("version_%d_copy_%d_", version, n)
+		}
+		var taken int
+		if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM information_schema.tables WHERE table_schema = current_schema() AND table_name = $1", prefix+"marks").Scan(&taken); err != nil {
+			return err
+		}
+		if taken > 0 {
+			continue
+		}
+		for _, table := range []string{"routes", "tickets", "marks"} {
+			if err := run(ctx, tx, "CREATE TABLE "+prefix+table+" AS TABLE "+table); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
 }
 
 const insertMarks = "INSERT INTO marks (" + markColumns + `)
 SELECT * FROM unnest($1::bigint[], $2::text[], $3::text[], $4::text[], $5::text[], $6::text[], $7::text[],
-	$8::bigint[], $9::bigint[], $10::bigint[], $11::bigint[], $12::bigint[], $13::text[], $14::text[], $15::text[])`
+	$8::bigint[], $9::bigint[], $10::bigint[], $11::bigint[], $12::bigint[], $13::text[], $14::text[], $15::text[], $16::text[])`
 
 // insertTogether sends all marks in one statement, column by column: one way
 // to the server and back for a whole group.
 func insertTogether(ctx context.Context, w *writer, marks []mark.Line) error {
 	var numbers [6][]int64
-	var texts [9][]string
+	var texts [10][]string
 	for _, r := range marks {
 		n, t := 0, 0
 		for _, v := range markRow(r.Seq, r.Mark) {
@@ -136,6 +160,6 @@ func insertTogether(ctx context.Context, w *writer, marks []mark.Line) error {
 		}
 	}
 	_, err := w.conn.ExecContext(ctx, insertMarks, numbers[0], texts[0], texts[1], texts[2], texts[3], texts[4], texts[5],
-		numbers[1], numbers[2], numbers[3], numbers[4], numbers[5], texts[6], texts[7], texts[8])
+		numbers[1], numbers[2], numbers[3], numbers[4], numbers[5], texts[6], texts[7], texts[8], texts[9])
 	return err
 }

@@ -38,7 +38,8 @@ type Options struct {
 	Poll     time.Duration // between looks for what other programs wrote, while somebody waits; 300 ms
 	Patience time.Duration // that a mark waits for a store that is busy or out of reach; 5 s
 
-	pragma string // one more for SQLite connections, for tests of a full disk
+	pragma string               // one more for SQLite connections, for tests of a full disk
+	stage  func(reached string) // told how far bringing a record up to date is, for tests that end it there
 }
 
 // A Record is an open store. It may be used by many goroutines at once.
@@ -47,7 +48,7 @@ type Record struct {
 	db    *sql.DB
 	dial  dialect
 	opts  Options
-	steps [][]string // of migration
+	steps []migration
 
 	queue   chan *request
 	closing chan struct{} // closed when the log is to be closed
@@ -70,7 +71,7 @@ func Open(ctx context.Context, at string, opts Options) (*Record, error) {
 	return openAt(ctx, at, opts, migrations)
 }
 
-func openAt(ctx context.Context, at string, opts Options, steps [][]string) (*Record, error) {
+func openAt(ctx context.Context, at string, opts Options, steps []migration) (*Record, error) {
 	if opts.Poll <= 0 {
 		opts.Poll = 300 * time.Millisecond
 	}
@@ -128,67 +129,15 @@ func (l *Record) Mark(ctx context.Context, m mark.Mark) (mark.Answer, error) {
 		return mark.Answer{}, err
 	}
 	var answer mark.Answer
-	err := l.do(ctx, &request{work: func(b *batch) error {
+	err := l.do(ctx, &request{work: func(ctx context.Context, b *batch) error {
 		var err error
-		answer, err = b.judge(m)
+		answer, err = b.judge(ctx, m)
 		return err
 	}})
 	if err != nil {
 		return mark.Answer{}, err
 	}
 	return answer, nil
-}
-
-// Registered counts what became of tickets that were registered.
-type Registered struct {
-	New     int
-	Renewed int // with another revision: the paper before does not count any more
-	Same    int // with the revision it had, though what a screen shows may be new
-}
-
-// A TakenError is two tickets that fell on one code.
-type TakenError struct{ Old, New *mark.Ticket }
-
-func (e *TakenError) Error() string {
-	return "code " + e.New.Code.Grouped() + " of " + e.New.Name() + " is that of " + e.Old.Name() + " in job " + e.Old.JobName +
-		" already; give the shade another id and print again"
-}
-
-// Register makes tickets known, all or none. A ticket that is known as it is
-// changes nothing; one with another revision supersedes the paper before it.
-func (l *Record) Register(ctx context.Context, tickets []*mark.Ticket) (Registered, error) {
-	tickets, err := normal(tickets)
-	if err != nil {
-		return Registered{}, err
-	}
-	var count Registered
-	err = l.do(ctx, &request{alone: true, work: func(b *batch) error {
-		count = Registered{}
-		for _, t := range tickets {
-			old := b.state(t.Code)
-			switch {
-			case old == nil:
-				count.New++
-			case old.Ticket.ID != t.ID:
-				return &TakenError{Old: old.Ticket, New: t}
-			case old.Ticket.Equal(t):
-				count.Same++
-				continue
-			case old.Ticket.Revision == t.Revision:
-				count.Same++
-			default:
-				count.Renewed++
-			}
-			if err := b.stage(mark.Line{Ticket: t}); err != nil {
-				return err
-			}
-		}
-		return nil
-	}})
-	if err != nil {
-		return Registered{}, err // the writer may still be counting
-	}
-	return count, nil
 }
 
 // Look answers a scan that marks nothing.

@@ -18,6 +18,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -101,9 +102,9 @@ func shut(t testing.TB, l *Record) {
 // aTicket returns a ticket of the test's job with a route of three steps.
 func aTicket(shade string, unit, remake int) *mark.Ticket {
 	t := ticketOf(job, "Heron Landing bunkhouse", shade, unit, route.Route{
-		{Key: "cut", Name: "Cut the panel"},
-		{Key: "square", Name: "Square the panel", Reading: route.Diagonals},
-		{Key: "sew", Name: "Sew the pocket"},
+		{Key: "cut", Name: message.StepTerm.Term("Cut the panel")},
+		{Key: "square", Name: message.StepTerm.Term("Square the panel"), Reading: route.Diagonals},
+		{Key: "sew", Name: message.StepTerm.Term("Sew the pocket")},
 	})
 	if t.Remake = remake; remake > 0 {
 		t.Replaces = code.Derive(code.Identity(job, shade, unit, remake-1))
@@ -138,7 +139,7 @@ func register(t testing.TB, l *Record, tickets ...*mark.Ticket) {
 func of(t *mark.Ticket, kind mark.Kind, step string) mark.Mark {
 	m := mark.Mark{ID: uuid.New(), Code: t.Code, Kind: kind, Step: step, Who: "ann", Where: "bench 2", Time: noon}
 	if kind == mark.Held || kind == mark.Remade {
-		m.Reason = "no cloth left"
+		m.Reason = message.ReasonTerm.Term("no cloth left")
 	}
 	return m
 }

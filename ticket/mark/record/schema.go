@@ -2,15 +2,22 @@ package record
 
 import (
 	"context"
+	"database/sql"
 	"fmt"
 	"strings"
 )
 
-// migrations bring a store up by one version each, in order. A step that was
-// ever released is never changed: another is put after it. {int} is the whole
+// A migration brings a record up by one version. {int} in a statement is the whole
 // number type of 64 bits that the database has.
-var migrations = [][]string{
-	{
+type migration struct {
+	statements []string
+	convert    func(context.Context, transaction) error // rewrites rows after the statements; nil: there is nothing to rewrite
+}
+
+// migrations bring a record up from nothing to the version of their number. A step
+// that was ever released is never changed: another is put after it.
+var migrations = []migration{
+	{statements: []string{
 		`CREATE TABLE routes (
 	id    TEXT NOT NULL PRIMARY KEY, -- digest of steps
 	steps TEXT NOT NULL              -- JSON
@@ -50,28 +57,50 @@ var migrations = [][]string{
 	place      TEXT NOT NULL,
 	at         TEXT NOT NULL -- RFC 3339 with the sender's offset
 )`,
-	},
-	{ // how the ticket's spring is wound, in hundredths of a turn; 0: not worked out
+	}},
+	{statements: []string{ // how the ticket's spring is wound, in hundredths of a turn; 0: not worked out
 		`ALTER TABLE tickets ADD COLUMN turns_least {int} NOT NULL DEFAULT 0`,
 		`ALTER TABLE tickets ADD COLUMN turns_best {int} NOT NULL DEFAULT 0`,
 		`ALTER TABLE tickets ADD COLUMN turns_most {int} NOT NULL DEFAULT 0`,
-	},
+	}},
+	{statements: []string{ // facts instead of sentences
+		`ALTER TABLE tickets ADD COLUMN printed TEXT NOT NULL DEFAULT ''`, // the values on the paper, as ticket.Printed writes them
+		`ALTER TABLE marks ADD COLUMN reason_id TEXT NOT NULL DEFAULT ''`, // a reason of the program's own; reason has the shop's words
+	}, convert: convertSentences},
 }
 
-// execer runs a statement.
-type execer interface {
-	exec(ctx context.Context, statement string, args ...any) error
+// A transaction is an open transaction, as a database/sql transaction or as the
+// connection that holds it.
+type transaction interface {
+	querier
+	ExecContext(ctx context.Context, statement string, args ...any) (sql.Result, error)
+}
+
+// run runs a statement of which nothing is asked.
+func run(ctx context.Context, t transaction, statement string, args ...any) error {
+	_, err := t.ExecContext(ctx, statement, args...)
+	return err
 }
 
 // migrate runs steps from a version on. The caller holds the transaction
 // and notes the new version in it.
-func migrate(ctx context.Context, x execer, steps [][]string, from int, intType string) error {
+func migrate(ctx context.Context, t transaction, steps []migration, from int, intType string) error {
 	for v, step := range steps[from:] {
-		for _, statement := range step {
-			if err := x.exec(ctx, strings.ReplaceAll(statement, "{int}", intType)); err != nil {
-				return fmt.Errorf("bringing the store to version %d: %w", from+v+1, err)
-			}
+		if err := step.run(ctx, t, intType); err != nil {
+			return fmt.Errorf("bringing the record to version %d: %w", from+v+1, err)
 		}
 	}
 	return nil
+}
+
+func (m migration) run(ctx context.Context, t transaction, intType string) error {
+	for _, statement := range m.statements {
+		if err := run(ctx, t, strings.ReplaceAll(statement, "{int}", intType)); err != nil {
+			return err
+		}
+	}
+	if m.convert == nil {
+		return nil
+	}
+	return m.convert(ctx, t)
 }

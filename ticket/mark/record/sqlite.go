@@ -162,24 +162,91 @@ func (l *Record) prepareSQLite(ctx context.Context) (err error) {
 	if mode != "wal" {
 		return &Error{Fault: Unreachable, Where: l.where, Err: fmt.Errorf("its folder allows no write-ahead log (%s); put it on a local disk", mode)}
 	}
-	x := connExecer{conn}
-	if err := x.exec(ctx, "BEGIN IMMEDIATE"); err != nil {
+	if err := run(ctx, conn, "BEGIN IMMEDIATE"); err != nil {
 		return err
 	}
+	if err := l.migrateSQLite(ctx, conn); err != nil {
+		return errors.Join(err, run(ctx, conn, "ROLLBACK"))
+	}
+	return run(ctx, conn, "COMMIT")
+}
+
+// migrateSQLite makes the tables or brings them up to date, inside the transaction
+// that keeps every other program from writing.
+func (l *Record) migrateSQLite(ctx context.Context, conn *sql.Conn) error {
 	version, err := l.identify(ctx, conn)
-	if err == nil && version < len(l.steps) {
-		err = migrate(ctx, x, l.steps, version, "INTEGER")
-		if err == nil {
-			err = x.exec(ctx, fmt.Sprintf("PRAGMA application_id = %d", applicationID))
-		}
-		if err == nil {
-			err = x.exec(ctx, fmt.Sprintf("PRAGMA user_version = %d", len(l.steps)))
+	if err != nil || version == len(l.steps) {
+		return err
+	}
+	if version > 0 {
+		l.reached("locked")
+		if err := l.keepFile(ctx, version); err != nil {
+			return err
 		}
 	}
+	l.reached("copied")
+	if err := migrate(ctx, conn, l.steps, version, "INTEGER"); err != nil {
+		return err
+	}
+	if err := run(ctx, conn, fmt.Sprintf("PRAGMA application_id = %d", applicationID)); err != nil {
+		return err
+	}
+	l.reached("migrated")
+	return run(ctx, conn, fmt.Sprintf("PRAGMA user_version = %d", len(l.steps)))
+}
+
+// reached tells a test how far bringing a record up to date is.
+func (l *Record) reached(stage string) {
+	if l.opts.stage != nil {
+		l.opts.stage(stage)
+	}
+}
+
+// keepFile puts a copy of the record beside it, marks.db.version-2, which a program
+// of that version reads. It is whole or not there; a copy of an earlier try stays.
+// The caller holds the right to write, so the copy is the record as it is now.
+func (l *Record) keepFile(ctx context.Context, version int) error {
+	at, err := filepath.Abs(l.where)
 	if err != nil {
-		return errors.Join(err, x.exec(ctx, "ROLLBACK"))
+		return err
 	}
-	return x.exec(ctx, "COMMIT")
+	at = fmt.Sprintf("%s.version-%d", at, version)
+	aside := at + ".part"
+	if err := os.Remove(aside); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
+	}
+	// Another connection copies: this statement is refused inside a transaction.
+	if _, err := l.db.ExecContext(ctx, "VACUUM INTO ?", aside); err != nil {
+		return errors.Join(err, os.Remove(aside))
+	}
+	if err := synced(aside); err != nil {
+		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
+	}
+	kept := at
+	for n := 2; ; n++ {
+		if _, err := os.Lstat(kept); errors.Is(err, fs.ErrNotExist) {
+			break
+		}
+		kept = fmt.Sprintf("%s.%d", at, n)
+	}
+	if err := os.Rename(aside, kept); err != nil {
+		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
+	}
+	// A folder cannot be synced everywhere; the copy is on disk in any case, and
+	// at worst under its name aside.
+	_ = synced(filepath.Dir(kept))
+	return nil
+}
+
+// synced waits until a file or a folder is on disk.
+func synced(name string) error {
+	f, err := os.OpenFile(name, os.O_RDWR, 0)
+	if err != nil {
+		if f, err = os.Open(name); err != nil {
+			return err
+		}
+	}
+	return errors.Join(f.Sync(), f.Close())
 }
 
 // fileFault reads an error of the operating system.
@@ -191,13 +258,6 @@ func fileFault(err error) Fault {
 		return Full
 	}
 	return Unreachable
-}
-
-type connExecer struct{ conn *sql.Conn }
-
-func (c connExecer) exec(ctx context.Context, statement string, args ...any) error {
-	_, err := c.conn.ExecContext(ctx, statement, args...)
-	return err
 }
 
 // insertOneByOne runs a prepared statement for each mark: without a network in

@@ -14,6 +14,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket/mark"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -54,11 +55,11 @@ func load(ctx context.Context, q querier, after int64) ([]mark.Line, error) {
 }
 
 const (
-	markColumns   = "seq, id, code, revision, kind, step, reason, diagonal_1, diagonal_2, width, turns, anyway, who, place, at"
-	ticketColumns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary, turns_least, turns_best, turns_most"
+	markColumns   = "seq, id, code, revision, kind, step, reason, diagonal_1, diagonal_2, width, turns, anyway, who, place, at, reason_id"
+	ticketColumns = "seq, id, code, revision, job, job_name, due, shade, unit, of_units, remake, replaces, panel_width, panel_length, route, summary, turns_least, turns_best, turns_most, printed"
 
-	insertMark   = "INSERT INTO marks (" + markColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)"
-	insertTicket = "INSERT INTO tickets (" + ticketColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19)"
+	insertMark   = "INSERT INTO marks (" + markColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)"
+	insertTicket = "INSERT INTO tickets (" + ticketColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20)"
 )
 
 // loadMarksAt returns the marks with these sequence numbers.
@@ -79,10 +80,10 @@ func loadMarks(ctx context.Context, q querier, where string, args ...any) ([]mar
 	words := interned{}
 	err := each(ctx, q, "SELECT "+markColumns+" FROM marks WHERE "+where+" ORDER BY seq", args, func(rows *sql.Rows) error {
 		var e mark.Entry
-		var id, at string
+		var id, at, reason, reasonID string
 		r := &e.Readings
-		err := rows.Scan(&e.Seq, &id, &e.Code, &e.Revision, &e.Kind, &e.Step, &e.Reason,
-			&r.Diagonals[0], &r.Diagonals[1], &r.Width, &r.Turns, &e.Anyway, &e.Who, &e.Where, &at)
+		err := rows.Scan(&e.Seq, &id, &e.Code, &e.Revision, &e.Kind, &e.Step, &reason,
+			&r.Diagonals[0], &r.Diagonals[1], &r.Width, &r.Turns, &e.Anyway, &e.Who, &e.Where, &at, &reasonID)
 		if err != nil {
 			return err
 		}
@@ -92,6 +93,7 @@ func loadMarks(ctx context.Context, q querier, where string, args ...any) ([]mar
 		if e.Time, err = time.Parse(time.RFC3339Nano, at); err != nil {
 			return damaged("mark %d: time %q", e.Seq, at)
 		}
+		e.Reason = message.ReasonTerm.Kept(reasonID, reason) // a program of an earlier version may still be writing
 		e.Kind = mark.Kind(words.of(string(e.Kind)))
 		e.Step, e.Who, e.Where = words.of(e.Step), words.of(e.Who), words.of(e.Where)
 		entries = append(entries, e)
@@ -126,7 +128,7 @@ func loadTickets(ctx context.Context, q querier, after int64) ([]mark.Line, erro
 		r := mark.Line{Ticket: t}
 		var id, job, due, steps, summary string
 		err := rows.Scan(&r.Seq, &id, &t.Code, &t.Revision, &job, &t.JobName, &due, &t.Shade, &t.Unit, &t.Of, &t.Remake,
-			&t.Replaces, &t.Panel.Width, &t.Panel.Length, &steps, &summary, &t.Turns.Least, &t.Turns.Best, &t.Turns.Most)
+			&t.Replaces, &t.Panel.Width, &t.Panel.Length, &steps, &summary, &t.Turns.Least, &t.Turns.Best, &t.Turns.Most, &t.Printed)
 		if err != nil {
 			return err
 		}
@@ -143,6 +145,7 @@ func loadTickets(ctx context.Context, q querier, after int64) ([]mark.Line, erro
 		if summary != "" {
 			t.Summary = json.RawMessage(summary)
 		}
+		r.Ticket = t.Complete() // one of an earlier version keeps no values
 		records = append(records, r)
 		return nil
 	})
@@ -193,9 +196,9 @@ func markRow(seq int64, m *mark.Mark) []any {
 		anyway = 1
 	}
 	return []any{
-		seq, m.ID.String(), string(m.Code), string(m.Revision), string(m.Kind), m.Step, m.Reason,
+		seq, m.ID.String(), string(m.Code), string(m.Revision), string(m.Kind), m.Step, m.Reason.Words,
 		int64(r.Diagonals[0]), int64(r.Diagonals[1]), int64(r.Width), int64(r.Turns), anyway,
-		m.Who, m.Where, m.Time.Format(time.RFC3339Nano),
+		m.Who, m.Where, m.Time.Format(time.RFC3339Nano), string(m.Reason.ID),
 	}
 }
 
@@ -208,7 +211,7 @@ func ticketRow(seq int64, t *mark.Ticket, routeID string) []any {
 	return []any{
 		seq, t.ID.String(), string(t.Code), string(t.Revision), t.Job.String(), t.JobName, due, t.Shade, t.Unit, t.Of, t.Remake,
 		string(t.Replaces), int64(t.Panel.Width), int64(t.Panel.Length), routeID, string(t.Summary),
-		int64(t.Turns.Least), int64(t.Turns.Best), int64(t.Turns.Most),
+		int64(t.Turns.Least), int64(t.Turns.Best), int64(t.Turns.Most), t.Printed,
 	}
 }
 

@@ -20,7 +20,7 @@ func normal(tickets []*mark.Ticket) ([]*mark.Ticket, error) {
 			errs = append(errs, fmt.Errorf("ticket %d (%s): %w", i+1, t.Name(), err))
 			continue
 		}
-		c := *t
+		c := *t.Complete()
 		if len(t.Summary) > 0 {
 			var b bytes.Buffer
 			if err := json.Compact(&b, t.Summary); err != nil {
@@ -41,15 +41,15 @@ type Imported struct{ Tickets, Marks, Known int }
 // store has already is left as it is, so importing twice adds nothing.
 func (l *Record) Import(ctx context.Context, records []mark.Line) (Imported, error) {
 	var count Imported
-	err := l.do(ctx, &request{alone: true, work: func(b *batch) error {
+	err := l.do(ctx, &request{alone: true, work: func(ctx context.Context, b *batch) error {
 		count = Imported{}
-		known, err := b.known()
+		known, err := b.known(ctx)
 		if err != nil {
 			b.broken = err
 			return err
 		}
 		for _, r := range records {
-			if err := b.importOne(r, known, &count); err != nil {
+			if err := b.importOne(ctx, r, known, &count); err != nil {
 				return fmt.Errorf("record %d of the import: %w", r.Seq, err)
 			}
 		}
@@ -62,9 +62,9 @@ func (l *Record) Import(ctx context.Context, records []mark.Line) (Imported, err
 }
 
 // known counts the registrations in the store by what they say.
-func (b *batch) known() (map[string]int, error) {
+func (b *batch) known(ctx context.Context) (map[string]int, error) {
 	known := map[string]int{}
-	tickets, err := loadTickets(b.ctx, b.w.conn, 0)
+	tickets, err := loadTickets(ctx, b.w.conn, 0)
 	for _, r := range tickets {
 		known[fingerprint(r.Ticket)]++
 	}
@@ -76,7 +76,7 @@ func fingerprint(t *mark.Ticket) string {
 	return fmt.Sprint(ticketRow(0, t, fmt.Sprint(t.Route))...)
 }
 
-func (b *batch) importOne(r mark.Line, known map[string]int, count *Imported) error {
+func (b *batch) importOne(ctx context.Context, r mark.Line, known map[string]int, count *Imported) error {
 	if t := r.Ticket; t != nil {
 		if old := b.state(t.Code); old != nil && old.Ticket.ID != t.ID {
 			return &TakenError{Old: old.Ticket, New: t}
@@ -89,7 +89,7 @@ func (b *batch) importOne(r mark.Line, known map[string]int, count *Imported) er
 		count.Tickets++
 		return b.stage(mark.Line{Ticket: t})
 	}
-	old, there, err := b.find(*r.Mark)
+	old, there, err := b.find(ctx, *r.Mark)
 	switch {
 	case err != nil:
 		b.broken = err

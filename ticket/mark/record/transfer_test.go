@@ -68,3 +68,29 @@ func TestExportImport(t *testing.T) {
 		}
 	})
 }
+
+// An export of the program before makes the same record as bringing that program's
+// record up to date: the board is the same, and imported there it adds nothing.
+func TestOldExports(t *testing.T) {
+	at := newFile(t)
+	oldRecord(t, at)
+	upgraded := open(t, at)
+	board := boardOf(t, upgraded)
+	for name, read := range map[string]func(io.Reader) ([]mark.Line, error){"export.json": mark.ImportJSON, "export.csv": mark.ImportCSV} {
+		records, err := read(strings.NewReader(readFile(t, version2+name)))
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		fresh := open(t, newFile(t))
+		if n, err := fresh.Import(background, records); err != nil || n != (Imported{Tickets: 31, Marks: 27}) {
+			t.Errorf("%s: imported %+v, %v; want the 31 registrations and 27 marks that it was made of", name, n, err)
+		}
+		if got := boardOf(t, fresh); got != board {
+			t.Errorf("%s: the board is\n%s\nwant\n%s", name, got, board)
+		}
+		checkFacts(t, fresh.db)
+		if n, err := upgraded.Import(background, records); err != nil || n != (Imported{Known: 58}) {
+			t.Errorf("%s: imported into the record that it was made of: %+v, %v", name, n, err)
+		}
+	}
+}

@@ -31,17 +31,19 @@ type dialect struct {
 
 // A request is work that is to be committed.
 type request struct {
-	ctx   context.Context
-	alone bool               // not together with others: its failure must undo only itself
-	work  func(*batch) error // stages records; may be called again if the commit is tried again
-	done  chan error         // nil once it is on disk
-	err   error              // of work
-	until time.Time          // when patience ends
+	alone bool       // not together with others: its failure must undo only itself
+	work  work       // may be called again if the commit is tried again
+	done  chan error // nil once it is on disk
+	err   error      // of work
+	until time.Time  // when patience ends
 }
+
+// Work stages records. Its context is that of the transaction.
+type work func(context.Context, *batch) error
 
 // do queues a request and waits for it to be on disk.
 func (l *Record) do(ctx context.Context, r *request) error {
-	r.ctx, r.done, r.until = ctx, make(chan error, 1), time.Now().Add(l.opts.Patience)
+	r.done, r.until = make(chan error, 1), time.Now().Add(l.opts.Patience)
 	select {
 	case <-l.closing:
 		return &Error{Fault: Closed, Where: l.where}
@@ -186,9 +188,9 @@ func (w *writer) commit(group []*request) (err error) {
 	if err := w.l.catchUp(ctx, w.conn, head); err != nil {
 		return err
 	}
-	b := &batch{l: w.l, ctx: ctx, w: w, head: head, states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]int{}}
+	b := &batch{l: w.l, w: w, head: head, states: map[code.Code]*mark.State{}, ids: map[uuid.UUID]int{}}
 	for _, r := range group {
-		if r.err = r.work(b); r.err != nil && r.alone {
+		if r.err = r.work(ctx, b); r.err != nil && r.alone {
 			b.records = nil
 		}
 		if b.broken != nil {
@@ -223,11 +225,10 @@ func (w *writer) begin(ctx context.Context) error {
 			return err
 		}
 	}
-	x := connExecer{w.conn}
-	if err := x.exec(ctx, w.l.dial.begin); err != nil || w.l.dial.lock == "" {
+	if err := run(ctx, w.conn, w.l.dial.begin); err != nil || w.l.dial.lock == "" {
 		return err
 	}
-	return x.exec(ctx, w.l.dial.lock)
+	return run(ctx, w.conn, w.l.dial.lock)
 }
 
 // drop gives up the connection with whatever is open on it, so that the next
@@ -265,8 +266,7 @@ func (w *writer) insert(ctx context.Context, records []mark.Line) error {
 		}
 		if !routes[id] {
 			routes[id] = true
-			x := connExecer{w.conn}
-			if err := x.exec(ctx, "INSERT INTO routes (id, steps) VALUES ($1, $2) ON CONFLICT (id) DO NOTHING", id, steps); err != nil {
+			if err := run(ctx, w.conn, "INSERT INTO routes (id, steps) VALUES ($1, $2) ON CONFLICT (id) DO NOTHING", id, steps); err != nil {
 				return err
 			}
 		}
@@ -288,7 +288,6 @@ func (w *writer) insertMark(ctx context.Context, r mark.Line) error {
 // A batch is what one transaction will add, on top of the cache.
 type batch struct {
 	l       *Record
-	ctx     context.Context
 	w       *writer
 	head    int64
 	states  map[code.Code]*mark.State
@@ -328,9 +327,9 @@ func (e *IDError) Error() string {
 }
 
 // judge answers a mark and stages it if it is to be recorded.
-func (b *batch) judge(m mark.Mark) (mark.Answer, error) {
+func (b *batch) judge(ctx context.Context, m mark.Mark) (mark.Answer, error) {
 	policy, s := b.l.opts.Policy, b.state(m.Code)
-	old, known, err := b.find(m)
+	old, known, err := b.find(ctx, m)
 	if err != nil {
 		b.broken = err
 		return mark.Answer{}, err
@@ -355,7 +354,7 @@ func (b *batch) judge(m mark.Mark) (mark.Answer, error) {
 }
 
 // find returns the mark that is recorded or staged under the id of m.
-func (b *batch) find(m mark.Mark) (mark.Entry, bool, error) {
+func (b *batch) find(ctx context.Context, m mark.Mark) (mark.Entry, bool, error) {
 	if i, ok := b.ids[m.ID]; ok {
 		r := b.records[i]
 		return mark.Entry{Seq: r.Seq, Mark: *r.Mark}, true, nil
@@ -366,7 +365,7 @@ func (b *batch) find(m mark.Mark) (mark.Entry, bool, error) {
 	if !known {
 		return mark.Entry{}, false, nil
 	}
-	entries, err := loadMarksAt(b.ctx, b.w.conn, []int64{seq})
+	entries, err := loadMarksAt(ctx, b.w.conn, []int64{seq})
 	if err == nil && len(entries) == 0 {
 		err = damaged("mark %s was there and is not any more", m.ID)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -96,11 +97,11 @@ func (d *Desk) mark(l Line, now time.Time) mark.Mark {
 	case Undo:
 		m.Kind = mark.Undone
 	case Hold:
-		m.Kind, m.Step, m.Reason = mark.Held, "", d.armed.Value
+		m.Kind, m.Step, m.Reason = mark.Held, "", message.ReasonTerm.Term(d.armed.Value)
 	case Release:
 		m.Kind, m.Step = mark.Released, ""
 	case Remade:
-		m.Kind, m.Step, m.Reason = mark.Remade, "", d.armed.Value
+		m.Kind, m.Step, m.Reason = mark.Remade, "", message.ReasonTerm.Term(d.armed.Value)
 	}
 	d.armed = Control{}
 	return m

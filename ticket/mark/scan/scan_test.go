@@ -261,7 +261,7 @@ func TestDesk(t *testing.T) {
 		now = now.Add(s.after)
 		got := d.Take(s.in, now)
 		m := got.Mark
-		if (want{m.Kind, m.Step, m.Reason, got.Say}) != s.want || got.Send != (s.want.kind != "") {
+		if (want{m.Kind, m.Step, m.Reason.String(), got.Say}) != s.want || got.Send != (s.want.kind != "") {
 			t.Fatalf("line %d: %+v; want %+v", i+1, got, s.want)
 		}
 		if !got.Send {

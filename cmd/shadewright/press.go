@@ -1,0 +1,92 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"shadewright/cmd/shadewright/outdir"
+	"shadewright/render/page"
+	"shadewright/render/sheet"
+	"shadewright/ticket/measure"
+)
+
+// A drawing is a document to be drawn: its file, what it is, and what its pages
+// are called.
+type drawing struct {
+	name, what, page string
+	draw             func() (*page.Document, error)
+	roll             func(measure.Length) string // puts lengths of roll paper into words; nil: it comes on sheets
+}
+
+// paper says what roll paper a document takes, for who orders it.
+func (d drawing) paper(drawn *page.Document) string {
+	if d.roll == nil {
+		return ""
+	}
+	var long []string
+	for _, s := range drawn.Sizes() {
+		long = append(long, d.roll(s.Width))
+	}
+	return fmt.Sprintf(" of roll paper %s wide, %s long", d.roll(drawn.Sizes()[0].Length), and(long))
+}
+
+// and lists things as one says them: a, b and c.
+func and(list []string) string {
+	last := len(list) - 1
+	if last < 1 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:last], ", ") + " and " + list[last]
+}
+
+// A press is how documents are drawn: what pictures of their pages are made, and
+// where it is shown how far it is.
+type press struct {
+	previews *previewFlags
+	progress *progress
+}
+
+// drawAll draws documents side by side and returns them in their order, each with
+// its previews.
+func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
+	docs := make([][]outdir.Document, len(list))
+	errs := make([]error, len(list))
+	drawn := pr.progress.count("drawing: %d of %d documents", len(list))
+	var wg sync.WaitGroup
+	for i, d := range list {
+		wg.Go(func() {
+			docs[i], errs[i] = pr.draw(d)
+			drawn()
+		})
+	}
+	wg.Wait()
+	return slices.Concat(docs...), sheet.Join(errs)
+}
+
+func (pr press) draw(d drawing) ([]outdir.Document, error) {
+	drawn, err := d.draw()
+	if err != nil { // the paper is the job's or the shop's choice
+		return nil, usageError{err}
+	}
+	doc, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page)+d.paper(drawn))
+	if err != nil {
+		return nil, err
+	}
+	previews, err := pr.previews.previews(d.name, drawn)
+	return append([]outdir.Document{doc}, previews...), err
+}
+
+// finish writes a drawn document to memory. A letter that no face can draw is
+// printed as a box with its number; the summary says so.
+func finish(name string, d *page.Document, says string) (outdir.Document, error) {
+	if m := d.Missing(); len(m) > 0 {
+		says += fmt.Sprintf("; no glyph for %q, a box with its number stands for it", m)
+	}
+	data, err := d.Bytes()
+	if err != nil {
+		return outdir.Document{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return outdir.Document{Name: name, Data: data, Says: says}, nil
+}
