@@ -9,7 +9,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// practiceOf the tests takes a side over 120 in for a slip, and knows these papers.
+// practiceOf is the practice for these tests: it has a longest side of 120 in and
+// knows four papers.
 var practiceOf = Options{Papers: []string{"a3", "a4", "letter", "tabloid"}, Practice: ticket.Practice{Limits: ticket.Limits{LongestSide: 120 * measure.Inch}}}
 
 func TestBadEdits(t *testing.T) {
@@ -21,7 +22,7 @@ func TestBadEdits(t *testing.T) {
 	}
 }
 
-// refuses checks the whole message about a text, and that it is a Problems.
+// refuses checks the whole message about a text, and that the error is a Problems.
 func refuses(t *testing.T, text, what, want string) {
 	t.Helper()
 	f, err := Read("job.yaml", []byte(text), practiceOf)
@@ -37,9 +38,9 @@ func refuses(t *testing.T, text, what, want string) {
 
 func TestBadFiles(t *testing.T) {
 	tests := []struct{ name, text, want string }{
-		{"empty", "", " is empty; begin one with shadewright new, or with shadewright import"},
-		{"blank lines", " \n\n", " is empty; begin one with shadewright new, or with shadewright import"},
-		{"remarks alone", "# nothing yet\n", " is empty; begin one with shadewright new, or with shadewright import"},
+		{"empty", "", " is empty; start one with shadewright new or shadewright import"},
+		{"blank lines", " \n\n", " is empty; start one with shadewright new or shadewright import"},
+		{"remarks alone", "# nothing yet\n", " is empty; start one with shadewright new or shadewright import"},
 		{"one word", "bunkhouse\n", "1: is one value, not a group of keys; write lines such as key: value"},
 		{"a list", "- a\n- b\n", "1: is a list, not a group of keys; write lines such as key: value"},
 		{"a PDF", "%PDF-1.7\n", " is a PDF; write it with a text editor and save it as UTF-8"},
@@ -66,7 +67,7 @@ func TestBadFiles(t *testing.T) {
 	}
 	for _, tt := range tests {
 		want := tt.want
-		if strings.HasPrefix(want, " ") { // of the whole file, so without a line
+		if strings.HasPrefix(want, " ") { // about the whole file, so without a line
 			_, err := Read("job.yaml", []byte(tt.text), practiceOf)
 			if err == nil || err.Error() != "job.yaml:"+want {
 				t.Errorf("%s is read as\n     %v\nwant job.yaml:%s", tt.name, err, want)
@@ -90,8 +91,8 @@ func missing(names ...string) string {
 	return strings.Join(lines, "\n")
 }
 
-// A file of aliases that would unfold to 10⁹ values is refused at once, and
-// without unfolding it.
+// A file of aliases that would expand to 10⁹ values is refused at once, before they
+// expand.
 func TestAliasBomb(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("a: &a [x, x, x, x, x, x, x, x, x, x]\n")
@@ -106,13 +107,13 @@ func TestAliasBomb(t *testing.T) {
 	}
 }
 
-// A file that is wrong all over is told of in at most a hundred lines.
+// A file that is wrong everywhere gets at most a hundred lines of messages.
 func TestManyProblems(t *testing.T) {
 	text := sound + strings.Repeat("  - {id: x, color: red}\n", 200)
 	_, err := Read("job.yaml", []byte(text), Options{})
 	lines := strings.Split(err.Error(), "\n")
 	// Each added shade lacks four keys and has an unknown one, and 199 of them
-	// have an id that is taken.
+	// repeat an id.
 	if want := "job.yaml: 1099 more problems"; len(lines) != 101 || lines[100] != want {
 		t.Errorf("%d lines, the last %q; want 101 and %q", len(lines), lines[len(lines)-1], want)
 	}

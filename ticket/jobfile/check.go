@@ -13,22 +13,23 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// fileNamePattern is what a shade's id may be made of: it becomes part of file
-// names on every system.
+// fileNamePattern matches a shade's id, which becomes part of file names on every
+// system.
 const fileNamePattern = `^[0-9A-Za-z][0-9A-Za-z._-]*$`
 
 var fileNameForm = regexp.MustCompile(fileNamePattern)
 
-// kept are the names that Windows keeps for devices, whatever follows a dot
-// ("Naming Files, Paths, and Namespaces" in the Win32 documentation; from memory).
-var kept = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?$`)
+// reserved matches the names that Windows reserves for devices, with anything after
+// a dot ("Naming Files, Paths, and Namespaces" in the Win32 documentation; from
+// memory).
+var reserved = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?$`)
 
 func fileName(id string) *form.Fault {
 	switch {
 	case !fileNameForm.MatchString(id) || strings.HasSuffix(id, "."):
-		return &form.Fault{Problem: "cannot be part of a file name", Fix: "use letters a to z, digits, dots, dashes and underscores; begin with a letter or digit and do not end with a dot"}
-	case kept.MatchString(id):
-		return &form.Fault{Problem: "is a name that Windows keeps for itself", Fix: "choose another"}
+		return &form.Fault{Problem: "cannot be part of a file name", Fix: "use letters a to z, digits, dots, dashes and underscores; start with a letter or digit, and do not end with a dot"}
+	case reserved.MatchString(id):
+		return &form.Fault{Problem: "is a name that Windows reserves", Fix: "choose another name"}
 	}
 	return nil
 }
@@ -43,13 +44,13 @@ func checkGoods(r *form.Reader, rec form.FileGroup, name string, g *goodsDraft) 
 	}
 	if g.Width > 0 && g.Usable() <= 0 {
 		r.Add(rec.Line("selvage"), rec.Field+".selvage", rec.Text("selvage"), form.Fault{
-			Problem: fmt.Sprintf("leaves nothing of goods %s wide", g.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
+			Problem: fmt.Sprintf("leaves no usable width of goods %s wide", g.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
 	}
 	checkPieces(r, rec, g)
 }
 
-// usualNeedle lets a thread bring its own needle, where a needle for another
-// thread was asked for further up.
+// usualNeedle makes a thread use its own needle, if an outer level sets a needle
+// for another thread.
 func usualNeedle(_ *form.Reader, rec form.FileGroup, into any) {
 	if rec.Has("thread") && !rec.Has("needle") {
 		into.(*ticket.Sewing).Needle = 0
@@ -59,17 +60,17 @@ func usualNeedle(_ *form.Reader, rec form.FileGroup, into any) {
 func checkRoller(r *form.Reader, rec form.FileGroup, name string, d *rollerDraft) {
 	d.Name, d.rec = name, rec
 	fixed, short, long := rec.Has("length"), rec.Has("shortest"), rec.Has("longest")
-	const fix = "write shortest and longest for a telescoping barrel, or length for a fixed one"
+	const fix = "write shortest and longest for a telescoping tube, or length for a fixed one"
 	switch {
 	case fixed && (short || long):
-		r.Add(rec.Line("length"), rec.Field, "", form.Fault{Problem: "has a fixed length and a telescoping one", Fix: fix})
+		r.Add(rec.Line("length"), rec.Field, "", form.Fault{Problem: "has both a fixed and a telescoping length", Fix: fix})
 	case !fixed && !(short && long):
-		r.Add(rec.Line(""), rec.Field, "", form.Fault{Problem: "does not say how long the barrel can be", Fix: fix})
+		r.Add(rec.Line(""), rec.Field, "", form.Fault{Problem: "does not give the length of the tube", Fix: fix})
 	case fixed:
 		d.Longest = d.length
 	case d.Shortest > 0 && d.Longest > 0 && d.Shortest >= d.Longest:
 		r.Add(rec.Line("shortest"), rec.Field+".shortest", rec.Text("shortest"), form.Fault{
-			Problem: fmt.Sprintf("is not shorter than the longest, %s", d.Longest.Exact(r.Units)), Fix: "check both; a barrel that does not telescope has a length"})
+			Problem: fmt.Sprintf("is not shorter than the longest, %s", d.Longest.Exact(r.Units)), Fix: "check both numbers; a tube that does not telescope has a length"})
 	}
 }
 
@@ -79,28 +80,28 @@ func checkSlat(r *form.Reader, rec form.FileGroup, name string, s *slatDraft) {
 	const fix = "write width and thickness for a flat slat, or diameter for a round rod"
 	switch {
 	case round && (width || thick):
-		r.Add(rec.Line("diameter"), rec.Field, "", form.Fault{Problem: "is flat and round", Fix: fix})
+		r.Add(rec.Line("diameter"), rec.Field, "", form.Fault{Problem: "is both flat and round", Fix: fix})
 	case !round && !(width && thick):
-		r.Add(rec.Line(""), rec.Field, "", form.Fault{Problem: "does not say how large the slat is", Fix: fix})
+		r.Add(rec.Line(""), rec.Field, "", form.Fault{Problem: "does not give the size of the slat", Fix: fix})
 	case s.Width > 0 && s.Thickness > s.Width:
 		r.Add(rec.Line("thickness"), rec.Field+".thickness", rec.Text("thickness"), form.Fault{
 			Problem: fmt.Sprintf("is more than the width, %s", s.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
 	}
 }
 
-// resolve looks at what concerns more than one group: names that are given
-// twice or nowhere, folds deeper than the shade, and the number of units.
+// resolve checks across groups: ids that appear twice, names that are not defined,
+// folds deeper than the shade, and the number of units.
 func (d *draft) resolve(r *form.Reader) {
 	first := make(map[string]int, len(d.shades))
 	units := 0
 	for i := range d.shades {
 		s := &d.shades[i]
 		if s.ID != "" {
-			// Windows and macOS do not tell file names apart by case.
+			// Windows and macOS ignore case in file names.
 			folded := strings.ToLower(s.ID)
 			if line, twice := first[folded]; twice {
 				r.Add(s.rec.Line("id"), s.rec.Field+".id", s.ID, form.Fault{
-					Problem: fmt.Sprintf("is the id of the shade on line %d, too", line), Fix: "give each shade its own, or raise the quantity of the first; capitals make no difference"})
+					Problem: fmt.Sprintf("is also the id of the shade on line %d", line), Fix: "give each shade its own id, or raise the quantity of the first; capitals do not count"})
 			} else {
 				first[folded] = s.rec.Line("id")
 			}
@@ -119,11 +120,11 @@ func (d *draft) resolve(r *form.Reader) {
 	}
 }
 
-// A reference is a key whose value is a name of a group.
+// A reference is a key whose value is the name of a part.
 type reference struct{ key, group, name string }
 
-// named reports a name that is nowhere defined. Where the whole group is
-// missing, that is told already.
+// named reports a name that is not defined. If the whole group is missing, the
+// reader has reported that already.
 func named[V any](r *form.Reader, rec form.FileGroup, to reference, defined map[string]V) {
 	if to.name == "" || defined == nil && to.group != "brackets" {
 		return
@@ -135,8 +136,8 @@ func named[V any](r *form.Reader, rec form.FileGroup, to reference, defined map[
 		Problem: "is not among the " + to.group, Fix: form.Suggest(to.name, to.group, slices.Sorted(maps.Keys(defined)))})
 }
 
-// folds refuses a fold as deep as the whole shade, whether the shade, the job
-// or the shop asks for it.
+// folds refuses a fold as deep as the whole shade, whether the shade, the job or
+// the shop sets it.
 func (d *draft) folds(r *form.Reader, s *shadeDraft) {
 	if s.Finished.Length == 0 {
 		return

@@ -7,12 +7,12 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A draft is a job while it is read.
+// A draft is a job while it is being read.
 type draft struct {
 	job      ticket.Job
 	units    measure.System
 	paper    Paper
-	template Paper // of the marking template
+	template Paper // for the marking template
 	allow    ticket.Allow
 	sewing   ticket.Sewing
 	goods    map[string]goodsDraft
@@ -27,14 +27,14 @@ type draft struct {
 // show when a shade is worked out.
 type goodsDraft struct {
 	ticket.Goods
-	both   measure.Length // selvage, if one length is given for both
+	both   measure.Length // selvage, if one length is given for both sides
 	supply ticket.GoodsSupply
 	rec    form.FileGroup
 }
 
 type rollerDraft struct {
 	ticket.Roller
-	length measure.Length // of a barrel that does not telescope
+	length measure.Length // of a tube that does not telescope
 	supply ticket.RollerSupply
 	rec    form.FileGroup
 }
@@ -50,8 +50,8 @@ type bracketDraft struct {
 	rec form.FileGroup
 }
 
-// An openingDraft holds what may be left out by value; [checkOpening] points at
-// what was given.
+// An openingDraft holds optional lengths as values. [checkOpening] sets the
+// pointers to those that are given.
 type openingDraft struct {
 	ticket.Opening
 	diagonals            []measure.Length
@@ -64,8 +64,8 @@ type obstructionDraft struct {
 	below measure.Length
 }
 
-// A shadeDraft names its goods, roller, slat and bracket, because they may be
-// defined further down in the file.
+// A shadeDraft holds the names of its goods, roller, slat and bracket, because the
+// file may define them further down.
 type shadeDraft struct {
 	ticket.Shade
 	goods, roller, slat, bracket string
@@ -79,7 +79,7 @@ func newDraft(opt Options) *draft {
 	return &draft{allow: opt.Practice.Allow, sewing: opt.Practice.Sewing}
 }
 
-// file puts a draft without problems together.
+// file makes a file from a draft without problems.
 func (d *draft) file(name string, opt Options) *File {
 	f := &File{Name: name, Job: d.job, Paper: d.paper, TemplatePaper: d.template}
 	f.Job.Style = opt.Style(d.units)
@@ -91,7 +91,7 @@ func (d *draft) file(name string, opt Options) *File {
 	return f
 }
 
-// shade puts a shade and its parts together.
+// shade makes a shade from its draft and the drafts of its parts.
 func (d *draft) shade(from *shadeDraft) ticket.Shade {
 	s := from.Shade
 	s.Goods = d.goods[from.goods].Goods

@@ -1,6 +1,6 @@
 package jobfile
 
-// sound is a job without a fault; cases change it in one place.
+// sound is a job without a fault. Each case changes it in one place.
 const sound = `job: Heron Landing
 id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31
 units: in
@@ -27,9 +27,9 @@ shades:
     finished: {width: 26, length: 37}
 `
 
-// Each case swaps old for new in the sound job; want is the whole message, each
-// line without the file's name before it. A limit in brackets is the one before it
-// over 25.4, to the last sixteenth within it, by hand.
+// Each case replaces old with new in the sound job. want is the whole message,
+// without the file's name on each line. A limit in inches is the table's limit in
+// mm over 25.4, to the last sixteenth within it, by hand.
 var badEdits = []struct{ old, new, want string }{
 	{"job: Heron Landing", "job:",
 		"1: job: has no value; write for example job: Heron Landing bunkhouse"},
@@ -142,7 +142,7 @@ var badEdits = []struct{ old, new, want string }{
 		`5: sewing.stitch: "6" is more than 9/16 in; write for example 5 mm`},
 	{"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8}", "sewing: {thread: 90, needle: 110, waste: 10 pct, backtack: 1/2}",
 		"5: sewing.thread: \"90\" is out of range; write 46, 69, 92 or 138, the commercial size of the thread\n" +
-			"5: sewing.needle: \"110\" is out of range; write a number from 9 to 25, the older of the two numbers on the packet\n" +
+			"5: sewing.needle: \"110\" is out of range; write a number from 9 to 25, the smaller of the two numbers on the packet\n" +
 			`5: sewing.waste: "10 pct" is not a whole number; write a number from 0 to 100, in percent`},
 	{"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8}", "sewing: {waste: 900%}",
 		`5: sewing.waste: "900%" is out of range; write a number from 0 to 100, in percent`},
@@ -201,39 +201,39 @@ var badEdits = []struct{ old, new, want string }{
 	{"tube: 1-1/8, ", "",
 		"9: rollers.donor.tube: is missing; write for example tube: 1-1/8 in"},
 	{"shortest: 20, ", "",
-		"9: rollers.donor: does not say how long the barrel can be; write shortest and longest for a telescoping barrel, or length for a fixed one"},
+		"9: rollers.donor: does not give the length of the tube; write shortest and longest for a telescoping tube, or length for a fixed one"},
 	{"shortest: 20", "shortest: 40",
-		`9: rollers.donor.shortest: "40" is not shorter than the longest, 36 in; check both; a barrel that does not telescope has a length`},
+		`9: rollers.donor.shortest: "40" is not shorter than the longest, 36 in; check both numbers; a tube that does not telescope has a length`},
 	{"shortest: 20", "length: 30, shortest: 20",
-		"9: rollers.donor: has a fixed length and a telescoping one; write shortest and longest for a telescoping barrel, or length for a fixed one"},
+		"9: rollers.donor: has both a fixed and a telescoping length; write shortest and longest for a telescoping tube, or length for a fixed one"},
 	{"shortest: 20, longest: 36", "length: -3",
 		`9: rollers.donor.length: "-3" is negative; write a length above zero`},
 	{"width: 1, thickness: 3/32", "width: 1",
-		"11: slats.flat: does not say how large the slat is; write width and thickness for a flat slat, or diameter for a round rod"},
+		"11: slats.flat: does not give the size of the slat; write width and thickness for a flat slat, or diameter for a round rod"},
 	{"width: 1, thickness: 3/32", "width: 1, thickness: 3",
 		`11: slats.flat.thickness: "3" is more than 1-15/16 in; check the number and its unit`},
 	{"width: 1, thickness: 3/32", "diameter: 3/8, thickness: 3/32",
-		"11: slats.flat: is flat and round; write width and thickness for a flat slat, or diameter for a round rod"},
+		"11: slats.flat: is both flat and round; write width and thickness for a flat slat, or diameter for a round rod"},
 	{"width: 1, thickness: 3/32", "diameter: 0",
 		`11: slats.flat.diameter: "0" is zero; write a length above zero`},
 	{"id: left", "id: right",
-		`20: shades.right.id: "right" is the id of the shade on line 13, too; give each shade its own, or raise the quantity of the first; capitals make no difference`},
+		`20: shades.right.id: "right" is also the id of the shade on line 13; give each shade its own id, or raise the quantity of the first; capitals do not count`},
 	{"id: left", "id: RIGHT",
-		`20: shades.right.id: "right" is the id of the shade on line 13, too; give each shade its own, or raise the quantity of the first; capitals make no difference`},
+		`20: shades.right.id: "right" is also the id of the shade on line 13; give each shade its own id, or raise the quantity of the first; capitals do not count`},
 	{"id: left", "id: ../left",
-		`13: shades[1].id: "../left" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; begin with a letter or digit and do not end with a dot`},
+		`13: shades[1].id: "../left" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; start with a letter or digit, and do not end with a dot`},
 	{"id: left", "id: a/b",
-		`13: shades[1].id: "a/b" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; begin with a letter or digit and do not end with a dot`},
+		`13: shades[1].id: "a/b" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; start with a letter or digit, and do not end with a dot`},
 	{"id: left", "id: left.",
-		`13: shades[1].id: "left." cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; begin with a letter or digit and do not end with a dot`},
+		`13: shades[1].id: "left." cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; start with a letter or digit, and do not end with a dot`},
 	{"id: left", `id: "bunk left"`,
-		`13: shades[1].id: "bunk left" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; begin with a letter or digit and do not end with a dot`},
+		`13: shades[1].id: "bunk left" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; start with a letter or digit, and do not end with a dot`},
 	{"id: left", "id: nul",
-		`13: shades.nul.id: "nul" is a name that Windows keeps for itself; choose another`},
+		`13: shades.nul.id: "nul" is a name that Windows reserves; choose another name`},
 	{"id: left", "id: Com1.txt",
-		`13: shades.Com1.txt.id: "Com1.txt" is a name that Windows keeps for itself; choose another`},
+		`13: shades.Com1.txt.id: "Com1.txt" is a name that Windows reserves; choose another name`},
 	{"id: left", "id: links↔",
-		`13: shades[1].id: "links↔" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; begin with a letter or digit and do not end with a dot`},
+		`13: shades[1].id: "links↔" cannot be part of a file name; use letters a to z, digits, dots, dashes and underscores; start with a letter or digit, and do not end with a dot`},
 	{"- id: left\n    goods", "- goods",
 		"13: shades[1].id: is missing; write for example id: bunk-left"},
 	{"    goods: mesh\n    roller: donor\n    slat: flat\n    quantity", "    goods: mech\n    roller: doner\n    slat: flatt\n    quantity",

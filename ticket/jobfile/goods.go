@@ -9,28 +9,28 @@ import (
 	"shadewright/ticket/measure"
 )
 
-const mostOnHand = 10_000 // of one small part
+const mostOnHand = 10_000 // of one kind of small part
 
-// layingKeys describes how goods are laid on the roll, sold and kept. Each Into
-// points into a *goodsDraft.
+// layingKeys describes how to lay goods on the roll, how the goods are sold, and
+// the pieces on hand. Each Into returns a pointer into a *goodsDraft.
 func layingKeys() []form.Key {
 	into := form.At[goodsDraft, measure.Length]
 	return []form.Key{
-		{Name: "match", Kind: wordOf(ticket.NoMatch, ticket.MatchAll, ticket.MatchRoom), Doc: "Whether panels are turned alike, so that they look alike side by side: true for all of the goods, room for those of one room.", Example: "true", Default: "false, each as it saves cloth",
+		{Name: "match", Kind: wordOf(ticket.NoMatch, ticket.MatchAll, ticket.MatchRoom), Doc: "Whether panels all turn alike, so that they match side by side: true for all panels of these goods, room for the panels of one room.", Example: "true", Default: "false; each panel turns if that saves cloth",
 			Into: form.At(func(g *goodsDraft) *ticket.Match { return &g.Match })},
-		{Name: "repeat", Kind: form.Length{Most: 3000 * mm}, Doc: "Length along the roll after which the pattern comes again; every panel then begins at the same place of it, and none is turned.", Example: "25 in", Default: "plain goods",
+		{Name: "repeat", Kind: form.Length{Most: 3000 * mm}, Doc: "Length of the pattern along the roll; every panel then starts at the same place in the pattern, and none turns.", Example: "25 in", Default: "plain goods",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Repeat })},
-		{Name: "allowance", Kind: form.Length{Most: 100 * mm}, Doc: "Cloth left around a panel, on each side of it, until it is squared.", Example: "1/4 in", Default: "none",
+		{Name: "allowance", Kind: form.Length{Most: 100 * mm}, Doc: "Cloth left on each side of a panel until you square it.", Example: "1/4 in", Default: "none",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Allowance })},
-		{Name: "sold_by", Kind: form.Length{Least: 5 * mm, Most: longest}, Doc: "Step of the length in which the goods are sold: an eighth of a yard is 4-1/2 in.", Example: "4-1/2 in", Default: "the shop's buying.sold_by",
+		{Name: "sold_by", Kind: form.Length{Least: 5 * mm, Most: longest}, Doc: "Step in which the length of the goods is sold: an eighth of a yard is 4-1/2 in.", Example: "4-1/2 in", Default: "the shop's buying.sold_by",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.supply.SoldBy })},
-		{Name: "price", Kind: form.Money{}, Doc: "What the goods cost for the length price_per.", Example: "18.50", Default: "no price is printed",
+		{Name: "price", Kind: form.Money{}, Doc: "Price of the goods for the length price_per.", Example: "18.50", Default: "none, and no price is printed",
 			Into: form.At(func(g *goodsDraft) *measure.Money { return &g.supply.Price })},
-		{Name: "price_per", Kind: form.Length{Least: 5 * mm, Most: longest}, Doc: "The length of roll that the price is for.", Example: "1 yd", Default: "a yard, or a metre where the job's units are mm",
+		{Name: "price_per", Kind: form.Length{Least: 5 * mm, Most: longest}, Doc: "The length of roll that the price is for.", Example: "1 yd", Default: "a yard, or a metre if the job's units are mm",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.supply.PricePer })},
 		{Name: "on_hand", Kind: form.ListOf[ticket.Piece]{
 			Label: "label", Least: 1, Group: form.Group{Keys: pieceKeys()}, New: func() ticket.Piece { return ticket.Piece{} },
-		}, Doc: "Pieces of the goods that are there already; they are used first where that saves buying.", Example: "[{label: shelf-3, width: 40 in, length: 60 in}]", Default: "none",
+		}, Doc: "Pieces of the goods on hand, used first where that saves buying.", Example: "[{label: shelf-3, width: 40 in, length: 60 in}]", Default: "none",
 			Into: form.At(func(g *goodsDraft) *[]ticket.Piece { return &g.supply.OnHand })},
 	}
 }
@@ -39,11 +39,11 @@ func pieceKeys() []form.Key {
 	into := form.At[ticket.Piece, measure.Length]
 	side := form.Length{Least: 10 * mm, Most: 200 * measure.Metre}
 	return []form.Key{
-		{Name: "label", Kind: form.Text{Most: 24}, Required: true, Doc: "What is written on the piece.", Example: "shelf-3",
+		{Name: "label", Kind: form.Text{Most: 24}, Required: true, Doc: "The label written on the piece.", Example: "shelf-3",
 			Into: form.At(func(p *ticket.Piece) *string { return &p.Label })},
-		{Name: "width", Kind: side, Required: true, Doc: "Its usable width, across the roll that it came from.", Example: "40 in",
+		{Name: "width", Kind: side, Required: true, Doc: "Usable width, across the roll that the piece came from.", Example: "40 in",
 			Into: into(func(p *ticket.Piece) *measure.Length { return &p.Width })},
-		{Name: "length", Kind: side, Required: true, Doc: "Its usable length, along that roll.", Example: "60 in",
+		{Name: "length", Kind: side, Required: true, Doc: "Usable length, along that roll.", Example: "60 in",
 			Into: into(func(p *ticket.Piece) *measure.Length { return &p.Length })},
 	}
 }
@@ -54,19 +54,19 @@ func count(name, doc, example, none string, into func(any) any) form.Key {
 
 func rollerSupplyKeys() []form.Key {
 	return []form.Key{
-		{Name: "price", Kind: form.Money{}, Doc: "What the roller costs, if it is bought.", Example: "11.90", Default: "it is a donor and not bought",
+		{Name: "price", Kind: form.Money{}, Doc: "Price of the roller, if it is bought.", Example: "11.90", Default: "none; the roller is a donor",
 			Into: form.At(func(d *rollerDraft) *measure.Money { return &d.supply.Price })},
-		count("on_hand", "How many of it are there already, if it is bought.", "1", "none", form.At(func(d *rollerDraft) *int { return &d.supply.OnHand })),
+		count("on_hand", "How many such rollers are on hand, if they are bought.", "1", "none", form.At(func(d *rollerDraft) *int { return &d.supply.OnHand })),
 	}
 }
 
 func slatSupplyKeys() []form.Key {
 	return []form.Key{
-		{Name: "stock", Kind: form.Length{Least: narrowest, Most: longest}, Doc: "The length in which the slat is sold.", Example: "96 in", Default: "the shop's buying.slat_length",
+		{Name: "stock", Kind: form.Length{Least: narrowest, Most: longest}, Doc: "Length in which the slat is sold.", Example: "96 in", Default: "the shop's buying.slat_length",
 			Into: form.At(func(s *slatDraft) *measure.Length { return &s.supply.Stock })},
-		{Name: "price", Kind: form.Money{}, Doc: "What one such length costs.", Example: "4.20", Default: "no price is printed",
+		{Name: "price", Kind: form.Money{}, Doc: "Price of one such length.", Example: "4.20", Default: "none, and no price is printed",
 			Into: form.At(func(s *slatDraft) *measure.Money { return &s.supply.Price })},
-		count("on_hand", "How many such lengths are there already.", "2", "none", form.At(func(s *slatDraft) *int { return &s.supply.OnHand })),
+		count("on_hand", "How many such lengths are on hand.", "2", "none", form.At(func(s *slatDraft) *int { return &s.supply.OnHand })),
 	}
 }
 
@@ -80,7 +80,7 @@ func onHandKeys() []form.Key {
 			Group: form.Group{Keys: []form.Key{
 				{Name: "size", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Required: true, Doc: "Commercial size of the thread.", Example: "92",
 					Into: form.At(func(t *ticket.ThreadOnHand) *int { return &t.Size })},
-				{Name: "length", Kind: form.Length{Most: 100_000 * measure.Metre}, Required: true, Doc: "How much of it.", Example: "300 m",
+				{Name: "length", Kind: form.Length{Most: 100_000 * measure.Metre}, Required: true, Doc: "Length of this thread.", Example: "300 m",
 					Into: form.At(func(t *ticket.ThreadOnHand) *measure.Length { return &t.Length })},
 			}},
 		}, Doc: "Thread, by its size.", Example: "[{size: 92, length: 300 m}]", Default: "none",
@@ -92,31 +92,32 @@ func onHandKeys() []form.Key {
 	}
 }
 
-// checkPieces refuses two pieces on hand with one label: the plan names them by it.
+// checkPieces refuses two pieces on hand with the same label, because the cut plan
+// names pieces by their labels.
 func checkPieces(r *form.Reader, rec form.FileGroup, g *goodsDraft) {
 	first := map[string]int{}
 	for i, p := range g.supply.OnHand {
 		if j, twice := first[p.Label]; twice && p.Label != "" {
 			r.Add(rec.Line("on_hand"), rec.Field+".on_hand", p.Label, form.Fault{
-				Problem: fmt.Sprintf("is the label of pieces %d and %d", j+1, i+1), Fix: "give each its own"})
+				Problem: fmt.Sprintf("is the label of pieces %d and %d", j+1, i+1), Fix: "give each piece its own label"})
 			continue
 		}
 		first[p.Label] = i
 	}
 }
 
-// checkThread refuses two lines for one size of thread.
+// checkThread refuses two entries for one size of thread.
 func checkThread(r *form.Reader, rec form.FileGroup, into any) {
 	seen := map[int]bool{}
 	for _, t := range into.(*ticket.OnHand).Thread {
 		if seen[t.Size] {
-			r.Add(rec.Line("thread"), rec.Field+".thread", fmt.Sprint(t.Size), form.Fault{Problem: "appears twice", Fix: "add the lengths up in one line"})
+			r.Add(rec.Line("thread"), rec.Field+".thread", fmt.Sprint(t.Size), form.Fault{Problem: "appears twice", Fix: "add up the lengths in one line"})
 		}
 		seen[t.Size] = true
 	}
 }
 
-// supply gathers what the draft says of buying.
+// supply collects the draft's stock and prices.
 func (d *draft) supply() ticket.Supply {
 	s := ticket.Supply{
 		Goods: map[string]ticket.GoodsSupply{}, Slats: map[string]ticket.SlatSupply{}, Rollers: map[string]ticket.RollerSupply{},

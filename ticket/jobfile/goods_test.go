@@ -9,7 +9,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// What the job says of laying and buying, turned into values by hand.
+// The values of laying and buying in a job, converted by hand.
 func TestSupply(t *testing.T) {
 	text := strings.NewReplacer(
 		"lay: any}", "lay: any, match: true, repeat: 25, allowance: 1/4, sold_by: 10 cm, price: 18.50, price_per: 1 yd, on_hand: [{label: shelf-3, width: 40, length: 60}]}",
@@ -46,15 +46,15 @@ func TestBadSupply(t *testing.T) {
 		{"lay: any", "lay: any, price: $18", `7: goods.mesh.price: "$18" is not a price; write for example 18.50, without the currency`},
 		{"lay: any", "lay: any, repeat: 5000 mm", `7: goods.mesh.repeat: "5000 mm" is more than 118-1/16 in; check the number and its unit`},
 		{"lay: any", "lay: any, sold_by: 0", `7: goods.mesh.sold_by: "0" is zero; write a length above zero`},
-		{"lay: any", "lay: any, on_hand: [{label: a, width: 40, length: 60}, {label: a, width: 30, length: 20}]", `7: goods.mesh.on_hand: "a" is the label of pieces 1 and 2; give each its own`},
+		{"lay: any", "lay: any, on_hand: [{label: a, width: 40, length: 60}, {label: a, width: 30, length: 20}]", `7: goods.mesh.on_hand: "a" is the label of pieces 1 and 2; give each piece its own label`},
 		{"lay: any", "lay: any, on_hand: [{label: a, width: -1, length: 60}]", `7: goods.mesh.on_hand.a.width: "-1" is negative; write a length above zero`},
 		{"lay: any", "lay: any, on_hand: []", `7: goods.mesh.on_hand: is empty; write for example on_hand: [{label: shelf-3, width: 40 in, length: 60 in}]`},
-		{"paper: letter", "on_hand: {thread: [{size: 92, length: 1 m}, {size: 92, length: 2 m}]}", `4: on_hand.thread: "92" appears twice; add the lengths up in one line`},
+		{"paper: letter", "on_hand: {thread: [{size: 92, length: 1 m}, {size: 92, length: 2 m}]}", `4: on_hand.thread: "92" appears twice; add up the lengths in one line`},
 		{"paper: letter", "on_hand: {needles: -1}", `4: on_hand.needles: "-1" is out of range; write a number from 0 to 10000`},
 	} {
 		refuses(t, strings.Replace(sound, tt.old, tt.new, 1), tt.new, tt.want)
 	}
-	// To an editor, true is a value and no text.
+	// To an editor, true is a boolean and not a text.
 	schema := compile(t)
 	for _, v := range []any{true, false, "room"} {
 		doc := map[string]any{"job": "a", "id": "5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31", "units": "in",

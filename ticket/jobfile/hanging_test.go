@@ -10,8 +10,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// hung is a job without a fault whose shade says all there is to say about how it
-// hangs; cases change it in one place.
+// hung is a job without a fault whose shade uses every key about hanging. Each case
+// changes it in one place.
 const hung = `job: Heron Landing
 id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31
 units: in
@@ -78,7 +78,8 @@ func TestReadHanging(t *testing.T) {
 	}
 }
 
-// An outside mount starts from the shop's overlaps and changes what it names.
+// An outside mount starts with the shop's overlaps, and the job replaces those it
+// gives.
 func TestOverlap(t *testing.T) {
 	text := strings.NewReplacer("mount: inside", "mount: outside\n      overlap: {left: 2}", "roll: reverse", "roll: standard").Replace(hung)
 	f, err := Read("job.yaml", []byte(text), practiceOf)
@@ -101,7 +102,7 @@ func TestOverlap(t *testing.T) {
 	}
 }
 
-// trial swaps the known spring for readings.
+// trial replaces the spring's known rate with readings.
 var trial = strings.NewReplacer(
 	"roller: donor", "roller: other",
 	"    behind: wood\n", "    behind: wood\n    trial: [{below: 12, scale: 200 g}, {below: 40, scale: 700 g}]\n",
@@ -155,7 +156,7 @@ func TestBadHanging(t *testing.T) {
 		{"mount: inside", "mount: sideways",
 			`21: shades.left.opening.mount: "sideways" is not one of the words allowed here; write inside, outside or ceiling`},
 		{"mount: inside", "mount: inside\n      overlap: {left: 1}",
-			"22: shades.left.opening.overlap: has no place in an inside mount; take the line out, or choose an outside mount"},
+			"22: shades.left.opening.overlap: does not apply to an inside mount; remove the line, or choose an outside mount"},
 		// Its parts.
 		{"opening:", "openning:",
 			`20: shades.left: unknown key "openning"; did you mean opening?`},
@@ -166,7 +167,7 @@ func TestBadHanging(t *testing.T) {
 		{"behind: wood", "behind: aluminium-skin",
 			`30: shades.left.behind: "aluminium-skin" is not one of the words allowed here; did you mean aluminium skin?`},
 		{"behind: wood", "allow: {tube_over: 1/4}",
-			`30: shades.left.allow.tube_over: "1/4" has no say where an opening is given; take it out; the tube is opening.barrel_off shorter than the opening, a shop's setting`},
+			`30: shades.left.allow.tube_over: "1/4" has no effect with an opening; remove it; the shop's setting opening.barrel_off says how much shorter than the opening the tube is`},
 		{"plate: {width: 3/4, height: 1-1/2}", "plate: {width: 0, height: 1-1/2}",
 			`13: brackets.jamb.plate.width: "0" is zero; write a length above zero`},
 		{"holes: [{across: 3/8, up: 1/4, diameter: 5/32}]", "holes: []",
@@ -201,13 +202,13 @@ func TestBadHanging(t *testing.T) {
 			`11: slats.flat.mass: "0 g/m" is less than 1 g/m; check the number and its unit`},
 		// The trial.
 		{"    behind: wood\n", "    behind: wood\n    trial: [{below: 12, scale: 200 g}, {below: 40, scale: 700 g}]\n",
-			"31: shades.left.trial: is given for a roller whose spring has a known rate; keep one of them"},
+			"31: shades.left.trial: is given for a roller whose spring has a known rate; keep either the trial or the rate"},
 	} {
 		edit(t, hung, tt.old, tt.new, tt.want)
 	}
 	for _, tt := range []struct{ old, new, want string }{
 		{"    trial:", "    quantity: 2\n    trial:",
-			"32: shades.left.trial: is given for 2 shades, and no two springs are alike; write each shade by itself, with its own readings"},
+			"32: shades.left.trial: is given for 2 shades, but no two springs are alike; list each shade separately, with its own readings"},
 		{"{below: 12, scale: 200 g}, ", "",
 			"31: shades.left.trial: has 1 items; write 2, as in [{below: 10 in, scale: 350 g}, {below: 30 in, scale: 900 g}]"},
 		{"scale: 200 g", "scale: 200",
@@ -225,8 +226,8 @@ func TestBadHanging(t *testing.T) {
 	}
 }
 
-// edit checks what is said about a job that was changed in one place; an empty
-// want says that it is taken.
+// edit checks the message about a job changed in one place; an empty want means
+// that the job is accepted.
 func edit(t *testing.T, text, before, after, want string) {
 	t.Helper()
 	if !strings.Contains(text, before) {
@@ -240,7 +241,7 @@ func edit(t *testing.T, text, before, after, want string) {
 	}
 }
 
-// Two shades with one roller that cannot be: told once.
+// Two shades share a roller with a fault: it is reported once.
 func TestOncePerPart(t *testing.T) {
 	second := strings.Replace(hung[strings.Index(hung, "  - id: left"):], "id: left", "id: right", 1)
 	text := strings.Replace(hung, "wall: 0.6 mm", "wall: 2", 1) + second

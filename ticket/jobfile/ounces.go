@@ -19,9 +19,9 @@ func showMass(m measure.Mass) string {
 	return inOunces(m, measure.Gram, "oz", measure.ParseMass, form.Decimal(m.Grams())+" g")
 }
 
-// inOunces puts a mass into words as it was typed, most likely: one that is no whole
-// number of grams and exactly some hundredths of an ounce was read from a scale or a
-// supplier's card in ounces, and 313.628 g/m2 is not what a person looks for.
+// inOunces writes a mass in the unit in which it was probably typed. A mass that is
+// not a whole number of grams but exactly some hundredths of an ounce came from a
+// scale or a supplier's card in ounces. A person would not recognise 313.628 g/m2.
 func inOunces[V ~int64](m, gram V, unit string, parse func(string) (V, error), grams string) string {
 	one, err := parse("1 " + unit)
 	if m%gram == 0 || err != nil {

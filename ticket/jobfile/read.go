@@ -1,12 +1,12 @@
 // Package jobfile reads the job file: one client's set of shades, in YAML, as a
-// person typed it. One table says what may be written (table.go); package form
-// reads by it, strictly, and reports everything that is wrong at once.
+// person typed it. One table (table.go) says what a file may contain. Package form
+// reads by this table, strictly, and reports everything that is wrong at once.
 //
 // Lengths are [measure.Length]; a bare number is in the units that the job
-// declares. Read judges form and range, and what makes no sense on paper (a hem
-// deeper than the shade, a name that is nowhere defined). Whether a slat fits
-// its pocket or a tube can be trimmed so far is arithmetic: package ticket finds
-// that.
+// declares. Read checks form and range, and refuses what makes no sense on paper,
+// such as a hem deeper than the shade or a name that nothing defines. Whether a
+// slat fits its pocket, or whether a tube can be trimmed so far, is arithmetic for
+// package ticket.
 package jobfile
 
 import (
@@ -17,7 +17,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Problems is everything that is wrong with a file; see [form.Problems].
+// Problems lists everything that is wrong with a file; see [form.Problems].
 type Problems = form.Problems
 
 // A File is a job as it was read.
@@ -25,22 +25,23 @@ type File struct {
 	Name  string // as the caller named it
 	Job   ticket.Job
 	Paper Paper
-	// TemplatePaper is what the marking template is printed on, roll paper perhaps.
+	// TemplatePaper is the paper for the marking template, perhaps roll paper.
 	TemplatePaper Paper
-	Lines         []int // the line on which each of Job.Shades begins
+	Lines         []int // by shade of Job.Shades: the line on which it begins
 }
 
-// A Paper is what the job is printed on. The zero Paper leaves it to the shop.
+// A Paper is the paper that a job is printed on. The zero Paper means the shop's
+// paper.
 type Paper = form.PaperChoice
 
-// Options is what holds where a job says nothing.
+// Options holds the shop's values, for everything that a job leaves out.
 type Options struct {
 	Practice ticket.Practice
-	Papers   []string         // the names of paper that are known; nil: any, and the renderer judges them
-	NewID    func() uuid.UUID // makes an id to suggest where a job has none; nil suggests none
+	Papers   []string         // the known names of paper; nil accepts any name, which the renderer checks
+	NewID    func() uuid.UUID // makes an id to suggest for a job without one; nil suggests none
 }
 
-// Style returns how lengths of a job in the units are printed.
+// Style returns the style in which to print lengths of a job in the given units.
 func (o Options) Style(u measure.System) measure.Style {
 	if o.Practice.Style != nil {
 		return o.Practice.Style(u)
@@ -49,7 +50,7 @@ func (o Options) Style(u measure.System) measure.Style {
 }
 
 // ReadPath reads the file at path. The error is a [Problems] if the file is at
-// fault; else it is the system's.
+// fault, else the error of the system.
 func ReadPath(path string, opt Options) (*File, error) {
 	data, err := form.Load(path)
 	if err != nil {
@@ -66,7 +67,7 @@ func Read(name string, data []byte, opt Options) (*File, error) {
 		return nil, bad
 	}
 	if top.Shape == form.Blank {
-		return nil, Problems{{File: name, Fault: form.Fault{Problem: "is empty", Fix: "begin one with shadewright new, or with shadewright import"}}}
+		return nil, Problems{{File: name, Fault: form.Fault{Problem: "is empty", Fix: "start one with shadewright new or shadewright import"}}}
 	}
 	d := newDraft(opt)
 	r := &form.Reader{File: name, Units: unitsOf(top)}
@@ -85,7 +86,7 @@ func Read(name string, data []byte, opt Options) (*File, error) {
 }
 
 // unitsOf reads the units before anything else, because lengths need them. It
-// says nothing of a bad word: that is told when the key is read in its turn.
+// ignores an unknown word, which is reported when the reader comes to the key.
 func unitsOf(top *form.Node) measure.System {
 	n := top.At("units")
 	if n == nil {
@@ -95,8 +96,8 @@ func unitsOf(top *form.Node) measure.System {
 	return s
 }
 
-// Schema returns the JSON Schema (draft 2020-12) of the job file, for editors.
-// It is made from the table that the file is read by.
+// Schema returns the JSON Schema (draft 2020-12) of the job file, for editors. It
+// comes from the same table that reads the file.
 func Schema(opt Options) ([]byte, error) {
 	return form.Schema("Shadewright job file",
 		"One client's set of roller shades to re-cover. Lengths without a unit are in the job's units; inches may be written 31-5/8.",

@@ -27,7 +27,7 @@ const (
 	um = measure.Micrometre
 )
 
-// The wanted values are the sample's, turned into lengths by hand.
+// The wanted values are those of the sample, converted to lengths by hand.
 func TestReadPath(t *testing.T) {
 	f, err := ReadPath(sampleInches, Options{})
 	if err != nil {
@@ -99,7 +99,7 @@ func TestReadPathMetric(t *testing.T) {
 	}
 }
 
-// What differs from the sound job in its writing alone is read the same.
+// A job that differs from the sound job only in how it is written reads the same.
 func TestOtherWritings(t *testing.T) {
 	want, err := Read("job.yaml", []byte(sound), practiceOf)
 	if err != nil {
@@ -157,8 +157,8 @@ func TestPaper(t *testing.T) {
 	}
 }
 
-// The template may come on other paper than all else: roll paper by its width, in
-// the job's units if none is written.
+// The template may have other paper than the rest: roll paper by its width, in the
+// job's units if the width has no unit.
 func TestTemplatePaper(t *testing.T) {
 	for text, want := range map[string]Paper{
 		"paper: letter":              {},
@@ -176,8 +176,8 @@ func TestTemplatePaper(t *testing.T) {
 	}
 }
 
-// The shop's practice holds where the job says nothing, the job's where the
-// shade says nothing, and a thread brings its own needle.
+// The shop's practice applies where the job gives no value, and the job's where the
+// shade gives none. A thread brings its own needle.
 func TestPractice(t *testing.T) {
 	opt := Options{Practice: ticket.Practice{
 		Allow:  ticket.Allow{Wrap: 8 * in, SlatGap: in / 4, Pocket: 2 * in},
@@ -206,7 +206,7 @@ func TestPractice(t *testing.T) {
 	}
 }
 
-// A shop's pocket can be deeper than a shade: the message points at the size.
+// A shop's pocket can be deeper than a shade: the message then points to the size.
 func TestFoldsOfTheShop(t *testing.T) {
 	text := strings.Replace(sound, "hem: 5/8, ", "", 1)
 	opt := practiceOf
@@ -225,7 +225,7 @@ func TestTooManyUnits(t *testing.T) {
 		fmt.Fprintf(&b, "  - {id: more-%d, goods: mesh, roller: donor, slat: flat, quantity: 10000, finished: {width: 26, length: 37}}\n", i)
 	}
 	_, err := Read("job.yaml", []byte(b.String()), practiceOf)
-	// 3 units, then ten times 10,000: the tenth brings it to 100,003.
+	// 3 units, then ten times 10,000: the tenth brings the job to 100,003.
 	const want = `job.yaml:34: shades.more-9.quantity: "10000" brings the job to more than 100000 shades; check the quantities, or split the job`
 	if err == nil || err.Error() != want {
 		t.Errorf("110,003 units are read as\n     %v\nwant %s", err, want)
@@ -289,7 +289,7 @@ func FuzzRead(f *testing.F) {
 			last := 0
 			for _, p := range ps {
 				if p.Problem == "" || p.Fix == "" || p.Line < last || p.Line > 1+strings.Count(string(data), "\n") {
-					// CR, NEL and the line separators end a line in YAML, too.
+					// CR, NEL and the line separators also end a line in YAML.
 					if !strings.ContainsAny(string(data), "\r\u0085\u2028\u2029") {
 						t.Fatalf("a poor problem: %+v", p)
 					}

@@ -13,8 +13,8 @@ import (
 	"shadewright/ticket/form"
 )
 
-// Every example in the table is taken where it is advised, in a job in either
-// unit: a message must not ask for what is refused.
+// Every example in the table is accepted where it is advised, for jobs in inches
+// and in millimetres. A message must not suggest what Read refuses.
 func TestExamples(t *testing.T) {
 	for _, units := range []string{"in", "mm"} {
 		var b strings.Builder
@@ -31,7 +31,7 @@ func TestExamples(t *testing.T) {
 	}
 }
 
-// The same for the examples of the keys in groups.
+// The same for the examples of keys in groups.
 func TestGroupExamples(t *testing.T) {
 	var line func(ks []form.Key, leave ...string) string
 	line = func(ks []form.Key, leave ...string) string {
@@ -89,7 +89,7 @@ func compile(t *testing.T) *jsonschema.Schema {
 	return s
 }
 
-// plain turns nodes into what an editor gives to a JSON Schema validator.
+// plain turns nodes into what an editor passes to a JSON Schema validator.
 func plain(n *form.Node) any {
 	switch n.Shape {
 	case form.Keys:
@@ -113,7 +113,7 @@ func plain(n *form.Node) any {
 	return n.Text
 }
 
-// The schema takes what Read takes.
+// The schema accepts everything that Read accepts.
 func TestSchemaAccepts(t *testing.T) {
 	s := compile(t)
 	for _, path := range []string{sampleInches, sampleMetric, sampleStop} {
@@ -131,7 +131,7 @@ func TestSchemaAccepts(t *testing.T) {
 	}
 }
 
-// Roll paper may be written as a hand writes it, and an editor marks none of that.
+// Roll paper may be written in several ways, and the schema accepts them all.
 func TestSchemaAcceptsRolls(t *testing.T) {
 	s := compile(t)
 	for _, roll := range []string{"roll-36in", "roll-36", "Roll 914 mm", "ROLL-24in", "roll36in", "36 in roll", "914mm Roll"} {
@@ -149,7 +149,7 @@ func TestSchemaAcceptsRolls(t *testing.T) {
 	}
 }
 
-// The schema refuses what an editor can tell without knowing the units.
+// The schema refuses what an editor can detect without knowing the units.
 func TestSchemaRefuses(t *testing.T) {
 	s := compile(t)
 	for _, tt := range []struct{ old, new string }{

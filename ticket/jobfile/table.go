@@ -14,22 +14,23 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Ranges in the tables are common practice, no source: wide enough for any
-// roller shade, narrow enough to catch a slip of the unit.
+// Ranges in the tables are common practice, no source: wide enough for any roller
+// shade, narrow enough to catch a wrong unit.
 const (
 	mm = measure.Millimetre
 
-	above0 = measure.Nanometre // the least length that is not zero
+	above0 = measure.Nanometre // the least length above zero
 
-	narrowest = 100 * mm    // finished
-	longest   = 10_000 * mm // of anything bought
+	narrowest = 100 * mm    // finished width or length
+	longest   = 10_000 * mm // of anything that is bought
 
 	mostPerShade = 10_000
 	mostUnits    = 100_000 // of a whole job
 )
 
-// keys is the job file. Each Into points into a *draft. A key is read after
-// those above it, and a shade begins with what its job has by then.
+// keys describes the job file. Each Into returns a pointer into a *draft. A reader
+// reads a key after all keys above it, so a shade starts with the values of its
+// job.
 func keys(d *draft, opt Options) []form.Key {
 	id := "5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"
 	if opt.NewID != nil {
@@ -38,43 +39,43 @@ func keys(d *draft, opt Options) []form.Key {
 	return []form.Key{
 		{
 			Name: "job", Kind: form.Text{Most: 200}, Required: true,
-			Doc: "What the job is called, on paper and on the board.", Example: "Heron Landing bunkhouse",
+			Doc: "The name of the job, on paper and on the board.", Example: "Heron Landing bunkhouse",
 			Into: form.At(func(d *draft) *string { return &d.job.Name }),
 		}, {
 			Name: "id", Kind: form.UUID{Fresh: id}, Required: true,
-			Doc: "A UUID of the job's own; the identity of every ticket derives from it.", Example: id,
+			Doc: "A UUID that only this job has; every ticket's identity derives from it.", Example: id,
 			Into: form.At(func(d *draft) *uuid.UUID { return &d.job.ID }),
 		}, {
 			Name: "client", Kind: form.Text{Most: 200},
-			Doc: "Whom the shades are for.", Example: "the boathouse", Default: "nothing is printed",
+			Doc: "Who the shades are for.", Example: "the boathouse", Default: "none",
 			Into: form.At(func(d *draft) *string { return &d.job.Client }),
 		}, {
 			Name: "due", Kind: form.Date{},
-			Doc: "The day by which the job is to be done.", Example: "2027-03-01", Default: "nothing is printed",
+			Doc: "The day by which the job must be done.", Example: "2027-03-01", Default: "none",
 			Into: form.At(func(d *draft) *time.Time { return &d.job.Due }),
 		}, {
 			Name: "units", Kind: Units(), Required: true,
-			Doc: "What a number without a unit means, and what is printed first.", Example: "in",
+			Doc: "The unit of a number without a unit, and the unit printed first.", Example: "in",
 			Into: form.At(func(d *draft) *measure.System { return &d.units }),
 		}, {
 			Name: "paper", Kind: paperKind(opt.Papers),
-			Doc: "The paper in the printer: a name, or its width and height.", Example: "letter", Default: "the shop's paper",
+			Doc: "The paper in the printer: a name, or a width and height.", Example: "letter", Default: "the shop's paper",
 			Into: form.At(func(d *draft) *Paper { return &d.paper }),
 		}, {
 			Name: "template_paper", Kind: form.Paper{Names: opt.Papers, Rolls: true},
-			Doc: "The paper of what is at full scale, if it is another: a name, width x height, or for the template alone roll paper of a copy shop by its width.", Example: "roll-36in", Default: "the shop's, else the same paper",
+			Doc: "Paper for full-scale sheets, if different: a name, width x height, or, for the template only, a copy shop's roll paper by its width.", Example: "roll-36in", Default: "the shop's template paper, else the job's paper",
 			Into: form.At(func(d *draft) *Paper { return &d.template }),
 		}, {
 			Name: "allow", Kind: form.Group{Keys: AllowKeys()},
-			Doc: "What is added to a finished size, and the gaps kept between parts, for every shade of the job.", Example: "{wrap: 9 in, hem: 5/8 in}", Default: "the shop's allowances",
+			Doc: "Lengths added to a finished size, and gaps between parts, for every shade of the job.", Example: "{wrap: 9 in, hem: 5/8 in}", Default: "the shop's allowances",
 			Into: form.At(func(d *draft) *ticket.Allow { return &d.allow }),
 		}, {
 			Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle},
-			Doc: "The stitch and what it is sewn with, for every shade of the job.", Example: "{stitch: 5 mm, thread: 69}", Default: "the shop's stitch, thread and needle",
+			Doc: "The stitch, thread and needle for every shade of the job.", Example: "{stitch: 5 mm, thread: 69}", Default: "the shop's stitch, thread and needle",
 			Into: form.At(func(d *draft) *ticket.Sewing { return &d.sewing }),
 		}, {
 			Name: "goods", Kind: form.Named[goodsDraft]{Name: partName, Group: form.Group{Keys: goodsKeys()}, Each: checkGoods}, Required: true,
-			Doc: "The cloth, each under a name that shades refer to.", Example: "{reed-mesh: {kind: coated-mesh, width: 58 in}}",
+			Doc: "The goods, each under a name that shades refer to.", Example: "{reed-mesh: {kind: coated-mesh, width: 58 in}}",
 			Into: form.At(func(d *draft) *map[string]goodsDraft { return &d.goods }),
 		}, {
 			Name: "rollers", Kind: form.Named[rollerDraft]{Name: partName, Group: form.Group{Keys: rollerKeys()}, Each: checkRoller}, Required: true,
@@ -86,12 +87,12 @@ func keys(d *draft, opt Options) []form.Key {
 			Into: form.At(func(d *draft) *map[string]slatDraft { return &d.slats }),
 		}, {
 			Name: "on_hand", Kind: form.Group{Keys: onHandKeys(), Each: checkThread},
-			Doc: "What of the small parts is there already and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "nothing",
+			Doc: "Small parts that are on hand and need not be bought.", Example: "{tape: 12 m, needles: 5}", Default: "none",
 			Into: form.At(func(d *draft) *ticket.OnHand { return &d.onHand }),
 		}, {
 			Name: "brackets", Kind: form.Named[bracketDraft]{Name: partName, Group: form.Group{Keys: bracketKeys()}, Each: checkBracket},
 			Doc:     "The brackets, each under a name that shades refer to.",
-			Example: "{jamb: {plate: {width: 3/4 in, height: 1-1/2 in}, holes: [{across: 3/8 in, up: 1/4 in, diameter: 5/32 in}], axle: {across: 3/8 in, up: 3/4 in}, projection: 1/16 in}}", Default: "nothing says where to drill",
+			Example: "{jamb: {plate: {width: 3/4 in, height: 1-1/2 in}, holes: [{across: 3/8 in, up: 1/4 in, diameter: 5/32 in}], axle: {across: 3/8 in, up: 3/4 in}, projection: 1/16 in}}", Default: "none, so no holes are worked out",
 			Into: form.At(func(d *draft) *map[string]bracketDraft { return &d.brackets }),
 		}, {
 			Name: "shades", Kind: form.ListOf[shadeDraft]{
@@ -103,13 +104,13 @@ func keys(d *draft, opt Options) []form.Key {
 				},
 				Each: func(_ *form.Reader, rec form.FileGroup, s *shadeDraft) { s.rec = rec },
 			}, Required: true,
-			Doc: "The shades, one after the other.", Example: "[{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]",
+			Doc: "The shades, one after another.", Example: "[{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]",
 			Into: form.At(func(d *draft) *[]shadeDraft { return &d.shades }),
 		},
 	}
 }
 
-// partName is what goods, rollers and slats may be called.
+// partName is the kind of the names of goods, rollers, slats and brackets.
 var partName = form.Text{Most: 60}
 
 func paperKind(papers []string) form.Either {
@@ -117,16 +118,16 @@ func paperKind(papers []string) form.Either {
 		Text: form.Paper{Names: papers},
 		Word: form.At(func(p *Paper) *Paper { return p }),
 		Group: form.Group{Keys: []form.Key{
-			{Name: "width", Kind: form.PaperSide(), Required: true, Doc: "Across.", Example: "36 in",
+			{Name: "width", Kind: form.PaperSide(), Required: true, Doc: "Width of the paper.", Example: "36 in",
 				Into: form.At(func(p *Paper) *measure.Length { return &p.Width })},
-			{Name: "height", Kind: form.PaperSide(), Required: true, Doc: "Down.", Example: "48 in",
+			{Name: "height", Kind: form.PaperSide(), Required: true, Doc: "Height of the paper.", Example: "48 in",
 				Into: form.At(func(p *Paper) *measure.Length { return &p.Height })},
 		}},
 	}
 }
 
-// AllowKeys describes the allowances of a job, a shade and a shop. Each Into
-// points into a *[ticket.Allow].
+// AllowKeys describes the allowances of a job, a shade or a shop. Each Into returns
+// a pointer into a *[ticket.Allow].
 func AllowKeys() []form.Key {
 	into := form.At[ticket.Allow, measure.Length]
 	return []form.Key{
@@ -134,21 +135,21 @@ func AllowKeys() []form.Key {
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Wrap })},
 		{Name: "hem", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the hem, the first fold at the bottom.", Example: "5/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Hem })},
-		{Name: "pocket", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the slat's pocket laid flat, the second fold.", Example: "1-3/8 in",
+		{Name: "pocket", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the slat's pocket, laid flat: the second fold.", Example: "1-3/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Pocket })},
-		{Name: "stitch_inset", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "From the hem's folded edge in to the stitch row.", Example: "1/8 in",
+		{Name: "stitch_inset", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "Distance from the hem's folded edge to the stitch row.", Example: "1/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.StitchInset })},
 		{Name: "side_hem", Kind: form.Length{Most: 150 * mm}, Doc: "Cloth turned in at each side, for goods that fray.", Example: "0 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.SideHem })},
-		{Name: "tube_over", Kind: form.Length{Most: 150 * mm}, Doc: "How much longer the tube is than the cloth is wide, in all.", Example: "1/8 in",
+		{Name: "tube_over", Kind: form.Length{Most: 150 * mm}, Doc: "How much longer the tube is than the cloth is wide, in total.", Example: "1/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.TubeOver })},
-		{Name: "slat_gap", Kind: form.Length{Most: 150 * mm}, Doc: "How much shorter the slat is than the cloth is wide, at each end.", Example: "1/8 in",
+		{Name: "slat_gap", Kind: form.Length{Most: 150 * mm}, Doc: "How far the slat stays back from the edge of the cloth, at each end.", Example: "1/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.SlatGap })},
 	}
 }
 
-// SewingKeys describes the sewing of a job, a shade and a shop. Each Into points
-// into a *[ticket.Sewing].
+// SewingKeys describes the sewing of a job, a shade or a shop. Each Into returns a
+// pointer into a *[ticket.Sewing].
 func SewingKeys() []form.Key {
 	number := form.At[ticket.Sewing, int]
 	return []form.Key{
@@ -156,9 +157,9 @@ func SewingKeys() []form.Key {
 			Into: form.At(func(s *ticket.Sewing) *measure.Length { return &s.StitchLength })},
 		{Name: "thread", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Doc: "Commercial size of the thread.", Example: "69",
 			Into: number(func(s *ticket.Sewing) *int { return &s.Thread })},
-		{Name: "needle", Kind: form.Whole{Least: 9, Most: 25, Fix: "the older of the two numbers on the packet"}, Doc: "Number of the needle in the older system, such as 16 or 18.", Example: "18", Default: "the thread's usual needle",
+		{Name: "needle", Kind: form.Whole{Least: 9, Most: 25, Fix: "the smaller of the two numbers on the packet"}, Doc: "Size of the needle, the smaller of the two numbers on the packet, such as 16 or 18.", Example: "18", Default: "the thread's usual needle",
 			Into: number(func(s *ticket.Sewing) *int { return &s.Needle })},
-		{Name: "backtack", Kind: form.Length{Most: 150 * mm}, Doc: "Sewn over again at each end of a seam.", Example: "1/2 in",
+		{Name: "backtack", Kind: form.Length{Most: 150 * mm}, Doc: "Length sewn twice at each end of a seam.", Example: "1/2 in",
 			Into: form.At(func(s *ticket.Sewing) *measure.Length { return &s.BackTack })},
 		{Name: "waste", Kind: form.Whole{Most: 100, Percent: true, Fix: "in percent"}, Doc: "Thread added for waste, in percent.", Example: "10 %",
 			Into: number(func(s *ticket.Sewing) *int { return &s.Waste })},
@@ -169,7 +170,7 @@ func goodsKeys() []form.Key {
 	into := form.At[goodsDraft, measure.Length]
 	selvage := form.Length{Most: 150 * mm}
 	return append([]form.Key{
-		{Name: "kind", Kind: form.Word[goods.Kind]{Words: goods.Kinds(), Parse: goods.ParseKind}, Required: true, Doc: "The sort of cloth: it decides how edges are sealed.", Example: "coated-mesh",
+		{Name: "kind", Kind: form.Word[goods.Kind]{Words: goods.Kinds(), Parse: goods.ParseKind}, Required: true, Doc: "The kind of cloth, which decides how to seal its edges.", Example: "coated-mesh",
 			Into: form.At(func(g *goodsDraft) *goods.Kind { return &g.Kind })},
 		{Name: "width", Kind: form.Length{Least: narrowest, Most: longest}, Required: true, Doc: "Width of the roll, selvages included.", Example: "58 in",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Width })},
@@ -177,20 +178,20 @@ func goodsKeys() []form.Key {
 			Text: selvage,
 			Word: form.At(func(g *goodsDraft) *measure.Length { return &g.both }),
 			Group: form.Group{Keys: []form.Key{
-				{Name: "left", Kind: selvage, Required: true, Doc: "At the left, seen from the cut end with the face up.", Example: "1/2 in",
+				{Name: "left", Kind: selvage, Required: true, Doc: "Selvage on the left, seen from the cut end with the face up.", Example: "1/2 in",
 					Into: into(func(g *goodsDraft) *measure.Length { return &g.Selvage[0] })},
-				{Name: "right", Kind: selvage, Required: true, Doc: "At the right, seen from the cut end with the face up.", Example: "1/2 in",
+				{Name: "right", Kind: selvage, Required: true, Doc: "Selvage on the right, seen from the cut end with the face up.", Example: "1/2 in",
 					Into: into(func(g *goodsDraft) *measure.Length { return &g.Selvage[1] })},
 			}},
-		}, Doc: "Edge of the roll that is cut away: one length for both sides, or left and right.", Example: "1/2 in", Default: "none",
+		}, Doc: "Edge of the roll to cut away: one length for both sides, or left and right.", Example: "1/2 in", Default: "none",
 			Into: form.At(func(g *goodsDraft) *goodsDraft { return g })},
-		{Name: "thickness", Kind: form.Length{Least: 20 * measure.Micrometre, Most: 10 * mm}, Doc: "Thickness of the cloth.", Example: "0.6 mm", Default: "the usual one of the kind, if it is known",
+		{Name: "thickness", Kind: form.Length{Least: 20 * measure.Micrometre, Most: 10 * mm}, Doc: "Thickness of the cloth.", Example: "0.6 mm", Default: "the usual thickness of the kind, if known",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Thickness })},
 		{Name: "mass", Kind: form.Quantity[measure.ArealMass]{
 			Parse: measure.ParseArealMass, Show: showAreal, Least: 10 * measure.GramPerSquareMetre, Most: 5000 * measure.GramPerSquareMetre,
-		}, Doc: "Mass of the cloth for its area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual one of the kind, if it is known",
+		}, Doc: "Mass of the cloth per area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual mass of the kind, if known",
 			Into: form.At(func(g *goodsDraft) *measure.ArealMass { return &g.Mass })},
-		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may be turned a quarter on the cloth.", Example: "any", Default: "lengthwise, which is never wrong",
+		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may turn a quarter on the cloth.", Example: "any", Default: "lengthwise, which is always safe",
 			Into: form.At(func(g *goodsDraft) *ticket.Lay { return &g.Lay })},
 	}, layingKeys()...)
 }
@@ -199,19 +200,19 @@ func rollerKeys() []form.Key {
 	into := form.At[rollerDraft, measure.Length]
 	barrel := form.Length{Least: 50 * mm, Most: longest}
 	return append([]form.Key{
-		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Required: true, Doc: "Outside diameter of the barrel.", Example: "1-1/8 in",
+		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Required: true, Doc: "Outside diameter of the tube.", Example: "1-1/8 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Tube })},
-		{Name: "shortest", Kind: barrel, Doc: "A telescoping barrel's least length.", Example: "20 in",
+		{Name: "shortest", Kind: barrel, Doc: "Shortest length of a telescoping tube.", Example: "20 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Shortest })},
-		{Name: "longest", Kind: barrel, Doc: "A telescoping barrel's greatest length.", Example: "36 in",
+		{Name: "longest", Kind: barrel, Doc: "Longest length of a telescoping tube.", Example: "36 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Longest })},
-		{Name: "length", Kind: barrel, Doc: "Length of a barrel that does not telescope, before it is trimmed.", Example: "36 in",
+		{Name: "length", Kind: barrel, Doc: "Length of a tube that does not telescope, before you saw it.", Example: "36 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.length })},
-		{Name: "material", Kind: materialWord(), Doc: "What the barrel is made of.", Example: "steel", Default: "its sag is not worked out",
+		{Name: "material", Kind: materialWord(), Doc: "Material of the tube.", Example: "steel", Default: "unknown, so its sag is not worked out",
 			Into: form.At(func(r *rollerDraft) *hang.Material { return &r.Material })},
-		{Name: "wall", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Thickness of the barrel's wall; of a solid pole half its diameter.", Example: "0.6 mm", Default: "its sag is not worked out",
+		{Name: "wall", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Wall thickness of the tube; for a solid pole, half its diameter.", Example: "0.6 mm", Default: "unknown, so its sag is not worked out",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Wall })},
-		{Name: "spring", Kind: form.Group{Keys: springKeys()}, Doc: "The spring in the barrel.", Example: "{rate: 6.5 Nmm/turn, most: 24}", Default: "its turns are found by a trial",
+		{Name: "spring", Kind: form.Group{Keys: springKeys()}, Doc: "The spring in the tube.", Example: "{rate: 6.5 Nmm/turn, most: 24}", Default: "unknown, so a trial finds its turns",
 			Into: form.At(func(r *rollerDraft) *rollerDraft { return r })},
 	}, rollerSupplyKeys()...)
 }
@@ -225,11 +226,11 @@ func slatKeys() []form.Key {
 			Into: into(func(s *slatDraft) *measure.Length { return &s.Thickness })},
 		{Name: "diameter", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Diameter of a round rod.", Example: "3/8 in",
 			Into: into(func(s *slatDraft) *measure.Length { return &s.Diameter })},
-		{Name: "material", Kind: materialWord(), Doc: "What the slat is made of.", Example: "wood", Default: "its mass is not known",
+		{Name: "material", Kind: materialWord(), Doc: "Material of the slat.", Example: "wood", Default: "unknown, and so is its mass",
 			Into: form.At(func(s *slatDraft) *hang.Material { return &s.Material })},
 		{Name: "mass", Kind: form.Quantity[measure.LinearMass]{
 			Parse: measure.ParseLinearMass, Show: showLinear, Least: measure.GramPerMetre, Most: 20_000 * measure.GramPerMetre,
-		}, Doc: "Mass of the slat for its length, in g/m or oz/ft.", Example: "120 g/m", Default: "by its material",
+		}, Doc: "Mass of the slat per length, in g/m or oz/ft.", Example: "120 g/m", Default: "worked out from its material",
 			Into: form.At(func(s *slatDraft) *measure.LinearMass { return &s.Mass })},
 	}, slatSupplyKeys()...)
 }
@@ -245,16 +246,16 @@ func shadeKeys(opt Options) []form.Key {
 		return form.Key{Name: name, Kind: partName, Required: true, Doc: doc, Example: example, Into: form.At(pick)}
 	}
 	ks := []form.Key{
-		{Name: "id", Kind: form.Text{Most: 64, Also: fileName, Pattern: fileNamePattern}, Required: true, Doc: "A short name for the shade, of its own in the job.", Example: "bunk-left",
+		{Name: "id", Kind: form.Text{Most: 64, Also: fileName, Pattern: fileNamePattern}, Required: true, Doc: "A short name that no other shade of the job has.", Example: "bunk-left",
 			Into: form.At(func(s *shadeDraft) *string { return &s.ID })},
-		{Name: "place", Kind: form.Text{Most: 200}, Doc: "Where the shade hangs.", Example: "lower bunk, lake side", Default: "nothing is printed",
+		{Name: "place", Kind: form.Text{Most: 200}, Doc: "Where the shade hangs.", Example: "lower bunk, lake side", Default: "none",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Place })},
-		{Name: "room", Kind: form.Text{Most: 200}, Doc: "The room it hangs in: goods with match: room are turned alike in each.", Example: "bunk room", Default: "a room of its own",
+		{Name: "room", Kind: form.Text{Most: 200}, Doc: "The room of the shade: for goods with match: room, all panels of a room turn alike.", Example: "bunk room", Default: "a room of its own",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Room })},
-		ref("goods", "Its cloth, by the name under goods.", "reed-mesh", func(s *shadeDraft) *string { return &s.goods }),
-		ref("roller", "Its roller, by the name under rollers.", "donor", func(s *shadeDraft) *string { return &s.roller }),
-		ref("slat", "Its slat, by the name under slats.", "flat", func(s *shadeDraft) *string { return &s.slat }),
-		{Name: "quantity", Kind: form.Whole{Least: 1, Most: mostPerShade}, Doc: "How many are made alike.", Example: "2", Default: "1",
+		ref("goods", "The goods, by their name under goods.", "reed-mesh", func(s *shadeDraft) *string { return &s.goods }),
+		ref("roller", "The roller, by its name under rollers.", "donor", func(s *shadeDraft) *string { return &s.roller }),
+		ref("slat", "The slat, by its name under slats.", "flat", func(s *shadeDraft) *string { return &s.slat }),
+		{Name: "quantity", Kind: form.Whole{Least: 1, Most: mostPerShade}, Doc: "How many shades to make alike.", Example: "2", Default: "1",
 			Into: form.At(func(s *shadeDraft) *int { return &s.Quantity })},
 		{Name: "finished", Kind: form.Group{Keys: []form.Key{
 			{Name: "width", Kind: side, Required: true, Doc: "Width of the visible cloth.", Example: "27-1/2 in",
@@ -263,19 +264,19 @@ func shadeKeys(opt Options) []form.Key {
 				Into: into(func(s *measure.Size) *measure.Length { return &s.Length })},
 		}}, Required: true, Or: "opening", Doc: "Size of the visible cloth.", Example: "{width: 27-1/2 in, length: 40 in}",
 			Into: form.At(func(s *shadeDraft) *measure.Size { return &s.Finished })},
-		{Name: "roll", Kind: wordOf(ticket.Standard, ticket.Reverse), Doc: "Whether the cloth falls from the back of the tube, next to the glass, or from its front.", Example: "standard", Default: "standard",
+		{Name: "roll", Kind: wordOf(ticket.Standard, ticket.Reverse), Doc: "Whether the cloth falls from the back of the tube, by the glass (standard), or from its front (reverse).", Example: "standard", Default: "standard",
 			Into: form.At(func(s *shadeDraft) *ticket.Roll { return &s.Roll })},
-		{Name: "note", Kind: form.Text{Most: 1000, Lines: true}, Doc: "Anything the bench should know.", Example: "the left bracket sits lower", Default: "nothing is printed",
+		{Name: "note", Kind: form.Text{Most: 1000, Lines: true}, Doc: "Anything the bench should know.", Example: "the left bracket sits lower", Default: "none",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Note })},
-		{Name: "allow", Kind: form.Group{Keys: AllowKeys()}, Doc: "What is added to the finished size of this shade, and the gaps kept.", Example: "{wrap: 10 in}", Default: "the job's allowances",
+		{Name: "allow", Kind: form.Group{Keys: AllowKeys()}, Doc: "Lengths added to the finished size of this shade, and gaps between its parts.", Example: "{wrap: 10 in}", Default: "the job's allowances",
 			Into: form.At(func(s *shadeDraft) *ticket.Allow { return &s.Allow })},
-		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch of this shade and what it is sewn with.", Example: "{thread: 46}", Default: "the job's stitch, thread and needle",
+		{Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle}, Doc: "The stitch, thread and needle of this shade.", Example: "{thread: 46}", Default: "the job's stitch, thread and needle",
 			Into: form.At(func(s *shadeDraft) *ticket.Sewing { return &s.Sewing })},
 	}
 	return append(ks, hangingKeys()...)
 }
 
-// wordOf makes a kind of the words by which values are known.
+// wordOf returns a kind whose words are the names of the values.
 func wordOf[V fmt.Stringer](values ...V) form.Word[V] {
 	words := make([]string, len(values))
 	for i, v := range values {
@@ -290,5 +291,5 @@ func wordOf[V fmt.Stringer](values ...V) form.Word[V] {
 	}}
 }
 
-// Units is the kind of a unit system: in or mm.
+// Units returns the kind of a unit system: in or mm.
 func Units() form.Word[measure.System] { return wordOf(measure.Inches, measure.Millimetres) }

@@ -15,7 +15,8 @@ func checkBracket(_ *form.Reader, rec form.FileGroup, name string, b *bracketDra
 	b.Name, b.rec = name, rec
 }
 
-// checkOpening points at what was given, and refuses what a mount has no use for.
+// checkOpening sets pointers to the lengths that are given, and refuses an overlap
+// for an inside mount.
 func checkOpening(r *form.Reader, rec form.FileGroup, into any) {
 	o := into.(*openingDraft)
 	if rec.Has("depth") {
@@ -34,7 +35,7 @@ func checkOpening(r *form.Reader, rec form.FileGroup, into any) {
 		o.Obstructions = append(o.Obstructions, d.Obstruction)
 	}
 	if rec.Has("overlap") && rec.Text("mount") == hang.Inside.String() {
-		r.Add(rec.Line("overlap"), rec.Field+".overlap", "", form.Fault{Problem: "has no place in an inside mount", Fix: "take the line out, or choose an outside mount"})
+		r.Add(rec.Line("overlap"), rec.Field+".overlap", "", form.Fault{Problem: "does not apply to an inside mount", Fix: "remove the line, or choose an outside mount"})
 	}
 }
 
@@ -45,46 +46,47 @@ func checkObstruction(_ *form.Reader, rec form.FileGroup, o *obstructionDraft) {
 	}
 }
 
-// hanging looks at what the keys of a shade's hanging have in common.
+// hanging checks the keys of a shade's hanging against each other.
 func (d *draft) hanging(r *form.Reader, s *shadeDraft) {
 	add := func(key, value string, f form.Fault) { r.Add(s.rec.Line(key), s.rec.Field+"."+key, value, f) }
 	if s.rec.Has("bracket") && !s.rec.Has("opening") && s.rec.Has("finished") {
-		add("bracket", s.bracket, form.Fault{Problem: "says nothing without an opening, which tells the mount", Fix: "give the opening in place of the finished size, or take the line out"})
+		add("bracket", s.bracket, form.Fault{Problem: "has no effect without an opening, which gives the mount", Fix: "give the opening instead of the finished size, or remove the line"})
 	}
 	if own, ok := s.rec.Group("allow"); ok && own.Has("tube_over") && s.rec.Has("opening") {
 		r.Add(own.Line("tube_over"), own.Field+".tube_over", own.Text("tube_over"), form.Fault{
-			Problem: "has no say where an opening is given", Fix: "take it out; the tube is opening.barrel_off shorter than the opening, a shop's setting"})
+			Problem: "has no effect with an opening", Fix: "remove it; the shop's setting opening.barrel_off says how much shorter than the opening the tube is"})
 	}
 	if !s.rec.Has("trial") {
 		return
 	}
 	if d.rollers[s.roller].Spring > 0 {
-		add("trial", "", form.Fault{Problem: "is given for a roller whose spring has a known rate", Fix: "keep one of them"})
+		add("trial", "", form.Fault{Problem: "is given for a roller whose spring has a known rate", Fix: "keep either the trial or the rate"})
 	}
 	if s.Quantity > 1 {
-		add("trial", "", form.Fault{Problem: "is given for " + strconv.Itoa(s.Quantity) + " shades, and no two springs are alike", Fix: "write each shade by itself, with its own readings"})
+		add("trial", "", form.Fault{Problem: "is given for " + strconv.Itoa(s.Quantity) + " shades, but no two springs are alike", Fix: "list each shade separately, with its own readings"})
 	}
 }
 
-// try works every shade out, and reports what leaves nothing to work out at its
-// place in the file. Errors of another kind are met again when tickets are made.
+// try works out every shade, and reports values from which nothing can be worked
+// out at their place in the file. Other errors appear again when the tickets are
+// made.
 func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
-	told := map[form.Problem]bool{} // several shades may share a part
+	reported := map[form.Problem]bool{} // several shades may share a part
 	for i := range job.Shades {
 		err := ticket.Try(job, &job.Shades[i], ticket.Options{Limits: opt.Practice.Limits, Rules: opt.Practice.Rules})
 		for _, e := range finding.InputErrors(err) {
 			line, field := d.locate(&d.shades[i], e.Field)
 			p := form.Problem{File: r.File, Line: line, Field: field, Value: e.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}}
-			if !told[p] {
-				told[p] = true
+			if !reported[p] {
+				reported[p] = true
 				r.Join(form.Problems{p})
 			}
 		}
 	}
 }
 
-// locate returns the line of a field of a shade and its full name in the file: a
-// roller's wall stands among the rollers.
+// locate returns the line of a shade's field and its full name in the file: a
+// roller's wall stands under rollers.
 func (d *draft) locate(s *shadeDraft, field string) (line int, full string) {
 	rec := s.rec
 	first, rest, _ := strings.Cut(field, ".")

@@ -11,14 +11,14 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// WriteOptions is how a job file is written.
+// WriteOptions says how to write a job file.
 type WriteOptions struct {
-	Options          // what holds where the file says nothing: those it will be read with
-	Head    []string // remarks at the top, a line each
-	Schema  string   // where an editor finds the schema, from the file's folder; empty if nowhere
+	Options          // the options with which the file will be read
+	Head    []string // remarks at the top, one on each line
+	Schema  string   // path of the schema from the file's folder, for editors; may be empty
 }
 
-// Fields are what may be written in a job file, and what it means.
+// Fields describes what a job file may contain.
 type Fields struct {
 	keys  []form.Key
 	draft *draft
@@ -31,7 +31,8 @@ func FieldsOf(opt Options) Fields {
 }
 
 // At returns the field at a path such as job, allow.hem, goods.width or
-// shades.finished.width. It panics if there is none; the caller owns that bug.
+// shades.finished.width. It panics if there is no such field, which is a bug in the
+// caller.
 func (fs Fields) At(path string) form.Field {
 	f, ok := form.Find(fs.keys, path, fs.draft)
 	if !ok {
@@ -40,8 +41,8 @@ func (fs Fields) At(path string) form.Field {
 	return f
 }
 
-// Parts returns the goods, rollers, slats, allow and sewing of a job as they stand
-// in a file of the given units.
+// Parts returns the goods, rollers, slats, allow and sewing of a job as they would
+// stand in a file in the given units.
 func Parts(f *File, u measure.System, opt Options) (map[string]*form.Node, error) {
 	d, err := draftOf(f)
 	if err != nil {
@@ -58,9 +59,9 @@ func Parts(f *File, u measure.System, opt Options) (map[string]*form.Node, error
 }
 
 // Write returns the text of a job file that [Read] turns into the same job, with
-// remarks for a person who edits it. Allowances and sewing are written out, so
-// that a change of the shop's practice does not change the job. The error is a
-// [Problems] if the job is one that no file could hold.
+// remarks for a person who edits it. It writes all allowances and sewing, so that a
+// later change of the shop's practice does not change the job. The error is a
+// [Problems] if no file could hold the job.
 func Write(f *File, opt WriteOptions) ([]byte, error) {
 	d, err := draftOf(f)
 	if err != nil {
@@ -75,17 +76,17 @@ func Write(f *File, opt WriteOptions) ([]byte, error) {
 		return nil, err
 	}
 	want := f.Job
-	want.Supply = d.supply() // of the parts that shades use; others are not in the job
+	want.Supply = d.supply() // only the supply of parts that shades use; no other part is in the job
 	if !reflect.DeepEqual(back.Job, want) || back.Paper != f.Paper || back.TemplatePaper != f.TemplatePaper {
-		return nil, fmt.Errorf("%s: the job would not be read back as it is", f.Name)
+		return nil, fmt.Errorf("%s: the job would read back differently", f.Name)
 	}
 	return text, nil
 }
 
-// choose says which keys are written out even if they have the value that they
-// have when left out: the job's allowances and sewing; the lay, which is
-// lengthwise if nothing is said; a thread with its needle, because a thread alone
-// brings its usual one; and what is known only by being there.
+// choose lists the keys to write even if they have their default value: the job's
+// allowances and sewing; the lay, whose default is lengthwise; a thread together
+// with its needle, because a thread alone gets its usual needle; and optional
+// values, which exist only if they are written.
 func choose(k form.Key, group, base any) form.Choice {
 	switch g := group.(type) {
 	case *draft:
@@ -145,7 +146,7 @@ func chooseOpening(key string, o *openingDraft) form.Choice {
 	return form.Usual
 }
 
-// draftOf takes a job apart into what stands in a file.
+// draftOf turns a job into the draft of a file.
 func draftOf(f *File) (*draft, error) {
 	d := &draft{
 		job: f.Job, units: f.Job.Style.System, paper: f.Paper, template: f.TemplatePaper, onHand: f.Job.Supply.OnHand,
@@ -203,7 +204,7 @@ func orZero(l *measure.Length) measure.Length {
 	return *l
 }
 
-// define notes what a name stands for. It cannot stand for two things.
+// define adds a named part. The same name must not stand for two different parts.
 func define[V any](defined map[string]V, group, name string, v V) error {
 	if was, ok := defined[name]; ok && !reflect.DeepEqual(was, v) {
 		return fmt.Errorf("%s %q differ from those of another shade; give them another name", group, name)
@@ -228,7 +229,8 @@ func rollerDraftOf(r ticket.Roller, s ticket.Supply) rollerDraft {
 	return d
 }
 
-// commonest returns the value that most shades have, the first of equals.
+// commonest returns the value that most shades have, or the first of several such
+// values.
 func commonest[V comparable](shades []ticket.Shade, pick func(ticket.Shade) V) V {
 	var best V
 	count := map[V]int{}
@@ -243,17 +245,17 @@ func commonest[V comparable](shades []ticket.Shade, pick func(ticket.Shade) V) V
 	return best
 }
 
-// remarkWidth is how many letters a remark has at most in a line.
+// remarkWidth is the most characters on a line of a remark.
 const remarkWidth = 92
 
-// remarks explains each key that is written, and shows those that could be.
+// remarks explains each key in the file, and shows each key that could be added.
 func remarks(table []form.Key, node *form.Node, opt WriteOptions) map[string][]string {
 	out := map[string][]string{}
 	if opt.Schema != "" {
 		out[""] = []string{"yaml-language-server: $schema=" + opt.Schema}
 	}
 	out[""] = append(out[""], opt.Head...)
-	out[""] = append(out[""], "A length without a unit is in the job's units. shadewright check says what would be cut.")
+	out[""] = append(out[""], "A length without a unit is in the job's units. Run shadewright check to see what to cut.")
 	var absent []string
 	for _, k := range table {
 		if node.At(k.Name) == nil {
@@ -268,7 +270,7 @@ func remarks(table []form.Key, node *form.Node, opt WriteOptions) map[string][]s
 				doc += " One of " + strings.Join(words, ", ") + "."
 			}
 			if in.Default != "" {
-				doc += " Left out: " + in.Default + "."
+				doc += " Default: " + in.Default + "."
 			}
 			out[k.Name] = append(out[k.Name], lead(fmt.Sprintf("  %-13s %s", in.Name, doc), strings.Repeat(" ", 16))...)
 		}
@@ -277,7 +279,8 @@ func remarks(table []form.Key, node *form.Node, opt WriteOptions) map[string][]s
 	return out
 }
 
-// lead breaks a text into lines; those after the first begin with the indent.
+// lead breaks a text into lines, and starts each line after the first with the
+// indent.
 func lead(text, indent string) []string {
 	var lines []string
 	for len([]rune(text)) > remarkWidth {

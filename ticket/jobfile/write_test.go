@@ -14,8 +14,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The samples hold nearly every key there is. Written and read again they are the same
-// jobs, whatever the shop's practice.
+// The samples use nearly every key. Written and read again, they are the same jobs,
+// whatever the shop's practice.
 func TestWriteSamples(t *testing.T) {
 	other := Options{Practice: ticket.Practice{
 		Allow:  ticket.Allow{Wrap: 99 * mm, Hem: 9 * mm, Pocket: 44 * mm, StitchInset: 2 * mm, SideHem: 8 * mm, TubeOver: 7 * mm, SlatGap: 6 * mm},
@@ -46,8 +46,8 @@ func TestWriteSamples(t *testing.T) {
 	}
 }
 
-// A job with all that can be said of how a shade hangs, and one with all that can
-// be said of its goods, are the same when they are read again.
+// A job with every key about hanging, and one with every key about goods, are the
+// same when written and read again.
 func TestWriteHanging(t *testing.T) {
 	for _, text := range []string{
 		hung,
@@ -68,7 +68,7 @@ func TestWriteHanging(t *testing.T) {
 	}
 }
 
-// A file is written the way a hand writes it, with what could be filled in.
+// Write writes a file as a person would, and shows what could be added.
 func TestWriteWords(t *testing.T) {
 	f, err := ReadPath(sampleInches, Options{})
 	if err != nil {
@@ -83,7 +83,7 @@ func TestWriteWords(t *testing.T) {
 		"\njob: Heron Landing bunkhouse\n",
 		"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8, stitch_inset: 1/8, side_hem: 0, tube_over: 1/8, slat_gap: 1/8}\n",
 		"  reed-mesh: {kind: coated-mesh, width: 58, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}\n",
-		" One of standard, reverse. Left out: standard.\n",
+		" One of standard, reverse. Default: standard.\n",
 		"selvage: {left: 1/2, right: 1}",
 		"  - id: bunk-left\n    place: \"lower bunk, lake side\"\n",
 		"    finished: {width: 23-3/4, length: 70}\n",
@@ -104,7 +104,8 @@ func TestWriteWords(t *testing.T) {
 	}
 }
 
-// Ounces stay ounces, and grams grams: the values are those of the parsers' tests.
+// Ounces stay ounces, and grams stay grams. The values are those of the parsers'
+// tests.
 func TestWriteOunces(t *testing.T) {
 	for _, tt := range []struct{ typed, want string }{
 		{"9.25 oz/yd2", "9.25 oz/yd2"},
@@ -138,7 +139,7 @@ func TestWriteRefuses(t *testing.T) {
 		want   string
 	}{
 		{"two goods of one name", func(f *File) { f.Job.Shades[1].Goods.Width += in }, `shade bunk-right: goods "reed-mesh" differ from those of another shade; give them another name`},
-		{"an id twice", func(f *File) { f.Job.Shades[1].ID = "bunk-left" }, "is the id of the shade on line"},
+		{"an id twice", func(f *File) { f.Job.Shades[1].ID = "bunk-left" }, "is also the id of the shade on line"},
 		{"a width of nothing", func(f *File) { f.Job.Shades[0].Finished.Width = 0 }, "finished.width"},
 		{"no id", func(f *File) { f.Job.ID = uuid.Nil }, "id: is missing"},
 	} {
