@@ -54,7 +54,7 @@ func TestReasonsOfRules(t *testing.T) {
 	for name, want := range map[string]string{
 		"opening.overlap.left": "measuring guides range from 3/4 to 2 in at each side; two say 1-1/2 in",
 		"square.area":          "a window maker's guide: diagonals within 1/8 in up to 20 square feet, 1/4 in above",
-		"limits.sag":           "no standard found; common practice",
+		"limits.sag":           "common practice, no source: no standard for shades was found",
 	} {
 		if got := reasonOf(name); got != want {
 			t.Errorf("reasonOf(%q) = %q; want %q", name, got, want)

@@ -86,7 +86,7 @@ func TestFigure(t *testing.T) {
 		t.Errorf("stitch %s, %.4f per inch; want 301 (ISO 4915), 4.2333", k.Stitch.Type, k.Stitch.PerInch)
 	}
 	if k.Stitch.ThreadSize != 92 || k.Stitch.Needle != 20 || k.Stitch.NeedleMetric != 125 {
-		t.Errorf("thread %d needle %d (Nm %d); want 92, 20 (125): common practice, no source; metric number: apparelscience.com and a stitcher's table", k.Stitch.ThreadSize, k.Stitch.Needle, k.Stitch.NeedleMetric)
+		t.Errorf("thread %d needle %d (Nm %d); want 92, 20 (125): common practice, no source; metric number: canvasetc.com, 125/20", k.Stitch.ThreadSize, k.Stitch.Needle, k.Stitch.NeedleMetric)
 	}
 	// Row of 25 in, 1/2 in sewn over at each end: 660.4 mm × (2 + 2·1.8/6) × 1.15
 	// = 1974.596 mm, by hand with C = 2 + 2TS (textilecalculations.com).

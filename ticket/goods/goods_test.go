@@ -2,15 +2,23 @@ package goods
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 )
 
-// canvasGuide and stitcher name the two sources of the thread table.
+// Sources of the thread and needle tables.
 const (
-	canvasGuide = "canvasetc.com, best thread and needle for heavy canvas"
-	stitcher    = "leatherworker.net topic 93986, working table of a machine stitcher"
+	canvasGuide = "canvasetc.com, best thread and needle for heavy canvas: Tex 70 to 135 with needles 100/16 to 125/20"
+	stitcher    = "leatherworker.net topic 93986, a machine stitcher's working table"
+	balloons    = "balloon-makers list, July 2002, message 001976: number 92 with needles 18 to 20"
+	filament    = "jsrz.com, polyester filament thread size 138, Tex 135: 125/20 to 140/22"
+	navy        = "NAVEDTRA 14218, figure 9-10, class 16x87 needles: 18 with size E thread (number 69)"
+	sold        = "jsrz.com, industrial sewing thread diameter and gauge: 30, 46, 69, 92, 138, 207 and up are sold"
+	numbers     = "apparelscience.com, needle number system"
+	displacing  = "texpedia.org, needles for stitching textiles: 9–11 is 65–75, 12–14 80–90, 16–18 100–110, 18–22 110–140"
 )
 
 func TestThreadTex(t *testing.T) {
@@ -21,6 +29,7 @@ func TestThreadTex(t *testing.T) {
 		{69, 70, canvasGuide},
 		{92, 90, canvasGuide},
 		{138, 135, canvasGuide},
+		{138, 135, filament},
 		{46, 45, "trade tables on ASTM D3823, from memory"},
 	}
 	for _, tt := range tests {
@@ -33,8 +42,21 @@ func TestThreadTex(t *testing.T) {
 			t.Errorf("thread %d: tex %d looks figured from the size", tt.size, got.Tex)
 		}
 	}
-	if _, ok := ThreadOf(93); ok {
-		t.Error("ThreadOf(93) is in the table; no such size is sold")
+}
+
+func TestThreadSizes(t *testing.T) {
+	tests := []struct {
+		size int
+		ok   bool
+		src  string
+	}{
+		{46, true, sold}, {69, true, sold}, {92, true, sold}, {138, true, sold},
+		{93, false, sold}, {90, false, sold + "; 90 is a tex, not a size"},
+	}
+	for _, tt := range tests {
+		if _, ok := ThreadOf(tt.size); ok != tt.ok {
+			t.Errorf("thread %d is in the table: %v; want %v (%s)", tt.size, ok, tt.ok, tt.src)
+		}
 	}
 }
 
@@ -45,15 +67,25 @@ func TestThreadNeedle(t *testing.T) {
 		src          string
 	}{
 		{92, 20, true, "common practice, no source: 92 with needle 20"},
+		{92, 18, true, balloons},
+		{92, 20, true, balloons},
+		{92, 19, true, stitcher + ": 19 or 20"},
+		{92, 20, true, stitcher + ": 19 or 20"},
+		{92, 16, false, balloons + ", no thinner"},
+		{92, 21, false, balloons + ", no thicker"},
+		{69, 16, true, canvasGuide},
 		{69, 16, true, "common practice, no source: 69 with needle 16 or 18"},
 		{69, 18, true, stitcher},
+		{69, 18, true, navy},
+		{69, 14, false, canvasGuide + ", no thinner"},
+		// The guide's thickest needle is for its thickest thread.
+		{69, 20, false, "common practice, no source: the stitcher's 18 is the thickest for this size"},
 		{46, 14, true, stitcher},
-		{92, 19, true, stitcher},
-		{138, 22, true, stitcher},
-		{138, 23, true, stitcher},
-		{69, 20, false, canvasGuide + " ends at 18 for this size"},
-		{92, 14, false, stitcher},
-		{138, 18, false, stitcher},
+		{138, 20, true, filament},
+		{138, 22, true, filament},
+		{138, 22, true, stitcher + ": 22 or 23"},
+		{138, 23, true, stitcher + ": 22 or 23"},
+		{138, 18, false, filament + ", no thinner"},
 	}
 	for _, tt := range tests {
 		th, _ := ThreadOf(tt.size)
@@ -74,11 +106,22 @@ func TestNeedleMetric(t *testing.T) {
 		number, nm int
 		src        string
 	}{
-		{11, 75, "apparelscience.com, needle number system"},
-		{12, 80, "apparelscience.com, needle number system"},
-		{14, 90, "apparelscience.com, needle number system"},
-		{16, 100, "apparelscience.com, needle number system"},
-		{18, 110, "apparelscience.com: Nm 110 is a blade of 1.1 mm"},
+		{11, 75, numbers},
+		{12, 80, numbers},
+		{14, 90, numbers},
+		{16, 100, numbers},
+		{18, 110, numbers + ": Nm 110 is a blade of 1.1 mm"},
+		{9, 65, displacing},
+		{11, 75, displacing},
+		{12, 80, displacing},
+		{14, 90, displacing},
+		{16, 100, displacing},
+		{18, 110, displacing},
+		{22, 140, displacing},
+		{16, 100, canvasGuide},
+		{20, 125, canvasGuide},
+		{20, 125, filament},
+		{22, 140, filament},
 		{19, 120, stitcher},
 		{20, 125, stitcher},
 		{22, 140, stitcher},
@@ -97,19 +140,27 @@ func TestNeedleMetric(t *testing.T) {
 }
 
 func TestLockstitchThread(t *testing.T) {
-	const in, mm = measure.Inch, measure.Millimetre
+	const (
+		in, mm  = measure.Inch, measure.Millimetre
+		yard    = 36 * in
+		problem = "textilecalculations.com, sewing thread consumption, problem 02"
+		formula = "textileblog.com, thread consumption: two lengths and two thicknesses a stitch"
+	)
 	tests := []struct {
 		seam, thick, stitch measure.Length
 		waste               int
 		want                float64 // mm
 		src                 string
 	}{
-		{in, in / 100, in / 10, 0, 2.2 * 25.4, "textilecalculations.com problem 02: T 0.01 in, 10 per in → 2.2 in per in"},
-		{1000 * mm, 2 * mm / 2, in / 7, 0, 2551.2, "two plies of 0.5 mm at 7 per inch: 2 + 2·1·7/25.4 = 2.5512, by hand"},
-		{1000 * mm, 225 * mm / 100, in / 7, 0, 3240.2, "three plies of 0.75 mm at 7 per inch: 3.2402, by hand"},
-		{1000 * mm, 12 * mm / 10, in / 8, 0, 2755.9, "two plies of 0.6 mm at 8 per inch: 2.7559, by hand"},
-		{1000 * mm, 18 * mm / 10, in / 8, 0, 3133.9, "three plies of 0.6 mm at 8 per inch: 3.1339, by hand"},
-		{850 * mm, 225 * mm / 100, in / 7, 15, 3167.3, "850 mm, three plies of 0.75 mm at 7 per inch, 15 % waste, by hand"},
+		{in, in / 100, in / 10, 0, 2.2 * 25.4, problem + ": T 0.01 in, 10 per in → 2.2 in per in"},
+		{1000 * mm, 2 * mm / 2, in / 7, 0, 2551.2, formula + ": two plies of 0.5 mm at 7 per inch, 2 + 2·1·7/25.4 = 2.5512"},
+		{1000 * mm, 225 * mm / 100, in / 7, 0, 3240.2, formula + ": three plies of 0.75 mm at 7 per inch, 2 + 2·2.25·7/25.4 = 3.2402"},
+		{1000 * mm, 12 * mm / 10, in / 8, 0, 2755.9, formula + ": two plies of 0.6 mm at 8 per inch, 2 + 2·1.2·8/25.4 = 2.7559"},
+		{1000 * mm, 18 * mm / 10, in / 8, 0, 3133.9, formula + ": three plies of 0.6 mm at 8 per inch, 2 + 2·1.8·8/25.4 = 3.1339"},
+		{850 * mm, 225 * mm / 100, in / 7, 15, 3167.3, formula + ": 850 mm × 3.2402 × 1.15"},
+		// So thin that only the two threads' own length counts.
+		{2700 * mm, 0, in / 10, 15, 6210, "apparelscience.com, thread consumption: 540 cm and 15 % waste are 621 cm"},
+		{3315 * yard / 1000, 0, in / 10, 15, 7.6245 * 914.4, "scribd.com 75439238, sewing thread: 6.63 yd and 15 % waste are 7.62 yd"},
 	}
 	for _, tt := range tests {
 		got, err := LockstitchThread(tt.seam, tt.thick, tt.stitch, tt.waste)
@@ -147,6 +198,47 @@ func TestKinds(t *testing.T) {
 	}
 }
 
+const (
+	vinyl    = "Energy & Fuels 17(4), 2003, 896–900: PVC gives off hydrogen chloride from about 150 °C"
+	melting  = "Journal of the American Institute for Conservation 27(1): polyester melts near 260 °C"
+	polymers = "pslc.ws, thermal properties of polymers"
+)
+
+// What a ticket says of heat and of cloth is what the sources say.
+func TestFiguresInWords(t *testing.T) {
+	tests := []struct {
+		id     message.ID
+		figure string
+		src    string
+	}{
+		{CoatedMesh.Cloth().NoHeat, "150 °C", vinyl},
+		{CoatedGlassMesh.Cloth().NoHeat, "150 °C", vinyl},
+		{BlackoutLining.Cloth().NoHeat, "150 °C", vinyl},
+		{PolyesterCanvas.Cloth().SealNote, "260 °C", melting},
+	}
+	for _, tt := range tests {
+		if got := message.Of(tt.id).String(); !strings.Contains(got, tt.figure) {
+			t.Errorf("%s says %q; want %q in it (%s)", tt.id, got, tt.figure, tt.src)
+		}
+	}
+}
+
+func TestClothData(t *testing.T) {
+	tests := []struct {
+		kind      Kind
+		thickness measure.Length
+		mass      measure.ArealMass
+		src       string
+	}{
+		{CoatedGlassMesh, 750 * measure.Micrometre, 560 * measure.GramPerSquareMetre, "teptext.com, fiberglass and PVC sunscreen fabric: 0.70–0.75 mm, 540–560 g/m²; the upper end, so that no roll is figured too small"},
+	}
+	for _, tt := range tests {
+		if c := tt.kind.Cloth(); c.Thickness != tt.thickness || c.Mass != tt.mass {
+			t.Errorf("%s: %s and %v; want %s and %v (%s)", tt.kind, c.Thickness, c.Mass, tt.thickness, tt.mass, tt.src)
+		}
+	}
+}
+
 // No hot tool may be named for cloth that it burns or that fumes.
 func TestHeat(t *testing.T) {
 	tests := []struct {
@@ -155,16 +247,23 @@ func TestHeat(t *testing.T) {
 		vinyl bool
 		src   string
 	}{
-		{CoatedMesh, false, true, "PVC gives off hydrogen chloride from about 150 °C, a blade that seals polyester is at 260 °C: Energy & Fuels 17(4) 2003; JAIC 27(1)"},
-		{CoatedGlassMesh, false, true, "glass does not soften below about 1200 °C: awning-cloth guide"},
-		{AcrylicCanvas, true, false, "practice reports on acrylic awning cloth"},
-		{PolyesterCanvas, true, false, "polyester melts near 260 °C: JAIC 27(1)"},
-		{CottonDuck, false, false, "cotton burns to ash and leaves no bead: burning-behaviour guide"},
-		{VinylFilm, false, true, "PVC, as for coated mesh"},
+		{CoatedMesh, false, true, vinyl + ", and a blade that seals polyester is at 260 °C: " + melting},
+		{CoatedMesh, false, true, "novistagroup.com, advisory 2065: unstabilised PVC breaks down from 160 °C"},
+		{CoatedMesh, false, true, polymers + ": PVC breaks down at 200 to 300 °C, PET melts at 268"},
+		{CoatedGlassMesh, false, true, "fiber-line.com, fiberglass data: the yarn melts at 846 °C; its coating is PVC: " + vinyl},
+		{AcrylicCanvas, true, false, "metrodetroitupholstery.com: acrylic marine cloth is cut by a hot knife"},
+		{PolyesterCanvas, true, false, melting},
+		{PolyesterCanvas, true, false, "timtinker.com, hot-knife cutter: polyester cloth is cut and sealed in one"},
+		{CottonDuck, false, false, "A Manual of Home-Making, fabric burning test: cotton leaves a grey ash without residue"},
+		{VinylFilm, false, true, vinyl},
 		{BlackoutLining, false, true, "coating often unnamed: treated as PVC, common practice, no source"},
 	}
-	if len(tests) != len(Kinds()) {
-		t.Errorf("%d kinds are judged of %d", len(tests), len(Kinds()))
+	judged := map[Kind]bool{}
+	for _, tt := range tests {
+		judged[tt.kind] = true
+	}
+	if len(judged) != len(Kinds()) {
+		t.Errorf("%d kinds are judged of %d", len(judged), len(Kinds()))
 	}
 	for _, tt := range tests {
 		c := tt.kind.Cloth()

@@ -74,24 +74,24 @@ var cloths = [...]Cloth{
 		Word: "coated-mesh", Name: "ticket.vinyl-coated-polyester-mesh",
 		Seal: Sealer, Vinyl: true, NoHeat: fume,
 		SealNote:   "ticket.edge-mesh",
-		SealSource: "heat-set edges: shade-cloth specification of an architectural supplier, section 3.1.2; sealer: " + practice,
+		SealSource: "heat-set edges: mechosystems.com, shade cloth specification, 3.1.2; sealer: " + practice,
 		Needle:     "ticket.needle-mesh",
 	},
 	CoatedGlassMesh: {
 		Word: "coated-glass-mesh", Name: "ticket.vinyl-coated-glass-mesh",
 		Seal: Sealer, Vinyl: true, NoHeat: "ticket.heat-glass",
 		SealNote:   "ticket.edge-glass",
-		SealSource: "glass does not soften below about 1200 °C: awning-cloth guide; sealer: " + practice,
+		SealSource: "glass yarn melts at 846 °C: fiber-line.com, fiberglass data; sealer: " + practice,
 		Needle:     "ticket.needle-glass",
 		// The upper end of the range, so that a roll is never figured too small.
 		Thickness: 750 * measure.Micrometre, Mass: 560 * measure.GramPerSquareMetre,
-		DataSource: "one mill's range for PVC/glass screen, 0.70–0.75 mm and 540–560 g/m²: upper end",
+		DataSource: "teptext.com, PVC and glass screen: 0.70–0.75 mm and 540–560 g/m², upper end",
 	},
 	AcrylicCanvas: {
 		Word: "acrylic-canvas", Name: "ticket.solution-dyed-acrylic-canvas",
 		Seal:       HotKnife,
 		SealNote:   "ticket.edge-acrylic",
-		SealSource: "hot-knife practice on acrylic awning and marine cloth, trade reports",
+		SealSource: "acrylic marine cloth is cut by a hot knife: metrodetroitupholstery.com; timtinker.com, hot-knife cutter",
 		Needle:     "ticket.sharp-round-point",
 	},
 	PolyesterCanvas: {
@@ -105,7 +105,7 @@ var cloths = [...]Cloth{
 		Word: "cotton-duck", Name: "ticket.cotton-duck",
 		Seal: SideHem, NoHeat: "ticket.heat-cotton",
 		SealNote:   "ticket.edge-cotton",
-		SealSource: "cotton burns to ash: burning-behaviour guide; hem or sealer: " + practice,
+		SealSource: "cotton burns to a grey ash without residue: A Manual of Home-Making, fabric burning test; hem or sealer: " + practice,
 		Needle:     "ticket.sharp-round-point",
 	},
 	VinylFilm: {

@@ -19,16 +19,15 @@ type Thread struct {
 	Source      string
 }
 
-// Size to tex: a canvas supplier's guide (69 = Tex 70, 92 = Tex 90, 138 = Tex
-// 135); 46 = Tex 45 from memory of trade tables on ASTM D3823. Needle ranges: an
-// experienced machine stitcher's table (46: 14; 69: 18; 92: 19–20; 138: 22–23)
-// joined with the same supplier's guide; low ends from memory. The usual needles
-// for 69 and 92 are common practice, no source.
+// Size to tex: canvasetc.com (69 = Tex 70, 92 = Tex 90, 138 = Tex 135); 46 = Tex 45
+// from memory of trade tables on ASTM D3823. A needle range joins what its sources
+// name: each end is one of theirs, except for 46. The usual needles for 69 and 92
+// are common practice, no source.
 var threads = []Thread{
-	{46, 45, 14, 12, 16, "stitcher's table: needle 14; range from memory"},
-	{69, 70, 18, 16, 18, "canvas supplier's guide and stitcher's table"},
-	{92, 90, 20, 18, 20, "canvas supplier's guide and stitcher's table"},
-	{138, 135, 22, 20, 23, "canvas supplier's guide and stitcher's table"},
+	{46, 45, 14, 12, 16, "needle 14: leatherworker.net, topic 93986; range around it: common practice, no source"},
+	{69, 70, 18, 16, 18, "16: canvasetc.com, its thinnest needle for Tex 70 to 135; 18: leatherworker.net, topic 93986, and NAVEDTRA 14218"},
+	{92, 90, 20, 18, 20, "18 to 20: balloon-makers list, July 2002; 19 or 20: leatherworker.net, topic 93986"},
+	{138, 135, 22, 20, 23, "20 to 22: jsrz.com, filament thread size 138; 22 or 23: leatherworker.net, topic 93986"},
 }
 
 // ThreadOf returns the row of a commercial size.
@@ -52,12 +51,12 @@ func ThreadSizes() []int {
 
 // needleMetric gives the metric number, the blade's diameter in hundredths of a
 // millimetre, of needles whose older number does not follow the rule below 19.
-// 19, 20, 22: a stitcher's table; 21 and 23 from memory.
+// 19, 20, 22: leatherworker.net, topic 93986; 21 and 23 from memory.
 var needleMetric = map[int]int{19: 120, 20: 125, 21: 130, 22: 140, 23: 160}
 
 // NeedleMetric returns the metric number (Nm) of a needle known by its older
 // number: 18 is Nm 110. Even numbers below 19, and 11, follow (n − 8) × 5 + 60
-// (apparel-science table of needle numbers). ok is false outside the table.
+// (apparelscience.com, needle number system). ok is false outside the table.
 func NeedleMetric(number int) (nm int, ok bool) {
 	if nm, ok := needleMetric[number]; ok {
 		return nm, true

@@ -80,7 +80,8 @@ type Reason struct {
 }
 
 // Reasons lists every rule and limit with where its usual value comes from. The
-// addresses of the pages are beside the check values in this package's tests.
+// addresses of the pages are beside the check values in rules_test.go, which fails
+// for a rule that has neither a page nor the words "no source".
 func Reasons() []Reason { return append([]Reason(nil), reasons...) }
 
 var reasons = []Reason{
@@ -90,7 +91,7 @@ var reasons = []Reason{
 	{"tip_off", "two measuring guides: 1/8 in for the bracket, at any width"},
 	{"barrel_off", "a measuring guide for spring rollers: 5/8 in, at any width"},
 	{"cloth_off", "two measuring guides for spring rollers: 1-1/8 in, a gap of 9/16 in at each side"},
-	{"height_off", "no source found: nothing is taken off unless the shop says so"},
+	{"height_off", "common practice, no source: nothing is taken off unless the shop says so"},
 	{"play", "common practice, no source"},
 	{"overlap", "measuring guides range from 3/4 to 2 in at each side; two say 1-1/2 in"},
 	{"agree", "a window maker's guide: any two readings within 1/16 in"},
@@ -99,13 +100,13 @@ var reasons = []Reason{
 	{"smallest", "common practice, no source"},
 	{"largest", "common practice, no source"},
 	{"square", "a window maker's guide: diagonals within 1/8 in up to 20 square feet, 1/4 in above"},
-	{"wraps_caution", "no published minimum found; one to two wraps are common practice"},
-	{"wraps_stop", "no published minimum found; with less than half a wrap the tape carries the load"},
+	{"wraps_caution", "common practice, no source: one to two wraps stay on the tube"},
+	{"wraps_stop", "common practice, no source: with less than half a wrap the tape carries the load"},
 	{"gap", "common practice, no source"},
-	{"lift", "no published figure found; the margin carries the friction of pins and tube"},
-	{"fly", "no published figure found; twice the torque needed throws the slat up as fast as it would fall"},
+	{"lift", "common practice, no source: the margin carries the friction of pins and tube"},
+	{"fly", "common practice, no source: twice the torque needed throws the slat up as fast as it would fall"},
 	{"pull_step", "common practice, no source"},
-	{"sag", "no standard found; common practice"},
+	{"sag", "common practice, no source: no standard for shades was found"},
 	{"wide_shade", "a shade shop's advice: wider than 48 in, a roller thicker than 1-1/8 in"},
 	{"wide_tube", "a shade shop's advice: wider than 48 in, a roller thicker than 1-1/8 in"},
 	{"rate_error", "common practice, no source"},
