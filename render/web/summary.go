@@ -15,7 +15,7 @@ type shown struct {
 	Facts, Findings []shownFact
 }
 
-// A shownFact is a name and what is said under it.
+// A shownFact is a name and the text under it.
 type shownFact struct{ Name, Text string }
 
 func shownIn(l language.Language, s mark.Summary) *shown {

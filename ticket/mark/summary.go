@@ -9,33 +9,33 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Summary is what a phone shows of a ticket: what its paper says, as it is kept
-// with its registration. Its numbers are those of the paper; its texts are kept
-// so that each phone shows them in its own language.
+// A Summary is what a phone shows of a ticket: the content of its paper, stored
+// with its registration. Numbers are stored as printed, and texts as ids, so
+// that each phone shows them in its own language.
 type Summary struct {
 	Place  string         `json:"place,omitempty"`
 	Note   string         `json:"note,omitempty"`
 	Client string         `json:"client,omitempty"`
 	Goods  message.Stored `json:"goods"`
 	Roll   message.Stored `json:"roll"`  // which way the cloth falls
-	Units  string         `json:"units"` // in or mm: of a bare number
+	Units  string         `json:"units"` // in or mm: the unit of a bare number
 
-	Cut      Pair   `json:"cut"` // width × length, what a rule is set to
+	Cut      Pair   `json:"cut"` // width × length, as set on a ruler
 	Diagonal Pair   `json:"diagonal"`
 	Facts    []Fact `json:"facts"`
 
-	Panel    measure.Size `json:"panel_nm"` // for the drawing's proportion
+	Panel    measure.Size `json:"panel_nm"` // for the proportions of the drawing
 	Lines    []PanelLine  `json:"lines"`    // from the raw bottom edge up
 	Findings []Finding    `json:"findings,omitempty"`
 }
 
-// A Pair is one number in the job's own unit and in the other one.
+// A Pair is one number in the job's own unit and in the other unit.
 type Pair struct {
 	Own   string `json:"own"`
 	Other string `json:"other"`
 }
 
-// A Fact is one thing that a bench needs to know: a number, words, or both.
+// A Fact is one thing that a bench needs to know: a number, a text, or both.
 type Fact struct {
 	Name  message.Stored `json:"name"`
 	Value Pair           `json:"value,omitzero"`
@@ -47,18 +47,18 @@ type PanelLine struct {
 	Name message.Stored `json:"name"`
 	Fold bool           `json:"fold,omitempty"` // the cloth turns here
 	Sewn bool           `json:"sewn,omitempty"` // the row of stitches
-	At   measure.Length `json:"at_nm"`          // from the raw edge
+	At   measure.Length `json:"at_nm"` // distance from the raw edge
 	Says Pair           `json:"says"`
 }
 
-// A Finding is what is to be known before cutting.
+// A Finding is something to know before cutting.
 type Finding struct {
 	Level  message.Stored `json:"level"`
 	Text   message.Stored `json:"text"`
 	Remedy message.Stored `json:"remedy,omitzero"`
 }
 
-// The facts that are looked for by name.
+// The facts that the program finds by name.
 const (
 	tubeFact   message.ID = "common.trim-tube"
 	slatFact   message.ID = "common.trim-slat"
@@ -100,7 +100,7 @@ func kept(e message.ID, args ...any) message.Stored {
 	return message.Stored{Message: message.Of(e, args...)}
 }
 
-// lines are the lines on the flat panel, from the raw bottom edge up.
+// lines returns the lines on the flat panel, from the raw bottom edge up.
 func (v units) lines(f ticket.Folds) []PanelLine {
 	list := []PanelLine{
 		{Name: kept("common.hem-fold"), Fold: true, At: f.HemFold},
@@ -115,27 +115,27 @@ func (v units) lines(f ticket.Folds) []PanelLine {
 	return list
 }
 
-// units puts lengths into words in both units.
+// units formats lengths in both units.
 type units struct{ own, other measure.Style }
 
 func unitsOf(own measure.Style) units { return units{own, own.Other()} }
 
-// millimetres is the style of what is always told in them.
+// millimetres returns the style for values that are always in millimetres.
 func (v units) millimetres() measure.Style {
 	s := measure.Usual(measure.Millimetres)
 	s.Comma = v.own.Comma
 	return s
 }
 
-// pair rounds the job's own unit to the nearest mark and the other the way that
-// still fits.
+// pair rounds the job's own unit to the nearest mark, and the other unit in the
+// direction that still fits.
 func (v units) pair(l measure.Length, r measure.Rounding) Pair {
 	return Pair{v.own.Words(l, measure.Nearest).Spoken(), v.other.Words(l, r).Spoken()}
 }
 
-// Summarized returns the summary that a registration carries. One that cannot be
-// read, of another version of the program, is empty; what a bare number means is
-// read of it all the same, because the reading of a step hangs on that.
+// Summarized returns the summary in a registration. If another version of the
+// program wrote it in a form that this one cannot read, the summary is empty
+// except for its unit, because the readings of a step depend on the unit.
 func (t *Ticket) Summarized() (s Summary, ok bool) {
 	raw := t.Summary
 	if len(raw) == 0 {
