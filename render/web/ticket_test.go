@@ -19,8 +19,8 @@ func TestTicketIsMarked(t *testing.T) {
 	p := s.joined()
 	door := s.named("door")
 	a := p.get(pathOf(door))
-	// By hand, from the job: 23-3/4 in wide; 70 + 9 + 5/8 + 1-3/8 = 81 in long.
-	wantIn(t, a, http.StatusOK, "<h1>door</h1>", "Next step: Mark direction", "23\u20113/4 × 81\u00a0in", "Rolls to the room side", "hem fold 5/8 in")
+	// By hand, from the job: 23-3/4 in wide; 70 + 9 + 3/8 + 1-5/16 = 80-11/16 in long.
+	wantIn(t, a, http.StatusOK, "<h1>door</h1>", "Next step: Mark direction", "23\u20113/4 × 80\u201111/16\u00a0in", "Rolls to the room side", "hem fold 3/8 in")
 
 	a = p.does(a, "done")
 	wantIn(t, a, http.StatusOK, "<strong>DONE</strong>", "Next step: Cut the panel", "Width as cut, inches", "Done, 1 of 17", "by ann")
@@ -32,9 +32,9 @@ func TestTicketIsMarked(t *testing.T) {
 	a = p.does(a, "done", "width", "23 3/4")
 	wantIn(t, a, http.StatusOK, "<strong>DONE</strong>", "the width is right", "Next step: Square the panel")
 
-	// By hand: √(23.75² + 81²) = 84.41, 84-7/16 to the nearest 1/16, both times.
-	a = p.does(a, "done", "first", "84-7/16", "second", "84-7/16")
-	wantIn(t, a, http.StatusOK, "square", "Next step: Mark the lines", "84-7/16 in and 84-7/16 in")
+	// By hand: √(23.75² + 80.6875²) = 84.11, 84-1/8 to the nearest 1/16, both times.
+	a = p.does(a, "done", "first", "84-1/8", "second", "84-1/8")
+	wantIn(t, a, http.StatusOK, "square", "Next step: Mark the lines", "84-1/8 in and 84-1/8 in")
 
 	// A page that is out of date marks no other step.
 	wantIn(t, p.does(again, "done", "width", "23 3/4"), http.StatusConflict, "<strong>NO</strong>", "Cut the panel was already done")

@@ -39,7 +39,7 @@ func TestReadPath(t *testing.T) {
 		j.Style != measure.Usual(measure.Inches) || f.Paper != (Paper{Name: "letter"}) || len(j.Shades) != 9 {
 		t.Errorf("job = %+v on %+v", j, f.Paper)
 	}
-	allow := ticket.Allow{Wrap: 9 * in, Hem: 5 * in / 8, Pocket: in + 3*in/8, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8}
+	allow := ticket.Allow{Wrap: 9 * in, Hem: 3 * in / 8, Pocket: in + 5*in/16, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8}
 	sewing := ticket.Sewing{StitchLength: 5 * mm, Thread: 69, Needle: 18, BackTack: in / 2, Waste: 10}
 	mesh := ticket.Goods{Name: "reed-mesh", Kind: goods.CoatedMesh, Width: 58 * in, Selvage: [2]measure.Length{in / 2, in / 2},
 		Thickness: 600 * um, Mass: 440 * measure.GramPerSquareMetre, Lay: ticket.AnyWay}

@@ -67,7 +67,7 @@ func keys(d *draft, opt Options) []form.Key {
 			Into: form.At(func(d *draft) *Paper { return &d.template }),
 		}, {
 			Name: "allow", Kind: form.Group{Keys: AllowKeys()},
-			Doc: "Lengths added to a finished size, and gaps between parts, for every shade of the job.", Example: "{wrap: 9 in, hem: 5/8 in}", Default: "the shop's allowances",
+			Doc: "Lengths added to a finished size, and gaps between parts, for every shade of the job.", Example: "{wrap: 9 in, hem: 3/8 in}", Default: "the shop's allowances",
 			Into: form.At(func(d *draft) *ticket.Allow { return &d.allow }),
 		}, {
 			Name: "sewing", Kind: form.Group{Keys: SewingKeys(), Each: usualNeedle},
@@ -133,9 +133,9 @@ func AllowKeys() []form.Key {
 	return []form.Key{
 		{Name: "wrap", Kind: form.Length{Most: 1000 * mm}, Doc: "Cloth left on the tube, so that the tape never takes the load.", Example: "9 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Wrap })},
-		{Name: "hem", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the hem, the first fold at the bottom.", Example: "5/8 in",
+		{Name: "hem", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the hem, the first fold at the bottom.", Example: "3/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Hem })},
-		{Name: "pocket", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the slat's pocket, laid flat: the second fold.", Example: "1-3/8 in",
+		{Name: "pocket", Kind: form.Length{Least: above0, Most: 300 * mm}, Doc: "Depth of the slat's pocket, laid flat: the second fold.", Example: "1-5/16 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.Pocket })},
 		{Name: "stitch_inset", Kind: form.Length{Least: above0, Most: 50 * mm}, Doc: "Distance from the hem's folded edge to the stitch row.", Example: "1/8 in",
 			Into: into(func(a *ticket.Allow) *measure.Length { return &a.StitchInset })},

@@ -81,7 +81,7 @@ func TestWriteWords(t *testing.T) {
 	for _, want := range []string{
 		"# yaml-language-server: $schema=job.schema.json\n# Made for a test.\n",
 		"\njob: Heron Landing bunkhouse\n",
-		"allow: {wrap: 9, hem: 5/8, pocket: 1-3/8, stitch_inset: 1/8, side_hem: 0, tube_over: 1/8, slat_gap: 1/8}\n",
+		"allow: {wrap: 9, hem: 3/8, pocket: 1-5/16, stitch_inset: 1/8, side_hem: 0, tube_over: 1/8, slat_gap: 1/8}\n",
 		"  reed-mesh: {kind: coated-mesh, width: 58, selvage: 1/2, thickness: 0.6 mm, mass: 440 g/m2, lay: any}\n",
 		" One of standard, reverse. Default: standard.\n",
 		"selvage: {left: 1/2, right: 1}",
