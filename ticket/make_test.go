@@ -187,6 +187,31 @@ func TestRevisionStays(t *testing.T) {
 	}
 }
 
+// A wording can be corrected: no text of the program is in what a revision is made
+// from, only its id.
+func TestRevisionHasNoWording(t *testing.T) {
+	k := one(t, measured())
+	ids := regexp.MustCompile(`"id":"[^"]*"`)
+	said := 0
+	for _, v := range k.Printed().Values {
+		kept := ids.ReplaceAllString(v.Text, "")
+		for _, m := range v.Messages() {
+			if m.ID == "" {
+				continue
+			}
+			said++
+			for _, l := range []message.Language{message.English, message.Spanish} {
+				if text, ok := l.Text(m.ID); !ok || len(text) > 4 && strings.Contains(kept, text) {
+					t.Errorf("%s keeps the words of %s: %s", v.Key, m.ID, v.Text)
+				}
+			}
+		}
+	}
+	if said < 40 {
+		t.Errorf("only %d texts are on the ticket", said)
+	}
+}
+
 // What is kept of a ticket is what its revision is made from, and reads back.
 func TestPrintedReadsBack(t *testing.T) {
 	s := measured()

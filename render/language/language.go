@@ -104,12 +104,6 @@ func (l Language) Say(id message.ID, args ...any) string { return l.Put(message.
 // Put returns a message in the language.
 func (l Language) Put(p message.Message) string { return p.In(l.text, l.Time) }
 
-// Known returns a word of the record or the settings in the language if it is
-// one of the program's own words. A shop's own words stay as they are.
-func (l Language) Known(word string) string {
-	return l.Put(message.Known(word))
-}
-
 func (l Language) text(id message.ID) string {
 	if l.say != nil {
 		if s, ok := l.say(id); ok {

@@ -51,7 +51,7 @@ func TestSay(t *testing.T) {
 	if got := (Language{}).Put(list); got != "a and b" {
 		t.Errorf("the zero language: %q; want English", got)
 	}
-	if got := es.Known("Berth 4|x"); got != "Berth 4|x" {
+	if got := es.Put(message.ReasonTerm.Term("Berth 4|x").Message()); got != "Berth 4|x" {
 		t.Errorf("a shop's own word became %q", got)
 	}
 	loud := With(func(e message.ID) string { return strings.ReplaceAll(e.English(), "and", "AND") }, message.Time.String)

@@ -246,7 +246,7 @@ func (s *Server) ticketPage(v visit, st *mark.State) *ticketPage {
 func reasons(l language.Language, words []string) []reason {
 	list := make([]reason, len(words))
 	for i, w := range words {
-		list[i] = reason{w, l.Known(w)}
+		list[i] = reason{w, l.Put(message.ReasonTerm.Term(w).Message())}
 	}
 	return list
 }

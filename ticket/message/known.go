@@ -5,18 +5,10 @@ import (
 	"sync"
 )
 
-// A Word is a short text of the settings or of an old record: a bench, a step, a
-// reason. It is shown in the reader's language if it is one of the program's own
-// words, else as the shop wrote it.
+// A Word is a bench, a step or a reason in a message of an old record, which kept its
+// English. It is shown in the reader's language if it is one of the program's own,
+// else as the shop wrote it. Today a [Term] keeps the id.
 type Word string
-
-// Known returns a word as a message.
-func Known(word string) Message {
-	if word == "" {
-		return Message{}
-	}
-	return Message{Args: []any{Word(word)}}
-}
 
 // in returns the word as a language says it.
 func (w Word) in(say func(ID) string) string {

@@ -41,8 +41,9 @@ func TestString(t *testing.T) {
 	}
 }
 
-// A word of the program's own is translated; a shop's own is kept to the letter.
-func TestKnown(t *testing.T) {
+// A term of the program's own is translated, also one that an old record kept in
+// English; a shop's own is kept to the letter.
+func TestTerm(t *testing.T) {
 	say := func(id ID) string {
 		if id == "reason.stained" {
 			return "con manchas"
@@ -50,9 +51,41 @@ func TestKnown(t *testing.T) {
 		return id.English()
 	}
 	for in, want := range map[string]string{"stained": "con manchas", "rod | bent 5%%": "rod | bent 5%%", "": ""} {
-		if got := Of("held: %s", Known(in)).In(say, Time.String); got != "held: "+want {
-			t.Errorf("%q becomes %q; want %q", in, got, want)
+		for _, m := range []Message{ReasonTerm.Term(in).Message(), {Args: []any{Word(in)}}} {
+			if got := Of("held: %s", m).In(say, Time.String); got != "held: "+want {
+				t.Errorf("%q becomes %q; want %q", in, got, want)
+			}
 		}
+	}
+	tests := []struct {
+		term Term
+		json string
+	}{
+		{ReasonTerm.Term("stained"), `{"id":"reason.stained"}`},
+		{StepTerm.Term("Cut the panel"), `{"id":"step.cut"}`},
+		{ReasonTerm.Term("Cut the panel"), `"Cut the panel"`}, // of another kind
+		{BenchTerm.Term("cutting"), `{"id":"bench.cutting"}`},
+		{ReasonTerm.Term("waiting for the tide"), `"waiting for the tide"`},
+		{ReasonTerm.Kept("reason.stained", ""), `{"id":"reason.stained"}`},
+		{ReasonTerm.Kept("", "stained"), `{"id":"reason.stained"}`},
+	}
+	for _, tt := range tests {
+		b, err := json.Marshal(tt.term)
+		if err != nil || string(b) != tt.json {
+			t.Errorf("%#v is kept as %s, %v; want %s", tt.term, b, err, tt.json)
+		}
+	}
+	for in, want := range map[string]Term{
+		`{"id":"step.cut"}`: {ID: "step.cut"}, `"Cut the panel"`: {ID: "step.cut"}, `"Weld the pocket"`: {Words: "Weld the pocket"}, `""`: {},
+	} {
+		var got Term
+		if err := json.Unmarshal([]byte(in), &got); err != nil || got != want {
+			t.Errorf("%s is read as %#v, %v; want %#v", in, got, err, want)
+		}
+	}
+	var none Term
+	if err := json.Unmarshal([]byte(`{"id":"card.rev"}`), &none); err == nil || err.Error() != `id "card.rev" names no step, bench or reason` {
+		t.Errorf("the id of another text: %v", err)
 	}
 }
 

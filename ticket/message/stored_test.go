@@ -26,7 +26,7 @@ func TestStored(t *testing.T) {
 		{Of("at 100 %, no less"), `{"id":"at 100 %, no less"}`},
 		{Of("%d shades of %s", 2, "door"), `{"id":"%d shades of %s","with":[2,"door"]}`},
 		{Join(", ", Of("one"), Verbatim("2")), `{"with":[{"id":"one"},", ","2"]}`},
-		{Of("held: %s", Known("stained")), `{"id":"held: %s","with":[{"with":[{"word":"stained"}]}]}`},
+		{Of("held: %s", Message{Args: []any{Word("stained")}}), `{"id":"held: %s","with":[{"with":[{"word":"stained"}]}]}`},
 		{Of("at %s", At(day, Clock)), `{"id":"at %s","with":[{"at":"2026-03-09T14:05:00Z","form":2}]}`},
 	}
 	loud := func(id ID) string { return "«" + id.English() + "»" }

@@ -161,6 +161,29 @@ func TestUpgrade(t *testing.T) {
 	})
 }
 
+// A program of version 2 that was at work when the record was converted goes on
+// writing as it did. What it writes is read as what it meant.
+func TestOldProgramGoesOn(t *testing.T) {
+	onEach(t, func(t *testing.T, at string) {
+		oldRecord(t, at)
+		l := open(t, at)
+		before, err := l.State(background, "WC4N9MGTCK")
+		if err != nil {
+			t.Fatal(err)
+		}
+		// The columns are those of version 2, to which its statements keep.
+		const insert = `INSERT INTO marks (seq, id, code, revision, kind, step, reason, diagonal_1, diagonal_2, width, turns, anyway, who, place, at)
+VALUES (59, '0b6f1b1e-1c1f-4b5e-9d35-8c2f6f0d7a11', 'WC4N9MGTCK', 'ERBY', 'held', '', 'no cloth', 0, 0, 0, 0, 0, 'ann', '', '2026-12-02T09:00:00Z')`
+		if _, err := l.db.Exec(insert); err != nil {
+			t.Fatal(err)
+		}
+		after, err := l.State(background, "WC4N9MGTCK")
+		if err != nil || before.Hold != nil || after.Hold == nil || after.Hold.Reason != (message.Term{ID: "reason.no-cloth"}) {
+			t.Errorf("the hold is %+v, %v; want the reason by its id", after.Hold, err)
+		}
+	})
+}
+
 // copyOf opens what was kept of the record before; copyName is a table there.
 func copyOf(t testing.TB, at string) *sql.DB {
 	t.Helper()

@@ -13,6 +13,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -220,9 +221,10 @@ func TestDesk(t *testing.T) {
 	now := time.Date(2027, 3, 1, 9, 0, 0, 0, time.UTC)
 	const other = "KM46SAXN4E"
 	type want struct {
-		kind         mark.Kind
-		step, reason string
-		say          string
+		kind   mark.Kind
+		step   string
+		reason message.Term
+		say    string
 	}
 	steps := []struct {
 		after time.Duration
@@ -241,14 +243,14 @@ func TestDesk(t *testing.T) {
 		{0, Line{Code: c}, want{kind: mark.Undone, step: "sew"}},
 		{0, Line{Code: other}, want{kind: mark.Done, step: "sew"}},
 		{0, Line{Control: Control{Hold, "no cloth"}}, want{say: "OK  scan the ticket to hold: no cloth"}},
-		{0, Line{Code: other}, want{kind: mark.Held, reason: "no cloth"}},
+		{0, Line{Code: other}, want{kind: mark.Held, reason: message.Term{ID: "reason.no-cloth"}}},
 		{0, Line{Control: Control{Word: Release}}, want{say: "OK  scan the ticket to release"}},
 		{2 * time.Minute, Line{Code: other}, want{say: "NO  RELEASE was scanned more than 1m0s ago and is forgotten; scan it again, or scan the ticket again to mark it"}},
 		{0, Line{Code: other}, want{kind: mark.Done, step: "sew"}},
 		{0, Line{Control: Control{Word: Release}}, want{say: "OK  scan the ticket to release"}},
 		{-time.Hour, Line{Code: other}, want{say: "NO  RELEASE was scanned more than 1m0s ago and is forgotten; scan it again, or scan the ticket again to mark it"}},
 		{0, Line{Control: Control{Remade, "torn"}}, want{say: "OK  scan the ticket whose panel is spoilt: torn"}},
-		{0, Line{Code: c}, want{kind: mark.Remade, reason: "torn"}},
+		{0, Line{Code: c}, want{kind: mark.Remade, reason: message.Term{Words: "torn"}}},
 		{0, Line{Control: Control{Word: Next}}, want{say: "OK  every ticket now marks its next step"}},
 		{0, Line{Control: Control{At, "bench 2"}}, want{say: "OK  marks are now made at bench 2"}},
 		{0, Line{Code: other, Revision: "BK24"}, want{kind: mark.Done}},
@@ -261,7 +263,7 @@ func TestDesk(t *testing.T) {
 		now = now.Add(s.after)
 		got := d.Take(s.in, now)
 		m := got.Mark
-		if (want{m.Kind, m.Step, m.Reason.String(), got.Say}) != s.want || got.Send != (s.want.kind != "") {
+		if (want{m.Kind, m.Step, m.Reason, got.Say}) != s.want || got.Send != (s.want.kind != "") {
 			t.Fatalf("line %d: %+v; want %+v", i+1, got, s.want)
 		}
 		if !got.Send {
