@@ -47,7 +47,7 @@ type PanelLine struct {
 	Name message.Stored `json:"name"`
 	Fold bool           `json:"fold,omitempty"` // the cloth turns here
 	Sewn bool           `json:"sewn,omitempty"` // the row of stitches
-	At   measure.Length `json:"at_nm"` // distance from the raw edge
+	At   measure.Length `json:"at_nm"`          // distance from the raw edge
 	Says Pair           `json:"says"`
 }
 
