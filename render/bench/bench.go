@@ -52,8 +52,12 @@ func (st words) sections(s Shop) []section {
 		}
 		return codes
 	}
-	hold := func(why string) string { return st.say("card.hold", st.lang.Put(message.ReasonTerm.Term(why).Message())) }
-	spoilt := func(why string) string { return st.say("card.panel-spoilt", st.lang.Put(message.ReasonTerm.Term(why).Message())) }
+	hold := func(why string) string {
+		return st.say("card.hold", st.lang.Put(message.ReasonTerm.Term(why).Message()))
+	}
+	spoilt := func(why string) string {
+		return st.say("card.panel-spoilt", st.lang.Put(message.ReasonTerm.Term(why).Message()))
+	}
 	asIs := func(name string) string { return name }
 	steps := []entry{code(st.say("card.bench-next-step"), scan.Next, "")}
 	for _, r := range s.Route {
