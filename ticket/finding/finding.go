@@ -1,7 +1,7 @@
-// Package finding holds what the arithmetic notices about a shade, in one shape
-// for every package that notices something, and what it refuses. Numbers in it are already put into
-// words, with their unit: a finding is read by a person, or listed by a program
-// beside the numbers themselves.
+// Package finding holds what the arithmetic notices about a shade and which input
+// it refuses, in one shape for all packages. Numbers in a finding are already text,
+// with their unit: a person reads a finding, and a program lists it beside the
+// numbers themselves.
 package finding
 
 import (
@@ -11,14 +11,14 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Level says how grave a finding is.
+// A Level says how serious a finding is.
 type Level uint8
 
 // The levels, from the lightest: the zero Level is a note.
 const (
-	Note    Level = iota // good to know; the shade is made as it stands
-	Caution              // it can be made so, but something is likely to be wrong
-	Stop                 // it cannot be made so
+	Note    Level = iota // good to know; the shade can be made as it stands
+	Caution              // the shade can be made, but something is probably wrong
+	Stop                 // the shade cannot be made
 )
 
 // String returns "note", "caution" or "stop".
@@ -34,7 +34,7 @@ func (l Level) String() string {
 	return "unknown level"
 }
 
-// Message returns the same word for a person.
+// Message returns the word for a person.
 func (l Level) Message() message.Message {
 	switch l {
 	case Caution:
@@ -45,25 +45,26 @@ func (l Level) Message() message.Message {
 	return message.Of("ticket.note")
 }
 
-// A Finding is one thing noticed about a shade. Text and Remedy are told to
-// people; Value, Limit and Source are for programs, and so in English.
+// A Finding is one thing noticed about a shade. Text and Remedy are for people;
+// Value, Limit and Source are for programs, so they are in English.
 type Finding struct {
 	Level  Level
-	Field  string          // the key of the job file inside the shade, for example "slat"
+	Field  string          // the key of the job file within the shade, for example "slat"
 	Text   message.Message // one plain sentence with the number, lower case, no full stop
 	Value  string          // the number found, with its unit; may be empty
-	Limit  string          // what it is held against, with its unit; may be empty
+	Limit  string          // the limit for Value, with its unit; may be empty
 	Source string          // where the limit comes from
-	Remedy message.Message // what would mend it
+	Remedy message.Message // how to put it right
 
-	// Unchecked says that a missing measure kept something from being judged.
+	// Unchecked says that something could not be judged, because a measure is
+	// missing.
 	Unchecked bool
 }
 
 // NoGuess is the Source of every finding that is Unchecked.
 const NoGuess = "no guess is made for a missing measure"
 
-// A List gathers findings.
+// A List collects findings.
 type List []Finding
 
 // Add adds a finding to the list.
@@ -72,13 +73,12 @@ func (l *List) Add(f Finding) { *l = append(*l, f) }
 // Equal reports whether two findings say the same.
 func (f Finding) Equal(o Finding) bool { return f.report() == o.report() }
 
-// Sort puts the worst findings first and leaves those of one level in the order
-// they were found.
+// Sort puts the worst findings first. Findings of one level keep their order.
 func Sort(f []Finding) {
 	slices.SortStableFunc(f, func(a, b Finding) int { return cmp.Compare(b.Level, a.Level) })
 }
 
-// A Report is a finding as a program reads it.
+// A Report is a finding for programs.
 type Report struct {
 	Level  string `json:"level"`
 	Field  string `json:"field"`
@@ -93,7 +93,7 @@ func (f Finding) report() Report {
 	return Report{f.Level.String(), f.Field, f.Text.String(), f.Value, f.Limit, f.Source, f.Remedy.String()}
 }
 
-// Reports returns findings as a program reads them, in their order; never nil.
+// Reports returns the findings for programs, in their order. It never returns nil.
 func Reports(list []Finding) []Report {
 	all := make([]Report, len(list))
 	for i, f := range list {

@@ -17,14 +17,14 @@ func TestSort(t *testing.T) {
 	for _, x := range f {
 		got = append(got, x.Level.String()+" "+x.Text.String())
 	}
-	// By hand: worst first, each level in the order found.
+	// By hand: worst first, and each level in its order.
 	want := []string{"stop b", "stop e", "caution c", "caution f", "note a", "note d"}
 	if !slices.Equal(got, want) {
 		t.Errorf("Sort: got %q; want %q", got, want)
 	}
 }
 
-// The word for a person is the one for a program, in a text of its own.
+// The word for a person is the word for a program, but as a text in the catalogue.
 func TestLevelMessage(t *testing.T) {
 	for _, l := range []Level{Note, Caution, Stop} {
 		if p := l.Message(); p.String() != l.String() || p.ID == "" {
@@ -40,7 +40,7 @@ func TestEqual(t *testing.T) {
 	other := f
 	other.Remedy = message.Of("use %d", 3)
 	if !f.Equal(same) || f.Equal(other) {
-		t.Errorf("Equal: %v with what says the same, %v with another remedy; want true, false", f.Equal(same), f.Equal(other))
+		t.Errorf("Equal: %v for the same words, %v for another remedy; want true, false", f.Equal(same), f.Equal(other))
 	}
 }
 

@@ -8,12 +8,12 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// Reach is the longest length that the arithmetic of a shade takes: nothing
-// overflows below it.
+// Reach is the greatest length that the arithmetic of a shade accepts. Below it,
+// nothing overflows.
 const Reach = 100 * measure.Metre
 
-// An InputError says which value leaves nothing to work out, and how to mend
-// it. Field is the key of the job file inside the shade.
+// An InputError names a value with which nothing can be worked out, and says how to
+// put it right. Field is the key of the job file within the shade.
 type InputError struct {
 	Field, Value, Problem, Fix string
 }
@@ -22,7 +22,7 @@ func (e *InputError) Error() string {
 	return fmt.Sprintf("%s %q %s; %s", e.Field, e.Value, e.Problem, e.Fix)
 }
 
-// InputErrors returns the input errors that an error joins.
+// InputErrors returns the input errors in a joined error.
 func InputErrors(err error) []*InputError {
 	if many, ok := err.(interface{ Unwrap() []error }); ok {
 		var all []*InputError
@@ -38,13 +38,13 @@ func InputErrors(err error) []*InputError {
 	return nil
 }
 
-// A Checker gathers all that is wrong with an input.
+// A Checker collects everything that is wrong with an input.
 type Checker struct {
 	Style measure.Style
 	errs  []error
 }
 
-// Err returns everything that was wrong, joined; nil if nothing was.
+// Err returns all errors, joined, or nil.
 func (c *Checker) Err() error { return errors.Join(c.errs...) }
 
 // Fail adds an [InputError].

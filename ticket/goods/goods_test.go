@@ -37,9 +37,10 @@ func TestThreadTex(t *testing.T) {
 		if !ok || got.Tex != tt.tex {
 			t.Errorf("ThreadOf(%d).Tex = %d, %v; want %d (%s)", tt.size, got.Tex, ok, tt.tex, tt.src)
 		}
-		// The label is not the size times 10/9: 69 would be 76.7, 92 would be 102.2.
+		// The label is not the size times 10/9: 69 would be 76.7, 92 would be
+		// 102.2.
 		if wrong := float64(tt.size) * 10 / 9; math.Abs(wrong-float64(got.Tex)) < 5 {
-			t.Errorf("thread %d: tex %d looks figured from the size", tt.size, got.Tex)
+			t.Errorf("thread %d: tex %d looks computed from the size", tt.size, got.Tex)
 		}
 	}
 }
@@ -158,7 +159,7 @@ func TestLockstitchThread(t *testing.T) {
 		{1000 * mm, 12 * mm / 10, in / 8, 0, 2755.9, formula + ": two plies of 0.6 mm at 8 per inch, 2 + 2·1.2·8/25.4 = 2.7559"},
 		{1000 * mm, 18 * mm / 10, in / 8, 0, 3133.9, formula + ": three plies of 0.6 mm at 8 per inch, 2 + 2·1.8·8/25.4 = 3.1339"},
 		{850 * mm, 225 * mm / 100, in / 7, 15, 3167.3, formula + ": 850 mm × 3.2402 × 1.15"},
-		// So thin that only the two threads' own length counts.
+		// So thin that only the length of the two threads counts.
 		{2700 * mm, 0, in / 10, 15, 6210, "apparelscience.com, thread consumption: 540 cm and 15 % waste are 621 cm"},
 		{3315 * yard / 1000, 0, in / 10, 15, 7.6245 * 914.4, "scribd.com 75439238, sewing thread: 6.63 yd and 15 % waste are 7.62 yd"},
 	}
@@ -204,7 +205,7 @@ const (
 	polymers = "pslc.ws, thermal properties of polymers"
 )
 
-// What a ticket says of heat and of cloth is what the sources say.
+// Tickets say about heat and cloth what the sources say.
 func TestFiguresInWords(t *testing.T) {
 	tests := []struct {
 		id     message.ID
@@ -239,7 +240,7 @@ func TestClothData(t *testing.T) {
 	}
 }
 
-// No hot tool may be named for cloth that it burns or that fumes.
+// No ticket may suggest a hot tool for cloth that burns or gives off fumes.
 func TestHeat(t *testing.T) {
 	tests := []struct {
 		kind  Kind
@@ -263,7 +264,7 @@ func TestHeat(t *testing.T) {
 		judged[tt.kind] = true
 	}
 	if len(judged) != len(Kinds()) {
-		t.Errorf("%d kinds are judged of %d", len(judged), len(Kinds()))
+		t.Errorf("%d of %d kinds have a case", len(judged), len(Kinds()))
 	}
 	for _, tt := range tests {
 		c := tt.kind.Cloth()

@@ -1,9 +1,9 @@
-// Package goods holds what cloth, thread, needle and heat may meet, as tables
-// with their sources. A job names a [Kind]; [Kind.Cloth] says how its edges are
-// sealed, what fume to fear and what is known of its thickness and mass.
+// Package goods says how cloth, thread, needle and heat go together, as tables with
+// their sources. A job names a [Kind]. [Kind.Cloth] says how to seal its edges,
+// which fumes heat releases, and its usual thickness and mass.
 //
-// Rows marked "common practice, no source" are what workrooms do; every other
-// row names where its figure comes from.
+// Rows marked "common practice, no source" are what workrooms do. Every other row
+// names the source of its figure.
 package goods
 
 import (
@@ -11,10 +11,10 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Kind is a sort of cloth. The zero Kind is none.
+// A Kind is a kind of cloth. The zero Kind means none.
 type Kind uint8
 
-// The kinds a shop re-covers shades with.
+// The kinds of cloth that a shop re-covers shades with.
 const (
 	None            Kind = iota
 	CoatedMesh           // woven from PVC-coated polyester yarn
@@ -26,45 +26,45 @@ const (
 	BlackoutLining       // woven base with an opaque coating
 )
 
-// A Seal is the way a raw side edge is kept from coming apart.
+// A Seal is the way to keep a raw side edge from fraying.
 type Seal uint8
 
 const (
 	ColdCut  Seal = iota // cut clean and cold; nothing more is needed
 	Sealer               // cut cold, then a thin line of liquid edge sealer
-	HotKnife             // melted by a hot knife as it is cut or after
-	SideHem              // turned and stitched, or sealer where no hem is allowed for
+	HotKnife             // melted by a hot knife during the cut or after it
+	SideHem              // turned and stitched; sealer where there is no allowance for a hem
 )
 
-// String returns the words in JSON.
+// String returns the words for JSON.
 func (s Seal) String() string { return s.Message().String() }
 
-// Message returns the words printed on a ticket.
+// Message returns the words for a ticket.
 func (s Seal) Message() message.Message {
 	return message.Of([...]message.ID{"ticket.seal-cold", "ticket.seal-cold-and-sealer", "ticket.seal-hot-knife", "ticket.seal-hem-or-sealer"}[s])
 }
 
-// Heat reports whether the way of sealing uses a hot tool.
+// Heat reports whether this seal needs a hot tool.
 func (s Seal) Heat() bool { return s == HotKnife }
 
-// A Cloth says what is known of a kind of goods.
+// A Cloth is what is known about a kind of goods.
 type Cloth struct {
 	Word       string     // in a job file
 	Name       message.ID // on a ticket
 	Seal       Seal
 	SealNote   message.ID        // how to seal, in one sentence
-	SealSource string            // where that comes from
-	Vinyl      bool              // gives off hydrogen chloride when overheated
-	NoHeat     message.ID        // why heat never seals it, in one sentence; empty where heat may
+	SealSource string            // the source of that advice
+	Vinyl      bool              // it gives off hydrogen chloride when overheated
+	NoHeat     message.ID        // why heat must never seal it, in one sentence; empty where heat may
 	Needle     message.ID        // advice on the needle's point, and why
-	Thickness  measure.Length    // usual; zero where no source gives one
-	Mass       measure.ArealMass // usual; zero where no source gives one
-	DataSource string            // where thickness and mass come from
+	Thickness  measure.Length    // the usual one; zero where no source gives one
+	Mass       measure.ArealMass // the usual one; zero where no source gives one
+	DataSource string            // the source of thickness and mass
 }
 
 const (
 	practice = "common practice, no source"
-	// fume is why a blade hot enough to seal polyester (about 260 °C) overheats
+	// fume says why a blade hot enough to seal polyester (about 260 °C) overheats
 	// PVC: Energy & Fuels 17(4), 2003, 896–900 puts the onset near 150 °C.
 	fume = "ticket.heat-vinyl"
 )
@@ -83,7 +83,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-glass",
 		SealSource: "glass yarn melts at 846 °C: fiber-line.com, fiberglass data; sealer: " + practice,
 		Needle:     "ticket.needle-glass",
-		// The upper end of the range, so that a roll is never figured too small.
+		// The upper end of the range, so that no roll is calculated too small.
 		Thickness: 750 * measure.Micrometre, Mass: 560 * measure.GramPerSquareMetre,
 		DataSource: "teptext.com, PVC and glass screen: 0.70–0.75 mm and 540–560 g/m², upper end",
 	},
@@ -124,13 +124,13 @@ var cloths = [...]Cloth{
 	},
 }
 
-// Cloth returns what is known of k.
+// Cloth returns what is known about k.
 func (k Kind) Cloth() Cloth { return cloths[k] }
 
 // String returns the word a job file uses.
 func (k Kind) String() string { return cloths[k].Word }
 
-// ParseKind returns the kind a job file's word names.
+// ParseKind returns the kind with this word in a job file.
 func ParseKind(word string) (Kind, bool) {
 	for k := range cloths {
 		if k != 0 && cloths[k].Word == word {

@@ -30,8 +30,8 @@ func TestMidspan(t *testing.T) {
 	}
 }
 
-// Sections: second moment in mm⁴ and mass in kg/m, from π(D⁴ − d⁴)/64 and the
-// densities of the table (computed).
+// Second moments in mm⁴ and masses in kg/m, from π(D⁴ − d⁴)/64 and the densities of
+// the table (computed).
 func TestSections(t *testing.T) {
 	for _, c := range []struct {
 		material          string
@@ -62,8 +62,8 @@ func TestSections(t *testing.T) {
 	}
 }
 
-// Sag in mm of 900, 1200 and 1500 mm under its own weight, 1.5 m of cloth of
-// 540 g/m² and a bar of 0.25 kg/m, standard gravity (computed).
+// Sags in mm for 900, 1200 and 1500 mm, under the tube's own weight, 1.5 m of cloth
+// of 540 g/m² and a bar of 0.25 kg/m, with standard gravity (computed).
 var sags = []struct {
 	material      Material
 	outside, wall float64
@@ -91,9 +91,9 @@ func TestSag(t *testing.T) {
 	}
 }
 
-// unitLoad finds the sag by another road: ∫ M·m/(E·I) dx by quadrature, M the
-// moment of the load and m that of one newton at mid-span, with the section's
-// second moment summed over rings.
+// unitLoad finds the sag by another method: ∫ M·m/(E·I) dx by quadrature. M is the
+// moment of the load and m that of one newton at mid-span; the section's second
+// moment is summed over rings.
 func unitLoad(b Beam, load measure.Mass) float64 {
 	span := b.Span.Millimetres()
 	ring := func(r float64) float64 { return math.Pi * r * r * r }
@@ -115,7 +115,7 @@ func TestSagProperties(t *testing.T) {
 		if !within(midspan(2*w, span, 70_000, 5000)/one, 2, 1e-9) {
 			t.Fatal("doubling the load must double the sag")
 		}
-		// The same through Beam, at an equal load for each length.
+		// The same through Beam, with an equal load for each length.
 		m, _ := MaterialNamed("aluminium")
 		b := Beam{Span: lengths(t, "beam", 300*mm, 1500*mm), Outside: 38 * mm, Wall: 1520 * um, Material: m}
 		load := massOf(300 * b.Span.Metres())
@@ -139,7 +139,7 @@ func TestBeamCheck(t *testing.T) {
 		words  string
 	}{
 		{func(b *Beam) { b.Wall = 13 * mm }, "roller.wall", "more than half the tube's diameter, 25.5 mm"},
-		{func(b *Beam) { b.Wall = 0 }, "roller.wall", "of a solid pole give half its diameter"},
+		{func(b *Beam) { b.Wall = 0 }, "roller.wall", "for a solid pole, give half its diameter"},
 		{func(b *Beam) { b.Span = 0 }, "roller.length", "zero or missing"},
 		{func(b *Beam) { b.Outside = 0 }, "roller.tube", "zero or missing"},
 		{func(b *Beam) { b.Material = Material{} }, "roller.material.modulus", "out of range"},
@@ -160,7 +160,8 @@ func TestMaterials(t *testing.T) {
 	if _, ok := MaterialNamed("cheese"); ok {
 		t.Error("there is no cheese")
 	}
-	// By hand: a steel slat 25 × 3 × 900 mm is 67,500 mm³ × 7.86e-3 g/mm³ = 530.55 g.
+	// By hand: a steel slat 25 × 3 × 900 mm is 67,500 mm³ × 7.86e-3 g/mm³ = 530.55
+	// g.
 	steel, _ := MaterialNamed("steel")
 	if got := steel.Flat(25*mm, 3*mm, 900*mm); got != 530_550*measure.Milligram {
 		t.Errorf("slat %v g; want 530.55 g", got.Grams())

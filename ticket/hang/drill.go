@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Point lies right of (X) and above (Y) an origin.
+// A Point lies to the right of an origin (X) and above it (Y).
 type Point struct{ X, Y measure.Length }
 
 // A Hole is a screw hole.
@@ -17,19 +17,19 @@ type Hole struct {
 	Diameter measure.Length
 }
 
-// A Bracket is the left one of a pair, seen straight at the surface it is fixed
-// to: the jamb for an inside mount (the glass to the right), the wall for an
-// outside mount, the ceiling for a ceiling mount (the wall below). Points run
-// from the lower left corner of its plate. The right one is its mirror image.
+// A Bracket is the left one of a pair, as you face the surface it is fixed to: the
+// jamb for an inside mount (with the glass to the right), the wall for an outside
+// mount, the ceiling for a ceiling mount (with the wall below). Points are measured
+// from the lower left corner of its plate. The right bracket is its mirror image.
 type Bracket struct {
 	Name       string
 	Plate      measure.Size // across and up
 	Holes      []Hole
 	Axle       Point          // opposite the place where the roller's tip bears
-	Projection measure.Length // from the mounting face to the axle; inside: to where the tip bears
+	Projection measure.Length // from the mounting face to the axle; for an inside mount, to where the tip bears
 }
 
-// A Side is left or right, seen from the room.
+// A Side is left or right, as seen from the room.
 type Side uint8
 
 // The sides.
@@ -47,7 +47,7 @@ func (s Side) other() Side { return 1 - s }
 type Pin uint8
 
 const (
-	FlatPin  Pin = iota // of the spring; sits in a slot
+	FlatPin  Pin = iota // on the spring; sits in a slot
 	RoundPin            // turns in a hole
 )
 
@@ -59,48 +59,48 @@ type Site struct {
 	Bracket  Bracket
 	Mount    Mount
 	Roll     Roll
-	FlatPin  Side           // where the flat pin of a standard roll is; a reverse roll turns the roller round
+	FlatPin  Side           // where the flat pin of a standard roll is; for a reverse roll, the roller is turned end for end
 	TipToTip measure.Length // of the roller
-	Play     measure.Length // the bearings stand this much further apart
+	Play     measure.Length // how much further apart the bearings stand
 	RollUp   RollUp
 
-	Axle    measure.Length // inside and ceiling: from the glass or the wall to the axle
-	Head    measure.Length // inside: from the head down to the axle; outside: from the top of the opening up to it
-	Opening measure.Size   // the width between the jambs; outside and ceiling: of the opening itself
-	Overlap Overlap        // outside and ceiling
-	Depth   measure.Length // of the recess; zero if not known
+	Axle    measure.Length // for inside and ceiling: from the glass or the wall to the axle
+	Head    measure.Length // for inside: from the head down to the axle; for outside: from the top of the opening up to it
+	Opening measure.Size   // the width between the jambs; for outside and ceiling: of the opening itself
+	Overlap Overlap        // for outside and ceiling
+	Depth   measure.Length // of the recess; zero if unknown
 }
 
-// A Drilling is all the dimensions of a drilling template.
+// A Drilling has all dimensions of a drilling template.
 type Drilling struct {
 	Bearings measure.Length // between the places where the tips bear
-	Between  measure.Length // between the facing edges of the plates; inside: between the jambs
-	Shim     measure.Length // inside: packing behind each plate; less than zero: they do not fit
-	Views    []View         // inside: the left jamb, the right jamb; else one
+	Between  measure.Length // between the facing edges of the plates; for inside: between the jambs
+	Shim     measure.Length // for inside: packing behind each plate; below zero, the brackets do not fit
+	Views    []View         // for inside: the left jamb, the right jamb; otherwise one view
 }
 
-// A View is one surface, seen straight on. Its origin is on the axle: at the
-// axle itself on a jamb, else midway between the bearings.
+// A View is one surface as you face it. Its origin is the axle on a jamb, otherwise
+// the point on the axle midway between the bearings.
 type View struct {
 	Name   string // "left jamb", "right jamb", "wall" or "ceiling"
 	Plates []Plate
 	Lines  []Line
-	Circle measure.Length // diameter of the roll when up, seen end on; zero if not seen so
+	Circle measure.Length // diameter of the roll when up, seen end on; zero if the view does not show it
 }
 
 // A Plate is a bracket's plate in a view.
 type Plate struct {
 	Side     Side
-	Pin      Pin // which end of the roller it takes
+	Pin      Pin // the end of the roller that it holds
 	Min, Max Point
 	Holes    []Hole
 	Axle     Point
 }
 
-// A LineName says what a line of a view is.
+// A LineName names a line of a view.
 type LineName string
 
-// The lines. The left and the right of the opening are seen from the room.
+// The lines. Left and right of the opening are as seen from the room.
 const (
 	AxleLine     LineName = "axle"
 	CentreLine   LineName = "centre" // midway between the bearings
@@ -112,17 +112,17 @@ const (
 	OpeningLeft  LineName = "left of the opening"
 	OpeningRight LineName = "right of the opening"
 	ClothLine    LineName = "cloth"
-	RollLine     LineName = "roll" // an edge of it, when up
+	RollLine     LineName = "roll" // an edge of the roll when up
 )
 
 // A Line crosses a view from edge to edge.
 type Line struct {
 	Name    LineName
 	Upright bool
-	At      measure.Length // from the origin: right if Upright, else up
+	At      measure.Length // from the origin: to the right if Upright, else up
 }
 
-// Drill works out a drilling template. Findings say if the brackets do not fit.
+// Drill works out a drilling template. The findings say whether the brackets fit.
 func (s Site) Drill(st measure.Style) (Drilling, []finding.Finding, error) {
 	c := &finding.Checker{Style: st}
 	s.check(c)
@@ -147,9 +147,9 @@ func (s Site) Drill(st measure.Style) (Drilling, []finding.Finding, error) {
 	return d, found, c.Err()
 }
 
-// pin says which end of the roller is at a side. A standard roll's flat pin is
-// on the left by common practice (no source); turning the roller end for end
-// makes the cloth fall from the other side of the tube.
+// pin returns the end of the roller at a side. A standard roll's flat pin is on the
+// left by common practice (no source). Turning the roller end for end makes the
+// cloth fall from the other side of the tube.
 func (s Site) pin(side Side) Pin {
 	flat := s.FlatPin
 	if s.Roll == Reverse {
@@ -161,7 +161,7 @@ func (s Site) pin(side Side) Pin {
 	return RoundPin
 }
 
-// plate places a bracket with its axle point at the given point.
+// plate places a bracket so that its axle is at the given point.
 func (s Site) plate(side Side, axle Point) Plate {
 	b := s.Bracket
 	p := Plate{Side: side, Pin: s.pin(side), Axle: axle}
@@ -181,8 +181,8 @@ func (s Site) plate(side Side, axle Point) Plate {
 	return p
 }
 
-// jamb is the view of one jamb from within the opening: on the left one the
-// glass is to the right, on the right one to the left.
+// jamb returns the view of one jamb from within the opening. On the left jamb the
+// glass is to the right, on the right jamb to the left.
 func (s Site) jamb(side Side) View {
 	glassward := measure.Length(1)
 	if side == Right {
@@ -201,8 +201,8 @@ func (s Site) jamb(side Side) View {
 	return v
 }
 
-// fall is how far the cloth, with the shade down, falls from the axle towards
-// the glass or the wall.
+// fall returns how far from the axle, towards the glass or the wall, the cloth
+// falls with the shade down.
 func (s Site) fall() measure.Length {
 	if s.Roll == Reverse {
 		return -s.RollUp.RadiusDown
@@ -210,7 +210,7 @@ func (s Site) fall() measure.Length {
 	return s.RollUp.RadiusDown
 }
 
-// flat is the view of the wall or, from below, of the ceiling.
+// flat returns the view of the wall or, from below, of the ceiling.
 func (s Site) flat(bearings measure.Length) View {
 	left := -(bearings / 2)
 	v := View{
@@ -220,7 +220,7 @@ func (s Site) flat(bearings measure.Length) View {
 	}
 	half := s.RollUp.DiameterUp / 2
 	v.Lines = append(v.Lines, Line{RollLine, false, half}, Line{RollLine, false, -half})
-	// The cloth is centred between the bearings, and covers the opening by the overlaps.
+	// The cloth is centred between the bearings, and overlaps the opening.
 	cloth := s.Opening.Width + s.Overlap.Left + s.Overlap.Right
 	edge := -(cloth / 2) + s.Overlap.Left
 	v.Lines = append(v.Lines,
@@ -237,10 +237,10 @@ func (s Site) flat(bearings measure.Length) View {
 
 func (s Site) check(c *finding.Checker) {
 	if s.Mount > Ceiling {
-		c.Fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+		c.Fail("opening.mount", "", "is not a known mount", "use inside, outside or ceiling")
 	}
 	if s.Roll > Reverse || s.FlatPin > Right {
-		c.Fail("roll", "", "is no known roll or side", "use standard or reverse, left or right")
+		c.Fail("roll", "", "is not a known roll or side", "use standard or reverse, left or right")
 	}
 	c.Positive("roller.length", s.TipToTip, "give the roller's length from tip to tip")
 	c.NotNegative("play", s.Play)
@@ -261,7 +261,7 @@ func (b Bracket) check(c *finding.Checker) {
 	c.InReach("bracket.axle", b.Axle.X)
 	c.InReach("bracket.axle", b.Axle.Y)
 	if len(b.Holes) == 0 {
-		c.Fail("bracket.holes", "", "are missing", "give each hole's place from the plate's lower left corner")
+		c.Fail("bracket.holes", "", "are missing", "give the position of each hole from the plate's lower left corner")
 	}
 	for _, h := range b.Holes {
 		if !c.Positive("bracket.holes", h.Diameter, "give the diameter of each hole") {

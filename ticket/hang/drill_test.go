@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// plate is a bracket of 30 × 40 mm whose tip bears 25 mm from its left edge and
-// 22 mm up, with two holes.
+// plate is a bracket of 30 × 40 mm with two holes. The tip bears 25 mm from its
+// left edge and 22 mm up.
 func plate() Bracket {
 	return Bracket{
 		Name: "plain", Plate: measure.Size{Width: 30 * mm, Length: 40 * mm}, Axle: Point{25 * mm, 22 * mm}, Projection: 35 * mm,
@@ -27,8 +27,9 @@ func line(v View, name LineName) (Line, bool) {
 	return Line{}, false
 }
 
-// By hand: tips 1000 mm and 4 mm of play put the bearings at ∓502; each plate
-// reaches 25 mm outward from there and 5 mm inward, so 994 mm lie between them.
+// By hand: 1000 mm between tips and 4 mm of play put the bearings at ∓502. Each
+// plate reaches 25 mm outward from there and 5 mm inward, so 994 mm lie between the
+// plates.
 func TestDrillOutside(t *testing.T) {
 	s := Site{
 		Bracket: plate(), Mount: Outside, TipToTip: 1000 * mm, Play: 4 * mm, Head: 60 * mm, RollUp: side().RollUp(),
@@ -57,7 +58,7 @@ func TestDrillOutside(t *testing.T) {
 			t.Errorf("%s at %v; want %v", c.name, c.got, c.want)
 		}
 	}
-	// The cloth, 971 mm, is centred; the opening begins 30 mm within it.
+	// The cloth, 971 mm, is centred; the opening begins 30 mm inside its edge.
 	for name, want := range map[LineName]measure.Length{
 		"axle": 0, "centre": 0, "top of the opening": -60 * mm,
 		"left of the opening": -485*mm - 500*um + 30*mm, "right of the opening": 485*mm + 500*um - 50*mm,
@@ -76,7 +77,7 @@ func TestDrillOutside(t *testing.T) {
 }
 
 // By hand: on the left jamb the glass is to the right of the axle, on the right
-// jamb to its left; the cloth of a standard roll falls on the side of the glass.
+// jamb to its left. The cloth of a standard roll falls on the side of the glass.
 func TestDrillInside(t *testing.T) {
 	b := plate()
 	b.Projection = mm
@@ -125,7 +126,7 @@ func TestDrillInside(t *testing.T) {
 	complete(t, found)
 }
 
-// Seen from below with the wall at the foot: the cloth of a standard roll falls
+// Seen from below, with the wall at the foot: the cloth of a standard roll falls
 // towards the wall.
 func TestDrillCeiling(t *testing.T) {
 	s := Site{Bracket: plate(), Mount: Ceiling, TipToTip: 1000 * mm, Axle: 70 * mm, Opening: measure.Size{Width: 900 * mm}, RollUp: side().RollUp()}
@@ -141,7 +142,7 @@ func TestDrillCeiling(t *testing.T) {
 	}
 }
 
-// Whatever the bracket, left and right are mirror images about the centre.
+// For any bracket, left and right are mirror images about the centre.
 func TestDrillMirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := plate()
@@ -153,7 +154,7 @@ func TestDrillMirror(t *testing.T) {
 		}
 		l, r := d.Views[0].Plates[0], d.Views[0].Plates[1]
 		if l.Min.X != -r.Max.X || l.Max.X != -r.Min.X || l.Holes[1].At.X != -r.Holes[1].At.X || l.Holes[1].At.Y != r.Holes[1].At.Y {
-			t.Fatalf("left %+v and right %+v are no mirror images", l, r)
+			t.Fatalf("left %+v and right %+v are not mirror images", l, r)
 		}
 		if r.Axle.X-l.Axle.X != d.Bearings {
 			t.Fatalf("bearings %v apart; want %v", r.Axle.X-l.Axle.X, d.Bearings)
@@ -174,8 +175,8 @@ func TestDrillRefuses(t *testing.T) {
 		{func(s *Site) { s.Bracket.Plate.Width = 0 }, "bracket.plate", "zero or missing"},
 		{func(s *Site) { s.TipToTip = 0 }, "roller.length", "zero or missing"},
 		{func(s *Site) { s.TipToTip = 8 * mm }, "bracket.plate", "overlap"},
-		{func(s *Site) { s.Mount = 7 }, "opening.mount", "no known mount"},
-		{func(s *Site) { s.Roll = 7 }, "roll", "no known roll"},
+		{func(s *Site) { s.Mount = 7 }, "opening.mount", "not a known mount"},
+		{func(s *Site) { s.Roll = 7 }, "roll", "not a known roll"},
 		{func(s *Site) { s.Opening.Width = 0 }, "opening.widths", "zero or missing"},
 	} {
 		s := good

@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Behind is what a bracket is screwed into.
+// A Behind is the material that a bracket is screwed into.
 type Behind uint8
 
 // The kinds of wall.
@@ -22,13 +22,13 @@ func (b Behind) String() string {
 	return [...]string{"wood", "drywall", "aluminium skin", "steel skin"}[b]
 }
 
-// Message returns the same for a person, as it stands after "in".
+// Message returns the word for a person, as it stands after "in".
 func (b Behind) Message() message.Message {
 	return message.Of([...]message.ID{"hang.wood", "hang.drywall", "hang.aluminium-skin", "hang.steel-skin"}[b])
 }
 
-// An Advice is what holds a bracket, and what to mind. It is common practice;
-// no source was found that sets it for shades.
+// An Advice says what holds a bracket, and what to take care of. It is common
+// practice; no source was found that sets it for shades.
 type Advice struct {
 	Behind   Behind
 	Fastener message.ID
@@ -54,7 +54,7 @@ var advice = []Advice{
 		[]message.ID{onlySkin, lookBehind, exits, trades}},
 }
 
-// Fasteners returns the advice for each thing a bracket is screwed into.
+// Fasteners returns the advice for each material behind a bracket.
 func Fasteners() []Advice {
 	all := make([]Advice, len(advice))
 	for i, a := range advice {
@@ -64,7 +64,7 @@ func Fasteners() []Advice {
 	return all
 }
 
-// Fasten returns the advice for b; ok is false if there is none.
+// Fasten returns the advice for b. ok is false if there is none.
 func Fasten(b Behind) (a Advice, ok bool) {
 	for _, a := range Fasteners() {
 		if a.Behind == b {

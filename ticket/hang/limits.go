@@ -9,18 +9,18 @@ import (
 // setting; [Reasons] says where its usual value comes from.
 type Limits struct {
 	WrapsCaution float64        // fewer wraps left on the tube are a caution
-	WrapsStop    float64        // fewer are a stop
+	WrapsStop    float64        // fewer wraps are a stop
 	Gap          measure.Length // least clearance around the roll
-	Lift         float64        // the spring gives at least this many times the torque needed
+	Lift         float64        // the spring must give at least this many times the torque needed
 	Fly          float64        // and at most this many times
 	PullStep     measure.Length // pulls are rounded to this
 	Sag          measure.Length // of the tube
-	WideShade    measure.Length // wider than this wants a tube thicker than WideTube
+	WideShade    measure.Length // a wider shade needs a tube thicker than WideTube
 	WideTube     measure.Length
-	RateError    float64 // a spring rate less certain than this share of itself is a caution
+	RateError    float64 // a caution if a spring rate's error is a larger share of the rate
 }
 
-// UsualLimits returns the limits a shop starts from.
+// UsualLimits returns the limits for a shop that has not set its own.
 func UsualLimits(s measure.System) Limits {
 	l := Limits{
 		WrapsCaution: 1, WrapsStop: 0.5, Gap: measure.Inch / 8, Lift: 1.15, Fly: 2,
@@ -34,13 +34,13 @@ func UsualLimits(s measure.System) Limits {
 	return l
 }
 
-// why returns the reason of a limit.
+// why returns the reason for a limit.
 func (l Limits) why(setting string) string {
 	v := l.named(setting)
 	return why(setting, v == UsualLimits(measure.Inches).named(setting) || v == UsualLimits(measure.Millimetres).named(setting))
 }
 
-// named returns a limit as a plain number, to be compared only.
+// named returns a limit as a plain number, for comparison only.
 func (l Limits) named(setting string) float64 {
 	switch setting {
 	case "wraps_caution":

@@ -5,7 +5,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Load is what hangs on the tube.
+// A Load is everything that hangs on the tube.
 type Load struct {
 	Width measure.Length // of the panel, side hems included
 	Drop  measure.Length // finished length
@@ -14,7 +14,7 @@ type Load struct {
 	Slat  measure.Mass
 }
 
-// Weight is what hangs with the shade down.
+// A Weight is the hanging mass, in total and by part.
 type Weight struct{ Cloth, Slat, Total measure.Mass }
 
 func (l Load) check(c *finding.Checker) {
@@ -28,15 +28,15 @@ func (l Load) check(c *finding.Checker) {
 // Weight returns what hangs with the shade down.
 func (l Load) Weight() Weight { return l.At(l.Drop) }
 
-// At returns what hangs when below of the drop has left the tube. The hem and
-// the pocket never wind up.
+// At returns what hangs when the length below has left the tube. The hem and the
+// pocket never wind up.
 func (l Load) At(below measure.Length) Weight {
 	below = max(0, min(l.Drop, below))
 	cloth := l.Cloth.Of(l.Width.Times(below + l.Fold))
 	return Weight{Cloth: cloth, Slat: l.Slat, Total: cloth + l.Slat}
 }
 
-// newtons splits the hanging weight into what hangs always and what each
+// newtons splits the hanging weight into the constant part and the weight that each
 // millimetre of cloth adds.
 func (l Load) newtons() (always, perMM float64) {
 	perMM = l.Cloth.GramsPerSquareMetre() * l.Width.Metres() / 1e6 * gravity

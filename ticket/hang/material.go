@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Material is what a tube or a slat is made of.
+// A Material is the material of a tube or a slat.
 type Material struct {
 	Name    string
 	Modulus float64 // of elasticity along the piece, N/mm²
@@ -16,7 +16,7 @@ type Material struct {
 	Source  string
 }
 
-// materials, the softer figure where tables disagree, so that a sag is never
+// materials lists the softer figure where tables disagree, so that a sag is never
 // understated.
 var materials = []Material{
 	{"steel", 200_000, 7860, "200 GPa (strength of materials constants, ASTM A36); 7860 kg/m³ (college physics table)"},
@@ -29,7 +29,7 @@ var materials = []Material{
 // Materials returns the known materials.
 func Materials() []Material { return append([]Material(nil), materials...) }
 
-// MaterialNamed returns the material of that name; case does not matter.
+// MaterialNamed returns the material with that name, in capitals or not.
 func MaterialNamed(name string) (Material, bool) {
 	for _, m := range materials {
 		if strings.EqualFold(m.Name, name) {
@@ -56,7 +56,8 @@ func (m Material) Round(diameter, bore, length measure.Length) measure.Mass {
 	return m.of(math.Pi*(d*d-b*b)/4, length)
 }
 
-// of: 1 kg/m³ is 1e-6 g/mm³.
+// of returns the mass of a piece with the given section in mm². 1 kg/m³ is 1e-6
+// g/mm³.
 func (m Material) of(section float64, length measure.Length) measure.Mass {
 	return massOf(m.Density * 1e-6 * section * length.Millimetres())
 }

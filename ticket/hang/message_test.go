@@ -8,8 +8,7 @@ import (
 	"shadewright/ticket/message/pseudo"
 )
 
-// What a person is told of a word of the job file is that word, in a text of its
-// own.
+// A person reads the same word as in the job file, but as a text in the catalogue.
 func TestWordsForPeople(t *testing.T) {
 	type spoken interface {
 		fmt.Stringer
@@ -32,8 +31,8 @@ func TestWordsForPeople(t *testing.T) {
 	}
 }
 
-// A clearance has its article and a text of its own; an obstruction keeps the
-// shop's name, whatever that is.
+// A clearance has a text with its article. An obstruction keeps the name that the
+// shop gave it, whatever that is.
 func TestClearanceWords(t *testing.T) {
 	w := side()
 	p := Place{Mount: Outside, Axle: 40 * mm, Valance: deep(90 * mm), Head: deep(60 * mm), Proud: []Obstruction{{Name: "wall", Proud: mm}}}

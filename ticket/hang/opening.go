@@ -22,19 +22,19 @@ const (
 // String returns the word a job file uses.
 func (m Mount) String() string { return [...]string{"inside", "outside", "ceiling"}[m] }
 
-// Message returns "inside mount" and so on for a person.
+// Message returns the words for a person, such as "inside mount".
 func (m Mount) Message() message.Message {
 	return message.Of([...]message.ID{"hang.inside-mount", "hang.outside-mount", "hang.ceiling-mount"}[m])
 }
 
-// An Opening is what the tape measure said at the window.
+// An Opening is what was measured at the window.
 type Opening struct {
 	Mount     Mount
 	Widths    []measure.Length  // top, middle, bottom
 	Heights   []measure.Length  // left, middle, right
 	Diagonals [2]measure.Length // from top left, from top right; zero if not measured
 	Depth     *measure.Length   // of the recess, front edge to glass; nil if not measured
-	Overlap   Overlap           // outside mount
+	Overlap   Overlap           // for an outside mount
 }
 
 // A StepKind says what a [Step] does.
@@ -42,11 +42,11 @@ type StepKind uint8
 
 const (
 	Measured StepKind = iota // a reading of the tape
-	Chosen                   // the reading that was taken
-	Rounded                  // the same, rounded
+	Chosen                   // the reading that is used
+	Rounded                  // the reading used, rounded
 	TakenOff                 // subtracted
 	Added                    // added
-	Reached                  // what comes out
+	Reached                  // the result
 )
 
 // String returns a word for the kind.
@@ -54,12 +54,11 @@ func (k StepKind) String() string {
 	return [...]string{"measured", "chosen", "rounded", "taken off", "added", "reached"}[k]
 }
 
-// A Step is one line of the record from the tape measure to the cut. Key names
-// the value: width_top, width_middle, width_bottom (or width_1, width_2, … if
-// there are not three), height_left …, diagonal_top_left, diagonal_top_right,
-// width, height, tip_off, tip_to_tip, barrel_off, tube_trim, cloth_off,
-// finished_width, overlap_left …, barrel_over, tip_over, height_off,
-// finished_length.
+// A Step is one line of the calculation from the tape measure to the cut. Key names
+// the value: width_top, width_middle, width_bottom (or width_1, width_2, … unless
+// there are three), height_left …, diagonal_top_left, diagonal_top_right, width,
+// height, tip_off, tip_to_tip, barrel_off, tube_trim, cloth_off, finished_width,
+// overlap_left …, barrel_over, tip_over, height_off, finished_length.
 type Step struct {
 	Kind  StepKind
 	Key   string
@@ -67,19 +66,19 @@ type Step struct {
 	Why   string // the reason or its source; empty for a reading
 }
 
-// A Fit is what an opening comes to.
+// A Fit is what results from an opening.
 type Fit struct {
-	Opening    measure.Size // the width and height taken, rounded
+	Opening    measure.Size // the width and height used, rounded
 	Finished   measure.Size
 	TipToTip   measure.Length // of the roller, pin to pin
-	TubeTrim   measure.Length // of the barrel
+	TubeTrim   measure.Length // length of the tube
 	PanelWidth measure.Length // the finished width and two side hems
-	LightGap   measure.Length // beside the cloth, at each side; inside mount
+	LightGap   measure.Length // beside the cloth, at each side; for an inside mount
 	Square     *square.Result // of the opening, if both diagonals were measured
 	Steps      []Step
 }
 
-// Fit works out the finished size of a shade for an opening. sideHem is cloth
+// Fit works out the finished size of a shade for an opening. sideHem is the cloth
 // turned in at each side, usually zero.
 func (r Rules) Fit(o Opening, sideHem measure.Length, st measure.Style) (Fit, []finding.Finding, error) {
 	c := &finding.Checker{Style: st}
@@ -113,7 +112,7 @@ func (r Rules) Fit(o Opening, sideHem measure.Length, st measure.Style) (Fit, []
 
 func (o Opening) check(c *finding.Checker) {
 	if o.Mount > Ceiling {
-		c.Fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+		c.Fail("opening.mount", "", "is not a known mount", "use inside, outside or ceiling")
 	}
 	o.checkReadings(c, "opening.widths", o.Widths)
 	o.checkReadings(c, "opening.heights", o.Heights)
@@ -142,8 +141,8 @@ func (o Opening) checkReadings(c *finding.Checker, field string, readings []meas
 	}
 }
 
-// width takes the narrowest reading inside and the widest outside, where the
-// cloth has to cover.
+// width uses the narrowest reading for an inside mount, and the widest for an
+// outside mount, where the cloth must cover.
 func (r Rules) width(o Opening, f *Fit) {
 	f.measured("width", [3]string{"top", "middle", "bottom"}, o.Widths)
 	if o.Mount != Inside {
@@ -174,7 +173,7 @@ func (r Rules) widthOutside(o Opening, f *Fit) {
 	f.step(Added, "overlap_right", o.Overlap.Right, r.overlapWhy(o.Overlap))
 	cloth := f.reached("finished_width", w+o.Overlap.Left+o.Overlap.Right)
 	f.Finished.Width = cloth
-	// The roller is as much longer than its cloth as it is inside.
+	// The roller exceeds its cloth by the same length as for an inside mount.
 	f.step(Added, "barrel_over", r.ClothOff-r.BarrelOff, "cloth_off less barrel_off")
 	f.TubeTrim = f.reached("tube_trim", cloth+r.ClothOff-r.BarrelOff)
 	f.step(Added, "tip_over", r.ClothOff-r.TipOff, "cloth_off less tip_off; a measuring guide says 7/8 to 1 in")
@@ -215,7 +214,7 @@ func (r Rules) height(readings []measure.Length) measure.Length {
 	}
 }
 
-// reached records what comes out, and returns it.
+// reached adds the step for a result, and returns the result.
 func (f *Fit) reached(key string, v measure.Length) measure.Length {
 	f.step(Reached, key, v, "")
 	return v
@@ -231,7 +230,7 @@ func (f *Fit) measured(noun string, names [3]string, readings []measure.Length) 
 	}
 }
 
-// readingKey names a reading by its place if there are three, else by number.
+// readingKey names a reading by its place if there are three, else by its number.
 func readingKey(noun string, names [3]string, i, n int) string {
 	if n == len(names) {
 		return noun + "_" + names[i]

@@ -10,7 +10,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// sixteenths builds a list of readings in inches and sixteenths.
+// sixteenths makes a list of readings in inches and sixteenths.
 func sixteenths(n ...measure.Length) []measure.Length {
 	l := make([]measure.Length, len(n))
 	for i, x := range n {
@@ -21,9 +21,9 @@ func sixteenths(n ...measure.Length) []measure.Length {
 
 func deep(l measure.Length) *measure.Length { return &l }
 
-// Worked from measuring guides: widths 34-7/16, 34-3/8, 34-1/2 → 34-3/8; tip to
-// tip 34-1/4 (1/8 off), barrel 33-3/4 (5/8 off), cloth 33-1/4 (1-1/8 off), a gap
-// of 9/16 at each side (topwindowblinds.com/coverings/shade-measuring.html and
+// From measuring guides: widths 34-7/16, 34-3/8, 34-1/2 → 34-3/8; tip to tip 34-1/4
+// (1/8 off), barrel 33-3/4 (5/8 off), cloth 33-1/4 (1-1/8 off), a gap of 9/16 at
+// each side (topwindowblinds.com/coverings/shade-measuring.html and
 // windowshadeshideaway.com/rshademeasure.htm).
 func TestFitInside(t *testing.T) {
 	o := Opening{
@@ -199,7 +199,7 @@ func TestFitRefuses(t *testing.T) {
 		{Opening{Widths: []measure.Length{20 * mm}, Heights: three}, "opening.widths", "leaves no cloth"},
 		{Opening{Widths: three, Heights: three, Depth: deep(-mm)}, "opening.depth", "negative"},
 		{Opening{Widths: three, Heights: three, Mount: Outside, Overlap: Overlap{Left: -mm}}, "opening.overlap.left", "negative"},
-		{Opening{Widths: three, Heights: three, Mount: 9}, "opening.mount", "no known mount"},
+		{Opening{Widths: three, Heights: three, Mount: 9}, "opening.mount", "not a known mount"},
 		{Opening{Widths: three, Heights: three, Diagonals: [2]measure.Length{5000 * mm, 1200 * mm}}, "opening.diagonals", "cannot be a diagonal"},
 	} {
 		_, _, err := UsualRules(measure.Millimetres).Fit(c.o, 0, metric)
@@ -211,8 +211,8 @@ func TestFitRefuses(t *testing.T) {
 	wantInputError(t, err, "cloth_off", "tip_off must be the least")
 }
 
-// Inside, nothing is ever larger than the opening it must go into, and the
-// roller fits its cloth: cloth ≤ barrel ≤ tip to tip ≤ narrowest reading.
+// Inside, nothing is larger than the opening that it must go into, and the roller
+// fits its cloth: cloth ≤ tube ≤ tip to tip ≤ narrowest reading.
 func TestFitProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		system := rapid.SampledFrom([]measure.System{measure.Inches, measure.Millimetres}).Draw(t, "system")
@@ -245,7 +245,7 @@ func TestFitProperties(t *testing.T) {
 	})
 }
 
-// The record adds up: what is reached follows from what went before it.
+// The steps add up: each result follows from the steps before it.
 func TestStepsAddUp(t *testing.T) {
 	r := UsualRules(measure.Inches)
 	for _, m := range []Mount{Inside, Outside} {
@@ -276,7 +276,7 @@ func TestStepsAddUp(t *testing.T) {
 	}
 }
 
-// Every rule and limit has a reason, and a value the shop chose says so.
+// Every rule and limit has a reason, and a value that the shop chose says so.
 func TestReasons(t *testing.T) {
 	for _, r := range Reasons() {
 		if r.Why == "" || why(r.Setting, true) != r.Why {

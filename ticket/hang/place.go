@@ -11,7 +11,7 @@ type Roll uint8
 
 const (
 	Standard Roll = iota // from the back of the tube, next to the glass
-	Reverse              // from its front, on the room side
+	Reverse              // from the front, on the room side
 )
 
 // String returns the word a job file uses.
@@ -22,10 +22,10 @@ func (r Roll) Message() message.Message {
 	return message.Of([...]message.ID{"hang.standard-roll", "hang.reverse-roll"}[r])
 }
 
-// A Place is where a roller hangs, seen from the side. Distances run from the
-// plane behind it (the glass inside a recess, the wall outside) into the room.
-// What is nil is not there. Inside a recess of known Depth an Axle of zero is
-// proposed by [Shade.Work].
+// A Place is where a roller hangs, seen from the side. Distances run into the room
+// from the plane behind the roller: the glass inside a recess, the wall outside. A
+// nil field means that the thing is not there. Inside a recess of known Depth,
+// [Shade.Work] proposes the axle if Axle is zero.
 type Place struct {
 	Mount   Mount
 	Roll    Roll
@@ -41,18 +41,18 @@ type Place struct {
 type Obstruction struct {
 	Name  string
 	Proud measure.Length  // how far it stands out
-	Below *measure.Length // how far it lies below the axle; nil if unknown: the worst is taken
+	Below *measure.Length // how far below the axle it lies; nil if unknown, and then the worst height counts
 }
 
-// A Clearance is the room between the moving shade and something that stands
-// still; less than zero means that they touch.
+// A Clearance is the room between the moving shade and a fixed thing. Below zero,
+// they touch.
 type Clearance struct {
 	To    string // "wall", "glass", "valance", "head", "front of the recess" or the obstruction's name
 	Field string // key of the job file
 	Gap   measure.Length
 }
 
-// Keys of the job file that clearances name.
+// Keys of the job file for clearances.
 const (
 	fieldAxle         = "opening.axle"
 	fieldObstructions = "opening.obstructions"
@@ -60,8 +60,8 @@ const (
 	fieldHead         = "opening.head"
 )
 
-// What names what the clearance is to, in a sentence: "the wall". What the shop
-// gave a name keeps it.
+// What returns the fixed thing with its article, for a sentence: "the wall". A
+// thing that the shop named keeps its name.
 func (c Clearance) What() message.Message {
 	switch {
 	case c.Field == fieldObstructions:
@@ -78,7 +78,7 @@ func (c Clearance) What() message.Message {
 
 const toGlass, toWall = "glass", "wall"
 
-// Least returns the least of some clearances, the first of several; nil if there
+// Least returns the least clearance, the first of several equal ones; nil if there
 // is none.
 func Least(all []Clearance) *Clearance {
 	var least *Clearance
@@ -90,8 +90,8 @@ func Least(all []Clearance) *Clearance {
 	return least
 }
 
-// Clear returns the clearances all round, in a fixed order, and the least
-// projection of the axle that would clear what lies behind by gap.
+// Clear returns all clearances, in a fixed order, and the least projection of the
+// axle that clears everything behind by gap.
 func (p Place) Clear(w Winding, gap measure.Length) (all []Clearance, projection measure.Length) {
 	up := w.RollUp()
 	radius := up.DiameterUp / 2
@@ -99,7 +99,8 @@ func (p Place) Clear(w Winding, gap measure.Length) (all []Clearance, projection
 		radius++
 	}
 	behind, front := radius, radius
-	// The slat hangs on the cloth's side of the roll and passes it when up.
+	// The slat hangs on the cloth's side of the roll, and passes the roll when the
+	// shade is up.
 	if p.Roll == Reverse {
 		front += p.Slat / 2
 	} else {
@@ -128,8 +129,8 @@ func (p Place) Clear(w Winding, gap measure.Length) (all []Clearance, projection
 	return all, projection
 }
 
-// proud returns the room between an obstruction and the roll or the cloth, and
-// whether it lies in their way at all.
+// proud returns the room between an obstruction and the roll or the cloth. It
+// returns false if neither passes the obstruction.
 func (p Place) proud(o Obstruction, w Winding, behind measure.Length) (measure.Length, bool) {
 	roll := p.Axle - behind - o.Proud
 	if o.Below == nil || *o.Below <= behind {
@@ -139,8 +140,8 @@ func (p Place) proud(o Obstruction, w Winding, behind measure.Length) (measure.L
 		return 0, false
 	}
 	if p.Roll == Reverse {
-		// The cloth is nearest when down, where the roll is thinnest; the slat
-		// when it passes.
+		// The cloth is nearest when down, where the roll is thinnest; the slat is
+		// nearest when it passes.
 		return min(p.Axle+w.Radius(w.Drop), p.Axle+w.Radius(*o.Below)-p.Slat/2) - o.Proud, true
 	}
 	return p.Axle - w.Radius(*o.Below) - p.Slat/2 - o.Proud, true
@@ -151,10 +152,10 @@ func (p Place) proposes() bool { return p.Axle == 0 && p.Mount == Inside && p.De
 
 func (p Place) check(c *finding.Checker) {
 	if p.Mount > Ceiling {
-		c.Fail("opening.mount", "", "is no known mount", "use inside, outside or ceiling")
+		c.Fail("opening.mount", "", "is not a known mount", "use inside, outside or ceiling")
 	}
 	if p.Roll > Reverse {
-		c.Fail("roll", "", "is no known roll", "use standard or reverse")
+		c.Fail("roll", "", "is not a known roll", "use standard or reverse")
 	}
 	if !p.proposes() {
 		c.Positive(fieldAxle, p.Axle, "measure from the glass or the wall to the middle of the roller's pin")
@@ -176,7 +177,8 @@ func (p Place) check(c *finding.Checker) {
 	}
 }
 
-// judge turns clearances into findings and returns the least of them.
+// judge turns clearances into findings, and returns all clearances and the least
+// projection.
 func (p Place) judge(found *finding.List, w Winding, lim Limits, st measure.Style) (all []Clearance, projection measure.Length) {
 	all, projection = p.Clear(w, lim.Gap)
 	for _, c := range all {
@@ -188,7 +190,7 @@ func (p Place) judge(found *finding.List, w Winding, lim Limits, st measure.Styl
 	return all, projection
 }
 
-// close is the finding of a clearance below the least gap.
+// close returns the finding about a clearance below the least gap.
 func (p Place) close(c Clearance, projection measure.Length, lim Limits, st measure.Style) finding.Finding {
 	f := finding.Finding{
 		Level: finding.Caution, Field: c.Field, Value: st.Fine(c.Gap), Limit: st.Fine(lim.Gap),
@@ -213,7 +215,7 @@ func (p Place) remedy(c Clearance, projection measure.Length, st measure.Style) 
 	return message.Of("hang.fix-axle", st.Words(projection, measure.Up).String())
 }
 
-// recess holds the roll against the depth of the recess.
+// recess compares the roll with the depth of the recess.
 func (p Place) recess(found *finding.List, w Winding, lim Limits, st measure.Style) {
 	if p.Mount != Inside || p.Depth == nil {
 		return
@@ -241,9 +243,9 @@ func (p Place) recess(found *finding.List, w Winding, lim Limits, st measure.Sty
 	found.Add(f)
 }
 
-// RecessFor returns the least depth of recess that hides the whole roll, with
-// gap on both sides, and the distance of the axle from the glass in it. What
-// stands proud of the glass counts as if it lay behind the roll.
+// RecessFor returns the least depth of a recess that hides the whole roll with gap
+// on both sides, and the distance of the axle from the glass in it. Whatever stands
+// out from the glass counts as behind the roll.
 func (p Place) RecessFor(w Winding, gap measure.Length) (depth, axle measure.Length) {
 	up := w.RollUp().DiameterUp
 	var proud measure.Length

@@ -10,15 +10,15 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// side is a roll whose figures are plain: 40 mm tube, cloth of 0.5 mm in four
-// whole rings up (π·(40·4 + 16·0.5) = 168π of cloth), so 44 mm over all.
+// side is a roll with plain figures: a 40 mm tube with four whole rings of 0.5 mm
+// cloth when up (π·(40·4 + 16·0.5) = 168π of cloth), so 44 mm in all.
 func side() Winding {
 	w := Winding{Tube: 40 * mm, Cloth: mm / 2}
 	w.Drop = w.ForWraps(4)
 	return w
 }
 
-// By hand, radius up 22 mm, down 20 mm, slat 10 mm.
+// By hand: radius 22 mm up and 20 mm down, slat 10 mm.
 func TestClear(t *testing.T) {
 	frame := Obstruction{Name: "frame", Proud: 10 * mm, Below: deep(5 * mm)}
 	handle := Obstruction{Name: "handle", Proud: 15 * mm, Below: deep(400 * mm)}
@@ -49,9 +49,10 @@ func TestClear(t *testing.T) {
 		}
 	}
 	// A handle 400 mm down: the cloth and the slat pass it, not the roll. With
-	// 527.8 − 400 = 127.8 mm wound the spiral's radius is √(400 + 0.5·127.8/π) =
-	// 20.50 with 400 mm down; standard 50 − 20.50 − 5 − 15 = 9.50; reverse, the slat
-	// passes at 50 + 20.50 − 5 − 15 = 50.50, nearer than the cloth at 50 + 20 − 15 = 55.
+	// 527.8 − 400 = 127.8 mm wound, the spiral's radius is √(400 + 0.5·127.8/π) =
+	// 20.50 with 400 mm down. Standard: 50 − 20.50 − 5 − 15 = 9.50. Reverse: the
+	// slat passes at 50 + 20.50 − 5 − 15 = 50.50, nearer than the cloth at 50 + 20
+	// − 15 = 55.
 	p := Place{Mount: Outside, Axle: 50 * mm, Proud: []Obstruction{handle, far}, Slat: 10 * mm}
 	all, _ := p.Clear(side(), 3*mm)
 	if got := gap(all, "handle"); got == nil || !within(got.Millimetres(), 9.50, 0.006) {
@@ -76,8 +77,7 @@ func gap(all []Clearance, to string) *measure.Length {
 	return nil
 }
 
-// The projection that is asked for does clear what lies behind, and a
-// millimetre less does not.
+// The least projection clears everything behind, and one millimetre less does not.
 func TestProjection(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := Winding{Tube: lengths(t, "tube", 20*mm, 60*mm), Cloth: lengths(t, "cloth", 200*um, 1500*um), Drop: lengths(t, "drop", 300*mm, 2500*mm)}
@@ -129,8 +129,8 @@ func TestPlaceFindings(t *testing.T) {
 	}
 }
 
-// By hand: 44 mm over all and 3 mm on both sides is 50 mm, the axle at 25; a
-// handle 15 mm proud moves both by as much, half the slat too.
+// By hand: 44 mm in all and 3 mm on both sides is 50 mm, with the axle at 25. A
+// handle 15 mm proud moves both by as much, and half the slat too.
 func TestRecessFor(t *testing.T) {
 	depth, axle := Place{Mount: Inside}.RecessFor(side(), 3*mm)
 	if depth != 50*mm || axle != 25*mm {

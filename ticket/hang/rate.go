@@ -9,15 +9,15 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Reading is a hanging scale hooked to the middle of the slat, read while it
-// pulls the shade slowly down: as soon as the shade creeps up the pawl catches,
+// A Reading is the reading of a hanging scale, hooked to the middle of the slat,
+// while it pulls the shade down slowly. If the shade creeps up, the pawl catches
 // and the scale shows too little.
 type Reading struct {
 	Below measure.Length // cloth off the tube
-	Scale measure.Mass   // what the scale shows; less than zero if it must carry the shade
+	Scale measure.Mass   // shown by the scale; below zero if the scale must carry the shade
 }
 
-// A Trial is two readings on one shade, and how finely they were read.
+// A Trial is two readings on one shade, and the steps of scale and tape.
 type Trial struct {
 	Readings  [2]Reading
 	ScaleStep measure.Mass   // the scale's finest mark
@@ -26,14 +26,14 @@ type Trial struct {
 
 // A Rate is what a trial says about a spring.
 type Rate struct {
-	PerTurn      float64 // N·mm for each turn of the tube
+	PerTurn      float64 // N·mm per turn of the tube
 	PerTurnError float64 // ± one standard error
 	Turns        float64 // on the spring now, with the shade up
 	TurnsError   float64 // ± one standard error
 }
 
-// TrialHeights returns where to read the scale: at a quarter and at three
-// quarters of the drop, to the style's step.
+// TrialHeights returns the heights at which to read the scale: a quarter and three
+// quarters of the drop, rounded to the style's step.
 func TrialHeights(drop measure.Length, st measure.Style) [2]measure.Length {
 	return [2]measure.Length{
 		(drop / 4).Round(st.Step(), measure.Nearest),
@@ -41,25 +41,25 @@ func TrialHeights(drop measure.Length, st measure.Style) [2]measure.Length {
 	}
 }
 
-// TrialSteps says how to take the readings.
+// TrialSteps returns instructions for taking the readings.
 func TrialSteps(drop measure.Length, st measure.Style) []string {
 	at := TrialHeights(drop, st)
 	return []string{
 		"hang the shade with a few turns on its spring",
-		"hook a hanging scale to the middle of the slat and pull slowly down with it",
-		fmt.Sprintf("read the scale as %s of cloth is off the tube, still moving down: when the shade creeps up its pawl catches and the scale shows too little", st.Format(at[0])),
-		fmt.Sprintf("read it again as %s of cloth is off the tube", st.Format(at[1])),
+		"hook a hanging scale to the middle of the slat, and pull it down slowly",
+		fmt.Sprintf("keep moving down, and read the scale when %s of cloth is off the tube: if the shade creeps up, its pawl catches and the scale shows too little", st.Format(at[0])),
+		fmt.Sprintf("read it again when %s of cloth is off the tube", st.Format(at[1])),
 		"write down both readings, both lengths and the scale's finest mark",
 	}
 }
 
 // Measure works out the spring from a trial.
 //
-// At each height the spring balances what hangs and what the scale pulls:
+// At each height the spring balances the hanging weight and the pull of the scale:
 // k·(n + u) = (weight + pull)·radius. Two heights give k and n. Friction that is
-// the same at both falls out of k and makes n look larger by friction/k. One
-// standard error is a rectangular half step divided by √3 (JCGM 100:2008, 4.3.7), carried
-// through by the root of the sum of squares.
+// the same at both heights cancels in k, and makes n look larger by friction/k. One
+// standard error is a rectangular half step divided by √3 (JCGM 100:2008, 4.3.7),
+// carried through as the root of the sum of squares.
 func (l Lift) Measure(t Trial, lim Limits, st measure.Style) (Rate, []finding.Finding, error) {
 	c := &finding.Checker{Style: st}
 	l.check(c)
@@ -74,11 +74,12 @@ func (l Lift) Measure(t Trial, lim Limits, st measure.Style) (Rate, []finding.Fi
 	du := two.turns - one.turns
 	rate := (two.torque - one.torque) / du
 	if !(rate > 0) {
-		c.Fail("trial", fmt.Sprintf("%s N·mm per turn", st.Decimal(rate, 3)), "is no spring",
-			"with more cloth down the scale and the cloth together must pull harder: check that the readings are not swapped, and that the spring is wound and not broken")
+		c.Fail("trial", fmt.Sprintf("%s N·mm per turn", st.Decimal(rate, 3)), "cannot be the rate of a spring",
+			"with more cloth down, scale and cloth together must pull harder: check that the readings are not swapped, and that the spring is wound and not broken")
 		return Rate{}, nil, c.Err()
 	}
-	// n = T1/k − u1; with the slope's error written out, dn = dT1·(1/k + T1/(k²Δu)) − dT2·T1/(k²Δu).
+	// n = T1/k − u1; with the slope's error written out, dn = dT1·(1/k + T1/(k²Δu))
+	// − dT2·T1/(k²Δu).
 	lever := one.torque / (rate * rate * du)
 	r := Rate{
 		PerTurn:      rate,
@@ -98,7 +99,7 @@ func (l Lift) balance(t Trial, r Reading) balance {
 	_, perMM := l.Load.newtons()
 	pull := r.Scale.Grams() / 1000 * gravity
 	scale := t.ScaleStep.Grams() / 1000 * gravity / 2 / math.Sqrt(3) * radius
-	// A height misread by dy changes the weight, and the turns at the other end.
+	// A height misread by dy changes the weight and, at the other end, the turns.
 	tape := t.TapeStep.Millimetres() / 2 / math.Sqrt(3)
 	return balance{
 		torque: l.Torque(r.Below) + pull*radius,
@@ -115,14 +116,14 @@ func (t Trial) check(c *finding.Checker, drop measure.Length) {
 		c.Number("trial", r.Scale.Grams(), -1e6, 1e6, "give the scale's reading in g or kg")
 	}
 	if d := (t.Readings[0].Below - t.Readings[1].Below).Abs(); d < drop/10 {
-		c.FailLength("trial", d, "is too little between the two heights",
+		c.FailLength("trial", d, "is too short a distance between the two heights",
 			fmt.Sprintf("read the scale at heights at least %s apart", c.Style.Format(drop/10)))
 	}
 	c.Number("trial", t.ScaleStep.Grams(), 0, 1e6, "give the scale's finest mark")
 	c.NotNegative("trial", t.TapeStep)
 }
 
-// judge finds readings too coarse to trust, and a spring that is not wound.
+// judge reports readings too coarse to trust, and a spring that is not wound.
 func (r Rate) judge(lim Limits, st measure.Style) []finding.Finding {
 	var found finding.List
 	if share := r.PerTurnError / r.PerTurn; share > lim.RateError {

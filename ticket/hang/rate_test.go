@@ -8,8 +8,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A spring made up with 5.5 N·mm per turn and 9 turns on it is read back from
-// what a scale would show at two heights, in whole grams.
+// A spring of 5.5 N·mm per turn with 9 turns on it is recovered from what a scale
+// would show at two heights, in whole grams.
 func TestMeasure(t *testing.T) {
 	const rate, wound = 5.5, 9.0
 	l := window()
@@ -45,14 +45,14 @@ func TestMeasure(t *testing.T) {
 	if back, _, err := l.Measure(trial, lim, metric); err != nil || back != got {
 		t.Errorf("swapped: %+v, %v; want %+v", back, err, got)
 	}
-	// A coarse scale is told.
+	// A coarse scale gets a finding.
 	trial.ScaleStep = 500 * measure.Gram
 	_, found, _ = l.Measure(trial, lim, metric)
 	complete(t, found)
 	if levels(found) != "caution trial" {
 		t.Errorf("coarse scale: findings %v", found)
 	}
-	// A spring that lacks a turn to be taut has to be carried by the scale.
+	// A spring that lacks a turn to be taut must be carried by the scale.
 	trial.ScaleStep = measure.Gram
 	trial.Readings = [2]Reading{{at[0], pull(at[0], -1)}, {at[1], pull(at[1], -1)}}
 	got, found, err = l.Measure(trial, lim, metric)
@@ -63,7 +63,7 @@ func TestMeasure(t *testing.T) {
 	}
 }
 
-// The error carried through is that of small changes of each reading.
+// The error carried through equals that of small changes in each reading.
 func TestMeasureError(t *testing.T) {
 	l := window()
 	lim := UsualLimits(measure.Millimetres)
@@ -96,8 +96,8 @@ func TestMeasureRefuses(t *testing.T) {
 		a, b  Reading
 		words []string
 	}{
-		{Reading{375 * mm, 200 * g}, Reading{375 * mm, 300 * g}, []string{"too little between the two heights", "at least 150 mm apart"}},
-		{Reading{375 * mm, 2000 * g}, Reading{1125 * mm, 100 * g}, []string{"is no spring", "not swapped"}},
+		{Reading{375 * mm, 200 * g}, Reading{375 * mm, 300 * g}, []string{"too short a distance between the two heights", "at least 150 mm apart"}},
+		{Reading{375 * mm, 2000 * g}, Reading{1125 * mm, 100 * g}, []string{"cannot be the rate of a spring", "not swapped"}},
 		{Reading{375 * mm, 200 * g}, Reading{1600 * mm, 300 * g}, []string{"more cloth than the shade has"}},
 		{Reading{-mm, 200 * g}, Reading{1125 * mm, 300 * g}, []string{"negative"}},
 	} {

@@ -11,7 +11,7 @@ import (
 	"shadewright/ticket/square"
 )
 
-// Keys of the job file that findings about an opening name.
+// Keys of the job file for findings about an opening.
 const (
 	fieldWidths    = "opening.widths"
 	fieldHeights   = "opening.heights"
@@ -19,7 +19,7 @@ const (
 	fieldDepth     = "opening.depth"
 )
 
-// readings judges the widths and the heights of an opening.
+// readings judges the widths and heights of an opening.
 func (r Rules) readings(found *finding.List, o Opening, st measure.Style) {
 	for _, s := range []series{{fieldWidths, widthWords, o.Widths}, {fieldHeights, heightWords, o.Heights}} {
 		s.count(found)
@@ -30,17 +30,17 @@ func (r Rules) readings(found *finding.List, o Opening, st measure.Style) {
 	}
 }
 
-// A series is the readings of one side of an opening.
+// A series is the readings of one dimension of an opening.
 type series struct {
 	field    string
 	words    seriesWords
 	readings []measure.Length
 }
 
-// seriesWords is how a series is spoken of.
+// seriesWords holds the words for a series.
 type seriesWords struct {
-	each                          [3]message.ID // of three readings
-	nth                           message.ID    // of any other number
+	each                          [3]message.ID // for three readings
+	nth                           message.ID    // for any other number of readings
 	few, small, large, readingsBy message.ID
 }
 
@@ -58,7 +58,7 @@ var heightWords = seriesWords{
 	readingsBy: "hang.height-readings-differ",
 }
 
-// name names reading i.
+// name returns the name of reading i.
 func (s series) name(i int) message.Message {
 	if len(s.readings) == len(s.words.each) {
 		return message.Of(s.words.each[i])
@@ -79,7 +79,7 @@ func (s series) count(found *finding.List) {
 	}
 }
 
-// size finds an opening too small or too large to be meant.
+// size reports an opening that is implausibly small or large.
 func (s series) size(found *finding.List, r Rules, st measure.Style) bool {
 	short, long := slices.Min(s.readings), slices.Max(s.readings)
 	f := finding.Finding{Level: finding.Stop, Field: s.field,
@@ -98,8 +98,8 @@ func (s series) size(found *finding.List, r Rules, st measure.Style) bool {
 	return true
 }
 
-// slip finds the one reading that is unlike the others: in another unit, or off
-// by a mark of the tape.
+// slip reports the one reading that differs from the others, because it was made in
+// another unit or misread by a mark of the tape.
 func (s series) slip(found *finding.List, r Rules, st measure.Style) bool {
 	i, ok := s.odd(r)
 	if !ok {
@@ -125,8 +125,8 @@ func (s series) slip(found *finding.List, r Rules, st measure.Style) bool {
 	return true
 }
 
-// odd finds a reading at least Slip away from all others while those agree. Of
-// two readings neither can be called the odd one, unless the units differ.
+// odd returns the reading that is at least Slip away from all others while the
+// others agree. Of two readings, neither is the odd one unless the units differ.
 func (s series) odd(r Rules) (int, bool) {
 	if len(s.readings) == 2 {
 		return 0, otherUnit(s.readings[0], s.readings[1]) != ""
@@ -145,7 +145,7 @@ func (s series) odd(r Rules) (int, bool) {
 	return 0, false
 }
 
-// rest returns the reading nearest to reading i among the others.
+// rest returns the other reading that is nearest to reading i.
 func (s series) rest(i int) measure.Length {
 	best := measure.Length(math.MaxInt64)
 	var near measure.Length
@@ -157,7 +157,7 @@ func (s series) rest(i int) measure.Length {
 	return near
 }
 
-// otherUnit names the slip of unit that turns b into a, within 3 %.
+// otherUnit names the mistake in the unit that turns b into a, within 3 %.
 func otherUnit(a, b measure.Length) message.ID {
 	ratio := float64(a) / float64(b)
 	for _, u := range []struct {
@@ -176,7 +176,8 @@ func otherUnit(a, b measure.Length) message.ID {
 	return ""
 }
 
-// marks are what a tape has large ones of: a reading is easily off by one.
+// marks are the marks that a tape shows large: people easily misread by one of
+// them.
 type marks uint8
 
 const (
@@ -185,7 +186,7 @@ const (
 	wholeCentimetres
 )
 
-// What is said of the odd reading, by the marks that it is off by.
+// The texts about the odd reading, by the marks that it is off by.
 var (
 	moreThanOthers = [...]message.ID{
 		"hang.more-than-others",
@@ -199,7 +200,7 @@ var (
 	}
 )
 
-// marksOf returns the marks that a difference is a whole number of.
+// marksOf returns the marks of which a difference is a whole number.
 func marksOf(d measure.Length) marks {
 	const near = measure.Inch / 16
 	if d >= measure.Inch-near && (d-d.Round(measure.Inch, measure.Nearest)).Abs() <= near {
@@ -228,7 +229,7 @@ func (s series) spread(found *finding.List, r Rules, st measure.Style) {
 	})
 }
 
-// recess judges the depth by itself; [Place] holds it against the roll.
+// recess judges the depth alone; [Place] compares it with the roll.
 func (r Rules) recess(found *finding.List, o Opening, st measure.Style) {
 	switch {
 	case o.Mount != Inside:

@@ -7,8 +7,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// helps says what would make a spring lift everywhere and fly nowhere: another
-// slat, or another spring, each with its number if there is one.
+// helps says what would make a spring lift at every height without throwing the
+// slat: another slat or another spring, with its figure if there is one.
 func (l Lift) helps(s Spring, lim Limits, st measure.Style) message.Message {
 	var ways []message.Message
 	if m, ok := l.otherSlat(s, lim); ok {
@@ -34,7 +34,7 @@ func (l Lift) helps(s Spring, lim Limits, st measure.Style) message.Message {
 	return message.Of("hang.or", ways[0], ways[1])
 }
 
-// helpsBound says what would make a spring do that holds too few turns.
+// helpsBound says what would help a spring that holds too few turns.
 func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) message.Message {
 	if k, ok := l.otherRate(s, lim); ok && k > s.Rate {
 		return message.Of("hang.fix-spring-over-limit-stiffer", st.Decimal(k, 2))
@@ -42,8 +42,8 @@ func (l Lift) helpsBound(s Spring, lim Limits, st measure.Style) message.Message
 	return message.Of("hang.fix-spring-over-limit")
 }
 
-// nearest returns the feasible factor closest to one, tried in steps of 2 %
-// from 1/50 to 50.
+// nearest returns the feasible factor closest to one, tried in steps of 2 % from
+// 1/50 to 50.
 func nearest(feasible func(factor float64) bool) (float64, bool) {
 	for i := 1; i <= 200; i++ {
 		up := math.Pow(1.02, float64(i))
@@ -56,12 +56,12 @@ func nearest(feasible func(factor float64) bool) (float64, bool) {
 	return 0, false
 }
 
-// heaviestSlat bounds what is proposed, in g for each mm of width: a steel bar
-// of 25 × 10 mm.
+// heaviestSlat limits the slats that are proposed, in g per mm of width: a steel
+// bar of 25 × 10 mm.
 const heaviestSlat = 2.0
 
-// otherSlat returns the slat nearest in mass to the present one that would do.
-// A shade without a slat is tried from 100 g.
+// otherSlat returns the mass nearest to the present slat's with which the spring
+// works. For a shade without a slat, it starts at 100 g.
 func (l Lift) otherSlat(s Spring, lim Limits) (measure.Mass, bool) {
 	start := l.Load.Slat
 	if start == 0 {
@@ -73,20 +73,20 @@ func (l Lift) otherSlat(s Spring, lim Limits) (measure.Mass, bool) {
 		if try.Load.Slat.Grams() > heaviestSlat*l.Load.Width.Millimetres() {
 			return false
 		}
-		return try.does(s, lim)
+		return try.works(s, lim)
 	})
 	return massOf(start.Grams() * f), ok
 }
 
-// otherRate returns the spring rate nearest to the present one that would do.
+// otherRate returns the spring rate nearest to the present one that works.
 func (l Lift) otherRate(s Spring, lim Limits) (float64, bool) {
-	f, ok := nearest(func(f float64) bool { return l.does(Spring{s.Rate * f, s.Most}, lim) })
+	f, ok := nearest(func(f float64) bool { return l.works(Spring{s.Rate * f, s.Most}, lim) })
 	return s.Rate * f, ok
 }
 
-// does reports whether turns exist that lift everywhere, fly nowhere and do not
-// bind the spring.
-func (l Lift) does(s Spring, lim Limits) bool {
+// works reports whether some number of turns lifts at every height, does not throw
+// the slat, and does not bind the spring.
+func (l Lift) works(s Spring, lim Limits) bool {
 	w := l.Wind(s, lim)
 	return w.OK && !w.binds(s)
 }

@@ -6,12 +6,12 @@ import (
 	"shadewright/ticket/square"
 )
 
-// A Policy says which of several readings is taken.
+// A Policy says which of several readings to use.
 type Policy uint8
 
 const (
-	Longest  Policy = iota // the cloth reaches the sill everywhere; what is over stays on the roller
-	Shortest               // the cloth nowhere meets the sill
+	Longest  Policy = iota // the cloth reaches the sill everywhere, and the excess stays on the roller
+	Shortest               // the cloth meets the sill nowhere
 	Middle                 // the middle reading by size
 )
 
@@ -23,32 +23,32 @@ func (p Policy) String() string { return [...]string{"longest", "shortest", "mid
 type Rules struct {
 	WidthStep  measure.Length // the width is rounded to this: down inside, up outside
 	LengthStep measure.Length // the length is rounded to this: down inside, up outside
-	Height     Policy         // which height is taken
+	Height     Policy         // which height to use
 
-	TipOff    measure.Length // opening to tip to tip of the roller, inside mount
-	BarrelOff measure.Length // opening to barrel
-	ClothOff  measure.Length // opening to cloth
-	HeightOff measure.Length // taken off the height, inside mount
-	Play      measure.Length // outside mount: the brackets bear so much further apart than the roller is long
+	TipOff    measure.Length // from the opening to the roller, tip to tip; for an inside mount
+	BarrelOff measure.Length // from the opening to the tube
+	ClothOff  measure.Length // from the opening to the cloth
+	HeightOff measure.Length // taken off the height; for an inside mount
+	Play      measure.Length // for an outside mount: how much further apart the brackets bear than the roller is long
 
-	Overlap Overlap // the usual one, outside mount; copied into an opening that gives none
+	Overlap Overlap // the usual overlap of an outside mount; used for an opening that gives none
 
-	Agree    measure.Length // readings that differ by more are noted
-	Differ   measure.Length // readings that differ by more are a caution
-	Slip     measure.Length // one reading this far from two that agree is taken for a slip
-	Smallest measure.Length // an opening smaller than this is taken for a slip of the unit
-	Largest  measure.Length // an opening larger than this is taken for a slip of the unit
+	Agree    measure.Length // readings that differ by more get a note
+	Differ   measure.Length // readings that differ by more get a caution
+	Slip     measure.Length // a reading this far from two that agree counts as a mistake
+	Smallest measure.Length // a smaller opening counts as a mistake in the unit
+	Largest  measure.Length // a larger opening counts as a mistake in the unit
 
-	Square square.Limit // of the opening
+	Square square.Limit // limit for the opening's squareness
 }
 
-// An Overlap is how far the cloth of an outside mount covers the wall around
-// the opening.
+// An Overlap is how far the cloth of an outside mount covers the wall around the
+// opening.
 type Overlap struct{ Left, Right, Above, Below measure.Length }
 
-// UsualRules returns the rules of trade guides. In inches they are as printed;
-// in millimetres, deductions and overlaps are rounded up to whole millimetres
-// and tolerances down, so that a metric shade never fits tighter.
+// UsualRules returns the rules of trade guides. In inches they are as printed. In
+// millimetres, deductions and overlaps are rounded up to whole millimetres and
+// tolerances down, so that a metric shade never fits tighter.
 func UsualRules(s measure.System) Rules {
 	const in, mm = measure.Inch, measure.Millimetre
 	if s == measure.Millimetres {
@@ -75,23 +75,23 @@ func UsualRules(s measure.System) Rules {
 
 // A Reason says where the usual value of a setting comes from.
 type Reason struct {
-	Setting string // snake case, as the settings file names it
+	Setting string // snake case, as in the settings file
 	Why     string
 }
 
-// Reasons lists every rule and limit with where its usual value comes from. The
-// addresses of the pages are beside the check values in rules_test.go, which fails
-// for a rule that has neither a page nor the words "no source".
+// Reasons lists every rule and limit, and where its usual value comes from. The
+// addresses of the pages are beside the check values in rules_test.go. That test
+// fails for a rule with neither a page nor the words "no source".
 func Reasons() []Reason { return append([]Reason(nil), reasons...) }
 
 var reasons = []Reason{
 	{"width_step", "measuring guides: round an inside width down to 1/8 in"},
 	{"length_step", "common practice, no source: the length is rounded like the width"},
-	{"height", "measuring guides disagree; the longest keeps the sill covered, and what is over stays on the roller"},
+	{"height", "measuring guides disagree; the longest keeps the sill covered, and the excess stays on the roller"},
 	{"tip_off", "two measuring guides: 1/8 in for the bracket, at any width"},
 	{"barrel_off", "a measuring guide for spring rollers: 5/8 in, at any width"},
 	{"cloth_off", "two measuring guides for spring rollers: 1-1/8 in, a gap of 9/16 in at each side"},
-	{"height_off", "common practice, no source: nothing is taken off unless the shop says so"},
+	{"height_off", "common practice, no source: nothing is taken off unless the shop sets it"},
 	{"play", "common practice, no source"},
 	{"overlap", "measuring guides range from 3/4 to 2 in at each side; two say 1-1/2 in"},
 	{"agree", "a window maker's guide: any two readings within 1/16 in"},
@@ -103,7 +103,7 @@ var reasons = []Reason{
 	{"wraps_caution", "common practice, no source: one to two wraps stay on the tube"},
 	{"wraps_stop", "common practice, no source: with less than half a wrap the tape carries the load"},
 	{"gap", "common practice, no source"},
-	{"lift", "common practice, no source: the margin carries the friction of pins and tube"},
+	{"lift", "common practice, no source: the margin overcomes the friction of pins and tube"},
 	{"fly", "common practice, no source: twice the torque needed throws the slat up as fast as it would fall"},
 	{"pull_step", "common practice, no source"},
 	{"sag", "common practice, no source: no standard for shades was found"},
@@ -112,7 +112,7 @@ var reasons = []Reason{
 	{"rate_error", "common practice, no source"},
 }
 
-// why returns the reason of a setting, or says that the shop chose the value.
+// why returns the reason for a setting, or says that the shop chose the value.
 func why(setting string, usual bool) string {
 	if !usual {
 		return "shop setting " + setting
@@ -125,7 +125,7 @@ func why(setting string, usual bool) string {
 	panic("hang: no reason for " + setting)
 }
 
-// why returns the reason of a length among the rules.
+// why returns the reason for a length among the rules.
 func (r Rules) why(setting string) string {
 	v := r.named(setting)
 	return why(setting, v == UsualRules(measure.Inches).named(setting) || v == UsualRules(measure.Millimetres).named(setting))
@@ -197,6 +197,6 @@ func (r Rules) check(c *finding.Checker) {
 		c.FailLength("largest", r.Largest, "is not more than smallest", "give more than smallest, "+c.Style.Format(r.Smallest))
 	}
 	if r.Height > Middle {
-		c.Fail("height", "", "is no known choice", "use longest, shortest or middle")
+		c.Fail("height", "", "is not a known choice", "use longest, shortest or middle")
 	}
 }

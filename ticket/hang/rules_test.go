@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/square"
 )
 
-// Pages that the usual rules are from.
+// The pages that the usual rules come from.
 const (
 	bracket   = "topwindowblinds.com, shade measuring: inside mount of a spring roller, at any width"
 	clearance = "curtainandbathoutlet.com, how to measure: 1/8 in off the opening"
@@ -47,8 +47,7 @@ func usual(s measure.System, setting string) (measure.Length, float64) {
 	return r.named(setting), 0
 }
 
-// Every rule and limit stands beside a page that says it, or says itself that there
-// is none.
+// Every rule and limit has a page that says it, or itself says that there is none.
 func TestUsualRules(t *testing.T) {
 	const is, least, most = "is", "is at least", "is at most"
 	tests := []struct {
@@ -119,8 +118,8 @@ func TestUsualRules(t *testing.T) {
 	}
 }
 
-// In millimetres a deduction is never less than in inches, and never by more than
-// 2 mm more; a tolerance is never more. By hand: in × 25.4.
+// In millimetres a deduction is never less than in inches, and at most 2 mm more; a
+// tolerance is never more. By hand: in × 25.4.
 func TestUsualRulesInMillimetres(t *testing.T) {
 	for _, setting := range []string{"tip_off", "barrel_off", "cloth_off", "overlap"} {
 		inch, _ := usual(measure.Inches, setting)

@@ -6,32 +6,32 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Shade is everything about one shade that decides whether it will hang. What
-// is nil or zero where that is said is not known: the rest is worked out, and a
-// note says what could not be.
+// A Shade is everything that decides whether one shade will hang. A nil or zero
+// value means unknown where the field says so: the rest is worked out, and a note
+// names what could not be.
 type Shade struct {
 	Winding Winding
-	Load    Load    // Load.Cloth is zero if the cloth's mass is not known
-	Place   *Place  // nil if the brackets are not known
-	Spring  *Spring // nil if the spring's rate is not known
-	Beam    *Beam   // nil if the tube's wall or material is not known
+	Load    Load    // Load.Cloth is zero if the cloth's mass is unknown
+	Place   *Place  // nil if the brackets are unknown
+	Spring  *Spring // nil if the spring's rate is unknown
+	Beam    *Beam   // nil if the tube's wall or material is unknown
 }
 
-// A Result is what a shade comes to. What could not be worked out is nil.
+// A Result is what is worked out for a shade. A nil field could not be worked out.
 type Result struct {
 	Roll       RollUp
-	Clearances []Clearance    // all round, in a fixed order
+	Clearances []Clearance    // in a fixed order
 	Clearance  *Clearance     // the least of them
 	Axle       measure.Length // from the plane behind: as given, or proposed for a recess
-	Projection measure.Length // the least that clears what lies behind
+	Projection measure.Length // the least that clears everything behind
 	Weight     *Weight        // with the shade down
 	Wind       *Wind
 	Sag        *Sag
 }
 
-// Work does the arithmetic of one shade. The findings are in the order of the
-// work; [finding.Sort] puts the worst first. The error holds every
-// [*finding.InputError].
+// Work does the arithmetic of one shade. The findings are in the order of the work;
+// [finding.Sort] puts the worst first. The error joins an [*finding.InputError] for
+// each fault.
 func (s Shade) Work(lim Limits, st measure.Style) (Result, []finding.Finding, error) {
 	if err := s.check(lim, st); err != nil {
 		return Result{}, nil, err
@@ -46,8 +46,8 @@ func (s Shade) Work(lim Limits, st measure.Style) (Result, []finding.Finding, er
 	return r, found, nil
 }
 
-// proposeAxle puts the axle of an inside mount where the roll is hidden, if the
-// recess is known and the brackets are not.
+// proposeAxle places the axle of an inside mount so that the recess hides the roll,
+// if the recess is known and the brackets are not.
 func (s Shade) proposeAxle(lim Limits) Shade {
 	if p := s.Place; p != nil && p.proposes() {
 		place := *p
@@ -116,7 +116,7 @@ func (s Shade) sag(r *Result, found *finding.List, lim Limits, st measure.Style)
 			"hang.measure-wall")
 		return
 	}
-	// The tube carries all the cloth, hanging or wound.
+	// The tube carries all the cloth, whether it hangs or is wound.
 	whole := s.Load
 	whole.Fold += s.Winding.Wrap
 	sag := Sag{Sag: s.Beam.Sag(whole.Weight().Total), Limit: lim.Sag, Own: s.Beam.Own()}
@@ -124,7 +124,7 @@ func (s Shade) sag(r *Result, found *finding.List, lim Limits, st measure.Style)
 	r.Sag = &sag
 }
 
-// unknown notes what could not be worked out. Args stand in the remedy.
+// unknown notes something that could not be worked out. args are for the remedy.
 func unknown(found *finding.List, field string, text, remedy message.ID, args ...any) {
 	found.Add(finding.Finding{
 		Level: finding.Note, Field: field, Unchecked: true, Text: message.Of(text),

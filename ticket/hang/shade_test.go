@@ -35,7 +35,8 @@ func TestWork(t *testing.T) {
 	if r.Weight.Cloth.Grams() != 753.3 || r.Weight.Total.Grams() != 1003.3 {
 		t.Errorf("weight %+v; want 753.3 g and 1003.3 g", *r.Weight)
 	}
-	// All the cloth bears on the tube, wound or not: 1.71 m × 0.9 m × 540 g/m² = 831.06 g.
+	// The tube bears all the cloth, wound or not: 1.71 m × 0.9 m × 540 g/m² =
+	// 831.06 g.
 	if want := whole().Beam.Sag(massOf(831.06 + 250)); r.Sag.Sag != want {
 		t.Errorf("sag %v; want %v", r.Sag.Sag, want)
 	}
@@ -84,7 +85,7 @@ func TestWorkFindings(t *testing.T) {
 	}
 }
 
-// All that is wrong comes at once.
+// All faults are reported at once.
 func TestWorkRefuses(t *testing.T) {
 	s := whole()
 	s.Winding.Cloth, s.Spring, s.Beam = 0, &Spring{}, &Beam{}
@@ -106,7 +107,7 @@ func TestWorkRefuses(t *testing.T) {
 	wantInputError(t, err, "fly", "more than lift")
 }
 
-// Finding texts put lengths the way the job does.
+// Findings write lengths in the job's style.
 func TestWorkStyle(t *testing.T) {
 	s := whole()
 	s.Place = &Place{Mount: Outside, Axle: in}
@@ -122,7 +123,7 @@ func TestWorkStyle(t *testing.T) {
 	}
 }
 
-// finite fails on a number that is none.
+// finite fails for a number that is NaN or infinite.
 func finite(t *testing.T, r Result, found []finding.Finding) {
 	t.Helper()
 	numbers := []float64{r.Roll.Turns, r.Roll.WrapsUp, r.Roll.WrapsLeft}
@@ -145,7 +146,8 @@ func finite(t *testing.T, r Result, found []finding.Finding) {
 	}
 }
 
-// FuzzWork: no panic, no NaN, no overflow, on any lengths, up to 100 m and beyond.
+// FuzzWork: no panic, no NaN and no overflow for any lengths, up to 100 m and
+// beyond.
 func FuzzWork(f *testing.F) {
 	seed := whole()
 	add := func(s Shade) {
@@ -190,7 +192,7 @@ func FuzzWork(f *testing.F) {
 	})
 }
 
-// FuzzFit: the same for openings, squares and brackets.
+// FuzzFit: the same for openings, squareness and brackets.
 func FuzzFit(f *testing.F) {
 	f.Add(int64(900*mm), int64(901*mm), int64(899*mm), int64(1500*mm), int64(1501*mm), int64(80*mm), int64(40*mm), uint8(0))
 	f.Add(int64(finding.Reach), int64(finding.Reach), int64(1), int64(finding.Reach), int64(finding.Reach), int64(0), int64(finding.Reach), uint8(1))
@@ -221,7 +223,7 @@ func FuzzFit(f *testing.F) {
 	})
 }
 
-// Every length from a nanometre to 100 m, evenly by order of magnitude, many of
+// Every length from a nanometre to 100 m, evenly by order of magnitude, and many of
 // them accepted: still no panic and no NaN.
 func TestWorkExtreme(t *testing.T) {
 	accepted := 0
@@ -312,7 +314,8 @@ func BenchmarkWork(b *testing.B) {
 	}
 }
 
-// A spring that cannot do it is the slow case: other slats and springs are tried.
+// A spring that cannot work is the slow case, because other slats and springs are
+// tried.
 func BenchmarkImpossibleSpring(b *testing.B) {
 	b.ReportAllocs()
 	s, lim := whole(), UsualLimits(measure.Millimetres)

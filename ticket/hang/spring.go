@@ -9,14 +9,14 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Lift is a load on a winding: what a spring has to raise. Their drops are
-// the same.
+// A Lift is a load on a winding, which a spring has to raise. Both have the same
+// drop.
 type Lift struct {
 	Winding Winding
 	Load    Load
 }
 
-// Check refuses a lift that leaves nothing to work out.
+// Check refuses a lift for which nothing can be worked out.
 func (l Lift) Check(st measure.Style) error {
 	c := &finding.Checker{Style: st}
 	l.check(c)
@@ -35,8 +35,8 @@ func (l Lift) checkLoad(c *finding.Checker) {
 	}
 }
 
-// Torque returns the torque in N·mm that holds the load when below of the
-// cloth hangs: hanging weight × radius there.
+// Torque returns the torque in N·mm that holds the load when the length below
+// hangs: the hanging weight times the radius there.
 func (l Lift) Torque(below measure.Length) float64 {
 	always, perMM := l.Load.newtons()
 	below = max(0, min(l.Load.Drop, below))
@@ -45,43 +45,43 @@ func (l Lift) Torque(below measure.Length) float64 {
 
 // A Spring is the donor roller's spring.
 type Spring struct {
-	Rate float64 // N·mm for each turn of the tube
-	Most float64 // turns it takes in all before it binds; zero if unknown
+	Rate float64 // N·mm per turn of the tube
+	Most float64 // turns in all before it binds; zero if unknown
 }
 
-// A Wind is how far a spring is wound before the shade is hung.
+// A Wind says how far to wind a spring before the shade is hung.
 type Wind struct {
 	Rate  float64          // of the spring, N·mm per turn
-	Least float64          // turns that lift the load at every height with the margin
-	Most  float64          // turns that nowhere give more than the limit, nor bind the spring if fewer can do
-	Turns float64          // chosen, between Least and Most; zero if there are none
-	OK    bool             // such turns exist
-	Pulls []measure.Length // by hand: pull down so much, lift out, roll up, hang again; once for each
+	Least float64          // the fewest turns that lift the load at every height with the margin
+	Most  float64          // the most turns that nowhere exceed the limit, and do not bind the spring if fewer work
+	Turns float64          // the chosen turns, between Least and Most; zero if none work
+	OK    bool             // some number of turns works
+	Pulls []measure.Length // wind by hand: pull down this length, lift out, roll up, hang again; once for each length
 	Down  float64          // turns on the spring with the shade down
 	At    []Torques        // up, at quarters of the drop, and down
 }
 
-// Torques compares what a height needs with what the spring gives there.
+// A Torques compares the torque needed at a height with what the spring gives.
 type Torques struct {
 	Below  measure.Length
 	Needed float64 // N·mm
-	Given  float64 // N·mm, at the chosen turns; with none chosen, of the spring unwound
+	Given  float64 // N·mm at the chosen turns; if none are chosen, of the unwound spring
 }
 
-// A bound is where a limit on the turns binds.
+// A bound is a limit on the turns, and the height that sets it.
 type bound struct {
 	turns float64
 	at    measure.Length
 }
 
-// bounds returns the least turns that lift everywhere and the most that fly
-// nowhere.
+// bounds returns the fewest turns that lift at every height, and the most that
+// throw the slat at none.
 //
-// The spring, wound n turns with the shade up, gives k·(n + u) after u more.
-// With R the radius there, u = (Rup − R)/t, the cloth off the tube is
-// y = (Rup² − R²)·π/t, and a margin F asks n = F·(A + B·y)·R/k − (Rup − R)/t:
-// a cubic in R that bends down (its R³ has −F·B·π/(k·t)), so its least value is
-// at an end and its greatest at an end or where the slope is nil.
+// A spring wound n turns with the shade up gives k·(n + u) after u more turns. With
+// R the radius there, u = (Rup − R)/t, the cloth off the tube is y = (Rup² −
+// R²)·π/t, and a margin F needs n = F·(A + B·y)·R/k − (Rup − R)/t. This is a cubic
+// in R that bends down (its R³ has the factor −F·B·π/(k·t)). So its least value is
+// at an end, and its greatest at an end or where the slope is zero.
 func (l Lift) bounds(rate float64, lim Limits) (least, most bound) {
 	down := l.Load.Drop
 	least.turns, most.turns = math.Inf(-1), math.Inf(1)
@@ -99,22 +99,22 @@ func (l Lift) bounds(rate float64, lim Limits) (least, most bound) {
 	return least, most
 }
 
-// steepest returns the height at which the cubic of bounds is level, held
-// within the drop.
+// steepest returns the height at which the cubic in bounds is level, limited to the
+// drop.
 func (l Lift) steepest(rate, margin float64) measure.Length {
 	w := l.Winding
 	always, perMM := l.Load.newtons()
 	up := w.radius(w.on(0))
-	cubic := perMM * math.Pi / w.t() // of −R³·F/k
+	cubic := perMM * math.Pi / w.t() // coefficient of −R³·F/k
 	level := (always + cubic*up*up + rate/(margin*w.t())) / (3 * cubic)
 	y := (up*up - level) * math.Pi / w.t()
 	return max(0, min(l.Load.Drop, lengthOf(y)))
 }
 
-// binds reports whether the spring would hold more turns than it takes.
+// binds reports whether the shade would wind the spring further than it goes.
 func (w Wind) binds(s Spring) bool { return s.Most > 0 && w.Down > s.Most }
 
-// Wind chooses the turns for a spring: midway between too few and too many.
+// Wind chooses the turns for a spring, midway between too few and too many.
 func (l Lift) Wind(s Spring, lim Limits) Wind {
 	least, most := l.bounds(s.Rate, lim)
 	w := Wind{Rate: s.Rate, Least: least.turns, Most: math.Max(0, most.turns), OK: least.turns <= most.turns}
@@ -134,8 +134,8 @@ func (l Lift) Wind(s Spring, lim Limits) Wind {
 	return w
 }
 
-// halfTurn returns the middle of a range, at a half turn if one near it lies
-// within: a flat pin fits its slot twice in a turn.
+// halfTurn returns the middle of a range, or a half turn near it within the range.
+// A flat pin fits its slot twice per turn.
 func halfTurn(least, most float64) float64 {
 	middle := least + (most-least)/2
 	if n := math.Round(2*middle) / 2; n >= least && n <= most {
@@ -144,12 +144,12 @@ func halfTurn(least, most float64) float64 {
 	return middle
 }
 
-// longestHandWork bounds the pulls that are listed.
+// longestHandWork limits the number of pulls in a list.
 const longestHandWork = 100
 
-// pulls divides turns into equal pulls, none longer than the drop: pull the
-// shade down, lift the roller out with the spring held, roll the cloth up by
-// hand and hang it again. Each adds the turns that the pull unrolls.
+// pulls divides turns into equal pulls, none longer than the drop. For each, pull
+// the shade down, lift the roller out with the spring held, roll the cloth up by
+// hand and hang it again. That adds the turns that the pull unrolls.
 func (l Lift) pulls(turns, least, most float64, step measure.Length) []measure.Length {
 	n := math.Ceil(turns/l.Winding.Unrolled(l.Load.Drop) - 1e-9)
 	if !(n > 0 && n <= longestHandWork) {
@@ -178,7 +178,7 @@ func (s Spring) check(c *finding.Checker) {
 	c.Number("roller.spring.most", s.Most, 0, 1e6, "give the turns it takes before it binds, or leave it out")
 }
 
-// judge finds a spring that cannot do it.
+// judge reports a spring that cannot do its work.
 func (w Wind) judge(found *finding.List, l Lift, s Spring, lim Limits, st measure.Style) {
 	rate := st.Decimal(s.Rate, 2) + " N·mm per turn"
 	if !w.OK {

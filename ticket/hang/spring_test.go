@@ -56,10 +56,10 @@ func TestTorque(t *testing.T) {
 	}
 }
 
-// unroll walks the shade down in small steps with no formula of this package:
-// the roll turns by dy/r, its radius falls by one thickness a turn, and the
-// weight grows by each step of cloth. It calls visit with the turns unrolled
-// and the torque needed.
+// unroll walks the shade down in small steps without any formula of this package.
+// The roll turns by dy/r, its radius falls by one thickness per turn, and each step
+// of cloth adds to the weight. unroll calls visit with the turns unrolled and the
+// torque needed.
 func unroll(l Lift, steps int, visit func(turns, torque float64)) {
 	t, r0 := l.Winding.Cloth.Millimetres(), l.Winding.Tube.Millimetres()/2
 	r := r0 + t*turnsOf((l.Winding.Wrap+l.Winding.Drop).Millimetres(), r0, t)
@@ -86,7 +86,7 @@ func brute(l Lift, rate float64, lim Limits) (least, most float64) {
 	return least, math.Max(0, most)
 }
 
-// No published table of turns was found; the statics, solved step by step, are
+// No published table of turns was found, so the statics, solved step by step, are
 // the check.
 func TestWindAgainstStatics(t *testing.T) {
 	lim := UsualLimits(measure.Millimetres)
@@ -113,7 +113,7 @@ func TestWindAgainstStatics(t *testing.T) {
 	}
 }
 
-// checkWind holds the chosen turns and the pulls against the statics.
+// checkWind compares the chosen turns and the pulls with the statics.
 func checkWind(t *testing.T, l Lift, w Wind, rate float64, lim Limits) {
 	t.Helper()
 	unroll(l, 2000, func(turns, torque float64) {
@@ -156,8 +156,8 @@ func TestWindRandom(t *testing.T) {
 	})
 }
 
-// No slat heavier than a bar of solid steel is proposed: 900 mm of 25 × 10 mm
-// weigh 1.8 kg at 2 g/mm.
+// No slat heavier than a bar of solid steel is proposed: 900 mm of 25 × 10 mm weigh
+// 1.8 kg at 2 g/mm.
 func TestOtherSlatIsASlat(t *testing.T) {
 	lim := UsualLimits(measure.Millimetres)
 	proposed := 0
@@ -174,9 +174,9 @@ func TestOtherSlatIsASlat(t *testing.T) {
 	}
 }
 
-// Common practice, no source: about 20 in pulled, then 12 in more, tensions a
-// small shade, and it takes trials. There are springs for which our range holds
-// those turns, and they are the ones between too soft and too stiff.
+// Common practice, no source: about 20 in pulled, then 12 in more, tensions a small
+// shade, and it takes trials. Springs exist for which our range contains those
+// turns, and they lie between too soft and too stiff.
 func TestWindPractice(t *testing.T) {
 	const drop = 30 * in
 	l := Lift{
@@ -185,7 +185,8 @@ func TestWindPractice(t *testing.T) {
 	}
 	wound := l.Winding.Unrolled(20*in) + l.Winding.Unrolled(12*in)
 	// By hand: with 36 in wound the roll is √(25.4² + 4·0.7·914/π) = 38.2 mm, after
-	// 20 in 31.7, after 12 in 34.5: means of 35.0 and 36.4 mm give 4.62 + 2.67 turns.
+	// 20 in 31.7, after 12 in 34.5: means of 35.0 and 36.4 mm give 4.62 + 2.67
+	// turns.
 	if !within(wound, 7.29, 0.02) {
 		t.Errorf("the pulls wind %.2f turns; want 7.29", wound)
 	}
@@ -209,7 +210,7 @@ func TestWindPractice(t *testing.T) {
 	}
 }
 
-// Impossible springs say so, and what they propose does work.
+// Findings report impossible springs, and what they propose works.
 func TestWindImpossible(t *testing.T) {
 	lim := UsualLimits(measure.Millimetres)
 	for _, c := range []struct {
@@ -217,10 +218,12 @@ func TestWindImpossible(t *testing.T) {
 		words []string
 		slat  bool
 	}{
-		// Soft: what lifts the cloth throws the slat; a heavier one evens the load.
+		// Soft: the turns that lift the cloth throw the slat; a heavier slat evens
+		// the load.
 		{1, []string{"heavier slat", "stiffer spring"}, true},
-		// Stiff: over 17 turns it grows by 680 N·mm. By hand, a weight G at radii of
-		// about 20 mm up and 14 mm down would have to be 680/(2·14 − 1.15·20) = 136 N.
+		// Stiff: over 17 turns its torque grows by 680 N·mm. By hand, a weight G at
+		// radii of about 20 mm up and 14 mm down would have to be 680/(2·14 −
+		// 1.15·20) = 136 N.
 		{40, []string{"softer spring"}, false},
 	} {
 		l, s := window(), Spring{Rate: c.rate}
@@ -254,8 +257,8 @@ func TestWindImpossible(t *testing.T) {
 	}
 }
 
-// What is proposed for a spring that takes only so many turns does not bind it,
-// and of the turns that do, such are chosen that leave it free.
+// What is proposed for a spring that holds only so many turns does not bind it, and
+// the chosen turns leave it free.
 func TestWindMost(t *testing.T) {
 	lim, l := UsualLimits(measure.Millimetres), window()
 	stops := func(s Spring) (Wind, finding.List) {
@@ -282,7 +285,7 @@ func TestWindMost(t *testing.T) {
 			t.Errorf("rate %v: of the proposed %v %.2f turns are chosen; statics say %v to %v", soft, k, w.Turns, least, most)
 		}
 	}
-	free := l.Wind(Spring{Rate: 5.5}, lim) // in range, as statics say above
+	free := l.Wind(Spring{Rate: 5.5}, lim) // in range, as the statics above say
 	tight := l.Wind(Spring{Rate: 5.5, Most: travel + free.Least + (free.Turns-free.Least)/2}, lim)
 	if tight.Down > travel+free.Turns || tight.Turns < free.Least || tight.binds(Spring{Most: travel + free.Least + (free.Turns-free.Least)/2}) {
 		t.Errorf("%.2f turns are chosen from %.2f on, of a spring that takes half way to %.2f", tight.Turns, free.Least, free.Turns)
@@ -311,8 +314,8 @@ func TestSpringBinds(t *testing.T) {
 	}
 }
 
-// A spring so weak under so heavy a slat that no hand winds it by pulling:
-// by hand 10 kg at about 20 mm is 1961 N·mm, some 200,000 turns of 0.01 N·mm.
+// A spring so weak under so heavy a slat that no hand can wind it by pulling: by
+// hand 10 kg at about 20 mm is 1961 N·mm, some 200,000 turns of 0.01 N·mm.
 func TestWindBeyondHands(t *testing.T) {
 	l, s := window(), Spring{Rate: 0.01}
 	l.Load.Slat = 10 * measure.Kilogram

@@ -6,8 +6,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// TurnsText puts turns of the tube into words: to the tenth, and finer where a
-// tenth would hide what is there, as with a stiff spring that takes a part of one.
+// TurnsText writes turns of the tube in tenths. It adds decimals where a tenth
+// would hide them, as for a stiff spring that needs only part of a turn.
 func TurnsText(st measure.Style, turns float64) string {
 	places := 1
 	for least := 1.0; places < 4 && turns != 0 && math.Abs(turns) < least; least /= 10 {

@@ -6,8 +6,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// No turns are hidden by rounding: two figures are left of what is less than one.
-// By hand: a spring of 900 N·mm per turn that has to give 9 N·mm takes 9/900 turns.
+// Rounding hides no turns: numbers below one keep two figures. By hand: a spring of
+// 900 N·mm per turn that has to give 9 N·mm needs 9/900 turns.
 func TestTurnsText(t *testing.T) {
 	st := measure.Usual(measure.Inches)
 	for turns, want := range map[float64]string{

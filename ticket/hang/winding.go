@@ -10,8 +10,8 @@ import (
 )
 
 // A Winding is cloth on its tube. The cloth lies in a spiral whose middle line
-// starts at the tube's surface and grows by one thickness a turn; a length ℓ of
-// it fills the ring between the tube and the diameter √(D0² + 4·t·ℓ/π).
+// starts at the tube's surface and grows by one thickness per turn. A length ℓ
+// fills the ring between the tube and the diameter √(D0² + 4·t·ℓ/π).
 type Winding struct {
 	Tube  measure.Length // outside diameter of the bare tube
 	Cloth measure.Length // thickness
@@ -19,7 +19,7 @@ type Winding struct {
 	Drop  measure.Length // cloth that leaves the tube: the finished length
 }
 
-// Check refuses a winding that leaves nothing to work out.
+// Check refuses a winding for which nothing can be worked out.
 func (w Winding) Check(st measure.Style) error {
 	c := &finding.Checker{Style: st}
 	w.check(c)
@@ -37,10 +37,10 @@ func (w Winding) check(c *finding.Checker) {
 	}
 }
 
-// RollUp is what a winding comes to.
+// A RollUp is what a winding results in.
 type RollUp struct {
-	DiameterUp measure.Length // outside, over the last part-layer: what must clear
-	SpiralUp   measure.Length // of the spiral: what sets the lifting radius
+	DiameterUp measure.Length // outside, over the last part-layer: this must clear
+	SpiralUp   measure.Length // of the spiral: this sets the lifting radius
 	RadiusDown measure.Length // with the shade down
 	Turns      float64        // of travel, from up to down
 	WrapsUp    float64        // on the tube when up
@@ -61,56 +61,57 @@ func (w Winding) RollUp() RollUp {
 	}
 }
 
-// Radius returns the radius at which the cloth leaves the roll when below of it
-// hangs, from zero (up) to Drop (down).
+// Radius returns the radius at which the cloth leaves the roll when the length
+// below hangs, from zero (up) to Drop (down).
 func (w Winding) Radius(below measure.Length) measure.Length {
 	return lengthOf(w.radius(w.on(below)))
 }
 
-// Unrolled returns the turns of the tube from up until below of the cloth hangs.
+// Unrolled returns the turns of the tube from up until the length below hangs.
 func (w Winding) Unrolled(below measure.Length) float64 {
 	return w.wraps(w.on(0)) - w.wraps(w.on(below))
 }
 
-// Pull returns how much cloth must hang for the tube to have turned so many
-// times from up; it is the reverse of Unrolled, held between zero and Drop.
+// Pull returns the length that hangs after the given turns of the tube from up. It
+// is the inverse of Unrolled, limited to zero and Drop.
 func (w Winding) Pull(turns float64) measure.Length {
 	all := w.on(0)
 	up := w.radius(all)
 	r := math.Max(0, up-w.t()*math.Max(0, turns))
-	// ℓ left on the tube from r² = r0² + t·ℓ/π
+	// ℓ left on the tube, from r² = r0² + t·ℓ/π.
 	left := (r*r - w.r0()*w.r0()) * math.Pi / w.t()
 	return min(w.Drop, lengthOf(math.Max(0, all-math.Max(0, left))))
 }
 
-// Wraps returns the turns that so much cloth makes on the bare tube.
+// Wraps returns the turns that a length of cloth makes on the bare tube.
 func (w Winding) Wraps(on measure.Length) float64 { return w.wraps(on.Millimetres()) }
 
 func (w Winding) t() float64  { return w.Cloth.Millimetres() }
 func (w Winding) r0() float64 { return w.Tube.Millimetres() / 2 }
 
-// on returns the cloth on the tube, in mm, when below of it hangs.
+// on returns the cloth on the tube, in mm, when the length below hangs.
 func (w Winding) on(below measure.Length) float64 {
 	return (w.Wrap + w.Drop - max(0, min(w.Drop, below))).Millimetres()
 }
 
-// radius of the spiral with so many mm of cloth on the tube.
+// radius returns the radius of the spiral with the given mm of cloth on the tube.
 func (w Winding) radius(on float64) float64 {
 	return math.Sqrt(w.r0()*w.r0() + w.t()*on/math.Pi)
 }
 
-// wraps is (D − d) / (2t), written so that thin cloth loses no digits.
+// wraps returns (D − d) / (2t), written so that thin cloth loses no digits.
 func (w Winding) wraps(on float64) float64 {
 	return on / (math.Pi * (w.radius(on) + w.r0()))
 }
 
-// outside counts rings: the last part-layer makes the roll as thick as a whole one.
+// outside counts whole rings: the last part-layer makes the roll as thick as a
+// whole layer.
 func (w Winding) outside(wraps float64) measure.Length {
-	// A part-layer of a millionth of a turn is the rounding of the arithmetic.
+	// A part-layer below a millionth of a turn is a rounding error.
 	return lengthOf(2 * (w.r0() + w.t()*math.Ceil(wraps-1e-6)))
 }
 
-// judge finds too few wraps left.
+// judge reports too few wraps left.
 func (r RollUp) judge(found *finding.List, w Winding, lim Limits, st measure.Style) {
 	level, limit, setting := finding.Caution, lim.WrapsCaution, "wraps_caution"
 	if r.WrapsLeft < lim.WrapsStop {
@@ -129,8 +130,8 @@ func (r RollUp) judge(found *finding.List, w Winding, lim Limits, st measure.Sty
 	})
 }
 
-// ForWraps returns the cloth that makes n wraps on the bare tube:
-// n = (r − r0) / t and π·(r² − r0²) = t·ℓ, so ℓ = π·n·(2·r0 + n·t).
+// ForWraps returns the cloth that makes n wraps on the bare tube: n = (r − r0) / t
+// and π·(r² − r0²) = t·ℓ, so ℓ = π·n·(2·r0 + n·t).
 func (w Winding) ForWraps(n float64) measure.Length {
 	return lengthOf(math.Pi * n * (2*w.r0() + n*w.t()))
 }

@@ -11,10 +11,10 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// shades are lengths, thicknesses and tubes in mm with what they come to. Each
-// case has a diameter and turns from D = √(d² + 4Lt/π), N = (D − d)/2t; the turns
-// counted by summing rings of mean diameter d + t, d + 3t, …; and the outside
-// over the last part-ring. All computed apart from this program.
+// shades are lengths, thicknesses and tubes in mm, with the results. Each case has
+// a diameter and turns from D = √(d² + 4Lt/π), N = (D − d)/2t; the turns counted by
+// summing rings of mean diameter d + t, d + 3t, …; and the outside over the last
+// part-ring. All computed apart from this program.
 var shades = []struct {
 	length, t, tube      float64
 	diameter, turns      float64
@@ -43,8 +43,8 @@ func TestRollUp(t *testing.T) {
 	}
 }
 
-// Outer radius 12 cm, inner 4 cm, thickness 1 cm: 128π ≈ 402 cm
-// ("Length of a roll of carpet", mathforum.org/library/drmath/view/56471.html).
+// Outer radius 12 cm, inner 4 cm, thickness 1 cm: 128π ≈ 402 cm ("Length of a roll
+// of carpet", mathforum.org/library/drmath/view/56471.html).
 func TestCarpet(t *testing.T) {
 	w := Winding{Tube: 80 * mm, Cloth: 10 * mm, Drop: millimetres(1280 * math.Pi)}
 	r := w.RollUp()
@@ -56,8 +56,9 @@ func TestCarpet(t *testing.T) {
 	}
 }
 
-// Cloth for wraps on the bare tube, π·d·n, for cloth so thin that it does not
-// count: 1.5 and 2 wraps; 12 in on 1 in is 3.82 wraps, 6 in is 1.91 (computed).
+// Cloth for wraps on the bare tube, π·d·n, for cloth so thin that its thickness
+// does not count: 1.5 and 2 wraps; 12 in on 1 in is 3.82 wraps, 6 in is 1.91
+// (computed).
 func TestWrapsOfThinCloth(t *testing.T) {
 	for _, c := range []struct{ tube, wraps, cloth float64 }{
 		{25.4, 1.5, 119.7}, {31.75, 1.5, 149.6}, {38.1, 1.5, 179.5},
@@ -74,8 +75,9 @@ func TestWrapsOfThinCloth(t *testing.T) {
 	}
 }
 
-// arc is the length of an Archimedean spiral whose middle line starts at radius
-// r0 and grows by t a turn: ∫ √(r² + (dr/dθ)²) dθ, by Gauss-Legendre quadrature.
+// arc returns the length of an Archimedean spiral whose middle line starts at
+// radius r0 and grows by t per turn: ∫ √(r² + (dr/dθ)²) dθ, by Gauss-Legendre
+// quadrature.
 func arc(r0, t, turns float64) float64 {
 	rise := t / (2 * math.Pi)
 	f := func(a float64) float64 { return math.Hypot(r0+rise*a, rise) }
@@ -95,8 +97,8 @@ func turnsOf(length, r0, t float64) float64 {
 	return low
 }
 
-// The true spiral, solved numerically, agrees at every height: turns unrolled
-// to a thousandth and radius to a micrometre or so.
+// The true spiral, solved numerically, agrees at every height: turns unrolled to a
+// thousandth, and radius to about a micrometre.
 func TestSpiral(t *testing.T) {
 	for _, s := range shades {
 		w := Winding{Tube: millimetres(s.tube), Cloth: millimetres(s.t), Drop: millimetres(s.length), Wrap: 100 * mm}

@@ -7,7 +7,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The words that a job file, a ticket or a finding uses.
+// The words of job files, tickets and findings.
 func TestWords(t *testing.T) {
 	for _, c := range []struct {
 		got  fmt.Stringer

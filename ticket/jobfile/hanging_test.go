@@ -180,7 +180,7 @@ func TestBadHanging(t *testing.T) {
 		{"wall: 0.6 mm", "wall: 0",
 			`8: rollers.donor.wall: "0" is zero; write a length above zero`},
 		{"wall: 0.6 mm", "wall: 1",
-			"8: rollers.donor.wall: \"1 in\" is more than half the tube's diameter, 1-1/8 in; measure the wall again; of a solid pole give half its diameter"},
+			"8: rollers.donor.wall: \"1 in\" is more than half the tube's diameter, 1-1/8 in; measure the wall again; for a solid pole, give half its diameter"},
 		{"material: steel", "material: tin",
 			`8: rollers.donor.material: "tin" is not one of the words allowed here; write steel, aluminium, wood, pvc or fibreglass`},
 		{"rate: 6.5 Nmm/turn", "rate: 0 Nmm/turn",
@@ -214,13 +214,13 @@ func TestBadHanging(t *testing.T) {
 		{"scale: 200 g", "scale: 200",
 			`31: shades.left.trial[1].scale: "200" has no unit; write for example 350 g, 1.2 kg, 12 oz, 2.5 lb or 1 lb 9 oz`},
 		{"below: 12", "below: 38",
-			"31: shades.left.trial: \"2 in\" is too little between the two heights; read the scale at heights at least 5-3/16 in apart"},
+			"31: shades.left.trial: \"2 in\" is too short a distance between the two heights; read the scale at heights at least 5-3/16 in apart"},
 		{"{below: 40", "{below: 60",
 			"31: shades.left.trial: \"60 in\" is more cloth than the shade has; give the cloth off the tube"},
 		// By hand: radii 21.020 and 17.493 mm with 12 and 40 in down, 51.33 and 11.75 N,
 		// 5.878 turns between: (205.607 − 1078.960) / 5.878 ≈ −148.58.
 		{"scale: 200 g", "scale: 5 kg",
-			"31: shades.left.trial: \"-148.578 N·mm per turn\" is no spring; with more cloth down the scale and the cloth together must pull harder: check that the readings are not swapped, and that the spring is wound and not broken"},
+			"31: shades.left.trial: \"-148.578 N·mm per turn\" cannot be the rate of a spring; with more cloth down, scale and cloth together must pull harder: check that the readings are not swapped, and that the spring is wound and not broken"},
 	} {
 		edit(t, trial, tt.old, tt.new, tt.want)
 	}
@@ -245,5 +245,5 @@ func edit(t *testing.T, text, before, after, want string) {
 func TestOncePerPart(t *testing.T) {
 	second := strings.Replace(hung[strings.Index(hung, "  - id: left"):], "id: left", "id: right", 1)
 	text := strings.Replace(hung, "wall: 0.6 mm", "wall: 2", 1) + second
-	refuses(t, text, "wall: 2", "8: rollers.donor.wall: \"2 in\" is more than half the tube's diameter, 1-1/8 in; measure the wall again; of a solid pole give half its diameter")
+	refuses(t, text, "wall: 2", "8: rollers.donor.wall: \"2 in\" is more than half the tube's diameter, 1-1/8 in; measure the wall again; for a solid pole, give half its diameter")
 }

@@ -16,7 +16,7 @@ import (
 	"sync/atomic"
 	"time"
 
-	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 )
 
 // A Document is one file that a command writes. What is in it is known, or is made
@@ -194,14 +194,14 @@ func (f Folder) sweep(files []written) {
 const mostNamed = 8
 
 func some(files []written) string {
-	var names []string
+	var names []message.Message
 	for _, w := range files[:min(len(files), mostNamed)] {
-		names = append(names, w.name)
+		names = append(names, message.Verbatim(w.name))
 	}
 	if n := len(files) - mostNamed; n > 0 {
-		names = append(names, fmt.Sprintf("%d more", n))
+		names = append(names, message.Verbatim(fmt.Sprintf("%d more", n)))
 	}
-	return measure.And(names)
+	return message.List(names...).String()
 }
 
 // aside writes the documents to temporary files, as many at once as there are

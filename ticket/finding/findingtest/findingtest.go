@@ -1,4 +1,4 @@
-// Package findingtest is for tests: it looks at findings and at input errors.
+// Package findingtest is for tests. It examines findings and input errors.
 package findingtest
 
 import (
@@ -11,7 +11,7 @@ import (
 	"shadewright/ticket/message/pseudo"
 )
 
-// TB is what a test, or a check of package rapid, offers.
+// TB is the part of testing.TB that a check of package rapid also has.
 type TB interface {
 	Helper()
 	Errorf(format string, args ...any)
@@ -26,7 +26,7 @@ func Levels(f []finding.Finding) string {
 	return strings.Join(s, ", ")
 }
 
-// Texts joins the sentences of findings, to look for words in.
+// Texts joins the sentences of findings, so that a test can look for words.
 func Texts(f []finding.Finding) string {
 	var s []string
 	for _, x := range f {
@@ -35,8 +35,8 @@ func Texts(f []finding.Finding) string {
 	return strings.Join(s, "\n")
 }
 
-// WantInputError fails unless err holds an InputError for field whose text has
-// all the words.
+// WantInputError fails unless err holds an InputError for field with all the words
+// in its text.
 func WantInputError(t testing.TB, err error, field string, words ...string) {
 	t.Helper()
 	var input *finding.InputError
@@ -53,11 +53,11 @@ func WantInputError(t testing.TB, err error, field string, words ...string) {
 	}
 }
 
-// ownWords are the words of the tests' shops, which no language changes.
+// ownWords are the shops' own words in the tests, which no language changes.
 var ownWords = []string{"handle", "crank", "frame", "sill"}
 
-// Complete fails if a finding lacks what every finding must have, or tells people
-// words that have no translation.
+// Complete fails if a finding lacks a required part, or shows people words without
+// a translation.
 func Complete(t TB, f []finding.Finding) {
 	t.Helper()
 	for _, x := range f {
