@@ -24,10 +24,10 @@ func newBench(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "bench",
 		Short: "Write the bench sheet: codes for steps, people, undo and hold",
-		Long: `Bench writes bench.pdf, the sheet that lies beside a scanner. Scan a step once and
-every ticket after it marks that step; scan undo, hold or a spoilt panel and it
-holds for the next ticket. People, places and reasons are the shop's settings
-bench.people, bench.places, bench.holds and bench.spoilt.`,
+		Long: `Bench writes bench.pdf, the sheet of codes that lies beside a scanner. Scan a step once,
+and every ticket after it marks that step. A scan of undo, hold or a spoilt panel
+applies to the next ticket only. The settings bench.people, bench.places, bench.holds
+and bench.spoilt list people, places and reasons.`,
 		Example: "  shadewright bench --set bench.people='ann, bo'",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -48,7 +48,7 @@ bench.people, bench.places, bench.holds and bench.spoilt.`,
 	}
 	opt.add(c)
 	c.Flags().StringVarP(&opt.out, "out", "o", "bench", "`folder` to write to")
-	c.Flags().BoolVar(&opt.force, "force", false, "replace a file that an earlier run did not write, or that was changed since")
+	c.Flags().BoolVar(&opt.force, "force", false, "replace a file that Shadewright did not write or that was changed since")
 	return c
 }
 

@@ -22,26 +22,26 @@ func newBoard(s environment) *cobra.Command {
 	var opt boardOptions
 	c := &cobra.Command{
 		Use:   "board",
-		Short: "Say where every ticket stands",
-		Long: `Board lists every ticket by job: where it stands, what comes next, what is held
-or late, and how long it took so far; with --steps, how long each step took. With
---watch it goes on and prints the board again whenever it changes.`,
+		Short: "Show where every ticket stands",
+		Long: `Board lists every ticket by job: where it stands, what comes next, which tickets are
+held or late, and how long each has taken so far. --steps adds how long each step took.
+--watch prints the board again whenever it changes.`,
 		Example: `  shadewright board
   shadewright board --csv > board.csv`,
 		Args: noWords,
 		RunE: func(c *cobra.Command, _ []string) error { return runBoard(c.Context(), s, &opt) },
 	}
 	opt.add(c)
-	c.Flags().BoolVar(&opt.json, "json", false, "print one document for a program")
-	c.Flags().BoolVar(&opt.csv, "csv", false, "print a table for a spreadsheet")
-	c.Flags().BoolVarP(&opt.watch, "watch", "w", false, "print again whenever something changes, until Ctrl-C")
-	c.Flags().BoolVar(&opt.steps, "steps", false, "list each step that is done, by whom and how long it took")
+	c.Flags().BoolVar(&opt.json, "json", false, "print the board for a program, as one JSON document")
+	c.Flags().BoolVar(&opt.csv, "csv", false, "print the board as a table for a spreadsheet")
+	c.Flags().BoolVarP(&opt.watch, "watch", "w", false, "print the board again whenever something changes, until Ctrl-C")
+	c.Flags().BoolVar(&opt.steps, "steps", false, "list each finished step: who did it and how long it took")
 	return c
 }
 
 func runBoard(ctx context.Context, s environment, opt *boardOptions) error {
 	if opt.json && opt.csv || opt.steps && (opt.json || opt.csv) {
-		return usageError{errors.New("--json, --csv and --steps are three ways to print the board; give one of them")}
+		return usageError{errors.New("use only one of --json, --csv and --steps")}
 	}
 	c, err := opt.load(s, ".")
 	if err != nil {
@@ -69,7 +69,8 @@ func runBoard(ctx context.Context, s environment, opt *boardOptions) error {
 	})
 }
 
-// watched is how watching ends: by the person, which is no failure.
+// watched returns nil if the user ended the watching, which is not a failure, and any
+// other error as it is.
 func watched(ctx context.Context, err error) error {
 	if ctx.Err() != nil && errors.Is(err, ctx.Err()) {
 		return nil
@@ -77,11 +78,11 @@ func watched(ctx context.Context, err error) error {
 	return err
 }
 
-// clearScreen empties a terminal and goes to its top (ECMA-48: CUP and ED).
+// clearScreen clears a terminal and moves the cursor to its top (ECMA-48: CUP and ED).
 const clearScreen = "\x1b[H\x1b[2J"
 
-// write prints the board at once, so that a screen does not flicker; again says
-// that one was printed before.
+// write prints the board in one piece, so that a screen does not flicker. Again says that
+// an earlier board was printed.
 func (o *boardOptions) write(s environment, b mark.Board, again bool) error {
 	text := bytes.NewBufferString(o.between(s, again))
 	now := time.Now()

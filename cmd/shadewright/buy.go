@@ -19,26 +19,26 @@ func newBuy(s environment) *cobra.Command {
 	var opt buyOptions
 	c := &cobra.Command{
 		Use:   "buy JOB",
-		Short: "List what a job makes necessary to buy, and what it costs",
-		Long: `Buy lays a job's panels on their goods and lists what to buy, in the steps that
-things are sold in: goods, slats, tape, thread, needles, blades and, where the
-shop buys them, rollers, brackets and end parts. What the job says is on hand is
-taken off. Prices are those of the job and the shop; a shade that cannot be made
-so is left out, exit code 4.`,
+		Short: "List what to buy for a job, and what it costs",
+		Long: `Buy lays the panels of a job on their goods and lists what to buy, rounded up to the
+amounts it is sold in: goods, slats, tape, thread, needles, blades and, if the shop buys
+them, rollers, brackets and end parts. Buy takes off whatever the job has on hand.
+Prices come from the job and the settings. Buy leaves out a shade that cannot be made
+as ordered, and exits with code 4.`,
 		Example: `  shadewright buy testdata/jobs/bunkhouse.yaml
   shadewright buy --csv testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
 		RunE: func(c *cobra.Command, args []string) error { return runBuy(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
-	c.Flags().BoolVar(&opt.csv, "csv", false, "print the list for a spreadsheet")
+	c.Flags().BoolVar(&opt.csv, "csv", false, "print the list as a table for a spreadsheet")
 	c.Flags().BoolVar(&opt.json, "json", false, "print the list for a program, lengths in millimetres")
 	return c
 }
 
 func runBuy(ctx context.Context, s environment, opt *buyOptions, path string) error {
 	if opt.csv && opt.json {
-		return usageError{errors.New("--csv and --json are two ways to print the list; give one of them")}
+		return usageError{errors.New("use either --csv or --json, not both")}
 	}
 	l, err := loadJob(ctx, s, &opt.settingFlags, path)
 	if err != nil {

@@ -28,17 +28,17 @@ func newCalibrate(s environment) *cobra.Command {
 	var opt calibrateOptions
 	c := &cobra.Command{
 		Use:   "calibrate",
-		Short: "A sheet to measure the printer by, and the correction it needs",
-		Long: `Calibrate writes a sheet with two long rulers. Print it at 100 %, actual size,
-measure both rulers from heavy mark to heavy mark, and give the two readings: the
-correction is kept under the printer's name in shop.yaml in the user's settings
-folder, and every sheet that must be true to scale is drawn with it. Readings that
-no printer makes, because the print dialog has scaled the page, are refused.
+		Short: "Write a sheet to measure the printer by, and keep the correction it needs",
+		Long: `Calibrate writes a sheet with two long rulers. Print it at 100 %, actual size. Measure
+both rulers from heavy mark to heavy mark and give the two readings. Shadewright keeps
+the correction under the printer's name, in shop.yaml in your settings folder, and
+draws every full-scale sheet with it. It refuses readings that no printer causes: the
+print dialog must have scaled the page.
 
-With --template it is the printer of the marking template that is measured, on its
-own paper, where template_paper is another: a plotter's correction is kept for the
-template alone. A sheet of roll paper is half as long again as the roll is wide, so
-that it can go through one way only.`,
+Use --template to measure the printer of the marking template, such as a plotter, on
+the paper that template_paper names. Its correction applies to the template alone. On
+roll paper the sheet is half as long again as the paper is wide, so that it can only go
+through one way.`,
 		Example: `  shadewright calibrate --set paper=letter
   shadewright calibrate --set paper=letter --set units=in --printer office --across "7 31/64 in" --down "8 1/64 in"
   shadewright calibrate --template --set template_paper=roll-24in --set units=in --out plotter.pdf`,
@@ -47,18 +47,18 @@ that it can go through one way only.`,
 	}
 	opt.add(c)
 	f := c.Flags()
-	f.StringVar(&opt.printer, "printer", "", "`name` under which the printer is known in this shop")
-	f.StringVar(&opt.across, "across", "", "measured `length` of the ruler across the sheet, with its unit")
-	f.StringVar(&opt.down, "down", "", "measured `length` of the ruler down the sheet, with its unit")
+	f.StringVar(&opt.printer, "printer", "", "`name` of the printer in this shop")
+	f.StringVar(&opt.across, "across", "", "`length` you measured on the ruler across the sheet, with its unit")
+	f.StringVar(&opt.down, "down", "", "`length` you measured on the ruler down the sheet, with its unit")
 	f.StringVarP(&opt.out, "out", "o", "calibration.pdf", "`file` to write the sheet to")
-	f.BoolVar(&opt.template, "template", false, "measure the printer of the marking template, on the paper of the template")
-	f.BoolVar(&opt.force, "force", false, "replace a file that is there")
+	f.BoolVar(&opt.template, "template", false, "measure the printer of the marking template, on the template's paper")
+	f.BoolVar(&opt.force, "force", false, "replace an existing file")
 	return c
 }
 
 func runCalibrate(s environment, opt *calibrateOptions) error {
-	// The sheet is drawn without any correction: a printer that is chosen before it
-	// is measured is no reason not to measure it.
+	// The sheet has no correction. The settings may already choose the printer that is to
+	// be measured, and reading them would fail because its correction is not there yet.
 	opt.set = append(opt.set, "printer.name=none", "template_printer.name=none")
 	settings, err := opt.load(s, ".")
 	if err != nil {
@@ -80,7 +80,7 @@ func runCalibrate(s environment, opt *calibrateOptions) error {
 	return keepCorrection(s, opt, page)
 }
 
-// paper returns what the printer is measured on.
+// paper returns the paper of the calibration sheet.
 func (opt *calibrateOptions) paper(l *loaded) (sheet.Paper, error) {
 	if !opt.template {
 		return l.paper()
@@ -92,7 +92,7 @@ func (opt *calibrateOptions) paper(l *loaded) (sheet.Paper, error) {
 	return sheet.Sized(p.Width, min(p.Width*3/2, sheet.Largest))
 }
 
-// command is what takes the readings of the sheet.
+// command returns the command that takes the readings of the sheet.
 func (opt *calibrateOptions) command() string {
 	if opt.template {
 		return "shadewright calibrate --template"
@@ -100,7 +100,7 @@ func (opt *calibrateOptions) command() string {
 	return "shadewright calibrate"
 }
 
-// chooser is the group of settings that the printer is chosen in.
+// chooser returns the group of settings that chooses the printer.
 func (opt *calibrateOptions) chooser() string {
 	if opt.template {
 		return config.ForTemplate
@@ -124,11 +124,11 @@ func writeCalibration(s environment, opt *calibrateOptions, page fullscale.Optio
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; the rulers should be %s across and %s down\n", opt.out, page.Style.Format(rulers.Across), page.Style.Format(rulers.Down))
+	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; its rulers should measure %s across and %s down\n", opt.out, page.Style.Format(rulers.Across), page.Style.Format(rulers.Down))
 	return err
 }
 
-// keepCorrection works out what two readings ask for and keeps it.
+// keepCorrection works out the correction from two readings and keeps it.
 func keepCorrection(s environment, opt *calibrateOptions, page fullscale.Options) error {
 	measured, err := opt.readings()
 	if err != nil {
@@ -163,18 +163,18 @@ func keepCorrection(s environment, opt *calibrateOptions, page fullscale.Options
 		use += " for the marking template"
 	}
 	if !chosen {
-		use = fmt.Sprintf("another printer is chosen; use this one with --set %s.name=%q, or change %[1]s.name there", opt.chooser(), opt.printer)
+		use = fmt.Sprintf("the settings choose another printer; to use this one, give --set %s.name=%q or change %[1]s.name in this file", opt.chooser(), opt.printer)
 	}
-	_, err = fmt.Fprintf(s.out, "printer '%s' is corrected by %.4f across and %.4f down\n%s\t%s\n", opt.printer, c.X.Float(), c.Y.Float(), path, use)
+	_, err = fmt.Fprintf(s.out, "correction of printer '%s': %.4f across, %.4f down\n%s\t%s\n", opt.printer, c.X.Float(), c.Y.Float(), path, use)
 	return err
 }
 
-// readings reads what was measured. Everything that is wrong is told at once.
+// readings reads the readings from the flags. It reports everything that is wrong at once.
 func (opt *calibrateOptions) readings() (calibration.Pair, error) {
 	var p calibration.Pair
 	var errs []error
 	if opt.printer == "" {
-		errs = append(errs, errors.New("--printer is missing; name the printer that was measured, for example --printer office"))
+		errs = append(errs, errors.New("--printer is missing; name the printer you measured, for example --printer office"))
 	} else if f := config.PrinterName(opt.printer); f != nil {
 		errs = append(errs, fmt.Errorf("--printer %q %s; %s", opt.printer, f.Problem, f.Fix))
 	}
@@ -184,7 +184,7 @@ func (opt *calibrateOptions) readings() (calibration.Pair, error) {
 		into       *measure.Length
 	}{{"--across", opt.across, &p.Across}, {"--down", opt.down, &p.Down}} {
 		if r.text == "" {
-			errs = append(errs, fmt.Errorf("%s is missing; measure both rulers of the sheet", r.flag))
+			errs = append(errs, fmt.Errorf("%s is missing; measure both rulers on the sheet", r.flag))
 		} else if f := ruler.Set(r.text, measure.Undeclared, r.into); f != nil {
 			errs = append(errs, fmt.Errorf("%s %q %s; %s", r.flag, r.text, f.Problem, f.Fix))
 		}

@@ -12,13 +12,13 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A selection is what of a job is printed.
+// A selection is the part of a job that is printed.
 type selection struct {
-	all      []*ticket.Ticket // of the job, for the cut plan and what to buy
-	tickets  []*ticket.Ticket // tickets and tags
+	all      []*ticket.Ticket // all tickets, for the cut plan and what to buy
+	tickets  []*ticket.Ticket // those whose tickets and tags are printed
 	template []*ticket.Ticket // those whose bands are printed
-	mounts   []*ticket.Ticket // those whose mounting sheets are
-	plan     bool             // whether the cut plan is
+	mounts   []*ticket.Ticket // those whose mounting sheets are printed
+	plan     bool             // whether the cut plan is printed
 }
 
 // everything selects a whole job.
@@ -26,21 +26,20 @@ func everything(all []*ticket.Ticket) selection {
 	return selection{all: all, tickets: all, template: all, mounts: all, plan: true}
 }
 
-// The values of a ticket, by the beginnings of their keys, that its band of the
-// template and the cut plan show. A mounting sheet shows the revision, so it is
-// another whenever the ticket is.
+// The values of a ticket that its band of the template shows, and those that the cut plan
+// shows, by the beginnings of their keys. A mounting sheet shows the revision, so it
+// changes with the ticket.
 var (
 	onTemplate = []string{"panel.", "line.", "allow.side_hem", "slat.end_gap", "rule.", "shade.id"}
 	onPlan     = []string{"plan.", "cut.width", "cut.length", "goods.", "rule.", "shade.id"}
 )
 
-// changed selects the tickets that are new or not as they were printed, and what
-// changed with them.
+// changed selects new and changed tickets, and the other paper that changed with them.
 func (r *register) changed(ctx context.Context, all []*ticket.Ticket) (selection, error) {
 	sel := selection{all: all}
 	list, err := registrations(all)
 	if err = errors.Join(r.err, err); err != nil {
-		return sel, fmt.Errorf("what was printed before is not known: %w; nothing is written: mend that, or print everything without --changed", err)
+		return sel, fmt.Errorf("cannot tell what changed: %w; nothing is written; correct that, or print everything without --changed", err)
 	}
 	became, err := r.log.Compare(ctx, list)
 	if err != nil {
@@ -58,7 +57,7 @@ func (r *register) changed(ctx context.Context, all []*ticket.Ticket) (selection
 	}
 	for _, t := range all {
 		if shades[t.Shade] {
-			sel.mounts = append(sel.mounts, t) // units alike share a sheet
+			sel.mounts = append(sel.mounts, t) // all units of a shade share a mounting sheet
 		}
 	}
 	inOrder := func(a, b *ticket.Ticket) int { return slices.Index(all, a) - slices.Index(all, b) }
@@ -67,8 +66,7 @@ func (r *register) changed(ctx context.Context, all []*ticket.Ticket) (selection
 	return sel, nil
 }
 
-// differs reports whether a ticket has another value than before under one of the
-// keys, or had none.
+// differs reports whether a value changed under one of the keys, or the ticket is new.
 func differs(p record.Reprint, keys []string) bool {
 	if p.Old == nil {
 		return true
@@ -79,23 +77,23 @@ func differs(p record.Reprint, keys []string) bool {
 	})
 }
 
-// registeredWords tells what became of the tickets in the record, and what changed
-// on which.
+// registeredWords says how the tickets were registered, and what changed on each changed
+// one.
 func registeredWords(where string, n record.Registered, left int, st measure.Style) string {
 	words := fmt.Sprintf("%s\t%s registered", where, count(len(n.New), "new ticket"))
 	if c := len(n.Changed); c > 0 {
-		words += fmt.Sprintf(", %s: throw away the paper before", count(c, "changed ticket"))
+		words += fmt.Sprintf(", %s: throw the old paper away", count(c, "changed ticket"))
 	}
 	if same := len(n.Same); same > 0 {
-		words += fmt.Sprintf(", %s as before", count(same, "ticket"))
+		words += fmt.Sprintf(", %s", count(same, "unchanged ticket"))
 	}
 	if left > 0 {
-		words += fmt.Sprintf(", %s as before and not printed", count(left, "ticket"))
+		words += fmt.Sprintf(", %s not printed", count(left, "unchanged ticket"))
 	}
 	for _, p := range n.Changed {
 		what := p.Old.ChangedTo(p.New, st.Comma).String()
 		if what == "" {
-			what = "what changed is not known: too little is kept of its paper before"
+			what = "the record knows too little of the old paper to say what changed"
 		}
 		words += "\n" + p.New.Name() + "\t" + what
 	}

@@ -27,9 +27,10 @@ func newCheck(s environment) *cobra.Command {
 	var opt checkOptions
 	c := &cobra.Command{
 		Use:   "check JOB",
-		Short: "Say what would be cut, and everything that is wrong",
-		Long: `Check reads a job file, works out every dimension and says what is wrong or worth
-knowing. It writes no file. A shade that cannot be made so is a stop: exit code 4.`,
+		Short: "Show what would be cut, and everything that is wrong",
+		Long: `Check reads a job file, works out every dimension and reports everything that is wrong
+or worth knowing. It writes no file. If a shade cannot be made as ordered, it exits with
+code 4.`,
 		Example: `  shadewright check testdata/jobs/bunkhouse.yaml
   shadewright check --draw testdata/jobs/narrowboat.yaml
   shadewright check --json testdata/jobs/bunkhouse.yaml
@@ -39,8 +40,8 @@ knowing. It writes no file. A shade that cannot be made so is a stop: exit code 
 	}
 	opt.add(c)
 	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
-	c.Flags().BoolVar(&opt.draw, "draw", false, "draw each panel with its lines, in letters")
-	c.Flags().BoolVar(&opt.settings, "settings", false, "print each setting, its value and where it comes from")
+	c.Flags().BoolVar(&opt.draw, "draw", false, "draw each panel with its lines, as text")
+	c.Flags().BoolVar(&opt.settings, "settings", false, "show each setting, its value and where it comes from")
 	return c
 }
 
@@ -61,7 +62,7 @@ func runCheck(ctx context.Context, s environment, opt *checkOptions, path string
 		return err
 	}
 	if remark != nil {
-		if _, err := fmt.Fprintf(s.err, "shadewright: the record of what is done cannot be read, so a panel that was cut again has its old code here: %v\n", remark); err != nil {
+		if _, err := fmt.Fprintf(s.err, "shadewright: cannot read the record, so remade units have their old codes here: %v\n", remark); err != nil {
 			return err
 		}
 	}
@@ -87,7 +88,7 @@ func writeJSON(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-// writeSettings prints the shop's settings as a table or for a program.
+// writeSettings prints the shop's settings as a table, or as JSON for a program.
 func writeSettings(w io.Writer, rows []config.Row, asJSON bool) error {
 	if asJSON {
 		type row struct {

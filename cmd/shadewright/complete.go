@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/form"
 )
 
-// complete gives every command its completions: job files where a JOB is asked
-// for, then the ids of the shades in it; settings for --set; units; kinds of picture.
+// complete gives every command its shell completions: job files for a JOB and the ids of
+// its shades for a SHADE, settings for --set, units, and formats of previews.
 func complete(root *cobra.Command) {
 	for _, c := range root.Commands() {
 		if c.ValidArgsFunction == nil {
@@ -30,13 +30,13 @@ func complete(root *cobra.Command) {
 				return values(typed), directive
 			})
 			if err != nil {
-				panic(err) // a flag that is there and has no completion yet: it cannot be
+				panic(err) // cannot happen: the flag exists and has no completion yet
 			}
 		}
 	}
 }
 
-// completeWords completes the words after a command by their names in its usage line.
+// completeWords completes the arguments of a command by their names in its usage line.
 func completeWords(names []string) cobra.CompletionFunc {
 	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		if len(args) >= len(names) {
@@ -54,11 +54,11 @@ func completeWords(names []string) cobra.CompletionFunc {
 	}
 }
 
-// shadeIDs returns the ids in a job file, even if it is not yet without faults.
+// shadeIDs returns the ids of the shades in a job file, which may still have faults.
 func shadeIDs(path string) []string {
 	data, err := form.Load(path)
 	if err != nil {
-		return nil // the shell has no place for an error
+		return nil // a completion cannot show an error
 	}
 	top, _ := form.Parse(path, data)
 	if top == nil {
@@ -80,7 +80,7 @@ func shadeIDs(path string) []string {
 func settingWords(string) []string {
 	s, err := config.Load(config.Options{})
 	if err != nil {
-		return nil // built-in settings are sound
+		return nil // cannot happen: the built-in settings are valid
 	}
 	var out []string
 	for _, r := range s.Table() {
@@ -92,5 +92,5 @@ func settingWords(string) []string {
 func unitValues(string) []string { return []string{"in\tinches", "mm\tmillimetres"} }
 
 func previewValues(string) []string {
-	return []string{"png\tdots, in shades of grey", "svg\tdrawings, sharp at any size"}
+	return []string{"png\tpixels, in shades of grey", "svg\tdrawings, sharp at any size"}
 }

@@ -19,12 +19,13 @@ func newCut(s environment) *cobra.Command {
 	var opt settingFlags
 	c := &cobra.Command{
 		Use:   "cut JOB",
-		Short: "Note that a job was cut: strike off the offcuts it used, put down those it left",
-		Long: `Cut notes in the shop's record of offcuts that a job was cut by its plan: what the
-plan took from the record is struck off, what it leaves is put down under the
-label that was printed for it. The record is the file that the setting
-cutting.record names; every later plan offers what is in it. Planning and
-printing never change it. To say it twice does nothing twice.`,
+		Short: "Record that a job was cut: the offcuts it used and those it left",
+		Long: `Cut records that a job was cut by its plan. It crosses off the offcuts that the plan
+used, and adds those that the plan left under the labels printed for them. The setting
+cutting.record names the file of this record. Later plans use the offcuts in it.
+
+Only cut changes the record; check and print never do. Running it twice changes
+nothing.`,
 		Example: `  shadewright cut --set cutting.record=offcuts.json testdata/jobs/bunkhouse.yaml`,
 		Args:    oneJob,
 		RunE:    func(c *cobra.Command, args []string) error { return runCut(c.Context(), s, &opt, args[0]) },
@@ -39,14 +40,14 @@ func runCut(ctx context.Context, s environment, opt *settingFlags, path string) 
 		return err
 	}
 	if l.settings.Cutting.Record == "" {
-		return usageError{errors.New("no record of offcuts is kept; name its file in the settings, for example cutting.record: offcuts.json")}
+		return usageError{errors.New("the shop keeps no record of offcuts; name its file in the setting cutting.record, for example offcuts.json")}
 	}
-	// Two runs at once would each lose what the other writes.
+	// Without this lock, two runs at once would overwrite each other's changes.
 	lock := l.recordFile() + ".lock"
 	f, err := os.OpenFile(lock, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
 	if err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			return fmt.Errorf("%s: another run is writing the record; if none is, take this file away", lock)
+			return fmt.Errorf("%s: another run is changing the record of offcuts; if none is, delete this file", lock)
 		}
 		return fmt.Errorf("record of offcuts: %w", err)
 	}
@@ -55,16 +56,16 @@ func runCut(ctx context.Context, s environment, opt *settingFlags, path string) 
 		return err
 	}
 	if l.offcuts.WasCut(l.file.Job.ID) {
-		_, err := fmt.Fprintln(s.err, "shadewright: the job was noted as cut before; the record stays as it is")
+		_, err := fmt.Fprintln(s.err, "shadewright: this job is already recorded as cut; nothing was changed")
 		return err
 	}
 	for _, p := range l.plans {
 		if p.Cut {
-			return fmt.Errorf("the plan of %s was cut short, so it may not be the printed one; nothing is noted", p.Goods.Name)
+			return fmt.Errorf("the search for the cut plan of %s was interrupted, so it may not be the printed plan; nothing is recorded; run the command again", p.Goods.Name)
 		}
 	}
 	if _, stopped := l.unstopped(); len(stopped) > 0 {
-		return stoppedError(stopped, "nothing is noted")
+		return stoppedError(stopped, "nothing is recorded")
 	}
 	used, left := l.offcuts.Cut(&l.file.Job, l.plans)
 	if err := l.writeOffcuts(); err != nil {
@@ -84,7 +85,7 @@ func runCut(ctx context.Context, s environment, opt *settingFlags, path string) 
 	return nil
 }
 
-// recordFile returns the file of the record of offcuts.
+// recordFile returns the path of the record of offcuts.
 func (l *loaded) recordFile() string {
 	name := filepath.FromSlash(l.settings.Cutting.Record)
 	if filepath.IsAbs(name) {
@@ -93,8 +94,8 @@ func (l *loaded) recordFile() string {
 	return filepath.Join(l.dir, name)
 }
 
-// readOffcuts reads the shop's record; nil if none is kept. A file that is not
-// there yet is an empty record.
+// readOffcuts reads the shop's record of offcuts, or returns nil if the shop keeps none.
+// A missing file is an empty record.
 func (l *loaded) readOffcuts() (*offcut.Record, error) {
 	if l.settings.Cutting.Record == "" {
 		return nil, nil
@@ -110,7 +111,7 @@ func (l *loaded) readOffcuts() (*offcut.Record, error) {
 	return r, nil
 }
 
-// writeOffcuts replaces the record's file whole.
+// writeOffcuts replaces the record of offcuts.
 func (l *loaded) writeOffcuts() error {
 	data, err := l.offcuts.Bytes()
 	if err != nil {

@@ -12,13 +12,12 @@ import (
 	"shadewright/ticket/form"
 )
 
-// The guides are Markdown that reads well as it is.
+// guides holds the Markdown files that help prints as they are.
 //
 //go:embed help/*.md
 var guides embed.FS
 
-// topics returns the names of the guides, in the order of the alphabet, with
-// their first lines.
+// topics returns the name and the title of each guide, in alphabetical order.
 func topics() ([][2]string, error) {
 	files, err := fs.Glob(guides, "help/*.md")
 	if err != nil {
@@ -36,11 +35,11 @@ func topics() ([][2]string, error) {
 	return out, nil
 }
 
-// newHelp explains a command or a topic.
+// newHelp makes the command that explains a command or prints a guide.
 func newHelp(s environment, root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [COMMAND | TOPIC]",
-		Short: "Explain a command, or a topic such as measuring",
+		Short: "Explain a command, or print a guide such as measuring",
 		Example: `  shadewright help
   shadewright help measuring
   shadewright help print`,
@@ -60,7 +59,7 @@ func helpWords(root *cobra.Command) []string {
 	}
 	list, err := topics()
 	if err != nil {
-		return words // the shell has no place for an error
+		return words // a completion cannot show an error
 	}
 	for _, t := range list {
 		words = append(words, t[0])
@@ -88,7 +87,7 @@ func runHelp(s environment, root *cobra.Command, args []string) error {
 	if near := form.Nearest(args[0], helpWords(root)); near != "" {
 		fix = "did you mean " + near + "?"
 	}
-	return usageError{fmt.Errorf("no command or topic is called %q; %s", args[0], fix)}
+	return usageError{fmt.Errorf("there is no command or topic %q; %s", args[0], fix)}
 }
 
 func listTopics(s environment) error {

@@ -29,15 +29,14 @@ func newImport(s environment) *cobra.Command {
 	var opt importOptions
 	c := &cobra.Command{
 		Use:   "import SHEET",
-		Short: "Make a job file of a spreadsheet: CSV, TSV or XLSX",
-		Long: `Import reads a sheet with one shade to a row and writes a job file. Columns are
-known by their headings, in any order: what each was taken for is shown. A row
-that cannot be understood is named with its column, and then nothing is written,
-unless --apart says where to keep such rows: then the others become the job and
-the exit code is 5.
+		Short: "Turn a spreadsheet into a job file: CSV, TSV or XLSX",
+		Long: `Import reads a sheet with one shade in each row and writes a job file. It knows columns
+by their headings, in any order, and shows what it used each column as. If it cannot
+understand a row, it names the row and the column and writes nothing. With --apart it
+writes such rows to a file of their own, turns the others into the job, and exits with
+code 5.
 
---blank writes a sheet to fill in, with one worked row; its ending, .csv or .xlsx,
-says which kind.`,
+--blank writes a sheet to fill in, with one worked row. End its name in .csv or .xlsx.`,
 		Example: `  shadewright import --blank measured.xlsx
   shadewright import --out hut.yaml testdata/sheets/plain.csv
   shadewright import --units mm --like testdata/jobs/narrowboat.yaml testdata/sheets/semicolon.csv`,
@@ -46,14 +45,14 @@ says which kind.`,
 	}
 	opt.add(c)
 	f := c.Flags()
-	f.StringVar(&opt.blank, "blank", "", "write an empty sheet with one worked row to this `file`")
+	f.StringVar(&opt.blank, "blank", "", "write a sheet to fill in, with one worked row, to this `file`")
 	f.StringVar(&opt.sheet, "sheet", "", "`name` of the sheet in a workbook (default: the first with headings)")
-	f.StringVarP(&opt.out, "out", "o", "", "job `file` to write (default: the sheet's name with .yaml, here)")
+	f.StringVarP(&opt.out, "out", "o", "", "job `file` to write (default: the sheet's name with .yaml, in this folder)")
 	f.StringVar(&opt.name, "name", "", "`name` of the job (default: the sheet's name)")
-	f.StringVar(&opt.units, "units", "", "what a bare number means: `in or mm`")
-	f.StringVar(&opt.like, "like", "", "job `file` whose goods, rollers, slats and allowances are used")
-	f.StringVar(&opt.apart, "apart", "", "CSV `file` for rows that cannot be understood")
-	f.BoolVar(&opt.force, "force", false, "replace files that are there")
+	f.StringVar(&opt.units, "units", "", "unit of bare numbers: `in or mm`")
+	f.StringVar(&opt.like, "like", "", "job `file` to take goods, rollers, slats and allowances from")
+	f.StringVar(&opt.apart, "apart", "", "CSV `file` for rows that import cannot understand")
+	f.BoolVar(&opt.force, "force", false, "replace existing files")
 	return c
 }
 
@@ -66,7 +65,7 @@ func runImport(s environment, opt *importOptions, c *cobra.Command, args []strin
 	}
 	if opt.blank != "" {
 		if len(args) > 0 {
-			return usageError{fmt.Errorf("--blank writes an empty sheet and takes no other, not %q", args[0])}
+			return usageError{fmt.Errorf("--blank writes a sheet and reads none; leave out %q", args[0])}
 		}
 		return writeBlank(s, opt, units)
 	}
@@ -86,11 +85,11 @@ func runImport(s environment, opt *importOptions, c *cobra.Command, args []strin
 	return writeImported(s, opt, jopt, res, args[0])
 }
 
-// nothingWritten follows the problems of rows.
+// nothingWritten is the last error after those of the rows.
 func nothingWritten(res *intake.Result) error {
 	return form.Problems{{File: res.Grid.File, Fault: form.Fault{
-		Problem: fmt.Sprintf("%d of %d rows cannot be understood and nothing is written", len(res.Apart), len(res.Apart)+res.Taken),
-		Fix:     "put them right, or keep them out with --apart FILE"}}}
+		Problem: fmt.Sprintf("%d of %d rows cannot be understood, so nothing is written", len(res.Apart), len(res.Apart)+res.Taken),
+		Fix:     "correct them, or write them to another file with --apart FILE"}}}
 }
 
 func readSheet(s environment, opt *importOptions, units measure.System, path string) (*intake.Result, jobfile.Options, error) {
@@ -116,7 +115,7 @@ func readSheet(s environment, opt *importOptions, units measure.System, path str
 		return nil, jopt, unread(path, err)
 	}
 	if kindOfFile(path) == jobKind {
-		return nil, jopt, usageError{fmt.Errorf("%s: is a job already, by its name; see shadewright check %s", path, path)}
+		return nil, jopt, usageError{fmt.Errorf("%s: is already a job, by its name; see shadewright check %s", path, path)}
 	}
 	grids, err := readGrids(path, data, opt.sheet)
 	if err != nil {
@@ -131,15 +130,15 @@ func readGrids(path string, data []byte, sheet string) ([]*grid.Grid, error) {
 		return workbook.Read(path, data, sheet)
 	}
 	if sheet != "" {
-		return nil, usageError{fmt.Errorf("--sheet %q: %s is text and has no sheets", sheet, path)}
+		return nil, usageError{fmt.Errorf("--sheet %q: %s is a text file and has no sheets; leave out --sheet", sheet, path)}
 	}
 	g, err := grid.Read(path, data)
 	return []*grid.Grid{g}, err
 }
 
-// showColumns says what each column was taken for.
+// showColumns shows what each column is used as.
 func showColumns(s environment, res *intake.Result) error {
-	rows := [][]string{{"column", "heading", "taken for"}}
+	rows := [][]string{{"column", "heading", "used as"}}
 	for _, m := range res.Columns {
 		rows = append(rows, []string{grid.Letter(m.Column), m.Heading, m.Means()})
 	}
@@ -179,7 +178,7 @@ func writeImported(s environment, opt *importOptions, jopt jobfile.Options, res 
 		return err
 	}
 	if len(res.Apart) > 0 {
-		return fmt.Errorf("%w: %s kept in %s\n%w", errPart, measure.Count(len(res.Apart), "row"), opt.apart, res.Problems())
+		return fmt.Errorf("%w: %s left out and written to %s\n%w", errPart, measure.Count(len(res.Apart), "row"), opt.apart, res.Problems())
 	}
 	return nil
 }
@@ -210,15 +209,15 @@ func writeBlank(s environment, opt *importOptions, units measure.System) error {
 	if err := outdir.Write([]outdir.File{{Path: opt.blank, Data: data}}, opt.force); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\tone worked row; write yours below it, then: shadewright import %s\n", opt.blank, opt.blank)
+	_, err = fmt.Fprintf(s.out, "%s\tone worked row; write yours below it, then run: shadewright import %s\n", opt.blank, opt.blank)
 	return err
 }
 
-// schemaBeside returns the name of the schema if it lies in the folder of a job.
+// schemaBeside returns the name of the schema if the folder of the job has one.
 func schemaBeside(job string) string {
 	const name = "job.schema.json"
 	if _, err := os.Stat(filepath.Join(filepath.Dir(job), name)); err != nil {
-		return "" // an editor would only complain of a schema that is not there
+		return "" // an editor would complain about a missing schema
 	}
 	return name
 }

@@ -6,15 +6,16 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The territories that measure in inches and print on letter paper (Unicode CLDR
-// supplemental data, measurementSystem US and paperSize US-Letter; from memory).
+// Territories that measure in inches, and territories that print on letter paper
+// (Unicode CLDR supplemental data, measurementSystem US and paperSize US-Letter; from
+// memory).
 const (
 	inchLands   = "US LR MM"
 	letterLands = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE"
 )
 
-// local returns the value of the first of the environment's variables that is
-// set; those are the ones that POSIX.1 gives to the category.
+// local returns the value of the first variable in names that the environment sets.
+// POSIX.1 gives the names for each locale category, and their order.
 func local(environ []string, names ...string) string {
 	for _, n := range names {
 		for _, e := range environ {
@@ -34,8 +35,8 @@ func land(locale string) string {
 	return strings.ToUpper(land)
 }
 
-// localUnits guesses what a person measures in. Where the environment says
-// nothing it is millimetres, as in most of the world.
+// localUnits guesses the units from the locale. Without a locale it returns millimetres,
+// as in most of the world.
 func localUnits(environ []string) measure.System {
 	if l := land(local(environ, "LC_ALL", "LC_MEASUREMENT", "LANG")); l != "" && strings.Contains(inchLands, l) {
 		return measure.Inches
@@ -43,7 +44,7 @@ func localUnits(environ []string) measure.System {
 	return measure.Millimetres
 }
 
-// localPaper guesses what paper is in the printer.
+// localPaper guesses the paper in the printer from the locale.
 func localPaper(environ []string) string {
 	if l := land(local(environ, "LC_ALL", "LC_PAPER", "LANG")); l != "" && strings.Contains(letterLands, l) {
 		return "letter"

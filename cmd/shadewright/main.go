@@ -1,5 +1,5 @@
-// Shadewright takes one job of roller shades to be re-covered and gives the paper
-// to make them by. See README.md.
+// Shadewright reads one job of roller shades to re-cover and prints the paper to make
+// them by. See README.md.
 package main
 
 import (
@@ -19,26 +19,26 @@ func main() {
 	os.Exit(run(ctx, os.Args[1:], system()))
 }
 
-// A environment is everything a run touches of the outside, so that a test can give
-// its own.
+// An environment is everything outside the program that a run touches. A test gives its
+// own.
 type environment struct {
 	in       io.Reader
 	out, err io.Writer
 	environ  []string // NAME=value
-	userDir  string   // the program's folder among the user's settings; empty if there is none
-	dataDir  string   // the program's folder among the user's data; empty if there is none
-	hears    bool     // err is a terminal, which has a bell
+	userDir  string   // the program's folder in the user's settings; empty if there is none
+	dataDir  string   // the program's folder in the user's data; empty if there is none
+	hears    bool     // err is a terminal, so it has a bell
 
-	// seconds gives the ticks at which progress is shown; nil: everySecond.
+	// seconds starts the ticks at which progress is shown; nil stands for everySecond.
 	seconds func() (ticks <-chan time.Time, stop func())
 
-	// pause parts the rings of a bell; nil: time.Sleep.
+	// pause waits between two rings of the bell; nil stands for time.Sleep.
 	pause func(time.Duration)
 }
 
 func system() environment {
 	s := environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, environ: os.Environ()}
-	// A machine without a home has no settings of its own.
+	// A user without a home folder has no settings and no data of their own.
 	if dir, err := os.UserConfigDir(); err == nil {
 		s.userDir = filepath.Join(dir, "shadewright")
 	}
@@ -49,9 +49,9 @@ func system() environment {
 	return s
 }
 
-// userDataDir returns where programs keep a user's data, or nothing if the
-// machine says of no place: the XDG Base Directory Specification, Apple's File
-// System Programming Guide, and the known folder LocalAppData of Windows.
+// userDataDir returns the folder for a user's data, or nothing if the environment names
+// none. The places are those of the XDG Base Directory Specification, Apple's File System
+// Programming Guide, and the known folder LocalAppData of Windows.
 func userDataDir(system string, env func(string) string) string {
 	under := func(name string, more ...string) string {
 		if home := env(name); home != "" {
@@ -65,13 +65,13 @@ func userDataDir(system string, env func(string) string) string {
 	case "darwin", "ios":
 		return under("HOME", "Library", "Application Support")
 	}
-	if dir := env("XDG_DATA_HOME"); filepath.IsAbs(dir) { // relative ones are to be ignored
+	if dir := env("XDG_DATA_HOME"); filepath.IsAbs(dir) { // the specification says to ignore a relative path
 		return dir
 	}
 	return under("HOME", ".local", "share")
 }
 
-// run carries out one command line and returns the exit code.
+// run runs one command line and returns the exit code.
 func run(ctx context.Context, args []string, s environment) int {
 	root := newRoot(s)
 	root.SetArgs(args)

@@ -15,7 +15,7 @@ import (
 	"shadewright/ticket/form"
 )
 
-// A fileError says in plain words why a file cannot be read.
+// A fileError says in plain words why the program cannot read a file.
 type fileError struct {
 	words string
 	cause error
@@ -24,9 +24,9 @@ type fileError struct {
 func (e *fileError) Error() string { return e.words }
 func (e *fileError) Unwrap() error { return e.cause }
 
-// unread puts the system's message on a file that was to be read into plain words,
-// with the file that may have been meant. The path is what was typed, and may be
-// empty: settings are read from files that nobody names. Any other error is returned as it is.
+// unread turns the system's error about a file into plain words and suggests the nearest
+// file. The path is as typed. It is empty for settings files that nobody named. unread
+// returns any other error as it is.
 func unread(path string, err error) error {
 	var system *fs.PathError
 	if !errors.As(err, &system) {
@@ -34,18 +34,18 @@ func unread(path string, err error) error {
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return &fileError{fmt.Sprintf("%s: is not there; %s", form.Shorten(path), meant(path)), err}
+		return &fileError{fmt.Sprintf("%s: there is no such file; %s", form.Shorten(path), meant(path)), err}
 	case errors.Is(err, fs.ErrPermission):
-		return &fileError{fmt.Sprintf("%s: may not be read by this user; change what its owner allows, or copy it", system.Path), err}
+		return &fileError{fmt.Sprintf("%s: you do not have permission to read it; change its permissions, or copy it", system.Path), err}
 	}
 	return err
 }
 
-// mostMeant bounds the files that are named.
+// mostMeant is how many files an error names at most.
 const mostMeant = 4
 
-// meant names the file in the same folder that may have been meant, or says what
-// there is.
+// meant suggests the file in the same folder with the nearest name, or lists the files
+// that the folder has.
 func meant(path string) string {
 	dir, base := filepath.Split(path)
 	entries, err := os.ReadDir(filepath.Clean(filepath.Join(".", dir)))
@@ -84,7 +84,8 @@ func meant(path string) string {
 	return "its folder has " + and(like)
 }
 
-// A word at the place of a command that is a file: what is done with such a file.
+// fileNotCommand returns the command for a file that was given in place of a command, or
+// nothing if the word is not such a file.
 func fileNotCommand(word string) string {
 	info, err := os.Stat(word)
 	if err != nil || info.IsDir() {
@@ -99,7 +100,7 @@ func fileNotCommand(word string) string {
 	return ""
 }
 
-// What a file is by the ending of its name.
+// The kinds of files, by the endings of their names.
 const (
 	otherKind = iota
 	jobKind
@@ -116,18 +117,18 @@ func kindOfFile(path string) int {
 	return otherKind
 }
 
-// notJob explains a spreadsheet that was given where a job belongs: what is wrong
-// with it as a job helps nobody. Any other error is returned as it is.
+// notJob says that a file is a spreadsheet, not a job, in place of all its faults as a
+// job. It returns any other error as it is.
 func notJob(path string, err error) error {
 	var problems form.Problems
 	if kindOfFile(path) != sheetKind || !errors.As(err, &problems) {
 		return err
 	}
-	return form.Problems{{File: path, Fault: form.Fault{Problem: "is a spreadsheet and no job", Fix: "make a job of it with shadewright import " + path}}}
+	return form.Problems{{File: path, Fault: form.Fault{Problem: "is a spreadsheet, not a job", Fix: "turn it into a job with shadewright import " + path}}}
 }
 
-// flagError puts the library's message on a flag into plain words, with the flag
-// that may have been meant.
+// flagError turns the flag library's error into plain words and suggests the nearest
+// flag.
 func flagError(c *cobra.Command, err error) error {
 	words, fix := err.Error(), "see "+c.CommandPath()+" --help"
 	var unknown *pflag.NotExistError
@@ -143,9 +144,9 @@ func flagError(c *cobra.Command, err error) error {
 		if near := form.Nearest(unknown.GetSpecifiedName(), known); near != "" {
 			fix = "did you mean --" + near + "?"
 		}
-	case errors.As(err, &wrong): // only switches are read by the library
+	case errors.As(err, &wrong): // a switch: the library reads no other values
 		name := "--" + wrong.GetFlag().Name
-		words, fix = fmt.Sprintf("%s takes no %q", name, wrong.GetValue()), "write "+name+" alone"
+		words, fix = fmt.Sprintf("%s takes no value, but was given %q", name, wrong.GetValue()), "write "+name+" alone"
 	}
 	return usageError{fmt.Errorf("%s; %s", words, fix)}
 }

@@ -30,11 +30,11 @@ func newNest(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "nest --width WIDTH PIECES.csv",
 		Short: "Lay any rectangles on a roll: valances, patches, cushions",
-		Long: `Nest reads a list of rectangles and lays them on the least length of roll, with
+		Long: `Nest reads a list of rectangles and lays them on the shortest length of roll, with
 straight cuts from edge to edge. The file has the columns label, width, length,
-quantity and turn (yes or no); the last two may be left out. A bare number is in
---units, else in the shop's units, else in inches. Ctrl-C takes the best plan so
-far. With --json, x_mm runs across the roll and y_mm along it.`,
+quantity and turn (yes or no); quantity and turn are optional. A bare number is in
+--units, else in the shop's units, else in inches. Press Ctrl-C to use the best plan so
+far. With --json, x_mm is across the roll and y_mm along it.`,
 		Example: `  shadewright nest --width 58 testdata/pieces.csv
   shadewright nest --units mm --width 1370 --seconds 10 --json testdata/pieces.csv`,
 		Args: func(c *cobra.Command, args []string) error {
@@ -49,10 +49,10 @@ far. With --json, x_mm runs across the roll and y_mm along it.`,
 	f := c.Flags()
 	f.StringVar(&opt.width, "width", "", "usable `width` of the roll, between the selvages")
 	f.StringVar(&opt.length, "length", "", "`length` of the roll (default: as long as needed)")
-	f.StringVar(&opt.table, "table", "", "`length` of the cutting table: the first cuts part the roll into sections no longer (default: cutting.table)")
-	f.StringVar(&opt.allowance, "allowance", "", "`length` of cloth to leave around every piece, on each side")
-	f.StringVar(&opt.repeat, "repeat", "", "`length` after which the pattern comes again")
-	f.StringVar(&opt.units, "units", "", "what a bare number means: `in or mm`")
+	f.StringVar(&opt.table, "table", "", "`length` of the cutting table: the first cuts divide the roll into sections no longer than this (default: cutting.table)")
+	f.StringVar(&opt.allowance, "allowance", "", "`length` of cloth to leave on each side of every piece")
+	f.StringVar(&opt.repeat, "repeat", "", "`length` after which the pattern repeats")
+	f.StringVar(&opt.units, "units", "", "unit of bare numbers: `in or mm`")
 	f.StringVar(&opt.seconds, "seconds", "", "how many `seconds` to search, 0 to 3600 (default: cutting.seconds)")
 	f.BoolVar(&opt.json, "json", false, "print the plan for a program, lengths in millimetres")
 	return c
@@ -106,12 +106,12 @@ func runNest(ctx context.Context, s environment, opt *nestOptions, path string) 
 		err = terminal.Nest(s.out, order, plan, style)
 	}
 	if err == nil && plan.Short > 0 {
-		return fmt.Errorf("%w: %s of it is lacking", errShortRoll, style.Words(plan.Short, measure.Up))
+		return fmt.Errorf("%w: %s more is needed", errShortRoll, style.Words(plan.Short, measure.Up))
 	}
 	return err
 }
 
-// errShortRoll says that the plan needs more than there is.
+// errShortRoll ends a run whose plan needs more roll than there is.
 var errShortRoll = errors.New("the roll is too short for all pieces")
 
 func readPieces(path string, units measure.System) (*piecelist.List, error) {
@@ -122,7 +122,7 @@ func readPieces(path string, units measure.System) (*piecelist.List, error) {
 	return piecelist.Read(path, data, units)
 }
 
-// roll reads the lengths of the flags; all that are wrong are reported.
+// roll reads the lengths from the flags and reports all that are wrong.
 func (o *nestOptions) roll(units measure.System) (nest.Roll, error) {
 	var r nest.Roll
 	var errs []error
@@ -154,11 +154,11 @@ func (o *nestOptions) roll(units measure.System) (nest.Roll, error) {
 	return r, nil
 }
 
-// secondsOf reads how long to search.
+// secondsOf reads the length of a search in seconds.
 func secondsOf(text string) (float64, error) {
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil && !errors.Is(err, strconv.ErrRange) || math.IsNaN(v) {
-		return 0, usageError{fmt.Errorf("--seconds %q is no number; write a number from 0 to %d", text, nest.MostSeconds)}
+		return 0, usageError{fmt.Errorf("--seconds %q is not a number; write a number from 0 to %d", text, nest.MostSeconds)}
 	}
 	if v < 0 || v > nest.MostSeconds {
 		return 0, usageError{fmt.Errorf("--seconds %q is out of range; write a number from 0 to %d", text, nest.MostSeconds)}

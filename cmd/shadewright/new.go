@@ -29,19 +29,18 @@ func newNew(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "new JOB",
 		Short: "Ask for the openings one by one and write a job file",
-		Long: `New asks for a job in the order in which one measures: the job, its cloth, roller
-and slat, then shade after shade. A length may be written in any way; what was
-understood is repeated, and what would be cut is shown as soon as a shade is
-complete. In a terminal, escape goes back a question and ctrl-c stops; typed, the
-words are back, stop and ?. A conversation that was stopped is taken up where it
-was by running the command again.
+		Long: `New asks questions in the order in which you measure: the job, its cloth, roller and
+slat, then shade after shade. Write a length in any way; new repeats what it
+understood, and shows what would be cut as soon as a shade is complete. In a terminal,
+press escape to go back a question and ctrl-c to stop. Line by line, type back, stop
+or ?. To carry on after you stopped, run the same command again.
 
-Questions are asked line by line where there is no terminal, with --plain, or if
-ACCESSIBLE is set, for screen readers.`,
+New asks line by line with --plain, without a terminal, or for screen readers, if
+ACCESSIBLE is set.`,
 		Example: `  shadewright new boathouse.yaml`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return usageError{fmt.Errorf("new takes the job file to write, not %d files; for example shadewright new boathouse.yaml", len(args))}
+				return usageError{fmt.Errorf("new takes the one job file to write, not %d; for example shadewright new boathouse.yaml", len(args))}
 			}
 			return nil
 		},
@@ -49,25 +48,24 @@ ACCESSIBLE is set, for screen readers.`,
 	}
 	opt.add(c)
 	c.Flags().BoolVar(&opt.plain, "plain", false, "ask line by line")
-	c.Flags().BoolVar(&opt.fresh, "fresh", false, "begin anew and forget a conversation that was stopped")
+	c.Flags().BoolVar(&opt.fresh, "fresh", false, "start again and discard the answers given before")
 	return c
 }
 
-// errStoppedAsking says that the person left before the job was complete.
+// errStoppedAsking ends a run in which the user stopped before the job was complete.
 var errStoppedAsking = errors.New("stopped")
 
-// A brokenOffError says that an interrupt ended the conversation; what was answered
-// is on disk.
+// A brokenOffError ends a run that an interrupt stopped. All answers are on disk.
 type brokenOffError struct{ path string }
 
 func (e brokenOffError) Error() string {
-	return "interrupted; go on with shadewright new " + e.path
+	return "interrupted; to continue, run shadewright new " + e.path
 }
 
 func (brokenOffError) Unwrap() error { return context.Canceled }
 
-// An asker puts a question and returns what was typed: an answer, or one of the
-// words of package ask. Check judges an answer before it is taken.
+// An asker asks a question until check accepts the answer, and returns it. It returns one
+// of the words of package ask if the user typed that.
 type asker interface {
 	Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error)
 	Say(line string) error
@@ -77,12 +75,12 @@ func runNew(ctx context.Context, s environment, opt *newOptions, path string) er
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return fmt.Errorf("%s: is a folder; name the file to write, for example %s", path, filepath.Join(path, "boathouse.yaml"))
 	} else if err == nil {
-		return fmt.Errorf("%s: is there already; name another, or change it in an editor", path)
+		return fmt.Errorf("%s: already exists; use another name, or edit the file", path)
 	} else if !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
 	if _, err := os.Stat(filepath.Dir(path)); errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%s: there is no folder %s; make it first, or write the job elsewhere", path, filepath.Dir(path))
+		return fmt.Errorf("%s: there is no folder %s; create it first, or write the job elsewhere", path, filepath.Dir(path))
 	}
 	settings, err := opt.load(s, filepath.Dir(path))
 	if err != nil {
@@ -97,7 +95,7 @@ func runNew(ctx context.Context, s environment, opt *newOptions, path string) er
 		return err
 	}
 	if d.asker = ask.NewLines(s.in, s.out); !opt.plain && s.canDraw() {
-		d.asker = ask.NewPrompt(s.in.(*os.File), s.out, s.environ) // canDraw saw that it is one
+		d.asker = ask.NewPrompt(s.in.(*os.File), s.out, s.environ) // canDraw has checked that it is a file
 	}
 	if err := d.run(ctx); err != nil {
 		return err
@@ -105,7 +103,7 @@ func runNew(ctx context.Context, s environment, opt *newOptions, path string) er
 	return d.finish(iopt.Options)
 }
 
-// usualPaper returns the paper that the shop chose, else that of the locale.
+// usualPaper returns the paper in the shop's settings, else that of the locale.
 func usualPaper(s environment, c config.Settings) string {
 	for _, r := range c.Table() {
 		if r.Key == "paper" && r.From != config.BuiltIn {
@@ -115,7 +113,7 @@ func usualPaper(s environment, c config.Settings) string {
 	return localPaper(s.environ)
 }
 
-// A dialogue leads an interview and keeps it on disk.
+// A dialogue runs an interview and keeps its answers on disk.
 type dialogue struct {
 	environment
 	asker
@@ -123,7 +121,7 @@ type dialogue struct {
 	talk             *interview.Interview
 }
 
-// begin takes up what was stopped, or begins anew.
+// begin continues the interview that was stopped, or starts a new one.
 func (d *dialogue) begin(opt interview.Options, fresh bool) error {
 	data, err := os.ReadFile(d.unfinished)
 	switch {
@@ -134,13 +132,14 @@ func (d *dialogue) begin(opt interview.Options, fresh bool) error {
 		return err
 	}
 	if d.talk, err = interview.Resume(data, opt); err != nil {
-		return fmt.Errorf("%s: %w; begin anew with --fresh", d.unfinished, err)
+		return fmt.Errorf("%s: %w; start again with --fresh", d.unfinished, err)
 	}
-	_, err = fmt.Fprintf(d.out, "Going on after %s; back changes the last one.\n", measure.Count(d.talk.Answered(), "answer"))
+	_, err = fmt.Fprintf(d.out, "Continuing after %s; go back to change the last one.\n", measure.Count(d.talk.Answered(), "answer"))
 	return err
 }
 
-// run asks until all is said. Each answer is on disk before the next question.
+// run asks until the job is complete. It writes each answer to disk before it asks the
+// next question.
 func (d *dialogue) run(ctx context.Context) error {
 	for {
 		q, more := d.talk.Next()
@@ -163,7 +162,7 @@ func (d *dialogue) run(ctx context.Context) error {
 func (d *dialogue) take(q interview.Question, text string) error {
 	switch text {
 	case ask.Stop:
-		return fmt.Errorf("%w: %w; go on with shadewright new %s", errPart, errStoppedAsking, d.path)
+		return fmt.Errorf("%w: %w; to continue, run shadewright new %s", errPart, errStoppedAsking, d.path)
 	case ask.Help:
 		return d.Say(q.Help + " " + ask.Back + " goes back, " + ask.Stop + " stops.")
 	case ask.Back:
@@ -192,7 +191,7 @@ func (d *dialogue) keep() error {
 	return outdir.Replace(d.unfinished, data)
 }
 
-// finish writes the job and forgets the conversation.
+// finish writes the job and deletes the file of answers.
 func (d *dialogue) finish(opt jobfile.Options) error {
 	f, err := d.talk.File()
 	if err != nil {

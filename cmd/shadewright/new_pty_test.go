@@ -164,7 +164,7 @@ func TestNewInTerminal(t *testing.T) {
 		t.Fatalf("stopped with exit code %d; want %d", code, exitPart)
 	}
 	s = start(t, dir, "new", "hut.yaml")
-	s.wait("Going on after 15 answers")
+	s.wait("Continuing after 15 answers")
 	s.answer("How short can you set the tube?", "20")
 	s.answer("How long can you set the tube?", "36")
 	s.answer("What do you call the slat?", "flat")
@@ -234,7 +234,7 @@ func TestPlainInterrupted(t *testing.T) {
 	s.answer("What is the job called?", "Heron Landing")
 	s.wait("Who is it for?")
 	s.keys(ctrlC)
-	s.wait("shadewright: interrupted; go on with shadewright new hut.yaml")
+	s.wait("shadewright: interrupted; to continue, run shadewright new hut.yaml")
 	if code := s.exit(); code != exitInterrupted {
 		t.Errorf("exit code %d; want %d", code, exitInterrupted)
 	}

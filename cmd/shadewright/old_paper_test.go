@@ -114,11 +114,11 @@ func TestOldPaperStaysValid(t *testing.T) {
 	}
 	where := "record.at=" + at
 	for _, tt := range []struct{ job, language, want string }{
-		{"bunkhouse.yaml", "en", "0 new tickets registered, 6 tickets as before\n"},
-		{"narrowboat.yaml", "en", "1 new ticket registered, 2 tickets as before\n"}, // a panel was spoilt and not printed yet
-		{"shed/shed.yaml", "en", "0 new tickets registered, 2 tickets as before\n"},
-		{"bunkhouse.yaml", "es", "0 new tickets registered, 6 tickets as before\n"},
-		{"narrowboat.yaml", "es", "0 new tickets registered, 3 tickets as before\n"},
+		{"bunkhouse.yaml", "en", "0 new tickets registered, 6 unchanged tickets\n"},
+		{"narrowboat.yaml", "en", "1 new ticket registered, 2 unchanged tickets\n"}, // a panel was spoilt and not printed yet
+		{"shed/shed.yaml", "en", "0 new tickets registered, 2 unchanged tickets\n"},
+		{"bunkhouse.yaml", "es", "0 new tickets registered, 6 unchanged tickets\n"},
+		{"narrowboat.yaml", "es", "0 new tickets registered, 3 unchanged tickets\n"},
 	} {
 		if got := print(version2+tt.job, "--set", where, "--set", "language="+tt.language); got != tt.want {
 			t.Errorf("%s printed again: %q; want %q", tt.job, got, tt.want)
@@ -136,7 +136,7 @@ func TestOldPaperStaysValid(t *testing.T) {
 	if err := os.WriteFile(changed, []byte(strings.Replace(string(text), "allow: {side_hem: 5/8}", "allow: {side_hem: 5/8, slat_gap: 1/4}", 1)), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	want := "0 new tickets registered, 1 changed ticket: throw away the paper before, 5 tickets as before\ngalley\tslat 32-15/16 → 32-13/16 in, slat back from each side 3/16 → 1/4 in\n"
+	want := "0 new tickets registered, 1 changed ticket: throw the old paper away, 5 unchanged tickets\ngalley\tslat 32-15/16 → 32-13/16 in, slat back from each side 3/16 → 1/4 in\n"
 	if got := print(changed, "--set", where); got != want {
 		t.Errorf("with another slat: %q; want %q", got, want)
 	}

@@ -51,7 +51,7 @@ func TestFolderIsAFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	code, out, errs := shadewright(t, "print", "--out", name, sampleJob)
-	if code != exitFailed || out != "" || !strings.Contains(errs, "name another with --out") {
+	if code != exitFailed || out != "" || !strings.Contains(errs, "is a file, not a folder; name another folder with --out") {
 		t.Errorf("print into a file: exit %d, %q, %q", code, out, errs)
 	}
 	if data, err := os.ReadFile(name); err != nil || string(data) != "mine" {
@@ -59,8 +59,8 @@ func TestFolderIsAFile(t *testing.T) {
 	}
 }
 
-// An outdated preview that cannot be removed is told, and keeps nothing from being
-// done.
+// If print cannot remove an outdated preview, it names the preview and does everything
+// else.
 func TestPreviewStays(t *testing.T) {
 	if runtime.GOOS != "linux" || os.Getuid() != 0 {
 		t.Skip("a file that cannot be removed can be made only on Linux, by root")
@@ -82,7 +82,7 @@ func TestPreviewStays(t *testing.T) {
 	})
 	code, _, errs := shadewright(t, "print", "--no-record", "--out", dir, job)
 	if code != exitDone || !strings.Contains(errs, name) {
-		t.Errorf("exit %d, %q; want 0 and %s told", code, errs, name)
+		t.Errorf("exit %d, %q; want 0 and %s named", code, errs, name)
 	}
 	if _, err := os.Stat(filepath.Join(dir, "preview-tickets-02.svg")); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("another preview is still there: %v", err)
@@ -93,7 +93,7 @@ func TestPreviewStays(t *testing.T) {
 	}
 }
 
-// A disk that fills leaves the earlier paper whole and nothing half-written.
+// A full disk leaves the earlier paper whole, and no half-written file.
 func TestDiskFills(t *testing.T) {
 	dir := t.TempDir()
 	if runtime.GOOS != "linux" || os.Getuid() != 0 {
@@ -116,7 +116,7 @@ shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 26, length: 37}
 		t.Fatal(err)
 	}
 	if code, _, errs := shadewright(t, "print", "--out", out, small); code != exitDone {
-		t.Fatalf("the small job does not fit the small disk: exit %d, %s", code, errs)
+		t.Fatalf("the small job does not fit on the small disk: exit %d, %s", code, errs)
 	}
 	before := listed(t, out)
 	filler, err := os.Create(filepath.Join(dir, "filler"))
@@ -130,7 +130,7 @@ shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 26, length: 37}
 		t.Fatal(err)
 	}
 	code, said, errs := shadewright(t, "print", "--out", out, sampleJob)
-	if code != exitFailed || said != "" || !strings.Contains(errs, "no space") || !strings.Contains(errs, "untouched") {
+	if code != exitFailed || said != "" || !strings.Contains(errs, "no space") || !strings.Contains(errs, "unchanged") {
 		t.Errorf("print on a full disk: exit %d, %q, %q", code, said, errs)
 	}
 	after := listed(t, out)
@@ -191,14 +191,14 @@ func TestRefused(t *testing.T) {
 		code int
 		want string
 	}{
-		{[]string{"print", "nowhere.yaml"}, exitFailed, "nowhere.yaml: is not there"},
+		{[]string{"print", "nowhere.yaml"}, exitFailed, "nowhere.yaml: there is no such file"},
 		{[]string{"print", "empty.yaml"}, exitRefused, "empty.yaml: is empty"},
 		{[]string{"print", "up.yaml"}, exitRefused, "up.yaml:4: shades[1].id:"},
 		{[]string{"print", "big.yaml"}, exitRefused, "big.yaml: has 52.5 MiB, which is over the limit of 1 MiB"},
 		{[]string{"print", "."}, exitRefused, ".: is a folder; give the name of a file in it"},
 		{[]string{"print", "--shop", "bad-shop.yaml", "good.yaml"}, exitUsage, "bad-shop.yaml:1: allow.hem:"},
 		{[]string{"print", "--shop", "shop-typo.yaml", "good.yaml"}, exitUsage, "margn"},
-		{[]string{"print", "--shop", "none.yaml", "good.yaml"}, exitUsage, "none.yaml: is not there"},
+		{[]string{"print", "--shop", "none.yaml", "good.yaml"}, exitUsage, "none.yaml: there is no such file"},
 		{[]string{"print", "--set", "paper=a44", "good.yaml"}, exitUsage, "a44"},
 		{[]string{"print", "--set", "paper=60 mm x 60 mm", "good.yaml"}, exitUsage, "is too small"},
 		{[]string{"print", "--set", "paper=5 in x 5 in", "good.yaml"}, exitUsage, "paper 5 in × 5 in is too small for the template, the tickets and the cut plan; use a5, letter, a4 or larger\n"},

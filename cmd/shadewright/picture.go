@@ -15,16 +15,15 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// pictureFlags ask for what is true to scale as drawings for a cutter or a
-// projector.
+// pictureFlags ask for full-scale drawings for a cutter or a projector.
 type pictureFlags struct{ svg, dxf bool }
 
 func (f *pictureFlags) addPictures(c *cobra.Command) {
-	c.Flags().BoolVar(&f.svg, "svg", false, "write each band of the template in one piece, and the mounting sheets, as SVG too: a unit a millimetre, in layers")
-	c.Flags().BoolVar(&f.dxf, "dxf", false, "the same as DXF of release 12")
+	c.Flags().BoolVar(&f.svg, "svg", false, "also write each band in one piece, and the mounting sheets, as SVG: units in millimetres, in layers")
+	c.Flags().BoolVar(&f.dxf, "dxf", false, "the same as DXF, release 12")
 }
 
-// pictures draws what was asked for. A cutter needs no correction of a printer.
+// pictures draws the bands and the mounting sheets that the flags ask for.
 func (f *pictureFlags) pictures(l *loaded, sel selection) ([]outdir.Document, error) {
 	if !f.svg && !f.dxf {
 		return nil, nil
@@ -33,7 +32,7 @@ func (f *pictureFlags) pictures(l *loaded, sel selection) ([]outdir.Document, er
 	if err != nil {
 		return nil, err
 	}
-	mounts.Printer, mounts.Correction = "", page.Correction{} // a cutter is no printer
+	mounts.Printer, mounts.Correction = "", page.Correction{} // those are for a printer, not a cutter
 	var docs []outdir.Document
 	for _, w := range template.Wholes(sel.template, bands) {
 		p := vector.New(w.Title(), w.Size)
@@ -60,7 +59,7 @@ func (f *pictureFlags) pictures(l *loaded, sel selection) ([]outdir.Document, er
 	return docs, nil
 }
 
-// files returns a picture in the forms that were asked for.
+// files returns a drawing in the formats that the flags ask for.
 func (f *pictureFlags) files(base string, p *vector.Picture, what string) []outdir.Document {
 	says := fmt.Sprintf("%s, %s × %s", what, p.Size().Width, p.Size().Length)
 	var docs []outdir.Document

@@ -60,7 +60,7 @@ func searchFor(s environment, seconds float64, say func(measure.Length) string) 
 	if p != nil {
 		e.Progress = func(n nest.Progress) {
 			p.say(func() string {
-				return fmt.Sprintf("laying panels: %.0f %%, none below %s, %s so far (Ctrl-C takes it)", n.Done*100, say(n.Bound), say(n.Used))
+				return fmt.Sprintf("laying panels: %.0f %%, best plan so far %s, least possible %s (Ctrl-C uses this plan)", n.Done*100, say(n.Used), say(n.Bound))
 			})
 		}
 	}

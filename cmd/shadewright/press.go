@@ -12,15 +12,14 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A drawing is a document to be drawn: its file, what it is, and what its pages
-// are called.
+// A drawing is a document to draw: its file name, what it is, and the word for its pages.
 type drawing struct {
 	name, what, page string
 	draw             func() (*page.Document, error)
-	roll             func(measure.Length) string // puts lengths of roll paper into words; nil: it comes on sheets
+	roll             func(measure.Length) string // puts lengths of roll paper into words; nil if it comes on sheets
 }
 
-// paper says what roll paper a document takes, for who orders it.
+// paper says how much roll paper a document takes, for whoever orders it.
 func (d drawing) paper(drawn *page.Document) string {
 	if d.roll == nil {
 		return ""
@@ -32,7 +31,7 @@ func (d drawing) paper(drawn *page.Document) string {
 	return fmt.Sprintf(" of roll paper %s wide, %s long", d.roll(drawn.Sizes()[0].Length), and(long))
 }
 
-// and lists things as one says them: a, b and c.
+// and joins words as in a sentence: a, b and c.
 func and(list []string) string {
 	last := len(list) - 1
 	if last < 1 {
@@ -41,15 +40,15 @@ func and(list []string) string {
 	return strings.Join(list[:last], ", ") + " and " + list[last]
 }
 
-// A press is how documents are drawn: what pictures of their pages are made, and
-// where it is shown how far it is.
+// A press draws documents: previews says which pictures of pages to make, progress shows
+// how far it is.
 type press struct {
 	previews *previewFlags
 	progress *progress
 }
 
-// drawAll draws documents side by side and returns them in their order, each with
-// its previews.
+// drawAll draws documents at the same time and returns them in their order, each followed
+// by its previews.
 func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
 	docs := make([][]outdir.Document, len(list))
 	errs := make([]error, len(list))
@@ -67,7 +66,7 @@ func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
 
 func (pr press) draw(d drawing) ([]outdir.Document, error) {
 	drawn, err := d.draw()
-	if err != nil { // the paper is the job's or the shop's choice
+	if err != nil { // the paper does not suit; the job or the settings chose it
 		return nil, usageError{err}
 	}
 	doc, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page)+d.paper(drawn))
@@ -78,11 +77,11 @@ func (pr press) draw(d drawing) ([]outdir.Document, error) {
 	return append([]outdir.Document{doc}, previews...), err
 }
 
-// finish writes a drawn document to memory. A letter that no face can draw is
-// printed as a box with its number; the summary says so.
+// finish writes a drawn document to memory. For a letter that the typeface lacks it prints
+// a box with the letter's number, and the summary says so.
 func finish(name string, d *page.Document, says string) (outdir.Document, error) {
 	if m := d.Missing(); len(m) > 0 {
-		says += fmt.Sprintf("; no glyph for %q, a box with its number stands for it", m)
+		says += fmt.Sprintf("; the typeface lacks %q and prints a box with its number", m)
 	}
 	data, err := d.Bytes()
 	if err != nil {

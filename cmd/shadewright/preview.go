@@ -13,19 +13,19 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// previewFlags ask for a picture of every page that is printed, to look at.
+// previewFlags ask for a picture of every page, to look at.
 type previewFlags struct {
 	kind, dpi string
 	dots      int // dpi, read
 }
 
-// previewPrefix begins the names of previews: mounting-1.svg is a drawing for a
-// cutter, preview-mounting-01.svg shows a page.
+// previewPrefix begins the name of every preview. It tells preview-mounting-01.svg, a
+// picture of a page, from mounting-1.svg, a drawing for a cutter.
 const previewPrefix = "preview-"
 
 func (f *previewFlags) addPreviews(c *cobra.Command) {
-	c.Flags().StringVar(&f.kind, "preview", "", "write a picture of every page, too, to look at and not to cut by: `png or svg`")
-	c.Flags().StringVar(&f.dpi, "preview-dpi", "", fmt.Sprintf("`dots` to the inch of PNG previews, %d to %d (default: %d)", preview.LeastDPI, preview.MostDPI, preview.UsualDPI))
+	c.Flags().StringVar(&f.kind, "preview", "", "also write a picture of every page, to look at, not to cut by: `png or svg`")
+	c.Flags().StringVar(&f.dpi, "preview-dpi", "", fmt.Sprintf("`dots` per inch of PNG previews, %d to %d (default: %d)", preview.LeastDPI, preview.MostDPI, preview.UsualDPI))
 }
 
 // check reads the flags.
@@ -33,7 +33,7 @@ func (f *previewFlags) check() error {
 	switch f.kind {
 	case "", "png", "svg":
 	default:
-		return usageError{fmt.Errorf("--preview %q is no kind of picture; write png or svg", f.kind)}
+		return usageError{fmt.Errorf("--preview %q is not a picture format; write png or svg", f.kind)}
 	}
 	f.dots = preview.UsualDPI
 	if f.dpi == "" {
@@ -44,14 +44,14 @@ func (f *previewFlags) check() error {
 	}
 	n, err := strconv.Atoi(f.dpi)
 	if err != nil || n < preview.LeastDPI || n > preview.MostDPI {
-		return usageError{fmt.Errorf("--preview-dpi %q is no resolution; write a whole number from %d to %d", f.dpi, preview.LeastDPI, preview.MostDPI)}
+		return usageError{fmt.Errorf("--preview-dpi %q is not a resolution; write a whole number from %d to %d", f.dpi, preview.LeastDPI, preview.MostDPI)}
 	}
 	f.dots = n
 	return nil
 }
 
-// previews returns what the flags ask for of a document that was drawn into a file.
-// A picture is made when it is written.
+// previews returns the pictures that the flags ask for of a document with this file name.
+// Each picture is drawn only when it is written, so that few are in memory.
 func (f *previewFlags) previews(file string, d *page.Document) ([]outdir.Document, error) {
 	if f.kind == "" {
 		return nil, nil

@@ -35,29 +35,30 @@ func newPrint(s environment) *cobra.Command {
 	var opt printOptions
 	c := &cobra.Command{
 		Use:   "print JOB",
-		Short: "Write the marking template, the tickets, the tags, the cut plan and the mounting sheets as PDF",
-		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf, cutplan.pdf
-and, where brackets and openings are given, mounting.pdf into a folder of the
-job's name, or where --out says. Its own earlier files there are replaced whole;
-earlier mounting sheets and drawings that are not written again stay, and are
-named. Any other file is left alone. A shade that cannot be made so is left out
-and named, exit code 4, unless --insist prints it with its stops on it; it has no
-place on the cut plan.
+		Short: "Write template, tickets, tags, cut plan and mounting sheets as PDF",
+		Long: `Print reads a job file and writes template.pdf, tickets.pdf, tags.pdf, cutplan.pdf and,
+for shades with brackets and openings, mounting.pdf. They go into a folder named after
+the job, or the folder that --out names. Print replaces the files that it wrote there
+before, and no others. It names older mounting sheets and drawings that stay in the
+folder.
 
---preview also writes a picture of every page, preview-tickets-01.png and so on, to
-look at. Earlier previews that are not written again are removed, since they show
-what was. For a cutter or a projector take --svg or --dxf, which draw true to scale.
+Print leaves out a shade that cannot be made as ordered, names it, and exits with code
+4. With --insist it prints such a shade with its stops on the ticket; the cut plan still
+leaves it out.
 
-The tickets that were printed are registered in the shop's record, where scan,
-board and serve find them; a panel that was spoilt gets its new ticket. If the
-record cannot be reached the paper is written all the same, exit code 5. Print names
-each ticket that is not as it was printed before, with what changed on it: throw its
-old paper away.
+--preview also writes a picture of every page, preview-tickets-01.png and so on, to look
+at. Print removes earlier previews that no longer show the paper. For a cutter or a
+projector use --svg or --dxf, which draw true to scale.
 
---changed prints only new and changed tickets with their tags, into a folder of its
-own. The template and the mounting sheets come with it for the shades whose lines or
-brackets changed; the cut plan comes whole if a panel's place or size changed, or a
-ticket is new. Print everything again after taking a shade out of the job.`,
+Print registers its tickets in the shop's record, so that scan, board and serve find
+them. A unit whose panel was spoilt gets a new ticket. If print cannot reach the record,
+it still writes the paper, and exits with code 5. Print names each ticket that changed
+since it was last printed, and what changed on it: throw its old paper away.
+
+--changed prints only new and changed tickets with their tags, into a folder of its own.
+It adds the template and the mounting sheets of shades whose lines or brackets changed,
+and the whole cut plan if a panel moved, a panel's size changed or a ticket is new. After
+you take a shade out of the job, print everything again.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
   shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml
@@ -67,11 +68,11 @@ ticket is new. Print everything again after taking a shade out of the job.`,
 		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
-	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: one of the job file's name, here)")
-	c.Flags().BoolVar(&opt.force, "force", false, "replace files that an earlier run did not write, or that were changed since")
-	c.Flags().BoolVar(&opt.insist, "insist", false, "print shades that cannot be made so, too")
-	c.Flags().BoolVar(&opt.changed, "changed", false, "print only what is new or changed since the last print, into JOB-changed")
-	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets; nobody can mark them")
+	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: the job file's name, in this folder)")
+	c.Flags().BoolVar(&opt.force, "force", false, "replace files that Shadewright did not write or that were changed since")
+	c.Flags().BoolVar(&opt.insist, "insist", false, "also print shades that cannot be made as ordered")
+	c.Flags().BoolVar(&opt.changed, "changed", false, "print only what is new or changed since the last print, into the folder JOB-changed")
+	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets, so nobody can mark their steps")
 	opt.addPictures(c)
 	opt.addPreviews(c)
 	return c
@@ -96,14 +97,14 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 	if err != nil {
 		return err
 	}
-	if ctx.Err() != nil { // it ended the search for a plan, which is to be printed and registered
+	if ctx.Err() != nil { // Ctrl-C ended the search for a plan; still print and register that plan
 		ctx = context.WithoutCancel(ctx)
 	}
 	good, stopped := l.unstopped()
 	if opt.insist {
 		good, stopped = l.tickets, nil
 	}
-	left := stoppedError(stopped, "left out; see shadewright check "+path+", or print all the same with --insist")
+	left := stoppedError(stopped, "left out; see shadewright check "+path+", or print every shade with --insist")
 	if len(good) == 0 {
 		return left
 	}
@@ -123,13 +124,13 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 // check reads the flags.
 func (opt *printOptions) check() error {
 	if opt.changed && opt.noRecord {
-		return usageError{errors.New("--changed asks the record what was printed before; leave out --no-record")}
+		return usageError{errors.New("--changed needs the record to know what was printed before; leave out --no-record")}
 	}
 	return opt.previewFlags.check()
 }
 
-// folder returns where the paper goes. What changed has a folder of its own, in
-// which everything is to be sent to the printer: earlier files go.
+// folder returns the folder for the paper. Changed paper has its own folder, so that you
+// can send all of it to the printer; earlier files there are removed.
 func (opt *printOptions) folder(path string) outdir.Folder {
 	f := outdir.Folder{Dir: opt.out, Force: opt.force, Outdated: func(name string) bool { return strings.HasPrefix(name, previewPrefix) }}
 	switch {
@@ -142,7 +143,7 @@ func (opt *printOptions) folder(path string) outdir.Folder {
 	return f
 }
 
-// print writes what was selected, registers its tickets and lists both.
+// print writes the selected paper, registers its tickets and lists both.
 func (opt *printOptions) print(ctx context.Context, s environment, l *loaded, reg *register, sel selection, to outdir.Folder) error {
 	p := s.progress()
 	defer p.wipe()
@@ -158,8 +159,8 @@ func (opt *printOptions) print(ctx context.Context, s environment, l *loaded, re
 	return errors.Join(summarize(s.out, to.Dir, docs, registered), warnOfEarlier(s.err, to.Dir, stay), err)
 }
 
-// write draws what was selected and writes it to a folder. It returns the names of
-// what stays there of an earlier run, too.
+// write draws the selected paper and writes it to a folder. Stay names the files of an
+// earlier run that stay there.
 func (opt *printOptions) write(ctx context.Context, l *loaded, sel selection, to outdir.Folder, p *progress) (docs []outdir.Document, stay []string, err error) {
 	docs, err = l.documents(sel, press{&opt.previewFlags, p})
 	if err != nil {
@@ -170,14 +171,14 @@ func (opt *printOptions) write(ctx context.Context, l *loaded, sel selection, to
 		return nil, nil, err
 	}
 	docs = append(docs, drawn...)
-	to.Wrote = p.count("writing: %d of %d files (Ctrl-C stops, and leaves what was there)", len(docs))
+	to.Wrote = p.count("writing: %d of %d files (Ctrl-C stops and keeps the earlier files)", len(docs))
 	stay, err = to.Write(ctx, docs)
 	return docs, stay, err
 }
 
-// warnOfEarlier names what print does not write of every job and an earlier run left
-// in the folder: a hole that is drilled by a job before is in the wrong place. A
-// preview stays only if it cannot be removed.
+// warnOfEarlier names mounting sheets, drawings and previews that an earlier run left in
+// the folder. Not every job has mounting sheets, and a hole drilled by another job's sheet
+// is in the wrong place. A preview stays only if print cannot remove it.
 func warnOfEarlier(errs io.Writer, dir string, stay []string) error {
 	var names []string
 	for _, name := range stay {
@@ -188,11 +189,11 @@ func warnOfEarlier(errs io.Writer, dir string, stay []string) error {
 	if len(names) == 0 {
 		return nil
 	}
-	_, err := fmt.Fprintf(errs, "shadewright: %s: left from an earlier run, and may not fit what was printed now; delete what is not needed any more\n", and(names))
+	_, err := fmt.Fprintf(errs, "shadewright: %s: left by an earlier run, may not match this one; delete what you no longer need\n", and(names))
 	return err
 }
 
-// summarize lists what was written, and what became of the tickets in the record.
+// summarize lists the files, and how the tickets were registered.
 func summarize(out io.Writer, dir string, docs []outdir.Document, registered string) error {
 	for _, d := range docs {
 		if d.Says == "" {
@@ -213,7 +214,7 @@ func summarize(out io.Writer, dir string, docs []outdir.Document, registered str
 	return err
 }
 
-// documents draws everything that was selected.
+// documents draws the selected paper.
 func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
 	paper, err := l.paper()
 	if err != nil {
@@ -236,7 +237,7 @@ func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
 		return nil, err
 	}
 	tags := "tags for panel, tube, slat and hardware"
-	if n, err := card.Barless(tickets, grid, cards); err == nil && n > 0 { // an error is met again when they are drawn
+	if n, err := card.Barless(tickets, grid, cards); err == nil && n > 0 { // drawing the tags reports the error, if any
 		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", count(n, "label"))
 	}
 	var list []drawing
@@ -261,8 +262,9 @@ func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
 	return pr.drawAll(list)
 }
 
-// fullScale returns how the template and the mounting sheets are drawn. Both are
-// on the template's paper, unless that is a roll: a mounting sheet is held at a wall.
+// fullScale returns the options of the template and of the mounting sheets. Both use the
+// template's paper. If that is roll paper, mounting sheets use the job's paper: you hold
+// them to a wall.
 func (l *loaded) fullScale() (bands, mounts fullscale.Options, err error) {
 	mounts = fullscale.Options{
 		Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
@@ -282,17 +284,17 @@ func (l *loaded) fullScale() (bands, mounts fullscale.Options, err error) {
 	return bands, mounts, nil
 }
 
-// mountingSheets draws the mounting sheets. If the paper is too small for them,
-// all else may stay on it.
+// mountingSheets draws the mounting sheets. If the paper is too small, the error also says
+// how to use larger paper for full-scale sheets only.
 func mountingSheets(brackets []mounting.Sheet, o fullscale.Options) (*page.Document, error) {
 	doc, err := mounting.Document(brackets, o)
 	if _, ok := errors.AsType[*sheet.SmallError](err); ok {
-		err = fmt.Errorf("%w, or only what is at full scale on it with --set template_paper=a4", err)
+		err = fmt.Errorf("%w, or larger paper for full-scale sheets only, with --set template_paper=a4", err)
 	}
 	return doc, err
 }
 
-// labels returns how the shop's tags lie on their sheet.
+// labels returns the grid of tags on a sheet.
 func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
 	s := l.settings.Labels
 	if s.Single {
@@ -306,9 +308,9 @@ func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
 	return grid, nil
 }
 
-// templatePrinter returns the printer of the template: another one, if the shop
-// says so by its name or by its factors, else the one of all else. A roll of paper does not fit that one, so its
-// correction would be wrong there.
+// templatePrinter returns the printer of the template and its correction: the one in the
+// setting template_printer, if its name or a factor is set, else the shop's printer. Roll
+// paper goes through another machine, so the shop's correction does not apply to it.
 func (l *loaded) templatePrinter(p sheet.Paper) (string, page.Correction) {
 	if t := l.settings.TemplatePrinter; t.Name != "" || t.X != measure.One || t.Y != measure.One {
 		return t.Name, page.Correction{X: t.X, Y: t.Y}
@@ -326,7 +328,7 @@ func count(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// correction is what the shop's printer needs, for what must come out true.
+// correction returns the shop's printer's correction, for full-scale sheets.
 func (l *loaded) correction() page.Correction {
 	p := l.settings.Printer
 	return page.Correction{X: p.X, Y: p.Y}

@@ -8,28 +8,28 @@ import (
 	"time"
 )
 
-// A progress is one line on a terminal, written over and over, that says what takes
-// so long: nothing within the first second, nothing where standard error is no
-// terminal or one that takes lines alone. A nil progress shows nothing.
+// A progress is one line on a terminal, rewritten every second, that says what the program
+// is doing. It shows nothing in the first second, and nothing if standard error is not a
+// terminal or is one that cannot rewrite a line. A nil progress shows nothing.
 type progress struct {
 	w     io.Writer
 	ticks <-chan time.Time
 	stop  func()
-	end   chan struct{} // closed when nothing more is to be shown
-	idle  chan struct{} // closed when nothing more will be
+	end   chan struct{} // closed to stop watch
+	idle  chan struct{} // closed when watch has stopped
 
 	mu    sync.Mutex
-	now   func() string // what is being done
+	now   func() string // the words to show
 	shown bool
 }
 
-// everySecond ticks a second from now, and then every second.
+// everySecond ticks every second, first a second from now.
 func everySecond() (ticks <-chan time.Time, stop func()) {
 	t := time.NewTicker(time.Second)
 	return t.C, t.Stop
 }
 
-// progress returns what shows the progress of what begins now; it must be wiped.
+// progress starts a progress for the work that begins now. The caller must wipe it.
 func (s environment) progress() *progress {
 	if !isTerminal(s.err) || s.plainly() {
 		return nil
@@ -44,7 +44,8 @@ func (s environment) progress() *progress {
 	return p
 }
 
-// watch shows at each tick what is being done, for a step that says nothing itself.
+// watch rewrites the line at each tick, so that it moves even during a step that reports
+// nothing.
 func (p *progress) watch() {
 	defer close(p.idle)
 	for {
@@ -60,7 +61,8 @@ func (p *progress) watch() {
 	}
 }
 
-// say tells what is being done from now on; words is called when it is shown.
+// say sets the words for the work that begins now. They are called when the line is
+// shown.
 func (p *progress) say(words func() string) {
 	if p == nil {
 		return
@@ -75,8 +77,8 @@ func (p *progress) say(words func() string) {
 	}
 }
 
-// count tells that a number of things is being done, by a format that takes how
-// many are done and how many there are; done counts one.
+// count shows how many things are done. Format takes the number done and the number in
+// all; done counts one more.
 func (p *progress) count(format string, of int) (done func()) {
 	var n atomic.Int64
 	p.say(func() string { return fmt.Sprintf(format, n.Load(), of) })
@@ -84,10 +86,10 @@ func (p *progress) count(format string, of int) (done func()) {
 }
 
 const (
-	blankLine = "\r\x1b[K" // to the start of the line, and clear it
-	// Between these two, a line that is wider than the terminal stays one line (DECAWM
-	// of the VT220, from memory): what flowed on to a second would not be cleared, and
-	// each tick would leave a line.
+	blankLine = "\r\x1b[K" // go to the start of the line and clear it
+	// These switch the wrapping of lines off and on (DECAWM of the VT220, from memory).
+	// blankLine clears one line only: if a long line wrapped, each tick would leave a part
+	// of it behind.
 	noWrap, wrap = "\x1b[?7l", "\x1b[?7h"
 )
 
@@ -98,11 +100,11 @@ func (p *progress) show() {
 		return
 	}
 	p.shown = true
-	// A terminal that is gone is no reason to stop working.
+	// Work goes on even if the terminal is gone, so the error is dropped.
 	_, _ = io.WriteString(p.w, blankLine+noWrap+p.now()+wrap)
 }
 
-// wipe ends the progress and clears its line. It may be called twice.
+// wipe ends the progress and clears its line. Calling it twice is safe.
 func (p *progress) wipe() {
 	if p == nil || p.stop == nil {
 		return

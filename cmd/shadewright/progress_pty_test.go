@@ -5,9 +5,12 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -15,7 +18,7 @@ import (
 	"github.com/creack/pty"
 )
 
-// A glass is a real terminal, and what was written to it.
+// A glass is a real terminal that collects what is written to it.
 type glass struct {
 	t    *testing.T
 	tty  *os.File
@@ -31,7 +34,7 @@ func newGlass(t *testing.T) *glass {
 	g := &glass{t: t, tty: inner, seen: make(chan string, 1)}
 	go func() {
 		var b bytes.Buffer
-		_, _ = io.Copy(&b, outer) // it ends with an error on Linux when the other side is closed
+		_, _ = io.Copy(&b, outer) // on Linux, closing the other side ends it with an error
 		g.seen <- b.String()
 		outer.Close()
 	}()
@@ -53,8 +56,7 @@ func (g *glass) closed() string {
 	}
 }
 
-// always is a clock by which more than a second has always gone by; never is one by
-// which none does.
+// On the clock always, a second has always passed; on the clock never, none does.
 func always() (<-chan time.Time, func()) {
 	c := make(chan time.Time)
 	close(c)
@@ -63,8 +65,8 @@ func always() (<-chan time.Time, func()) {
 
 func never() (<-chan time.Time, func()) { return nil, func() {} }
 
-// printSample runs print with a standard error and a clock.
-func printSample(t *testing.T, errs io.Writer, seconds func() (<-chan time.Time, func())) {
+// printSample runs print with a standard error and a clock, and returns the summary.
+func printSample(t *testing.T, errs io.Writer, seconds func() (<-chan time.Time, func())) string {
 	t.Helper()
 	var out bytes.Buffer
 	dir := t.TempDir()
@@ -72,22 +74,34 @@ func printSample(t *testing.T, errs io.Writer, seconds func() (<-chan time.Time,
 	if code := run(context.Background(), []string{"print", "--preview", "png", "--preview-dpi", "20", "--out", filepath.Join(dir, "out"), sampleJob}, s); code != exitDone {
 		t.Fatalf("print ends with %d: %s", code, out.String())
 	}
+	return out.String()
 }
 
-// A print that takes long says on a terminal what it is doing, in one line that is
-// gone at the end.
+// pageCounts matches the number of pages at the end of a document's line in a summary.
+var pageCounts = regexp.MustCompile(`(?m)^.*\.pdf\t.*, ([0-9]+) (?:sheet|page)s?$`)
+
+// On a terminal, a print that takes long shows what it is doing in one line, and clears the
+// line at the end.
 func TestPrintingShowsProgress(t *testing.T) {
 	g := newGlass(t)
-	printSample(t, g.tty, always)
+	summary := printSample(t, g.tty, always)
 	seen := g.closed()
+	files := 0 // each document, and a preview of each of its pages
+	for _, m := range pageCounts.FindAllStringSubmatch(summary, -1) {
+		pages, err := strconv.Atoi(m[1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		files += 1 + pages
+	}
 	for _, want := range []string{
 		"drawing: 0 of 5 documents",
-		"writing: 0 of 56 files (Ctrl-C stops, and leaves what was there)", // 5 documents and 51 pages
+		fmt.Sprintf("writing: 0 of %d files (Ctrl-C stops and keeps the earlier files)", files),
 		"registering 10 tickets",
 	} {
 		before, after, ok := strings.Cut(seen, blankLine+noWrap+want+wrap)
 		if !ok {
-			t.Fatalf("the terminal never shows %q after what was before it; it shows %q", want, seen)
+			t.Fatalf("the terminal never shows %q after the words before it; it shows %q", want, seen)
 		}
 		if strings.Contains(before, "\n") {
 			t.Errorf("before %q the terminal has more than a line: %q", want, before)
@@ -99,7 +113,7 @@ func TestPrintingShowsProgress(t *testing.T) {
 	}
 }
 
-// One that takes less than a second says nothing.
+// A print that takes less than a second shows nothing.
 func TestPrintingShowsNothingAtFirst(t *testing.T) {
 	g := newGlass(t)
 	printSample(t, g.tty, never)
@@ -108,7 +122,7 @@ func TestPrintingShowsNothingAtFirst(t *testing.T) {
 	}
 }
 
-// Neither does one whose standard error is no terminal, however long it takes.
+// A print whose standard error is not a terminal shows nothing, however long it takes.
 func TestPrintingShowsNothingInAPipe(t *testing.T) {
 	var errs bytes.Buffer
 	printSample(t, &errs, always)
@@ -128,7 +142,7 @@ func TestPrintingShowsNothingInAPipe(t *testing.T) {
 	}
 }
 
-// A dumb terminal cannot write over a line, and a screen reader would read every one.
+// A dumb terminal cannot rewrite a line, and a screen reader would read out every one.
 func TestProgressOnPlainTerminals(t *testing.T) {
 	for _, env := range []string{"TERM=dumb", "ACCESSIBLE=1"} {
 		g := newGlass(t)
@@ -141,9 +155,8 @@ func TestProgressOnPlainTerminals(t *testing.T) {
 	}
 }
 
-// A line that is wider than the terminal leaves nothing behind, which it would if it
-// flowed on to a second. The lines are those of a terminal 20 letters wide that knows
-// what the program writes.
+// A progress wider than the terminal leaves nothing behind. If it wrapped to a second line,
+// the first would stay. The test uses a model of a terminal 20 letters wide.
 func TestProgressOnNarrowTerminal(t *testing.T) {
 	g := newGlass(t)
 	p := environment{err: g.tty, seconds: always}.progress()
@@ -158,7 +171,7 @@ func TestProgressOnNarrowTerminal(t *testing.T) {
 	}
 }
 
-// narrow returns the lines that a terminal of the width shows.
+// narrow returns the lines that a terminal of this width shows.
 func narrow(t *testing.T, written string, width int) []string {
 	t.Helper()
 	lines, at, flows := []string{""}, 0, true
@@ -185,7 +198,8 @@ func narrow(t *testing.T, written string, width int) []string {
 	return lines
 }
 
-// A step that says nothing for long is shown at every tick, with what is done of it.
+// The progress of a step that reports nothing is shown at every tick, with how much of it
+// is done.
 func TestProgressTicks(t *testing.T) {
 	g := newGlass(t)
 	ticks := make(chan time.Time)
@@ -194,9 +208,9 @@ func TestProgressTicks(t *testing.T) {
 	p := s.progress()
 	tick := func() {
 		ticks <- time.Time{}
-		ticks <- time.Time{} // is taken when the first was shown
+		ticks <- time.Time{} // is taken only after the first was shown
 	}
-	tick() // nothing was said yet
+	tick() // there are no words yet
 	done := p.count("sewing: %d of %d", 2)
 	tick()
 	done()
@@ -218,7 +232,7 @@ func TestProgressTicks(t *testing.T) {
 	}
 }
 
-// A search for a plan shows how far it is, by the same clock.
+// A search for a plan shows its progress by the same clock.
 func TestPlanningShowsProgress(t *testing.T) {
 	g := newGlass(t)
 	var out bytes.Buffer

@@ -15,30 +15,30 @@ import (
 	"shadewright/ticket/mark/record"
 )
 
-// storeAt returns where the shop's record of marks is: a path or an address.
-func storeAt(s environment, c config.Settings) (string, error) {
+// recordAt returns the path or the address of the shop's record.
+func recordAt(s environment, c config.Settings) (string, error) {
 	at := c.Record.At
 	switch {
 	case at == "" && s.dataDir == "":
-		return "", usageError{errors.New("this user has no data folder to keep marks in; name a file with the setting record.at")}
+		return "", usageError{errors.New("there is no data folder for the record; name a file in the setting record.at")}
 	case at == "":
 		return filepath.Join(s.dataDir, "marks.db"), nil
 	case !strings.Contains(at, "://") && !filepath.IsAbs(at):
-		return "", usageError{fmt.Errorf("record.at: %q would be another file in every folder; write the whole path", at)}
+		return "", usageError{fmt.Errorf("record.at: %q is a different file in every folder; write the full path", at)}
 	}
 	return at, nil
 }
 
-// openRecord opens the shop's record of marks.
+// openRecord opens the shop's record.
 func openRecord(ctx context.Context, s environment, c config.Settings) (*record.Record, error) {
-	at, err := storeAt(s, c)
+	at, err := recordAt(s, c)
 	if err != nil {
 		return nil, err
 	}
 	return record.Open(ctx, at, record.Options{Policy: c.Policy()})
 }
 
-// withRecord opens the record for the time of a function.
+// withRecord opens the record, calls use and closes the record.
 func withRecord(ctx context.Context, s environment, c config.Settings, use func(*record.Record) error) (err error) {
 	log, err := openRecord(ctx, s, c)
 	if err != nil {
@@ -48,28 +48,29 @@ func withRecord(ctx context.Context, s environment, c config.Settings, use func(
 	return use(log)
 }
 
-// A partError is a run that gave the paper and failed to register it.
+// A partError ends a run that did only a part of its work, for example wrote the paper and
+// failed to register it.
 type partError struct{ error }
 
 func (e partError) Unwrap() error { return e.error }
 
-// Is says that it is done in part.
+// Is makes a partError an [errPart].
 func (e partError) Is(target error) bool { return target == errPart }
 
-// A register is what print asks of the record, if it asks at all.
+// A register is the record as print uses it. If the record cannot be opened, print still
+// writes the paper.
 type register struct {
 	log *record.Record
-	err error // why there is none
+	err error // why the record cannot be used
 }
 
-// openRegister opens the record; what stands in the way is kept until the paper
-// is out.
+// openRegister opens the record. It keeps an error until the paper is written.
 func openRegister(ctx context.Context, s environment, c config.Settings) *register {
 	log, err := openRecord(ctx, s, c)
 	return &register{log, err}
 }
 
-// remakes returns how often each unit of a job is to be cut again.
+// remakes returns how often each unit of a job was remade.
 func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade string, unit int) int {
 	if r.log == nil {
 		return nil
@@ -82,12 +83,12 @@ func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade stri
 	return func(shade string, unit int) int { return again[record.Unit{Shade: shade, Unit: unit}] }
 }
 
-// knownRemakes returns how often each unit of a job is to be cut again, as far as
-// there is a record yet: it makes none. What stands in the way is for a remark.
+// knownRemakes returns how often each unit of a job was remade. It does not create a record
+// if there is none. The caller only shows the error: check works without the record.
 func knownRemakes(ctx context.Context, s environment, l *loaded) (again func(shade string, unit int) int, remark error) {
-	at, err := storeAt(s, l.settings)
+	at, err := recordAt(s, l.settings)
 	if err != nil {
-		return nil, nil // no place for a record, so there is none
+		return nil, nil // without a place for a record there is no record
 	}
 	if _, err := os.Stat(at); !strings.Contains(at, "://") && errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
@@ -97,8 +98,7 @@ func knownRemakes(ctx context.Context, s environment, l *loaded) (again func(sha
 	return again, errors.Join(r.err, r.close())
 }
 
-// add registers tickets that were printed, closes the record, and says in words
-// what became of them.
+// add registers the printed tickets, closes the record, and says how they were registered.
 func (r *register) add(ctx context.Context, sel selection, p *progress) (words string, err error) {
 	tickets := sel.tickets
 	var n record.Registered
@@ -110,13 +110,13 @@ func (r *register) add(ctx context.Context, sel selection, p *progress) (words s
 		}
 	}
 	if r.err != nil {
-		r.err = partError{fmt.Errorf("the paper is written, but its tickets are not in the record: %w; print again when that is mended, or with --no-record", r.err)}
+		r.err = partError{fmt.Errorf("the paper is written, but its tickets are not in the record: %w; correct that and print again, or print with --no-record", r.err)}
 		return "", errors.Join(r.err, r.close())
 	}
 	return registeredWords(r.log.Where(), n, len(sel.all)-len(tickets), tickets[0].Job.Style), r.close()
 }
 
-// close closes the record; it may be called twice.
+// close closes the record. Calling it twice is safe.
 func (r *register) close() error {
 	if r.log == nil {
 		return nil
@@ -124,7 +124,7 @@ func (r *register) close() error {
 	return r.log.Close()
 }
 
-// registrations returns what is kept of tickets that were printed.
+// registrations returns tickets in the form that the record keeps.
 func registrations(tickets []*ticket.Ticket) ([]*mark.Ticket, error) {
 	list := make([]*mark.Ticket, len(tickets))
 	for i, t := range tickets {

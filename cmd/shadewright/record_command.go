@@ -19,7 +19,7 @@ import (
 func newRecord(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "record",
-		Short: "Copy the record of marks out, and in",
+		Short: "Copy the shop's record out, and in",
 		Example: `  shadewright record export --out marks.json
   shadewright record import marks.json`,
 		Args: noCommand,
@@ -38,7 +38,7 @@ func newRecordExport(s environment) *cobra.Command {
 	}
 	c := &cobra.Command{
 		Use:   "export",
-		Short: "Write every registration and mark as JSON, or as CSV",
+		Short: "Write every registered ticket and every mark, as JSON or CSV",
 		Example: `  shadewright record export --out marks.json
   shadewright record export --csv > marks.csv`,
 		Args: noWords,
@@ -54,7 +54,7 @@ func newRecordExport(s environment) *cobra.Command {
 	}
 	opt.add(c)
 	c.Flags().BoolVar(&opt.csv, "csv", false, "write a table for a spreadsheet")
-	c.Flags().StringVarP(&opt.out, "out", "o", "", "`file` to write, whole or not at all (default: standard output)")
+	c.Flags().StringVarP(&opt.out, "out", "o", "", "`file` to write (default: standard output)")
 	return c
 }
 
@@ -77,7 +77,7 @@ func export(ctx context.Context, s environment, log *record.Record, out string, 
 	if err := outdir.Replace(out, b.Bytes()); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, measure.Count(len(records), "record"))
+	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, measure.Count(len(records), "line"))
 	return err
 }
 
@@ -85,7 +85,7 @@ func newRecordImport(s environment) *cobra.Command {
 	var opt settingFlags
 	c := &cobra.Command{
 		Use:     "import FILE",
-		Short:   "Add what an export holds to the record: all of it or nothing",
+		Short:   "Add an export to the record: all of it or nothing",
 		Example: "  shadewright record import marks.json",
 		Args:    oneFile,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -102,7 +102,7 @@ func newRecordImport(s environment) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				_, err = fmt.Fprintf(s.out, "%s\t%s, %s added, %d known before\n", log.Where(), measure.Count(n.Tickets, "registration"), measure.Count(n.Marks, "mark"), n.Known)
+				_, err = fmt.Fprintf(s.out, "%s\tadded %s and %s; had %d already\n", log.Where(), measure.Count(n.Tickets, "ticket"), measure.Count(n.Marks, "mark"), n.Known)
 				return err
 			})
 		},
@@ -118,7 +118,7 @@ func oneFile(c *cobra.Command, args []string) error {
 	return nil
 }
 
-// readExport reads an export in either form, which its first mark tells.
+// readExport reads an export. JSON begins with a brace; anything else is read as CSV.
 func readExport(path string) (records []mark.Line, err error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -135,14 +135,15 @@ func readExport(path string) (records []mark.Line, err error) {
 	}
 	records, err = read(bytes.NewReader(data))
 	if err != nil {
-		return nil, fmt.Errorf("%w\n%s is damaged or no export; nothing was added: import the newest export that is whole", inFile(path, err), path)
+		return nil, fmt.Errorf("%w\n%s is damaged or is not an export; nothing was added; import the newest undamaged export", inFile(path, err), path)
 	}
 	return records, nil
 }
 
-// inFile puts a file's name before each thing that is wrong with it.
+// inFile puts the file's name before each error.
 func inFile(path string, err error) error {
-	// Only the error itself: what it wraps is told by it.
+	// Look at the error itself only, not with errors.As: a joined error inside it is part
+	// of its text already.
 	if joined, ok := err.(interface{ Unwrap() []error }); ok {
 		var all []error
 		for _, one := range joined.Unwrap() {

@@ -10,11 +10,12 @@ import (
 func newRoot(s environment) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "shadewright",
-		Short: "From one job file of roller shades to the paper they are made by",
-		Long: `Shadewright serves the workroom that puts new cloth on donor rollers. It takes
-one job file and gives a full-scale marking template, a ticket for each shade,
-tags for its parts, and says what cannot be made before cloth is cut. Begin with
-shadewright new, or with shadewright import; shadewright help lists the guides.
+		Short: "Turn a job file of roller shades into the paper to make them by",
+		Long: `Shadewright is for workrooms that put new cloth on donor rollers. From one job file
+it prints a full-scale marking template, a ticket for each shade, tags for its parts
+and a cut plan. It reports anything that cannot be made before you cut.
+
+Start with shadewright new or shadewright import. shadewright help lists the guides.
 
 ` + exitHelp(),
 		Args:          noCommand,
@@ -31,13 +32,13 @@ shadewright new, or with shadewright import; shadewright help lists the guides.
 	return root
 }
 
-// noCommand refuses words that name no command, and names the nearest.
+// noCommand refuses an unknown command and suggests the nearest one.
 func noCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
 	if does := fileNotCommand(args[0]); does != "" {
-		return usageError{fmt.Errorf("%q is a file and no command; write %s", args[0], does)}
+		return usageError{fmt.Errorf("%q is a file, not a command; write %s", args[0], does)}
 	}
 	fix := "see " + c.CommandPath() + " --help"
 	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
@@ -46,15 +47,15 @@ func noCommand(c *cobra.Command, args []string) error {
 	return usageError{fmt.Errorf("unknown command %q; %s", args[0], fix)}
 }
 
-// noWords refuses words after a command that takes none.
+// noWords refuses arguments to a command that takes none.
 func noWords(c *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return usageError{fmt.Errorf("%s takes nothing after it, not %q; see %s --help", c.Name(), args[0], c.CommandPath())}
+		return usageError{fmt.Errorf("%s takes no arguments, but was given %q; see %s --help", c.Name(), args[0], c.CommandPath())}
 	}
 	return nil
 }
 
-// oneJob asks for exactly one job file.
+// oneJob accepts exactly one job file.
 func oneJob(c *cobra.Command, args []string) error {
 	if len(args) != 1 {
 		return usageError{fmt.Errorf("%s takes one job file, not %d; for example %s", c.Name(), len(args), strings.TrimSpace(strings.SplitN(c.Example, "\n", 2)[0]))}

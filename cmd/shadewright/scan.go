@@ -13,7 +13,6 @@ import (
 
 	"shadewright/ticket/mark/record"
 	"shadewright/ticket/mark/scan"
-	"shadewright/ticket/measure"
 )
 
 type scanOptions struct {
@@ -27,16 +26,16 @@ func newScan(s environment) *cobra.Command {
 	var opt scanOptions
 	c := &cobra.Command{
 		Use:   "scan",
-		Short: "Take codes from a scanner that types, and mark steps",
-		Long: `Scan reads one code a line and marks a step of that ticket done: the one that
---step names, or whichever comes next. Each line is answered with one line, the
-verdict first, and a sound: one beep and go on, three and read what it says. It
-goes on after a bad line and ends with the input (Ctrl-D). Codes of the bench
-sheet change step, person and place, undo and hold; see bench --help. What a step
-asks for is typed after its ticket: diagonals 59-1/16 59-1/8, width 27-1/2 or
-turns 12.
+		Short: "Mark steps with a scanner that types",
+		Long: `Scan reads one code on each line and marks a step of that ticket as done: the step that
+--step names, or the ticket's next one. It answers each line with one line that begins
+with the verdict, and with a sound. One beep means go on; three beeps mean read the
+answer. Codes on the bench sheet change step, person and place, undo and hold; see
+bench --help. Type a reading after the scan of its ticket: diagonals 59-1/16 59-1/8,
+width 27-1/2 or turns 12.
 
-Exit code 5 says that not every line could be taken.`,
+Scan continues after a bad line and stops at the end of its input (Ctrl-D). It exits
+with code 5 if a line needs attention.`,
 		Example: `  shadewright scan
   shadewright scan --step sew --by ann --at "machine 2"`,
 		Args: noWords,
@@ -44,10 +43,10 @@ Exit code 5 says that not every line could be taken.`,
 	}
 	opt.add(c)
 	c.Flags().StringVar(&opt.step, "step", "", "`key` of the step that every ticket marks (default: the ticket's next one)")
-	c.Flags().StringVar(&opt.by, "by", "", "`name` of who works here")
+	c.Flags().StringVar(&opt.by, "by", "", "`name` of the person who works here")
 	c.Flags().StringVar(&opt.at, "at", "", "`name` of this bench")
 	c.Flags().BoolVarP(&opt.quiet, "quiet", "q", false, "make no sound")
-	c.Flags().BoolVar(&opt.large, "large", false, "answer in letters twice as high, on terminals that can")
+	c.Flags().BoolVar(&opt.large, "large", false, "answer in letters of double height, on terminals that have them")
 	return c
 }
 
@@ -57,7 +56,7 @@ func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 		return err
 	}
 	if opt.step != "" && c.Record.Route.Index(opt.step) < 0 {
-		return usageError{fmt.Errorf("--step %q is no step of the shop's route; its steps are %s", opt.step, strings.Join(c.Record.Route.Keys(), ", "))}
+		return usageError{fmt.Errorf("--step %q is not a step of the shop's route; its steps are %s", opt.step, strings.Join(c.Record.Route.Keys(), ", "))}
 	}
 	return withRecord(ctx, s, c, func(log *record.Record) error {
 		b := &scanner{
@@ -74,7 +73,7 @@ func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 	})
 }
 
-// A scanner is one at work: it types, and is answered.
+// A scanner answers the lines of one scanner.
 type scanner struct {
 	log    *record.Record
 	parser scan.Parser
@@ -109,15 +108,22 @@ func (b *scanner) work(ctx context.Context, in io.Reader) error {
 	}
 }
 
-// verdict is how a run of lines ends.
+// verdict returns the error of a run in which a line needs attention.
 func (b *scanner) verdict() error {
 	if b.bad == 0 {
 		return nil
 	}
-	return partError{fmt.Errorf("%s could not be taken as scanned; each was answered", measure.Count(b.bad, "line"))}
+	return partError{errors.New(needAttention(b.bad))}
 }
 
-// answer takes one line and returns what is said to it.
+func needAttention(lines int) string {
+	if lines == 1 {
+		return "1 line needs attention; its answer says what to do"
+	}
+	return fmt.Sprintf("%d lines need attention; each answer says what to do", lines)
+}
+
+// answer handles one line and returns the answer.
 func (b *scanner) answer(ctx context.Context, line string) (words string, good bool) {
 	l, err := b.parser.Parse(line)
 	if err != nil {
@@ -139,8 +145,9 @@ func (b *scanner) answer(ctx context.Context, line string) (words string, good b
 	return words, good
 }
 
-// say answers on one line; a large one is two lines of half letters, as the
-// DEC VT100 and its heirs show them (ESC # 3 and ESC # 4).
+// say writes an answer on one line. A large answer is the same line twice, once as the
+// upper and once as the lower halves of its letters (ESC # 3 and ESC # 4 of the DEC
+// VT100).
 func (b *scanner) say(words string, good bool) error {
 	if !good {
 		b.bad++
@@ -156,19 +163,18 @@ func (b *scanner) say(words string, good bool) error {
 	return err
 }
 
-// longestScan bounds a line; what follows is dropped, and the line refused for
-// its length.
+// longestScan is the longest part of a line that is read. The rest is dropped, and the
+// parser refuses the line for its length.
 const longestScan = 4096
 
-// A typed is a line, or why there are no more.
+// A typed is one line of input, or the error that ended the input.
 type typed struct {
 	text string
 	err  error
 }
 
-// readLines sends the lines of a reader, then the error that ended them. A read
-// cannot be broken off, so it has a goroutine of its own, which a run that ends
-// leaves behind.
+// readLines sends the lines of a reader, then the error that ended them. A read cannot be
+// interrupted, so it has its own goroutine; a run that ends leaves that goroutine behind.
 func readLines(ctx context.Context, in io.Reader) <-chan typed {
 	lines := make(chan typed)
 	go func() {
@@ -192,14 +198,15 @@ func readLines(ctx context.Context, in io.Reader) <-chan typed {
 	return lines
 }
 
-// A sounder rings the terminal's bell without keeping the next scan waiting.
+// A sounder rings the terminal's bell in the background, so that the next scan need not
+// wait.
 type sounder struct {
 	verdicts chan bool
 	done     chan struct{}
 }
 
-// bad is how often the bell rings for an answer that is to be read; between two
-// rings a terminal needs a pause to make them two.
+// The bell rings badRings times for an answer that needs attention. Without a pause, a
+// terminal merges two rings into one.
 const (
 	badRings  = 3
 	ringPause = 180 * time.Millisecond
@@ -221,7 +228,7 @@ func newSounder(w io.Writer, pause func(time.Duration)) *sounder {
 				if i > 0 {
 					pause(ringPause)
 				}
-				// A terminal that takes no bell has nobody to tell.
+				// The answer is on the screen too, so a bell that fails is no error.
 				_, _ = io.WriteString(w, "\a")
 			}
 		}
@@ -229,7 +236,7 @@ func newSounder(w io.Writer, pause func(time.Duration)) *sounder {
 	return s
 }
 
-// make rings for an answer; if many wait to be rung, it is left out.
+// make rings for an answer. It drops the ring if too many are waiting.
 func (s *sounder) make(good bool) {
 	select {
 	case s.verdicts <- good:
@@ -237,7 +244,7 @@ func (s *sounder) make(good bool) {
 	}
 }
 
-// end rings what is left and stops.
+// end rings for the answers still waiting and stops.
 func (s *sounder) end() {
 	close(s.verdicts)
 	<-s.done

@@ -15,9 +15,9 @@ import (
 	"shadewright/config"
 )
 
-// secrets returns the key that signs cookies and the PIN. Both are kept in the
-// data folder, where only this user can read them; a PIN that is set is used
-// instead, and pinFile is empty then.
+// secrets returns the key that signs cookies, and the PIN. Both are files in the data
+// folder that only this user can read. A PIN in the settings comes first; pinFile is then
+// empty.
 func secrets(s environment, c config.Settings) (key []byte, pin, pinFile string, err error) {
 	if s.dataDir == "" {
 		return nil, "", "", usageError{errors.New("this user has no data folder to keep the server's key in; set XDG_DATA_HOME, or HOME")}
@@ -31,7 +31,7 @@ func secrets(s environment, c config.Settings) (key []byte, pin, pinFile string,
 		return nil, "", "", err
 	}
 	if key, err = hex.DecodeString(text); err != nil || len(key) < 32 {
-		return nil, "", "", fmt.Errorf("%s: holds no key of ours; take it away and a new one is made, then every phone joins again", filepath.Join(s.dataDir, "serve.key"))
+		return nil, "", "", fmt.Errorf("%s: does not hold a key; delete the file and run serve again: it makes a new key, and every phone must join again", filepath.Join(s.dataDir, "serve.key"))
 	}
 	if c.Server.PIN != "" {
 		return key, c.Server.PIN, "", nil
@@ -39,12 +39,12 @@ func secrets(s environment, c config.Settings) (key []byte, pin, pinFile string,
 	pinFile = filepath.Join(s.dataDir, "pin")
 	pin, err = kept(pinFile, newPIN)
 	if err == nil && len(pin) < 6 {
-		err = fmt.Errorf("%s: holds no PIN of at least six digits; take it away and a new one is made", pinFile)
+		err = fmt.Errorf("%s: does not hold a PIN of at least six digits; delete the file and run serve again: it makes a new PIN", pinFile)
 	}
 	return key, pin, pinFile, err
 }
 
-// newPIN makes eight digits.
+// newPIN returns eight random digits.
 func newPIN() (string, error) {
 	n, err := rand.Int(rand.Reader, big.NewInt(100_000_000))
 	if err != nil {
@@ -53,8 +53,8 @@ func newPIN() (string, error) {
 	return fmt.Sprintf("%08d", n), nil
 }
 
-// kept reads a secret, or makes it the first time. A file that others may read
-// is refused: what it holds is no secret any more.
+// kept reads a secret from its file, or makes the file the first time. It refuses a file
+// that others can read, since its contents may be known.
 func kept(path string, fresh func() (string, error)) (string, error) {
 	data, err := os.ReadFile(path)
 	if err == nil {
@@ -63,7 +63,7 @@ func kept(path string, fresh func() (string, error)) (string, error) {
 			return "", err
 		}
 		if runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
-			return "", fmt.Errorf("%s: others may read it (%s); take it away and a new one is made", path, info.Mode().Perm())
+			return "", fmt.Errorf("%s: other users can read it (%s); delete the file and run serve again: it makes a new one", path, info.Mode().Perm())
 		}
 		return strings.TrimSpace(string(data)), nil
 	}

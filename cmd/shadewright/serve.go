@@ -31,12 +31,11 @@ func newServe(s environment) *cobra.Command {
 	var opt serveOptions
 	c := &cobra.Command{
 		Use:   "serve",
-		Short: "Give phones and a screen on the wall the record of marks",
-		Long: `Serve answers on this machine until it is stopped with Ctrl-C. With --open it
-answers on the shop's network, and tells the address with a code for a phone's
-camera. A phone is let in once with the shop's PIN, or with a join code that a
-screen inside shows; the settings serve.pin and serve.days say which PIN and for
-how long.`,
+		Short: "Let phones mark steps, and show the board on a wall screen",
+		Long: `Serve answers on this machine until you press Ctrl-C. With --open it answers on the
+shop's network and shows its address, with a code for a phone's camera. A phone joins
+once, with the shop's PIN or with the join code on a screen inside. The settings
+serve.pin and serve.days set the PIN and how long a phone stays joined.`,
 		Example: `  shadewright serve
   shadewright serve --open
   shadewright serve --open --set serve.cert=/srv/shop/cert.pem --set serve.key=/srv/shop/key.pem`,
@@ -44,7 +43,7 @@ how long.`,
 		RunE: func(c *cobra.Command, _ []string) error { return runServe(c.Context(), s, &opt) },
 	}
 	opt.add(c)
-	c.Flags().BoolVar(&opt.open, "open", false, "answer on the shop's network, not on this machine alone")
+	c.Flags().BoolVar(&opt.open, "open", false, "answer on the shop's network, not only on this machine")
 	c.Flags().BoolVar(&opt.light, "light", false, "draw the code for a terminal with a light background")
 	return c
 }
@@ -72,7 +71,8 @@ func runServe(ctx context.Context, s environment, opt *serveOptions) error {
 	})
 }
 
-// listen takes the port: a taken one is an error before anything is said.
+// listen opens the port first, so that a port in use is an error before serve shows its
+// address.
 func (o *serveOptions) listen(at string) (net.Listener, error) {
 	if o.open {
 		_, port, err := net.SplitHostPort(at)
@@ -83,12 +83,12 @@ func (o *serveOptions) listen(at string) (net.Listener, error) {
 	}
 	ln, err := net.Listen("tcp", at)
 	if err != nil {
-		return nil, fmt.Errorf("%w; stop the other program, or name another address with serve.listen", err)
+		return nil, fmt.Errorf("%w; stop the program that uses this address, or set another one with serve.listen", err)
 	}
 	return ln, nil
 }
 
-// server makes the server and tells where it answers.
+// server makes the server and shows its address.
 func (o *serveOptions) server(s environment, c config.Settings, record *record.Record, at net.Addr) (*http.Server, error) {
 	key, pin, pinFile, err := secrets(s, c)
 	if err != nil {
@@ -116,7 +116,7 @@ func (o *serveOptions) server(s environment, c config.Settings, record *record.R
 	return srv, o.tell(s, c, address, record.Where(), pinFile)
 }
 
-// address is how phones reach the server.
+// address returns the address for phones.
 func (o *serveOptions) address(c config.Settings, at net.Addr) (string, error) {
 	if o.open && c.Address != "" {
 		return strings.ToLower(c.Address), nil
@@ -126,7 +126,7 @@ func (o *serveOptions) address(c config.Settings, at net.Addr) (string, error) {
 		host, err = ownAddress()
 	}
 	if err != nil {
-		return "", fmt.Errorf("this machine's address on the network: %w; set it with code.address", err)
+		return "", fmt.Errorf("cannot find this machine's address on the network: %w; set it with code.address", err)
 	}
 	scheme := "http://"
 	if c.Server.Cert != "" {
@@ -135,8 +135,8 @@ func (o *serveOptions) address(c config.Settings, at net.Addr) (string, error) {
 	return scheme + net.JoinHostPort(host, port), nil
 }
 
-// ownAddress is this machine's address on the shop's network: the first private
-// one of IPv4, else the first of any kind, else its name.
+// ownAddress returns this machine's address on the shop's network: its first private IPv4
+// address, else its first address, else its name.
 func ownAddress() (string, error) {
 	addrs, err := net.InterfaceAddrs()
 	if err != nil {
@@ -161,7 +161,7 @@ func ownAddress() (string, error) {
 	return os.Hostname()
 }
 
-// names are what the server may be called besides its addresses.
+// names returns the host names, besides addresses, that a browser may use for the server.
 func names(c config.Settings, address string) []string {
 	var list []string
 	for _, a := range []string{c.Address, address} {
@@ -175,14 +175,14 @@ func names(c config.Settings, address string) []string {
 	return list
 }
 
-// tell says where the server answers and what lets a phone in, without the PIN
-// itself: the terminal may be in sight of those who do not belong.
+// tell shows the address and where to find the PIN. It does not show the PIN itself,
+// because visitors may see the terminal.
 func (o *serveOptions) tell(s environment, c config.Settings, address, where, pinFile string) error {
 	pin := "the setting serve.pin"
 	if pinFile != "" {
 		pin = "the file " + pinFile
 	}
-	text := fmt.Sprintf("%s\tanswers until Ctrl-C\n%s\tkeeps the marks\nPIN\tis in %s\n", address, where, pin)
+	text := fmt.Sprintf("%s\tanswers until you press Ctrl-C\n%s\tis the record\nPIN\tis in %s\n", address, where, pin)
 	if o.open {
 		qr, err := symbol.QR(strings.ToUpper(address), symbol.Medium)
 		if err != nil {
@@ -193,17 +193,17 @@ func (o *serveOptions) tell(s environment, c config.Settings, address, where, pi
 			text += fmt.Sprintf("For tickets that a camera opens, set code.address to %s and print again.\n", strings.ToUpper(address))
 		}
 		if c.Server.Cert == "" {
-			text += "Without serve.cert and serve.key the network sees what phones send.\n"
+			text += "Without serve.cert and serve.key, anyone on the network can read what phones send.\n"
 		}
 	}
 	_, err := io.WriteString(s.out, text)
 	return err
 }
 
-// stopWithin is how long a server that is stopped lets phones finish.
+// stopWithin is how long a stopping server lets phones finish.
 const stopWithin = 10 * time.Second
 
-// untilStopped serves until the run ends, then lets phones finish.
+// untilStopped serves until ctx ends, then lets phones finish.
 func untilStopped(ctx context.Context, srv *http.Server, serve func() error) error {
 	failed := make(chan error, 1)
 	go func() { failed <- serve() }()

@@ -222,7 +222,7 @@ func emptySettings(t *testing.T, s environment) config.Settings {
 	return c
 }
 
-// A file that others may read keeps no secret.
+// A file that other users can read is refused: its secret may be known.
 func TestSecretsAreKept(t *testing.T) {
 	s := environment{dataDir: t.TempDir()}
 	key, pin, file, err := secrets(s, emptySettings(t, s))
@@ -239,7 +239,7 @@ func TestSecretsAreKept(t *testing.T) {
 	if err := os.Chmod(file, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, _, _, err := secrets(s, emptySettings(t, s)); err == nil || !strings.Contains(err.Error(), "others may read it") || strings.Contains(err.Error(), pin) {
-		t.Errorf("a PIN that others may read: %v", err)
+	if _, _, _, err := secrets(s, emptySettings(t, s)); err == nil || !strings.Contains(err.Error(), "other users can read it") || strings.Contains(err.Error(), pin) {
+		t.Errorf("a PIN that other users can read: %v", err)
 	}
 }

@@ -24,11 +24,11 @@ func newSpring(s environment) *cobra.Command {
 	var opt springOptions
 	c := &cobra.Command{
 		Use:   "spring JOB SHADE",
-		Short: "Say how far to wind a roller's spring, or find its rate with a hanging scale",
-		Long: `Spring says how many turns the spring of a shade's roller is wound and how that is
-done by hand. If its rate is not known it says how to find it: hook a hanging
-scale to the slat and read it with two lengths of cloth off the tube. Give both
-readings with --at.`,
+		Short: "Say how far to wind a spring, or find its rate with a hanging scale",
+		Long: `Spring says how many turns to wind the spring of a shade's roller, and how to do it by
+hand. If you do not know the spring's rate, spring says how to find it: hook a hanging
+scale to the slat, and read it at two lengths of cloth off the tube. Give both readings
+with --at.`,
 		Example: `  shadewright spring testdata/jobs/bunkhouse.yaml pantry
   shadewright spring testdata/jobs/bunkhouse.yaml pantry --at 9-1/2=530g --at 28-1/2=700g`,
 		Args: func(_ *cobra.Command, args []string) error {
@@ -40,7 +40,7 @@ readings with --at.`,
 		RunE: func(_ *cobra.Command, args []string) error { return runSpring(s, &opt, args[0], args[1]) },
 	}
 	opt.add(c)
-	c.Flags().StringArrayVar(&opt.at, "at", nil, "a reading, as `cloth=scale`: 10in=350g")
+	c.Flags().StringArrayVar(&opt.at, "at", nil, "a reading, as `cloth=scale`, for example 10in=350g")
 	c.Flags().BoolVar(&opt.json, "json", false, "print every number for a program, lengths in millimetres")
 	return c
 }
@@ -55,7 +55,7 @@ func runSpring(s environment, opt *springOptions, path, id string) error {
 	if err != nil {
 		return usageError{err}
 	}
-	shade.Quantity = 1 // no two springs are alike: this is about one
+	shade.Quantity = 1 // the springs of two units differ, so try one
 	if len(opt.at) > 0 {
 		if shade.Trial, err = trial(opt.at, job.Style.System); err != nil {
 			return usageError{err}
@@ -66,7 +66,7 @@ func runSpring(s environment, opt *springOptions, path, id string) error {
 	how := l.options()
 	how.Asked = true
 	if err := ticket.Try(&job, &shade, how); err != nil {
-		return usageError{err} // the job was read without a fault: it is the readings
+		return usageError{err} // reading the job found no fault, so the readings are wrong
 	}
 	tickets, err := ticket.Make(&job, how)
 	if err != nil {
@@ -91,13 +91,13 @@ func shadeNamed(job *ticket.Job, id string) (ticket.Shade, error) {
 		}
 		ids = append(ids, s.ID)
 	}
-	return ticket.Shade{}, fmt.Errorf("%q is no shade of the job; %s", id, form.Suggest(id, "shades", ids))
+	return ticket.Shade{}, fmt.Errorf("%q is not a shade of this job; %s", id, form.Suggest(id, "shades", ids))
 }
 
 // trial reads two readings, each as cloth=scale.
 func trial(at []string, units measure.System) (*[2]hang.Reading, error) {
 	if len(at) != 2 {
-		return nil, fmt.Errorf("--at is there %s; give it twice, each with a reading at another length of cloth off the tube", ticket.TimesText(len(at)))
+		return nil, fmt.Errorf("--at is given %s; give it twice, with readings at two lengths of cloth off the tube", ticket.TimesText(len(at)))
 	}
 	var readings [2]hang.Reading
 	var errs []error

@@ -26,11 +26,11 @@ func newSquare(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "square WIDTH LENGTH DIAGONAL DIAGONAL",
 		Short: "Say from two diagonals how far a panel is off square, and what to trim",
-		Long: `Square takes the width and length that a panel is meant to have and both its
-diagonals as measured: first from the top left corner, then from the top right.
-It says how far the panel is off square, which way its top leans and what to
-trim where. Diagonals that agree prove a rectangle only if opposite sides are
-equal: give them too if they were measured.`,
+		Long: `Square takes the width and length that a panel should have, and its two diagonals as you
+measured them: first from the top left corner, then from the top right. It says how
+far the panel is off square, which way its top leans, and what to trim where. Equal
+diagonals prove a rectangle only if opposite sides are equal too, so give the sides if
+you measured them.`,
 		Example: `  shadewright square --units in 28-1/2 49 56-13/16 56-9/16
   shadewright square 724mm 1245mm 1443mm 1437mm --top 723mm --bottom 725mm`,
 		Args: func(_ *cobra.Command, args []string) error {
@@ -42,7 +42,7 @@ equal: give them too if they were measured.`,
 		RunE: func(_ *cobra.Command, args []string) error { return runSquare(s, &opt, args) },
 	}
 	opt.add(c)
-	c.Flags().StringVar(&opt.units, "units", "", "what a bare number means: `in or mm`")
+	c.Flags().StringVar(&opt.units, "units", "", "unit of bare numbers: `in or mm`")
 	c.Flags().StringVar(&opt.top, "top", "", "`width` at the top, as measured")
 	c.Flags().StringVar(&opt.bottom, "bottom", "", "`width` at the bottom, as measured")
 	c.Flags().StringVar(&opt.left, "left", "", "`length` at the left, as measured")
@@ -63,7 +63,7 @@ func runSquare(s environment, opt *squareOptions, args []string) error {
 	q, err := opt.quad(args, units)
 	if err != nil {
 		if units == measure.Undeclared && strings.Contains(err.Error(), "has no unit") {
-			err = fmt.Errorf("%w; or say what bare numbers are with --units in or --units mm", err)
+			err = fmt.Errorf("%w; or give the unit of bare numbers with --units in or --units mm", err)
 		}
 		return usageError{err}
 	}
@@ -90,7 +90,7 @@ func unitsFlag(text string, units *measure.System) error {
 	return nil
 }
 
-// quad reads what was measured. All that cannot be read is told at once.
+// quad reads the measures and reports at once all that it cannot read.
 func (opt *squareOptions) quad(args []string, units measure.System) (square.Quad, error) {
 	var q square.Quad
 	var errs []error
@@ -115,13 +115,12 @@ func (opt *squareOptions) quad(args []string, units measure.System) (square.Quad
 	return q, errors.Join(errs...)
 }
 
-// spokenIn returns the unit that results are put into: that of bare numbers, else
-// the one in which the width was written.
+// spokenIn returns the unit of the results: that of bare numbers, else that of the width.
 func spokenIn(units measure.System, args []string) measure.System {
 	switch {
 	case units != measure.Undeclared:
 		return units
-	case strings.Contains(strings.ToLower(args[0]), "m"): // mm, cm, m; no inch or foot has one
+	case strings.Contains(strings.ToLower(args[0]), "m"): // mm, cm or m; inches and feet have no m
 		return measure.Millimetres
 	}
 	return measure.Inches

@@ -6,14 +6,14 @@ import (
 	"github.com/mattn/go-isatty"
 )
 
-// canDraw reports whether there is a terminal to draw prompts in, and nobody who
-// asked for plain lines.
+// canDraw reports whether there is a terminal to draw prompts in, and the user did not ask
+// for plain lines.
 func (s environment) canDraw() bool {
 	return !s.plainly() && isTerminal(s.in) && isTerminal(s.out)
 }
 
-// plainly reports whether a terminal takes lines alone: it can do no more, or somebody
-// has them read aloud.
+// plainly reports whether to write plain lines only: the terminal cannot draw, or a screen
+// reader reads it aloud.
 func (s environment) plainly() bool {
 	return local(s.environ, "ACCESSIBLE") != "" || local(s.environ, "TERM") == "dumb"
 }

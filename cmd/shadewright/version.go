@@ -11,7 +11,7 @@ import (
 func newVersion(s environment) *cobra.Command {
 	return &cobra.Command{
 		Use:     "version",
-		Short:   "Say which build of the program this is",
+		Short:   "Show which build of the program this is",
 		Example: `  shadewright version`,
 		Args:    noWords,
 		RunE: func(*cobra.Command, []string) error {
@@ -21,8 +21,8 @@ func newVersion(s environment) *cobra.Command {
 	}
 }
 
-// versionLine tells the module's version, the commit it was built from if the
-// build knows it, and what it was built with.
+// versionLine returns the module's version, the commit if the build knows it, the Go
+// version and the platform.
 func versionLine(info *debug.BuildInfo, ok bool) string {
 	version, commit := "unknown", ""
 	if ok {

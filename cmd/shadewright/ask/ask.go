@@ -1,13 +1,13 @@
-// Package ask puts the questions of an interview to a person: drawn in a terminal,
-// or line by line.
+// Package ask asks the questions of an interview: in prompts drawn on a terminal, or line
+// by line.
 package ask
 
-// What may be typed instead of an answer.
+// Words that a user can type in place of an answer.
 const (
 	Back = "back"
 	Stop = "stop"
 	Help = "?"
 )
 
-// command reports whether a text is one of these words.
+// command reports whether a text is one of those words.
 func command(text string) bool { return text == Back || text == Stop || text == Help }

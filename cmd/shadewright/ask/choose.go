@@ -8,9 +8,8 @@ import (
 	"shadewright/ticket/interview"
 )
 
-// A chooser is a list to pick from, with the arrows or by typing a word of it. A
-// person who types must not get what happens to be marked: the word counts, and one
-// that is not on the list is told.
+// A chooser is a list to pick from, with the arrow keys or by typing a word. Typed text
+// beats the highlighted row; a word that is not on the list is an error.
 type chooser struct {
 	field *huh.Select[string]
 	help  string
@@ -18,7 +17,7 @@ type chooser struct {
 	typed string
 }
 
-// newChooser makes the list of a question; check judges a word that is typed.
+// newChooser makes the list for a question. Check judges a typed word.
 func newChooser(q interview.Question, into *string, check func(string) error) *chooser {
 	c := &chooser{help: q.Help + "\nchoose with the arrows, or type the word; enter takes it\nesc goes back, ctrl-c stops"}
 	*into = q.Default
@@ -36,21 +35,20 @@ func newChooser(q interview.Question, into *string, check func(string) error) *c
 	return c
 }
 
-// fit fits the help to a width; below 1 it is not known.
+// fit folds the help to a width. A width below 1 means that it is not known yet.
 func (c *chooser) fit(width int) {
 	c.hint = fold(c.help, width)
 	c.show(c.typed)
 }
 
-// show shows what is typed so far below the question. The line is always there, so
-// that nothing jumps.
+// show shows the typed text below the question. The line is there even when empty, so that
+// the list does not jump.
 func (c *chooser) show(typed string) {
 	c.typed = typed
 	c.field.Description(c.hint + "\n> " + typed)
 }
 
-// press takes a key that belongs to a word. The library calls it before the list
-// sees the key.
+// press adds a key to the typed word. It runs before the list sees the key.
 func (c *chooser) press(k tea.KeyPressMsg) {
 	switch text := k.Key().Text; {
 	case k.String() == "backspace" && c.typed != "":
@@ -63,8 +61,8 @@ func (c *chooser) press(k tea.KeyPressMsg) {
 	}
 }
 
-// listKeys are the keys of a list, without the letters that the library has for
-// them: letters are words here.
+// listKeys sets the keys that move in a list. The library also moves on some letters; here
+// letters type a word.
 func listKeys(m *huh.KeyMap) {
 	only := func(keys ...string) key.Binding { return key.NewBinding(key.WithKeys(keys...)) }
 	m.Select.Up, m.Select.Down = only("up", "ctrl+p"), only("down", "ctrl+n")

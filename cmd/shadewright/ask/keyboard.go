@@ -5,17 +5,16 @@ import (
 	"os"
 )
 
-// A keyboard reads the terminal's keys for the whole conversation and lends them
-// to one prompt after the other. Were each prompt to read the terminal itself,
-// the reader that a finished one leaves behind would take the first keys of the
-// next.
+// A keyboard reads the terminal's keys during the whole interview and lends them to one
+// prompt after another. If each prompt read the terminal itself, the reader that a
+// finished prompt leaves behind would take the first keys of the next prompt.
 type keyboard struct {
 	file *os.File
 	keys chan []byte
-	rest []byte // of the last chunk
+	rest []byte // of the last read
 }
 
-// newKeyboard begins to read. The reader ends with the program.
+// newKeyboard starts to read. The reader ends with the program.
 func newKeyboard(f *os.File) *keyboard {
 	k := &keyboard{file: f, keys: make(chan []byte, 64)}
 	go func() {
@@ -37,8 +36,8 @@ func newKeyboard(f *os.File) *keyboard {
 // lend returns the keyboard for one prompt, until giveBack.
 func (k *keyboard) lend() *loan { return &loan{k, make(chan struct{})} }
 
-// A loan is the keyboard while a prompt has it. It tells its file, by which a
-// prompt sets the terminal's mode.
+// A loan is the keyboard while one prompt has it. Its file descriptor lets the prompt set
+// the terminal's mode.
 type loan struct {
 	*keyboard
 	over chan struct{}
@@ -46,7 +45,7 @@ type loan struct {
 
 func (l *loan) giveBack() { close(l.over) }
 
-// Read implements [io.Reader]. After giveBack it reads nothing more.
+// Read implements [io.Reader]. After giveBack it returns io.EOF.
 func (l *loan) Read(p []byte) (int, error) {
 	select {
 	case <-l.over:
@@ -72,7 +71,7 @@ func (l *loan) Read(p []byte) (int, error) {
 // Write implements [io.Writer].
 func (l *loan) Write(p []byte) (int, error) { return l.file.Write(p) }
 
-// Close leaves the terminal open: it is only lent.
+// Close leaves the terminal open for the next prompt.
 func (l *loan) Close() error { return nil }
 
 // Fd returns the terminal's file descriptor.

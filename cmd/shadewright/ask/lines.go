@@ -11,14 +11,14 @@ import (
 	"shadewright/ticket/interview"
 )
 
-// Lines asks line by line: for a screen reader, a pipe, or a terminal that cannot
-// draw. Nothing that was said is ever drawn over.
+// Lines asks line by line: for a screen reader, a pipe, or a terminal that cannot draw. It
+// never overwrites a line.
 type Lines struct {
 	in  *bufio.Reader
 	out io.Writer
 }
 
-// NewLines asks on out and reads what is typed from in.
+// NewLines asks on out and reads answers from in.
 func NewLines(in io.Reader, out io.Writer) Lines { return Lines{bufio.NewReader(in), out} }
 
 // Say writes a line.
@@ -27,8 +27,8 @@ func (p Lines) Say(line string) error {
 	return err
 }
 
-// Ask puts a question until the answer passes check, or a word such as [Back] is
-// typed, and returns it.
+// Ask asks a question until check accepts the answer or the user types a word such as
+// [Back], and returns the answer or the word.
 func (p Lines) Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
 	for {
 		if err := p.Say(questionLine(q)); err != nil {
@@ -53,7 +53,7 @@ func (p Lines) Ask(ctx context.Context, q interview.Question, check func(string)
 	}
 }
 
-// line reads a line. An interrupt does not wait for it.
+// line reads a line. It returns at once if ctx ends.
 func (p Lines) line(ctx context.Context) (string, error) {
 	type read struct {
 		text string
@@ -72,8 +72,8 @@ func (p Lines) line(ctx context.Context) (string, error) {
 	}
 }
 
-// questionLine is the question with what can be answered: Which roller? donor,
-// another [donor]
+// questionLine is the question with its choices and its default: "Which roller? donor,
+// another [donor]".
 func questionLine(q interview.Question) string {
 	line := q.Ask + "?"
 	if q.Choices != nil {

@@ -16,16 +16,16 @@ import (
 	"shadewright/ticket/interview"
 )
 
-// A Prompt draws a question in a terminal, as a field to type in or a list to pick
-// from. What was understood stays above it.
+// A Prompt draws a question in a terminal, as a field to type in or a list to pick from.
+// Earlier lines stay above it.
 type Prompt struct {
 	out     io.Writer
 	environ []string // NAME=value
 	keys    *keyboard
-	width   int // of the window; 0 until it is known
+	width   int // of the window; 0 until the terminal reports it
 }
 
-// NewPrompt reads the keys of a terminal from now on, and draws on out.
+// NewPrompt starts to read the keys of a terminal, and draws on out.
 func NewPrompt(terminal *os.File, out io.Writer, environ []string) *Prompt {
 	return &Prompt{out: out, environ: environ, keys: newKeyboard(terminal)}
 }
@@ -36,9 +36,9 @@ func (p *Prompt) Say(line string) error {
 	return err
 }
 
-// fold breaks a text at blanks into lines no wider than the window. Left to itself
-// the terminal breaks a word anywhere, and the prompt library after every point and
-// hyphen: a number must not end in the middle and go on in the next line.
+// fold breaks a text at spaces into lines no wider than the window. Otherwise the terminal
+// breaks a word anywhere, and the prompt library breaks after every point and hyphen,
+// which splits a number such as 31-5/8.
 func fold(text string, width int) string {
 	if width <= 0 {
 		return text
@@ -66,12 +66,12 @@ func fold(text string, width int) string {
 	return b.String()
 }
 
-// besides is what the prompt library draws beside a text: a bar, or the mark of an
-// error.
+// besides is the width that the prompt library uses beside a text: for a bar, or for the
+// sign of an error.
 const besides = 4
 
-// Ask draws a question until the answer passes check or the person leaves, which
-// gives [Back] or [Stop].
+// Ask draws a question until check accepts the answer, and returns it. It returns [Back]
+// or [Stop] if the user leaves the question.
 func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
 	var text string
 	judge := func(s string) error {

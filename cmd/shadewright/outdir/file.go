@@ -18,12 +18,12 @@ type File struct {
 // Replace writes a file, over an earlier one if there is one.
 func Replace(path string, data []byte) error { return Write([]File{{path, data}}, true) }
 
-// Write writes files aside and renames them when all are there. A file that is in
-// the way is an error unless force is set.
+// Write writes files aside and renames them once all are written. An existing file is an
+// error unless force is set.
 func Write(files []File, force bool) (err error) {
 	for _, f := range files {
 		if _, e := os.Stat(f.Path); e == nil && !force {
-			return fmt.Errorf("%s: is there already; name another, or replace it with --force", f.Path)
+			return fmt.Errorf("%s: already exists; use another name, or replace it with --force", f.Path)
 		} else if e != nil && !errors.Is(e, fs.ErrNotExist) {
 			return e
 		}
@@ -45,7 +45,7 @@ func Write(files []File, force bool) (err error) {
 	return nil
 }
 
-// discard removes the files aside that were not renamed. An empty name is of none.
+// discard removes the files aside that were not renamed. It skips empty names.
 func discard(aside []string) error {
 	var errs []error
 	for _, name := range aside {
@@ -56,12 +56,12 @@ func discard(aside []string) error {
 	return errors.Join(errs...)
 }
 
-// asideName is what writeAside calls a file: its name between a dot, and a dot and
+// asideName matches the names that writeAside gives: a dot, the file's name, a dot and
 // digits.
 var asideName = regexp.MustCompile(`^\.(.+)\.[0-9]+$`)
 
-// writeAside writes a file's data to a temporary file of its folder and syncs it.
-// What it returns may have to be removed after an error, too.
+// writeAside writes a file's data to a temporary file in the same folder and syncs it.
+// After an error the caller must remove the file that it returns, too.
 func writeAside(dir, name string, data []byte) (aside string, err error) {
 	f, err := os.CreateTemp(dir, "."+name+".*")
 	if err != nil {
@@ -75,13 +75,13 @@ func writeAside(dir, name string, data []byte) (aside string, err error) {
 		err = f.Sync()
 	}
 	if err = errors.Join(err, f.Close()); err != nil {
-		return f.Name(), fmt.Errorf("%s: %w; what was there before is untouched", filepath.Join(dir, name), err)
+		return f.Name(), fmt.Errorf("%s: %w; the earlier file, if any, is unchanged", filepath.Join(dir, name), err)
 	}
 	return f.Name(), nil
 }
 
-// noFolder names the folder that cannot be written to, not the file aside that was
-// tried there and that nobody asked for.
+// noFolder names the folder in the error, not the file aside, of which the user knows
+// nothing.
 func noFolder(dir string, err error) error {
 	var system *fs.PathError
 	if errors.As(err, &system) {

@@ -19,17 +19,17 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Document is one file that a command writes. What is in it is known, or is made
-// when it is written and let go at once.
+// A Document is one file that a command writes. It has its data, or makes them only when
+// the file is written, so that few are in memory.
 type Document struct {
 	Name   string // in the folder
 	Data   []byte
-	Make   func() ([]byte, error) // if Data is nil
-	Listed string                 // the name that the summary shows; empty: its own
-	Says   string                 // what is in it, for the summary; empty: another speaks for it
+	Make   func() ([]byte, error) // makes the data, if Data is nil
+	Listed string                 // the name in the summary; empty stands for Name
+	Says   string                 // what the summary says of it; empty leaves it out
 }
 
-// content returns what is in the document.
+// content returns the document's data.
 func (d Document) content() ([]byte, error) {
 	if d.Make == nil {
 		return d.Data, nil
@@ -44,30 +44,30 @@ func (d Document) content() ([]byte, error) {
 // A Folder is where a command writes its documents.
 type Folder struct {
 	Dir   string
-	Force bool // replace what is not the program's own, too
-	// Outdated picks files of which an earlier one that is not written again is
-	// removed, since it shows what was. Nil: none.
+	Force bool // also replace files that the program did not write
+	// Outdated picks files of an earlier run that Write removes if it does not write them
+	// again, because they show what other files held then. Nil picks none.
 	Outdated func(name string) bool
-	Wrote    func() // is told of every file; nil: nobody asks
+	Wrote    func() // called after each file; may be nil
 }
 
-// An interruptedError says that a run was stopped before anything was replaced.
+// An interruptedError ends a run that was interrupted before it replaced anything.
 type interruptedError struct{ dir string }
 
 func (e interruptedError) Error() string {
-	return "interrupted: nothing was written to " + e.dir + ", and what was there is untouched"
+	return "interrupted: nothing was written to " + e.dir + "; earlier files are unchanged"
 }
 
 func (interruptedError) Unwrap() error { return context.Canceled }
 
-// A written file lies aside until all are.
+// A written file stays aside until all files are written.
 type written struct{ name, aside, sum string }
 
-// Write writes the documents to the folder: each whole, or none. The files are
-// written aside and synced first, then renamed over the earlier ones. A file that
-// is there and was not written by an earlier run, or was changed since, is an error
-// unless Force is set. It stops when ctx ends, and leaves what was there. It returns
-// the names of an earlier run's files that stay, since they were not written again.
+// Write writes all the documents to the folder, or none. It writes and syncs the files
+// aside, then renames them over the earlier ones. An existing file that an earlier run
+// did not write, or that was changed since, is an error unless Force is set. If ctx ends,
+// Write stops and leaves the earlier files. It returns the names of the files of an
+// earlier run that it did not replace.
 func (f Folder) Write(ctx context.Context, docs []Document) (stay []string, err error) {
 	before, err := f.open(docs)
 	if err != nil {
@@ -88,8 +88,8 @@ func (f Folder) Write(ctx context.Context, docs []Document) (stay []string, err 
 	if err != nil {
 		return nil, err
 	}
-	// The last list is aside, too, before anything is replaced: nothing of what
-	// follows needs room on the disk.
+	// Write the final list aside, too, before replacing anything: a full disk then cannot
+	// stop the rest.
 	data, err := sums(files, kept, manifestNote).bytes()
 	if err != nil {
 		return nil, err
@@ -99,8 +99,8 @@ func (f Folder) Write(ctx context.Context, docs []Document) (stay []string, err 
 	if err != nil {
 		return nil, err
 	}
-	// Both old and new sums stand while the files are renamed, so that a run that
-	// is cut off here leaves only files that the next one knows.
+	// While files are renamed the list has both the old and the new sums. If the run is
+	// cut off here, the next run still knows every file as its own.
 	if err := replaceManifest(f.Dir, sums(files, before, cutOffNote)); err != nil {
 		return nil, err
 	}
@@ -114,8 +114,8 @@ func (f Folder) Write(ctx context.Context, docs []Document) (stay []string, err 
 		return nil, err
 	}
 	for _, name := range outdated {
-		// What cannot be removed, since it is open perhaps, is told as what stays:
-		// the paper is there, and its tickets must be registered.
+		// A file that cannot be removed, perhaps because it is open, is returned with those
+		// that stay. It must not fail the run: the tickets still have to be registered.
 		if os.Remove(filepath.Join(f.Dir, name)) == nil {
 			delete(kept.Files, name)
 		}
@@ -124,10 +124,10 @@ func (f Folder) Write(ctx context.Context, docs []Document) (stay []string, err 
 	return slices.Sorted(maps.Keys(kept.Files)), nil
 }
 
-// open makes the folder, unless it is there, and sees that nothing is in the way.
+// open makes the folder if needed and checks that nothing is in the way.
 func (f Folder) open(docs []Document) (before manifest, err error) {
 	if info, err := os.Stat(f.Dir); err == nil && !info.IsDir() {
-		return before, fmt.Errorf("%s: is a file and no folder to write to; name another with --out", f.Dir)
+		return before, fmt.Errorf("%s: is a file, not a folder; name another folder with --out", f.Dir)
 	}
 	if err := os.MkdirAll(f.Dir, 0o777); err != nil {
 		return before, noFolder(f.Dir, err)
@@ -138,36 +138,36 @@ func (f Folder) open(docs []Document) (before manifest, err error) {
 	return before, f.clear(docs, before)
 }
 
-// replace renames the files over the earlier ones. Where that fails it says which
-// files are of which run; done is how many are of this one.
+// replace renames the files over the earlier ones and returns how many it renamed. If one
+// fails, the error says which files are new and which are old.
 func (f Folder) replace(files []written) (done int, err error) {
 	for i, w := range files {
 		name := filepath.Join(f.Dir, w.name)
 		err := os.Rename(w.aside, name)
 		var link *os.LinkError
 		if errors.As(err, &link) {
-			err = link.Err // the name aside says nothing to anybody
+			err = link.Err // without the name aside, of which the user knows nothing
 		}
 		switch {
 		case err == nil:
 		case i == 0:
-			return i, fmt.Errorf("%s: cannot be replaced: %w; what was there before is untouched", name, err)
+			return i, fmt.Errorf("%s: cannot be replaced: %w; the earlier files are unchanged", name, err)
 		default:
-			return i, fmt.Errorf("%s: cannot be replaced: %w; %s in this folder: new already; %s: still as before, if there; do not work by such a mix: close the file if it is open, and print again",
+			return i, fmt.Errorf("%s: cannot be replaced: %w; already new: %s; still from an earlier run, if there: %s; do not work by this mix: close the file if it is open, then print again",
 				name, err, some(files[:i]), some(files[i:]))
 		}
 	}
 	return len(files), nil
 }
 
-// stale is how much older than a run's own files are those that a run must have left
-// that was cut off. A younger one may be another's that is still at work.
+// stale is the age after which a file aside must be from a run that was cut off. A younger
+// one may belong to another run that is still at work.
 const stale = time.Hour
 
-// sweep removes what earlier runs left aside when they were killed, or the power went.
-// What cannot be removed is in nobody's way: the paper is there, which is what counts.
+// sweep removes files aside of earlier runs that were killed or lost power. It ignores a
+// file that it cannot remove: such a file harms nothing, and the paper is written.
 func (f Folder) sweep(files []written) {
-	now, err := os.Stat(filepath.Join(f.Dir, manifestName)) // the folder's own clock
+	now, err := os.Stat(filepath.Join(f.Dir, manifestName)) // by the folder's own clock, which may be a server's
 	if err != nil {
 		return
 	}
@@ -190,7 +190,7 @@ func (f Folder) sweep(files []written) {
 	}
 }
 
-// mostNamed bounds how many files an error names.
+// mostNamed is how many files an error names at most.
 const mostNamed = 8
 
 func some(files []written) string {
@@ -204,8 +204,8 @@ func some(files []written) string {
 	return message.List(names...).String()
 }
 
-// aside writes the documents to temporary files, as many at once as there are
-// processors, so that few are in memory. On an error it returns what it has written.
+// aside writes the documents to temporary files. It writes as many at once as there are
+// processors, so that few are in memory. After an error it returns the files it wrote.
 func (f Folder) aside(ctx context.Context, docs []Document) ([]written, error) {
 	files := make([]written, len(docs))
 	errs := make([]error, len(docs))
@@ -229,7 +229,7 @@ func (f Folder) aside(ctx context.Context, docs []Document) ([]written, error) {
 		})
 	}
 	wg.Wait()
-	for _, err := range errs { // the first says enough: a full disk fails them all
+	for _, err := range errs { // one is enough: a full disk fails every file
 		if err != nil {
 			return files, err
 		}
@@ -237,13 +237,13 @@ func (f Folder) aside(ctx context.Context, docs []Document) ([]written, error) {
 	return files, nil
 }
 
-// earlier returns what an earlier run wrote, is still as it was, and is not
-// written again: all of it, and which of it is outdated.
+// earlier returns the unchanged files of an earlier run that this run does not replace,
+// and which of them are outdated.
 func (f Folder) earlier(before manifest, files []written) (kept manifest, outdated []string, err error) {
 	kept.Files = map[string][]string{}
 	for name, known := range before.Files {
 		again := slices.ContainsFunc(files, func(w written) bool { return w.name == name })
-		if again || filepath.Base(name) != name { // no name of ours leads out of the folder
+		if again || filepath.Base(name) != name { // the program writes no name that leads out of the folder
 			continue
 		}
 		data, err := os.ReadFile(filepath.Join(f.Dir, name))
@@ -262,8 +262,8 @@ func (f Folder) earlier(before manifest, files []written) (kept manifest, outdat
 	return kept, outdated, nil
 }
 
-// one writes one document aside. What it returns may have to be removed after an
-// error, too.
+// one writes one document aside. After an error the caller must remove the file that it
+// returns, too.
 func (f Folder) one(d Document) (w written, err error) {
 	if d.Data, err = d.content(); err != nil {
 		return w, err
@@ -273,14 +273,14 @@ func (f Folder) one(d Document) (w written, err error) {
 	return w, err
 }
 
-// clear reports everything that is in the way: a folder, and unless Force is set
-// a file that is not the program's own.
+// clear reports everything that is in the way: a folder and, unless Force is set, a file
+// that the program did not write.
 func (f Folder) clear(docs []Document, m manifest) error {
 	var errs []error
 	for _, d := range docs {
 		name := filepath.Join(f.Dir, d.Name)
 		if info, err := os.Stat(name); err == nil && info.IsDir() {
-			errs = append(errs, fmt.Errorf("%s: is a folder, where a file is to be written; move it away, or name another folder with --out", name))
+			errs = append(errs, fmt.Errorf("%s: is a folder in place of a file; move it away, or name another folder with --out", name))
 			continue
 		}
 		if f.Force {
@@ -292,7 +292,7 @@ func (f Folder) clear(docs []Document, m manifest) error {
 		case err != nil:
 			errs = append(errs, err)
 		case !slices.Contains(m.Files[d.Name], sum(data)):
-			errs = append(errs, fmt.Errorf("%s: is not as an earlier run wrote it; move it away, name another folder with --out, or replace it with --force", name))
+			errs = append(errs, fmt.Errorf("%s: was not written by Shadewright, or was changed since; move it away, name another folder with --out, or replace it with --force", name))
 		}
 	}
 	return errors.Join(errs...)

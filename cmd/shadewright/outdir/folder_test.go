@@ -30,8 +30,8 @@ func listed(t *testing.T, dir string) map[string]string {
 	return files
 }
 
-// A run that is cut off between two renames leaves files that the next run
-// knows as its own.
+// After a run that was cut off between two renames, the next run knows every file as its
+// own.
 func TestCutOffRun(t *testing.T) {
 	dir := t.TempDir()
 	old := []Document{{Name: "a.pdf", Data: []byte("old a")}, {Name: "b.pdf", Data: []byte("old b")}}
@@ -60,9 +60,9 @@ func TestCutOffRun(t *testing.T) {
 	}
 }
 
-// A file that cannot be replaced, as one that a viewer keeps open cannot on some
-// systems, leaves a mix that is told: here a folder takes its place once all is
-// checked. The list of the folder says so too, and the next run mends it.
+// If a file cannot be replaced, the error names the new and the old files. On some
+// systems a viewer that keeps a file open causes this; here a folder takes the file's
+// place after the checks. The manifest says so too, and the next run mends it.
 func TestHalfReplaced(t *testing.T) {
 	docs := func(what string) []Document {
 		return []Document{{Name: "a.pdf", Data: []byte(what + " a")}, {Name: "b.pdf", Data: []byte(what + " b")}, {Name: "c.pdf", Data: []byte(what + " c")}}
@@ -72,8 +72,8 @@ func TestHalfReplaced(t *testing.T) {
 		want    string // after the cause
 		note    string
 	}{
-		{"a.pdf", "; what was there before is untouched", manifestNote},
-		{"b.pdf", "; a.pdf in this folder: new already; b.pdf and c.pdf: still as before, if there; do not work by such a mix: close the file if it is open, and print again", cutOffNote},
+		{"a.pdf", "; the earlier files are unchanged", manifestNote},
+		{"b.pdf", "; already new: a.pdf; still from an earlier run, if there: b.pdf and c.pdf; do not work by this mix: close the file if it is open, then print again", cutOffNote},
 	} {
 		dir := t.TempDir()
 		if _, err := (Folder{Dir: dir}).Write(t.Context(), docs("old")); err != nil {
@@ -105,8 +105,8 @@ func TestHalfReplaced(t *testing.T) {
 	}
 }
 
-// What a run that was killed left aside goes with a later run. What may be another
-// run's, or is nobody's name, stays.
+// A later run removes the files aside of a killed run. It leaves files that may belong to
+// a running one, and files with other names.
 func TestLeftAside(t *testing.T) {
 	dir := t.TempDir()
 	long := time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC)
@@ -128,7 +128,7 @@ func TestLeftAside(t *testing.T) {
 	}
 }
 
-// A folder where a file is to be is told before anything is replaced, even by force.
+// A folder in place of a file is an error before anything is replaced, even by force.
 func TestFolderInTheWay(t *testing.T) {
 	dir := t.TempDir()
 	if err := os.MkdirAll(filepath.Join(dir, "b.pdf", "x"), 0o755); err != nil {
@@ -136,13 +136,13 @@ func TestFolderInTheWay(t *testing.T) {
 	}
 	for _, force := range []bool{false, true} {
 		_, err := (Folder{Dir: dir, Force: force}).Write(t.Context(), []Document{{Name: "a.pdf"}, {Name: "b.pdf"}})
-		if err == nil || !strings.Contains(err.Error(), "b.pdf: is a folder, where a file is to be written; move it away") || len(listed(t, dir)) != 0 {
+		if err == nil || !strings.Contains(err.Error(), "b.pdf: is a folder in place of a file; move it away") || len(listed(t, dir)) != 0 {
 			t.Errorf("force %t: %v, and the folder has %q", force, err, listed(t, dir))
 		}
 	}
 }
 
-// A run that is interrupted while it writes leaves what was there, and nothing aside.
+// A run that is interrupted while it writes leaves the earlier files, and no file aside.
 func TestInterruptedWriting(t *testing.T) {
 	dir := t.TempDir()
 	if _, err := (Folder{Dir: dir}).Write(t.Context(), []Document{{Name: "a.pdf", Data: []byte("old")}}); err != nil {
@@ -160,7 +160,7 @@ func TestInterruptedWriting(t *testing.T) {
 		}})
 	}
 	_, err := (Folder{Dir: dir}).Write(ctx, docs)
-	if !errors.Is(err, context.Canceled) || made != 1 || err.Error() != "interrupted: nothing was written to "+dir+", and what was there is untouched" {
+	if !errors.Is(err, context.Canceled) || made != 1 || err.Error() != "interrupted: nothing was written to "+dir+"; earlier files are unchanged" {
 		t.Errorf("interrupted: %v, %d pictures made", err, made)
 	}
 	if after := listed(t, dir); !maps.Equal(before, after) {
@@ -168,7 +168,7 @@ func TestInterruptedWriting(t *testing.T) {
 	}
 }
 
-// A picture that cannot be made stops the run, and is named.
+// A picture that cannot be made stops the run, and the error names it.
 func TestPictureFails(t *testing.T) {
 	dir := t.TempDir()
 	_, err := (Folder{Dir: dir}).Write(t.Context(), []Document{{Name: "a.pdf", Data: []byte("a")}, {Name: "preview-a-01.png", Make: func() ([]byte, error) { return nil, errors.New("torn") }}})
@@ -177,7 +177,7 @@ func TestPictureFails(t *testing.T) {
 	}
 }
 
-// A list of what was written that leads out of its folder removes nothing there.
+// A manifest with a name that leads out of the folder removes nothing outside.
 func TestManifestOfAnother(t *testing.T) {
 	dir := t.TempDir()
 	inner := filepath.Join(dir, "paper")

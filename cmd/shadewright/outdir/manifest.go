@@ -12,20 +12,21 @@ import (
 	"slices"
 )
 
-// manifestName is the file that remembers what was written to a folder, so that
-// only the program's own, unchanged files are ever replaced.
+// manifestName is the file that lists what the program wrote to a folder, so that it only
+// replaces its own, unchanged files.
 const manifestName = "printed.json"
 
-// A manifest lists the SHA-256 sums that each file may have.
+// A manifest lists the SHA-256 sums that each file may have. A file has two while it is
+// being replaced.
 type manifest struct {
 	Note  string              `json:"note"`
 	Files map[string][]string `json:"files"`
 }
 
-const manifestNote = "What Shadewright wrote to this folder. A file that differs from its sum here is not replaced."
+const manifestNote = "The files that Shadewright wrote to this folder. It does not replace a file that differs from its sum here."
 
-// cutOffNote stands in the list only while files are being replaced.
-const cutOffNote = "Files are being replaced here. If no Shadewright is running, it was cut off: the files may be of two runs; print again before working by them."
+// cutOffNote is the note while files are being replaced.
+const cutOffNote = "Shadewright is replacing files here. If it is no longer running, it was cut off and the files may be from two runs: print again before you work by them."
 
 func readManifest(dir string) (manifest, error) {
 	var m manifest
@@ -43,7 +44,7 @@ func readManifest(dir string) (manifest, error) {
 	return m, nil
 }
 
-// bytes returns the list as it stands in its file.
+// bytes returns the contents of the manifest's file.
 func (m manifest) bytes() ([]byte, error) {
 	data, err := json.MarshalIndent(m, "", "  ")
 	return append(data, '\n'), err
@@ -57,7 +58,7 @@ func replaceManifest(dir string, m manifest) error {
 	return Replace(filepath.Join(dir, manifestName), data)
 }
 
-// sums returns a manifest of the files, with the sums of an earlier one.
+// sums returns a manifest with the sums of the files added to those of an earlier one.
 func sums(files []written, before manifest, note string) manifest {
 	m := manifest{Note: note, Files: map[string][]string{}}
 	for name, known := range before.Files {
