@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"shadewright/ticket/measure"
 )
@@ -71,8 +70,7 @@ type manyError struct {
 func (m *manyError) Unwrap() []error { return m.errs }
 
 func (m *manyError) Error() string {
-	last := len(m.of) - 1
-	if last == 0 {
+	if len(m.of) == 1 {
 		return m.errs[0].Error()
 	}
 	ranks := []Enough{LargerPaper, A5, A4}
@@ -84,5 +82,5 @@ func (m *manyError) Error() string {
 			use = e.Use
 		}
 	}
-	return fmt.Sprintf("%s for %s and %s; use %s", m.of[0].fault(), strings.Join(what[:last], ", "), what[last], use)
+	return fmt.Sprintf("%s for %s; use %s", m.of[0].fault(), measure.And(what), use)
 }

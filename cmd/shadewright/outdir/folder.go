@@ -16,7 +16,7 @@ import (
 	"sync/atomic"
 	"time"
 
-	"shadewright/ticket/message"
+	"shadewright/ticket/measure"
 )
 
 // A Document is one file that a command writes. It has its data, or makes them only when
@@ -194,14 +194,14 @@ func (f Folder) sweep(files []written) {
 const mostNamed = 8
 
 func some(files []written) string {
-	var names []message.Message
+	var names []string
 	for _, w := range files[:min(len(files), mostNamed)] {
-		names = append(names, message.Verbatim(w.name))
+		names = append(names, w.name)
 	}
 	if n := len(files) - mostNamed; n > 0 {
-		names = append(names, message.Verbatim(fmt.Sprintf("%d more", n)))
+		names = append(names, fmt.Sprintf("%d more", n))
 	}
-	return message.List(names...).String()
+	return measure.And(names)
 }
 
 // aside writes the documents to temporary files. It writes as many at once as there are
