@@ -102,7 +102,7 @@ func (l Language) Comma() bool { return l.orEnglish().comma }
 func (l Language) Say(id message.ID, args ...any) string { return l.Put(message.Of(id, args...)) }
 
 // Put returns a message in the language.
-func (l Language) Put(p message.Message) string { return p.In(l.text, l.Time) }
+func (l Language) Put(m message.Message) string { return m.In(l.text, l.Time) }
 
 func (l Language) text(id message.ID) string {
 	if l.say != nil {

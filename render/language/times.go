@@ -32,7 +32,7 @@ type calendar struct {
 }
 
 func (c calendar) tell(t message.Time) string {
-	switch t.Form {
+	switch t.Detail {
 	case message.Clock:
 		return c.write(c.clock, t.Time)
 	case message.Date:

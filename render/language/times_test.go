@@ -37,10 +37,10 @@ func TestTimesFollowCLDR(t *testing.T) {
 			t.Fatal(err)
 		}
 		rows[l.Tag()]++
-		for i, form := range []message.Form{message.DayMonth, message.Date, message.Clock, message.Stamp} {
-			got := strings.ReplaceAll(l.Say("%s", message.At(at, form)), nbsp, " ")
+		for i, detail := range []message.TimeDetail{message.DayMonth, message.Date, message.Clock, message.Stamp} {
+			got := strings.ReplaceAll(l.Say("%s", message.At(at, detail)), nbsp, " ")
 			if want := cells[2+i]; got != want {
-				t.Errorf("%s, %s, form %d: %q; want %q (%s)", cells[0], cells[1], form, got, want, lines[0])
+				t.Errorf("%s, %s, detail %d: %q; want %q (%s)", cells[0], cells[1], detail, got, want, lines[0])
 			}
 		}
 	}

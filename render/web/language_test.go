@@ -82,7 +82,7 @@ type reader struct {
 	pages int
 }
 
-// newReader opens a shop in the marked language, with every sample in its
+// newReader opens a shop in the pseudo-language, with every sample in its
 // record.
 func newReader(t *testing.T) *reader {
 	r := &reader{t: t, own: sampleWords}

@@ -25,7 +25,7 @@ func TestWordsForPeople(t *testing.T) {
 	for _, tt := range tests {
 		for _, w := range tt.words {
 			if got, want := w.Message().String(), w.String()+tt.after; got != want || pseudo.Unmarked(pseudo.Put(w.Message())) != nil {
-				t.Errorf("%s is said %q, and %q in the marked language; want %q", w, got, pseudo.Put(w.Message()), want)
+				t.Errorf("%s is said %q, and %q in the pseudo-language; want %q", w, got, pseudo.Put(w.Message()), want)
 			}
 		}
 	}

@@ -3,8 +3,8 @@ package mark
 import "shadewright/ticket/message"
 
 // UsualHolds returns reasons for a ticket to wait that a shop may begin with:
-// common practice, no source. A mark keeps the reason in English, whatever
-// language it was chosen in.
+// common practice, no source. A mark keeps the id of the reason, whatever language
+// it was chosen in.
 func UsualHolds() []message.ID {
 	return []message.ID{"reason.no-cloth", "reason.wrong-size", "reason.flaw", "reason.ask-client"}
 }

@@ -36,6 +36,7 @@ var catalogue = sync.OnceValue(func() texts {
 // parts lists the tables of the catalogue.
 var parts = []texts{
 	commonTexts, ticketTexts, hangTexts, cardTexts, planTexts, templateTexts, mountingTexts, webTexts, markTexts, changeTexts,
+	retiredTexts,
 }
 
 // Text returns a text in the language; ok is false if the catalogue has no such id.
@@ -53,11 +54,17 @@ func (id ID) English() string {
 	return string(id)
 }
 
-// IDs returns the ids of all texts, in no order.
+// IDs returns the ids of all texts, in no order, with those that are retired.
 func IDs() []ID {
 	list := make([]ID, 0, len(catalogue()))
 	for id := range catalogue() {
 		list = append(list, id)
 	}
 	return list
+}
+
+// Retired reports whether the program says a text no more: only records hold it.
+func (id ID) Retired() bool {
+	_, retired := retiredTexts[id]
+	return retired
 }

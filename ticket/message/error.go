@@ -8,19 +8,19 @@ type Localizable interface {
 	Message() Message
 }
 
-// fault is an error that is nothing but a message.
-type fault struct{ said Message }
+// localizable is an error that consists of a message.
+type localizable struct{ message Message }
 
-func (f *fault) Error() string    { return f.said.String() }
-func (f *fault) Message() Message { return f.said }
+func (e *localizable) Error() string    { return e.message.String() }
+func (e *localizable) Message() Message { return e.message }
 
 // NewError returns an error that says a text of the catalogue.
-func NewError(id ID, args ...any) error { return &fault{Of(id, args...)} }
+func NewError(id ID, args ...any) error { return &localizable{Of(id, args...)} }
 
 // FromError returns what an error says, on one line. Errors that are not
 // [Localizable] stay in English.
 func FromError(err error) Message {
-	var f Localizable
+	var found Localizable
 	switch joined, many := err.(interface{ Unwrap() []error }); {
 	case err == nil:
 		return Message{}
@@ -30,8 +30,8 @@ func FromError(err error) Message {
 			parts = append(parts, FromError(e))
 		}
 		return Join("; ", parts...)
-	case errors.As(err, &f):
-		return f.Message()
+	case errors.As(err, &found):
+		return found.Message()
 	}
 	return Verbatim(err.Error())
 }

@@ -7,8 +7,8 @@ import (
 )
 
 // legacyText lists the English of every text that records held before they kept
-// ids. It is frozen: a text that is reworded later changes its row in the catalogue
-// and leaves this list alone.
+// ids. It is frozen: whoever rewords a text changes its row in the catalogue and
+// leaves this list alone.
 //
 //go:embed legacy.txt
 var legacyText string

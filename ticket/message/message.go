@@ -17,7 +17,7 @@ import (
 )
 
 // A Message is a text of the catalogue and its arguments: strings that are the same
-// in every language, whole numbers, a [Time], a [Word], or other messages. The zero
+// in every language, whole numbers, a [Time], or other messages. The zero
 // Message is an empty text.
 type Message struct {
 	ID   ID // "" if Args follow one another as they are
@@ -71,75 +71,81 @@ func List(parts ...Message) Message {
 	return Of("common.and", Join(", ", parts[:n-1]...), parts[n-1])
 }
 
-// IsZero reports whether there is no text.
-func (p Message) IsZero() bool { return p.ID == "" && len(p.Args) == 0 }
+// IsZero reports whether the message is empty.
+func (m Message) IsZero() bool { return m.ID == "" && len(m.Args) == 0 }
 
 // String returns the message in English.
-func (p Message) String() string { return p.In(ID.English, Time.String) }
+func (m Message) String() string { return m.In(ID.English, Time.String) }
 
 // MarshalText returns the message in English, as programs read it.
-func (p Message) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
+func (m Message) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
 
-// In returns the message in a language, which is how it says a text and a time.
-func (p Message) In(say func(ID) string, when func(Time) string) string {
-	if len(p.Args) == 0 {
-		return plain(say(p.ID))
+// In returns the message in a language: say returns the language's text of an id,
+// and when returns a time as the language writes it.
+func (m Message) In(say func(ID) string, when func(Time) string) string {
+	if len(m.Args) == 0 {
+		return plain(say(m.ID))
 	}
-	args := make([]any, len(p.Args))
-	for i, a := range p.Args {
+	args := make([]any, len(m.Args))
+	for i, a := range m.Args {
 		switch a := a.(type) {
 		case Message:
 			args[i] = a.In(say, when)
 		case Time:
 			args[i] = when(a)
-		case Word:
-			args[i] = a.in(say)
 		default:
 			args[i] = a
 		}
 	}
-	if p.ID == "" {
-		return joined(args)
+	if m.ID == "" {
+		return joined(args, "")
 	}
-	return fmt.Sprintf(say(p.ID), args...)
+	text := say(m.ID)
+	if !strings.Contains(text, "%") { // the catalogue lacks this id; show what there is
+		return fmt.Sprintf("%s (%s)", text, joined(args, ", "))
+	}
+	return fmt.Sprintf(text, args...)
 }
 
-// plain is what fmt makes of a text without arguments.
+// plain returns what fmt makes of a text without arguments.
 func plain(s string) string { return strings.ReplaceAll(s, "%%", "%") }
 
-// joined puts strings and numbers one after another. Unlike fmt.Sprint it adds no
-// space between two numbers.
-func joined(args []any) string {
+// joined returns strings and numbers with something between them. Unlike fmt.Sprint,
+// it adds no space between two numbers.
+func joined(args []any, between string) string {
 	var b strings.Builder
-	for _, a := range args {
+	for i, a := range args {
+		if i > 0 {
+			b.WriteString(between)
+		}
 		fmt.Fprint(&b, a)
 	}
 	return b.String()
 }
 
-// A Form says how much of a time is told.
-type Form uint8
+// A TimeDetail is how much of a time a message shows. Records hold its number.
+type TimeDetail uint8
 
-// The forms.
+// The details of a time.
 const (
-	DayMonth Form = iota // 2 January
-	Date                 // 2 January 2006
-	Clock                // 15:04
-	Stamp                // Mon 2 Jan, 15:04
+	DayMonth TimeDetail = iota // 2 January
+	Date                       // 2 January 2006
+	Clock                      // 15:04
+	Stamp                      // Mon 2 Jan, 15:04
 )
 
-// A Time is a time as a message tells it, in its own zone.
+// A Time is a time as a message shows it, in its own zone.
 type Time struct {
 	time.Time
-	Form Form
+	Detail TimeDetail
 }
 
-// At returns a time to be told.
-func At(t time.Time, f Form) Time { return Time{t, f} }
+// At returns a time for a message.
+func At(t time.Time, d TimeDetail) Time { return Time{t, d} }
 
-// String returns the time for a terminal, which has no country: with the month in
-// words nobody takes the day for the month, and 24 hours need no AM or PM. Paper
-// and phones write it as their country does, in package render/language.
+// String returns the time for a terminal, which has no country: a month in words
+// cannot be taken for a day, and 24 hours need no AM or PM. Paper and phones write
+// it as their country does; see package render/language.
 func (t Time) String() string {
-	return t.Format([...]string{"2 January", "2 January 2006", "15:04", "Mon 2 Jan, 15:04"}[t.Form])
+	return t.Format([...]string{"2 January", "2 January 2006", "15:04", "Mon 2 Jan, 15:04"}[t.Detail])
 }

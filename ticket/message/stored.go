@@ -11,45 +11,41 @@ import (
 	"time"
 )
 
-// Stored is a message as it is stored, in JSON, so that it can be put into any
-// language later: plain text that is the same in all of them as a string,
-// anything else as its English with what stands in it. A string that was stored
-// by hand or by an earlier version is read as such text.
+// Stored is a message as a record holds it, in JSON, so that a later reader can
+// choose the language: {"id": …, "with": [arguments]}, or a plain string for text
+// that is the same in every language.
+//
+// Records of earlier versions have the English text in place of its id, as "en".
 type Stored struct{ Message }
 
-// storedMessage, storedWord and storedTime are the objects of a kept message.
+// storedMessage and storedTime are the objects of a stored message.
 type (
 	storedMessage struct {
 		ID   ID    `json:"id,omitempty"`
 		Args []any `json:"with,omitempty"`
 	}
-	storedWord struct {
-		Word Word `json:"word"`
-	}
 	storedTime struct {
-		At   time.Time `json:"at"`
-		Form Form      `json:"form"`
+		At     time.Time  `json:"at"`
+		Detail TimeDetail `json:"form"`
 	}
 )
 
 // MarshalJSON writes the message.
-func (k Stored) MarshalJSON() ([]byte, error) {
-	if k.ID == "" && len(k.Args) == 1 {
-		if s, ok := k.Args[0].(string); ok {
-			return json.Marshal(s)
+func (s Stored) MarshalJSON() ([]byte, error) {
+	if s.ID == "" && len(s.Args) == 1 {
+		if text, ok := s.Args[0].(string); ok {
+			return json.Marshal(text)
 		}
 	}
-	out := storedMessage{ID: k.ID, Args: make([]any, len(k.Args))}
-	for i, a := range k.Args {
+	out := storedMessage{ID: s.ID, Args: make([]any, len(s.Args))}
+	for i, a := range s.Args {
 		switch a := a.(type) {
 		case Message:
 			out.Args[i] = Stored{a}
 		case Time:
-			out.Args[i] = storedTime{a.Time, a.Form}
-		case Word:
-			out.Args[i] = storedWord{a}
+			out.Args[i] = storedTime{a.Time, a.Detail}
 		default:
-			// A whole number stays one; text, and what has words for itself, is text.
+			// A whole number stays a number, unless its type has words for it.
 			_, worded := a.(fmt.Stringer)
 			switch v := reflect.ValueOf(a); {
 			case v.CanInt() && !worded:
@@ -64,26 +60,26 @@ func (k Stored) MarshalJSON() ([]byte, error) {
 	return json.Marshal(out)
 }
 
-// deepest is how far kept messages may stand in one another: more than any that the
-// program makes, and few enough that none takes long to read or to say.
+// deepest is how many levels of messages within messages a record may have: more
+// than the program makes, and few enough to read quickly.
 const deepest = 8
 
-// UnmarshalJSON reads what MarshalJSON wrote. It refuses what cannot be said as it
-// was meant: a record may come from elsewhere, and fmt obeys widths and repeats
-// that no text of the program has.
-func (k *Stored) UnmarshalJSON(data []byte) error {
-	p, err := storedIn(data, 1)
+// UnmarshalJSON reads what MarshalJSON wrote, or an earlier version. It refuses a
+// message whose arguments do not fit its text. A record may come from elsewhere, and
+// package fmt obeys widths and repeats that no text of the program has.
+func (s *Stored) UnmarshalJSON(data []byte) error {
+	m, err := storedIn(data, 1)
 	if err != nil {
 		return err
 	}
-	k.Message = p
+	s.Message = m
 	return nil
 }
 
 // storedIn reads a message that stands at a depth.
 func storedIn(data []byte, depth int) (Message, error) {
 	if depth > deepest {
-		return Message{}, fmt.Errorf("messages stand in one another more than %d deep", deepest)
+		return Message{}, fmt.Errorf("messages are nested more than %d deep", deepest)
 	}
 	var s string
 	if json.Unmarshal(data, &s) == nil {
@@ -91,7 +87,7 @@ func storedIn(data []byte, depth int) (Message, error) {
 	}
 	var in struct {
 		ID      ID                `json:"id"`
-		English string            `json:"en"` // of a record that kept English
+		English string            `json:"en"` // in records of earlier versions
 		Args    []json.RawMessage `json:"with"`
 	}
 	if err := json.Unmarshal(data, &in); err != nil {
@@ -108,21 +104,27 @@ func storedIn(data []byte, depth int) (Message, error) {
 	if in.ID == "" && in.English != "" {
 		return fromEnglish(in.English, m.Args)
 	}
-	return m, fits(m.ID.English(), m.Args)
+	switch text, known := English.Text(in.ID); {
+	case known:
+		return m, fits(text, m.Args)
+	case strings.Contains(string(in.ID), "%"):
+		return Message{}, fmt.Errorf("id %q has a %% in it; no id has", in.ID)
+	}
+	return m, nil // a newer program may have written it, and In shows what there is
 }
 
-// fromEnglish returns the message that an earlier version stored under its English.
-// A text that the program never had keeps its English in every language.
+// fromEnglish returns the message that an earlier version stored by its English. A
+// text that the program never had stays English in every language.
 func fromEnglish(english string, args []any) (Message, error) {
-	if err := fits(english, args); err != nil {
-		return Message{}, err
-	}
 	if id, ok := legacy()[english]; ok {
 		return Message{id, args}, fits(id.English(), args)
 	}
-	text, _, _ := strings.Cut(english, "|")
+	text, _, _ := strings.Cut(english, "|") // a note for translators followed the bar
 	if len(args) == 0 {
 		return Verbatim(plain(text)), nil
+	}
+	if err := fits(text, args); err != nil {
+		return Message{}, err
 	}
 	return Verbatim(fmt.Sprintf(text, args...)), nil
 }
@@ -138,35 +140,32 @@ func storedArg(raw json.RawMessage, depth int) (any, error) {
 		return s, nil
 	}
 	var t struct {
-		Word *Word      `json:"word"`
-		At   *time.Time `json:"at"`
-		Form Form       `json:"form"`
+		Word   *string    `json:"word"`
+		At     *time.Time `json:"at"`
+		Detail TimeDetail `json:"form"`
 	}
 	err := json.Unmarshal(raw, &t)
-	if err == nil && t.Word != nil {
-		return *t.Word, nil
+	if err == nil && t.Word != nil { // of a record of an earlier version
+		return termOf(*t.Word).Message(), nil
 	}
 	if err == nil && t.At != nil {
-		if t.Form > Stamp {
-			return nil, fmt.Errorf("form %d of a time is not known", t.Form)
+		if t.Detail > Stamp {
+			return nil, fmt.Errorf("a time has the unknown form %d", t.Detail)
 		}
-		return At(*t.At, t.Form), nil
+		return At(*t.At, t.Detail), nil
 	}
 	return storedIn(raw, depth+1)
 }
 
-// verb is one of those that a text has: plain, or with the number of its argument.
+// verb matches what a text may have in it: a plain verb, or one with the number of
+// its argument.
 var verb = regexp.MustCompile(`%%|%(?:\[([1-9][0-9]?)\])?([sdq])`)
 
-// fits refuses a text that does not have a verb for each argument, once and of its
-// kind.
+// fits refuses arguments unless the text has one verb for each, of its kind.
 func fits(text string, args []any) error {
-	if text == "" || len(args) == 0 {
-		return nil // package fmt has no part in it
-	}
-	text, _, _ = strings.Cut(text, "|")
-	if strings.Contains(verb.ReplaceAllString(text, ""), "%") {
-		return fmt.Errorf("text %q has another verb than %%s, %%d and %%q", text)
+	// Without arguments a text does not pass through package fmt, and may say "100 %".
+	if len(args) > 0 && strings.Contains(verb.ReplaceAllString(text, ""), "%") {
+		return fmt.Errorf("text %q has a verb other than %%s, %%d and %%q", text)
 	}
 	said, next := make([]bool, len(args)), 0
 	for _, m := range verb.FindAllStringSubmatch(text, -1) {
@@ -179,12 +178,12 @@ func fits(text string, args []any) error {
 		}
 		switch {
 		case next >= len(args):
-			return fmt.Errorf("text %q has more verbs than the %d that stand in it", text, len(args))
+			return fmt.Errorf("text %q needs more than %d arguments", text, len(args))
 		case said[next]:
-			return fmt.Errorf("text %q says %v twice", text, args[next])
+			return fmt.Errorf("text %q uses %v twice", text, args[next])
 		}
 		if _, number := args[next].(int); number != (m[2] == "d") && m[2] != "q" {
-			return fmt.Errorf("text %q has %v in the place of another kind", text, args[next])
+			return fmt.Errorf("text %q needs an argument of another kind than %v", text, args[next])
 		}
 		said[next] = true
 		next++

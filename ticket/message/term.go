@@ -4,12 +4,13 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
+	"sync"
 )
 
-// A Term is a short text that may be the program's own: the name of a step or a
-// bench, the reason of a hold. A term of the program's own is the id of a text, so
-// that it can be worded anew and is said in any language; the shop's is kept to the
-// letter. The zero Term is none.
+// A Term is a short text that may be the program's own or the shop's: the name of a
+// step or a bench, the reason of a hold. One of the program's own is the id of a text,
+// so every language has it and its wording can change. The shop's own words stay as
+// they are. The zero Term is none.
 type Term struct {
 	ID    ID     // empty for the shop's own words
 	Words string // empty for the program's own
@@ -25,13 +26,47 @@ const (
 	ReasonTerm TermKind = "reason."
 )
 
-// Term returns the term that words stand for. Words that the program has for a term
-// of this kind, or had in an earlier version, are that term.
+// Term returns the term for words that someone typed or a record holds. English words
+// of the program for a term of this kind, of today or of an earlier version, are that
+// term.
 func (k TermKind) Term(words string) Term {
-	if id, own := OwnWord(words); own && k.Has(id) {
+	if id, own := ownTerms()[k][words]; own {
 		return Term{ID: id}
 	}
 	return Term{Words: words}
+}
+
+// termOf returns the term for words whose kind is not known.
+func termOf(words string) Term {
+	for _, k := range []TermKind{StepTerm, BenchTerm, ReasonTerm} {
+		if t := k.Term(words); t.ID != "" {
+			return t
+		}
+	}
+	return Term{Words: words}
+}
+
+// ownTerms returns the ids of the program's own terms by kind and English words.
+var ownTerms = sync.OnceValue(func() map[TermKind]map[string]ID {
+	terms := map[TermKind]map[string]ID{StepTerm: {}, BenchTerm: {}, ReasonTerm: {}}
+	add := func(id ID, words string) {
+		if ids, ok := terms[kindOf(id)]; ok {
+			ids[words] = id
+		}
+	}
+	for words, id := range legacy() {
+		add(id, words)
+	}
+	for id, w := range catalogue() {
+		add(id, w[English])
+	}
+	return terms
+})
+
+// kindOf returns the part of an id that would make it a term.
+func kindOf(id ID) TermKind {
+	i := strings.IndexByte(string(id), '.')
+	return TermKind(id[:i+1])
 }
 
 // Kept returns the term that a record keeps as an id or as words. An earlier version
@@ -68,10 +103,7 @@ func (t Term) MarshalJSON() ([]byte, error) { return json.Marshal(Stored{t.Messa
 func (t *Term) UnmarshalJSON(data []byte) error {
 	var words string
 	if json.Unmarshal(data, &words) == nil {
-		*t = Term{Words: words}
-		if id, own := OwnWord(words); own {
-			*t = Term{ID: id}
-		}
+		*t = termOf(words)
 		return nil
 	}
 	var in struct {
@@ -80,7 +112,7 @@ func (t *Term) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &in); err != nil {
 		return err
 	}
-	if !isOwnWord(in.ID) {
+	if _, ok := ownTerms()[kindOf(in.ID)]; !ok {
 		return fmt.Errorf("id %q names no step, bench or reason", in.ID)
 	}
 	*t = Term{ID: in.ID}

@@ -50,11 +50,11 @@ func TestUsual(t *testing.T) {
 func TestMessage(t *testing.T) {
 	for _, g := range Usual().Groups() {
 		if g.Bench.ID == "" || pseudo.Put(g.Message()) == g.Bench.String() {
-			t.Errorf("bench %q is said %q, and %q in the marked language", g.Bench, g.Message(), pseudo.Put(g.Message()))
+			t.Errorf("bench %q is said %q, and %q in the pseudo-language", g.Bench, g.Message(), pseudo.Put(g.Message()))
 		}
 		for _, s := range g.Steps {
 			if s.Name.ID == "" || pseudo.Put(s.Message()) == s.Name.String() {
-				t.Errorf("step %q is said %q, and %q in the marked language", s.Name, s.Message(), pseudo.Put(s.Message()))
+				t.Errorf("step %q is said %q, and %q in the pseudo-language", s.Name, s.Message(), pseudo.Put(s.Message()))
 			}
 		}
 	}

@@ -1,5 +1,6 @@
-// Package marked is for tests only: it finds what is said without being a text
-// that can be put into another language.
+// Package pseudo is for tests only. It has a pseudo-language, English with an accent
+// on every vowel, and finds the words of a page that are not in it: those words
+// bypass package message and could not be translated.
 package pseudo
 
 import (
@@ -18,15 +19,14 @@ func Say(id message.ID) string { return accents.Replace(id.English()) }
 // When returns a time in English with an accent on every vowel.
 func When(t message.Time) string { return accents.Replace(t.String()) }
 
-// Put returns a message in the marked language.
-func Put(p message.Message) string { return p.In(Say, When) }
+// Put returns a message in the pseudo-language.
+func Put(m message.Message) string { return m.In(Say, When) }
 
 var word = regexp.MustCompile(`\pL{3,}`)
 
-// Unmarked returns the words of a text in the marked language that did not pass
-// through it: those of three letters and more with a vowel that has no accent.
-// Own are words that stay as they are, in any case: names of the sample, units,
-// codes.
+// Unmarked returns the words of a text that are not in the pseudo-language: those of
+// three letters or more that have a vowel without an accent. It leaves out the words
+// of own, in upper or lower case: names of the sample, units, codes.
 func Unmarked(text string, own ...string) []string {
 	var found []string
 	for _, w := range word.FindAllString(text, -1) {

@@ -8,12 +8,12 @@ import (
 )
 
 func TestUnmarked(t *testing.T) {
-	p := message.Of("the slat of %s needs %s, and %s", "Bunk", "43 in", message.Verbatim("more cloth"))
-	if got, want := Put(p), "thé slát óf Bunk nééds 43 in, ánd more cloth"; got != want {
+	m := message.Of("the slat of %s needs %s, and %s", "Bunk", "43 in", message.Verbatim("more cloth"))
+	if got, want := Put(m), "thé slát óf Bunk nééds 43 in, ánd more cloth"; got != want {
 		t.Errorf("Put = %q; want %q", got, want)
 	}
 	// "in" is shorter than three letters; "cloth" has its vowel, "bunk" is own.
-	if got, want := Unmarked(Put(p), "bunk"), []string{"more", "cloth"}; !slices.Equal(got, want) {
+	if got, want := Unmarked(Put(m), "bunk"), []string{"more", "cloth"}; !slices.Equal(got, want) {
 		t.Errorf("Unmarked = %q; want %q", got, want)
 	}
 }

@@ -1,0 +1,5 @@
+package message
+
+// retiredTexts holds the texts that the program has stopped using. Records may hold
+// them, so a row moves here from its table instead of being removed.
+var retiredTexts = texts{}
