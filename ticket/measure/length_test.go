@@ -8,30 +8,31 @@ import (
 )
 
 func TestRound(t *testing.T) {
-	const s16, s32, s64 = Inch / 16, Inch / 32, Inch / 64
+	const (
+		s16, s32, s64 = Inch / 16, Inch / 32, Inch / 64
+		limits        = "ASME A112.18.1, annex A, A.2 e: limits are rounded inside, never across"
+	)
 	tests := []struct {
 		l, step Length
 		r       Rounding
 		want    Length
 		src     string
 	}{
-		// Exact ties at 1/16: ours go up. A half-even rule (ASME A112.18.1, annex
-		// A) would give 0, 1/8, 1/8, 1/4.
+		// Exact ties go up, away from zero: common practice, no source.
 		{1 * s32, s16, Nearest, 1 * s16, "1/32 half up is 1/16"},
 		{3 * s32, s16, Nearest, 2 * s16, "3/32 half up is 1/8"},
 		{5 * s32, s16, Nearest, 3 * s16, "5/32 half up is 3/16"},
 		{7 * s32, s16, Nearest, 4 * s16, "7/32 half up is 1/4"},
 		{-1 * s32, s16, Nearest, -1 * s16, "halves go away from zero"},
 		{-3 * s32, s16, Nearest, -2 * s16, "the same"},
-		// Limits are rounded inside, never across (the same annex, A.2 e).
-		{5 * s32, s16, Down, 2 * s16, "never longer"},
-		{5 * s32, s16, Up, 3 * s16, "never shorter"},
-		{-5 * s32, s16, Down, -3 * s16, "never longer, below zero"},
-		{-5 * s32, s16, Up, -2 * s16, "never shorter, below zero"},
+		{5 * s32, s16, Down, 2 * s16, limits + ": a longest is never made longer"},
+		{5 * s32, s16, Up, 3 * s16, limits + ": a shortest is never made shorter"},
+		{-5 * s32, s16, Down, -3 * s16, limits + ": never longer, below zero"},
+		{-5 * s32, s16, Up, -2 * s16, limits + ": never shorter, below zero"},
 		{4 * s32, s16, Up, 2 * s16, "a whole step stays"},
 		{4 * s32, s16, Down, 2 * s16, "a whole step stays"},
 		{0, s16, Up, 0, "zero stays"},
-		{400 * Inch / 1000, s64, Nearest, 26 * s64, "0.400 in to 1/64 is 26/64 (homemadetools.net)"},
+		{400 * Inch / 1000, s64, Nearest, 26 * s64, "homemadetools.net, topic 81577: 0.400 in to 1/64 is 26/64"},
 		{803_249 * Micrometre, 500 * Micrometre, Nearest, 803 * Millimetre, "803.249 mm, by hand"},
 		{803_250 * Micrometre, 500 * Micrometre, Nearest, 803_500 * Micrometre, "a tie, by hand"},
 	}

@@ -9,7 +9,11 @@ import (
 )
 
 func TestParseArealMass(t *testing.T) {
-	const ounce = "1 oz/yd² = 28.349523125 g / 0.83612736 m² = 33.9057475 g/m², computed"
+	const (
+		ounce = "1 oz/yd² = 28.349523125 g / 0.83612736 m² = 33.9057475 g/m², by hand"
+		duck  = "sizes.com, duck: a number is 19 less the ounces of 36 × 22 in; "
+		sold  = "canvasmanusa.blogspot.com, cover cloth; × 33.9057475: "
+	)
 	tests := []struct {
 		in   string
 		want ArealMass // mg/m²
@@ -25,8 +29,17 @@ func TestParseArealMass(t *testing.T) {
 		{"18 oz/yd2", 610_303, ounce + " × 18 = 610.3 g/m²"},
 		{"9.25 oz/yd²", 313_628, ounce + " × 9.25 = 313.6 g/m²"},
 		{"9,25 oz/sq yd", 313_628, "the same with a comma"},
-		{"21 oz/yd2", 712_021, ounce + " × 21 = 712.0 g/m²"},
-		{"29.45 oz/yd2", 998_524, "cotton duck no. 1 is 29.45 oz/yd² (sizes.com): × 33.9057475"},
+		{"21 oz/yd2", 712_021, "NFPA 701, scope of test method 1, prints 21 oz/yd² beside 700 g/m²: × 33.9057475 it is 712.0"},
+		{"29.4545 oz/yd2", 998_677, duck + "no. 1 weighs 18 oz, 29.4545 oz/yd², 998.7 g/m²"},
+		{"24.5455 oz/yd2", 832_234, duck + "no. 4 weighs 15 oz, 24.5455 oz/yd², 832.2 g/m²"},
+		{"21.2727 oz/yd2", 721_267, duck + "no. 6 weighs 13 oz, 21.2727 oz/yd², 721.3 g/m²"},
+		{"18.0000 oz/yd2", 610_303, duck + "no. 8 weighs 11 oz, 18 oz/yd², 610.3 g/m²"},
+		{"14.7273 oz/yd2", 499_340, duck + "no. 10 weighs 9 oz, 14.7273 oz/yd², 499.3 g/m²"},
+		{"11.4545 oz/yd2", 388_373, duck + "no. 12 weighs 7 oz, 11.4545 oz/yd², 388.4 g/m²"},
+		{"11.5 oz/yd2", 389_916, "prernamagazine.com, cotton duck: no. 12 has 11.5 oz/yd²; × 33.9057475"},
+		{"13 oz/yd2", 440_775, sold + "13 oz/yd²"},
+		{"16 oz/yd2", 542_492, sold + "16 oz/yd²"},
+		{"18 oz/yd2", 610_303, sold + "18 oz/yd², the standard"},
 		{"0 g/m2", 0, "zero is a mass; the caller judges it"},
 		{"010 g/m2", 10_000, "a leading zero changes nothing"},
 	}
@@ -70,15 +83,18 @@ func TestAreaAndMass(t *testing.T) {
 	if want := 1_530_000_000_000; int64(area) != int64(want) {
 		t.Errorf("0.85 m × 1.80 m = %d µm²; want %d (1.53 m²)", area, want)
 	}
+	swatch := (100 * Millimetre).Times(100 * Millimetre)
 	for _, tt := range []struct {
 		mass ArealMass
+		area Area
 		want Mass
 		src  string
 	}{
-		{540 * GramPerSquareMetre, 826_200 * Milligram, "0.85 × 1.80 m at 540 g/m² = 826.2 g, computed"},
-		{560 * GramPerSquareMetre, 856_800 * Milligram, "at 560 g/m² = 856.8 g, computed"},
+		{540 * GramPerSquareMetre, area, 826_200 * Milligram, "teptext.com, screen of 540 g/m²: 0.85 × 1.80 m × 540 = 826.2 g"},
+		{560 * GramPerSquareMetre, area, 856_800 * Milligram, "teptext.com, screen of 560 g/m²: 0.85 × 1.80 m × 560 = 856.8 g"},
+		{540 * GramPerSquareMetre, swatch, 5_400 * Milligram, "ASTM D3776, option C, a swatch of 100 cm²: 0.01 m² × 540 = 5.40 g"},
 	} {
-		if got := tt.mass.Of(area); got != tt.want {
+		if got := tt.mass.Of(tt.area); got != tt.want {
 			t.Errorf("mass = %d µg; want %d (%s)", got, tt.want, tt.src)
 		}
 	}

@@ -12,7 +12,10 @@ import (
 const sixteenth = 1_587_500
 
 func TestParse(t *testing.T) {
-	const byHand = "by hand at 25.4 mm to the inch (Federal Register, 1 July 1959)"
+	const (
+		byHand   = "by hand at 25.4 mm to the inch (Federal Register, 1 July 1959)"
+		decimals = "onlineconversion.com, table of decimals: "
+	)
 	tests := []struct {
 		in   string
 		bare System
@@ -22,7 +25,7 @@ func TestParse(t *testing.T) {
 		// Inches and fractions.
 		{"1 in", Undeclared, 25_400_000, "yard 0.9144 m exactly, Federal Register, 1 July 1959; / 36"},
 		{"1 yd", Undeclared, 914_400_000, "the same"},
-		{"12-1/2", Inches, 317_500_000, "12.5 × 25.4 mm = 317.5 mm; read as a sum it would be 11.5 (a scale modeller's page shows that slip)"},
+		{"12-1/2", Inches, 317_500_000, "12.5 × 25.4 mm = 317.5 mm; 12 less 1/2 would be 11.5"},
 		{"12 - 1/2", Inches, 317_500_000, "the same with blanks"},
 		{"1/64", Inches, 396_875, "25.4 mm / 64 = 0.396875 mm"},
 		{"1/32", Inches, 793_750, "25.4 mm / 32 = 0.79375 mm"},
@@ -37,9 +40,21 @@ func TestParse(t *testing.T) {
 		{"5/8", Inches, 15_875_000, byHand},
 		{"3/4", Inches, 19_050_000, byHand},
 		{"7/8", Inches, 22_225_000, byHand},
-		{"0.0625", Inches, 1 * sixteenth, "table of decimals: 1/16 = 0.0625 (onlineconversion.com)"},
-		{"0.1875", Inches, 3 * sixteenth, "the same table: 3/16"},
-		{"0.9375", Inches, 15 * sixteenth, "the same table: 15/16"},
+		{"0.0625", Inches, 1 * sixteenth, decimals + "1/16"},
+		{"0.125", Inches, 2 * sixteenth, decimals + "1/8"},
+		{"0.1875", Inches, 3 * sixteenth, decimals + "3/16"},
+		{"0.25", Inches, 4 * sixteenth, decimals + "1/4"},
+		{"0.3125", Inches, 5 * sixteenth, decimals + "5/16"},
+		{"0.375", Inches, 6 * sixteenth, decimals + "3/8"},
+		{"0.4375", Inches, 7 * sixteenth, decimals + "7/16"},
+		{"0.5", Inches, 8 * sixteenth, decimals + "1/2"},
+		{"0.5625", Inches, 9 * sixteenth, decimals + "9/16"},
+		{"0.625", Inches, 10 * sixteenth, decimals + "5/8"},
+		{"0.6875", Inches, 11 * sixteenth, decimals + "11/16"},
+		{"0.75", Inches, 12 * sixteenth, decimals + "3/4"},
+		{"0.8125", Inches, 13 * sixteenth, decimals + "13/16"},
+		{"0.875", Inches, 14 * sixteenth, decimals + "7/8"},
+		{"0.9375", Inches, 15 * sixteenth, decimals + "15/16"},
 		{"08/16", Inches, 12_700_000, "a leading zero changes nothing: 8/16 = 1/2"},
 		{"010/16", Inches, 15_875_000, "10/16 = 5/8, and not octal"},
 		{"007 3/4", Inches, 196_850_000, "7.75 × 25.4 mm"},
