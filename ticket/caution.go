@@ -26,7 +26,8 @@ var cautionWords = map[route.Caution]struct{ head, text message.ID }{
 	route.Saw:         {head: "ticket.saw", text: "ticket.care-saw"},
 	route.Drilling:    {head: "ticket.drilling", text: "ticket.care-drilling"},
 	route.Ladder:      {head: "ticket.ladder", text: "ticket.care-ladder"},
-	// NFPA 1192, 6.2.1.2: sleeping areas keep two unobstructed ways out.
+	// NFPA 1192, 2018 edition, 6.2.1.2: a sleeping area has two unobstructed ways out.
+	// That a shade there lifts away without tools: common practice, no source.
 	route.EmergencyExit: {head: "ticket.escape-windows", text: "ticket.care-exits"},
 	// 87 FR 72873 protects children of eight and younger.
 	route.ChildrenCords: {head: "ticket.children", text: "ticket.care-children"},

@@ -89,7 +89,7 @@ func TestHanging(t *testing.T) {
 	s.Slat.Mass = 250 * measure.GramPerMetre
 	k := one(t, s)
 	// Steel 25.4 × 0.6 mm, 900 mm, own weight, 1.5 m of 540 g/m² (1290 + 160 + 10 + 40)
-	// and 0.25 kg/m: 5wL⁴/(384EI), E 200 GPa, I 3596.0 mm⁴: 0.1663 mm, computed.
+	// and 0.25 kg/m: 5wL⁴/(384EI), E 200 GPa, I 3596.0 mm⁴: 0.1663 mm, with python3's decimal.
 	if got := k.Sag.Sag.Millimetres(); math.Abs(got-0.1663) > 0.0001 {
 		t.Errorf("sag %.4f mm; want 0.1663", got)
 	}
@@ -98,7 +98,7 @@ func TestHanging(t *testing.T) {
 		t.Errorf("weight %+v; want 651.24 + 225 g", w)
 	}
 	// 1800 mm of 0.75 mm on 25.4 mm make 15.48 wraps, 49.40 mm over the last ring
-	// (summing rings, computed).
+	// (summing rings, with python3's decimal).
 	s.Finished.Length = 1640 * mm
 	k = one(t, s)
 	if got := k.Roll.DiameterUp.Millimetres(); math.Abs(got-49.40) > 0.001 || math.Abs(k.Roll.WrapsUp-15.481) > 0.001 {

@@ -164,24 +164,24 @@ func TestSpansLaw(t *testing.T) {
 
 func TestGrid(t *testing.T) {
 	letter := named(t, "letter")
-	// 3 × 10 labels of 2-5/8 × 1 in, with 1/8 in between columns: 3/16 + 3 ×
-	// 2-5/8 + 2 × 1/8 + 3/16 = 8-1/2 in, and 1/2 + 10 + 1/2 = 11 in.
-	g, err := letter.Grid(10, 3, sheet.Margins{Left: 3 * inch / 16, Right: 3 * inch / 16, Top: inch / 2, Bottom: inch / 2}, inch/8, 0)
-	if err != nil || g.Label.Width != 21*inch/8 || g.Label.Length != inch || g.PerSheet() != 30 {
-		t.Fatalf("grid %+v, %v; want 30 labels of 2-5/8 × 1 in", g, err)
+	// Invented: 2 × 7 labels of 3-3/4 × 1-3/8 in, with 1/4 in between columns. By hand,
+	// 3/8 + 2 × 3-3/4 + 1/4 + 3/8 = 8-1/2 in, and 11/16 + 7 × 1-3/8 + 11/16 = 11 in.
+	g, err := letter.Grid(7, 2, sheet.Margins{Left: 3 * inch / 8, Right: 3 * inch / 8, Top: 11 * inch / 16, Bottom: 11 * inch / 16}, inch/4, 0)
+	if err != nil || g.Label.Width != 15*inch/4 || g.Label.Length != 11*inch/8 || g.PerSheet() != 14 {
+		t.Fatalf("grid %+v, %v; want 14 labels of 3-3/4 × 1-3/8 in", g, err)
 	}
 	for _, c := range []struct {
 		i, skip, sheet int
 		x, y           measure.Length
 	}{
-		{0, 0, 0, 3 * inch / 16, inch / 2},
-		{1, 0, 0, 47 * inch / 16, inch / 2},       // 3/16 + 2-3/4
-		{5, 0, 0, 91 * inch / 16, 3 * inch / 2},   // third column, second row
-		{29, 0, 0, 91 * inch / 16, 19 * inch / 2}, // last
-		{30, 0, 1, 3 * inch / 16, inch / 2},       // first on the next sheet
-		{0, 4, 0, 47 * inch / 16, 3 * inch / 2},   // four labels are used up
-		{26, 4, 1, 3 * inch / 16, inch / 2},       // which shifts the rest
-		{59, 4, 2, 3 * inch / 16, 3 * inch / 2},   // 63 = 2 × 30 + 3
+		{0, 0, 0, 3 * inch / 8, 11 * inch / 16},
+		{1, 0, 0, 35 * inch / 8, 11 * inch / 16},   // 3/8 + 3-3/4 + 1/4
+		{5, 0, 0, 35 * inch / 8, 55 * inch / 16},   // second column, third row: 11/16 + 2 × 1-3/8
+		{13, 0, 0, 35 * inch / 8, 143 * inch / 16}, // last: 11/16 + 6 × 1-3/8
+		{14, 0, 1, 3 * inch / 8, 11 * inch / 16},   // first on the next sheet
+		{0, 4, 0, 3 * inch / 8, 55 * inch / 16},    // four labels are used up
+		{12, 4, 1, 3 * inch / 8, 33 * inch / 16},   // which shifts the rest: 16 = 14 + 2
+		{27, 4, 2, 35 * inch / 8, 33 * inch / 16},  // 31 = 2 × 14 + 3
 	} {
 		n, f := g.Place(c.i, c.skip)
 		if n != c.sheet || f.X != c.x || f.Y != c.y || f.Size != g.Label {
@@ -196,7 +196,8 @@ func TestGrid(t *testing.T) {
 
 func TestGridRefused(t *testing.T) {
 	a4 := named(t, "a4")
-	ok := sheet.Grid{Paper: a4, Rows: 8, Columns: 3, Left: 7 * mm, Top: 12 * mm, Label: measure.Size{Width: 63500 * um, Length: 33900 * um}, GapX: 2500 * um}
+	// Invented: 8 + 3 × 62 + 2 × 3 = 200 ≤ 210 mm, and 15 + 7 × 38 = 281 ≤ 297 mm.
+	ok := sheet.Grid{Paper: a4, Rows: 7, Columns: 3, Left: 8 * mm, Top: 15 * mm, Label: measure.Size{Width: 62 * mm, Length: 38 * mm}, GapX: 3 * mm}
 	if err := ok.Check(); err != nil {
 		t.Fatal(err)
 	}
@@ -207,8 +208,8 @@ func TestGridRefused(t *testing.T) {
 		{func(g *sheet.Grid) { g.Rows, g.Columns = 0, 101 }, "label rows 0 are out of range; use 1 to 100\nlabel columns 101 are out of range; use 1 to 100"},
 		{func(g *sheet.Grid) { g.GapY = -1 }, "label margins and gaps must not be negative; use zero or more"},
 		{func(g *sheet.Grid) { g.Label.Width = 0 }, "no room is left for labels; make margins and gaps smaller, or use fewer rows and columns"},
-		{func(g *sheet.Grid) { g.Columns = 4 }, "4 label columns are 58.5 mm too wide for the paper; make labels, margins or gaps smaller"}, // 7 + 4×63.5 + 3×2.5 − 210
-		{func(g *sheet.Grid) { g.Rows = 9 }, "9 label rows are 20.1 mm too high for the paper; make labels, margins or gaps smaller"},       // 12 + 9×33.9 − 297
+		{func(g *sheet.Grid) { g.Columns = 4 }, "4 label columns are 55 mm too wide for the paper; make labels, margins or gaps smaller"}, // 8 + 4×62 + 3×3 − 210
+		{func(g *sheet.Grid) { g.Rows = 8 }, "8 label rows are 22 mm too high for the paper; make labels, margins or gaps smaller"},       // 15 + 8×38 − 297
 	} {
 		g := ok
 		c.change(&g)

@@ -67,7 +67,8 @@ func TestHanging(t *testing.T) {
 func TestSquareComma(t *testing.T) {
 	style := measure.Usual(measure.Millimetres)
 	style.Comma = true
-	// Width 914.4, length 1219.2, 6.35 mm apart: 5.2917 mm over the length, computed.
+	// Width 914.4, length 1219.2, 6.35 mm apart: 5.2917 mm over the length: by hand,
+	// 6.35·√(4·1524² − 6.35²) / (4·914.4·1219.2) × 1219.2.
 	q := square.Quad{
 		Size:      measure.Size{Width: 36 * measure.Inch, Length: 48 * measure.Inch},
 		Diagonals: [2]measure.Length{1_527_175 * measure.Micrometre, 1_520_825 * measure.Micrometre},

@@ -145,7 +145,9 @@ func TestParseRefuses(t *testing.T) {
 		{"KM4-6SOX-N4E", Foreign, `code "KM4-6SOX-N4E" has 'O' at place 6; codes never use it, nor 0 1 I L O Q U; read the code again`},
 		{"KM46SAXN4E-BK2U", Foreign, `code "KM46SAXN4E-BK2U" has 'U' at place 14; codes never use it, nor 0 1 I L O Q U; read the code again`},
 		{"КM46SAXN4E", Foreign, `code "КM46SAXN4E" has 'К' at place 1; codes never use it, nor 0 1 I L O Q U; read the code again`},
-		{"4006381333931", SomethingElse, `"4006381333931" is a trade article number, not a ticket; scan the code on the ticket or tag`},
+		// Numbers from 20 to 29 are a shop's own (GS1 General Specifications, prefixes).
+		// Check digit by hand: 2+3+2+9+4+15+6+21+8+27 = 97, so 3.
+		{"2001234567893", SomethingElse, `"2001234567893" is a trade article number, not a ticket; scan the code on the ticket or tag`},
 		{"HTTPS://EXAMPLE.ORG/MENU", SomethingElse, `"HTTPS://EXAMPLE.ORG/MENU" is another address, not a ticket; scan the code on the ticket or tag`},
 		{"ftp://shop/T/KM46SAXN4E", SomethingElse, `"ftp://shop/T/KM46SAXN4E" is another address, not a ticket; scan the code on the ticket or tag`},
 		{"WIFI:S:bench;;", SomethingElse, `"WIFI:S:bench;;" is another kind of code, not a ticket; scan the code on the ticket or tag`},

@@ -99,8 +99,9 @@ func TestTurned(t *testing.T) {
 	}
 }
 
-// Three panels of 20 × 24 in on 44 in: two turned, one behind the other, beside a
-// straight one take 40 in of roll, all straight 48, all turned 60: by hand. That
+// Three panels of 20 × 24 in on goods of 46 in, by hand: two turned, one behind the
+// other, beside a straight one (24 + 20 ≤ 46) take 40 in of roll; all straight, two
+// and one (20 + 20 ≤ 46), 48; all turned (24 + 24 > 46), 60. That
 // units of one shade are unlike is told on each; alike they say nothing.
 func TestUnlike(t *testing.T) {
 	g := mesh(ticket.AnyWay)

@@ -19,9 +19,9 @@ type Material struct {
 // materials lists the softer figure where tables disagree, so that a sag is never
 // understated.
 var materials = []Material{
-	{"steel", 200_000, 7860, "200 GPa (strength of materials constants, ASTM A36); 7860 kg/m³ (college physics table)"},
-	{"aluminium", 70_000, 2710, "70 GPa and 2710 kg/m³ (college physics table); alloys range from 69 to 72 GPa"},
-	{"wood", 9_000, 525, "Douglas fir: 9 GPa in one table, 13 in another; 525 kg/m³; wood varies by 30 % and more"},
+	{"steel", 200_000, 7860, "200 GPa and 7860 kg/m³ (Halliday, Resnick and Walker, Fundamentals of Physics, table of elastic properties)"},
+	{"aluminium", 70_000, 2710, "70 GPa and 2710 kg/m³ (Halliday, Resnick and Walker, Fundamentals of Physics, table of elastic properties); alloys range from 69 to 72 GPa"},
+	{"wood", 9_000, 525, "9 GPa, as the softer construction woods (Oregon State University, wood properties: Engelmann spruce 1.30 million lbf/in²); 525 kg/m³, Douglas fir (Halliday, Resnick and Walker); wood varies by 30 % and more"},
 	{"pvc", 3_000, 1400, "rigid PVC: 3 GPa in bending, 1.4 g/cm³ (azom.com, article 770)"},
 	{"fibreglass", 12_400, 1800, "pultruded glass and polyester: 12.4 GPa in bending, 1.8 g/cm³ (substech.com); rods reach 20 to 41 GPa"},
 }

@@ -11,20 +11,26 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// shades are lengths, thicknesses and tubes in mm, with the results. Each case has
-// a diameter and turns from D = √(d² + 4Lt/π), N = (D − d)/2t; the turns counted by
-// summing rings of mean diameter d + t, d + 3t, …; and the outside over the last
-// part-ring. All computed apart from this program.
+const (
+	remaining = "mathforum.org 67031, length of material on a roll: D = √(d² + 4Lt/π), N = (D − d)/2t"
+	girth     = "π·d·n, the girth of a tube; python3 decimal"
+)
+
+// shades are lengths, thicknesses and tubes in mm with what they come to, computed
+// apart from this program with python3's decimal: diameter and turns by the
+// formula; the turns counted by taking rings of mean diameter d + t, d + 3t, … off
+// the length; and the outside over the last part-ring.
 var shades = []struct {
 	length, t, tube      float64
 	diameter, turns      float64
 	ringTurns, ringsOver float64
+	src                  string
 }{
-	{1500, 0.50, 25.40, 40.001, 14.601, 14.598, 40.40},
-	{1800, 0.75, 25.40, 48.621, 15.481, 15.477, 49.40},
-	{2000, 0.60, 31.75, 50.358, 15.507, 15.504, 50.95},
-	{2400, 0.55, 38.10, 55.967, 16.243, 16.241, 56.80},
-	{914.4, 0.75, 25.40, 38.966, 9.044, 9.043, 40.40},
+	{1500, 0.50, 25.40, 40.001, 14.601, 14.598, 40.40, remaining},
+	{1800, 0.75, 25.40, 48.621, 15.481, 15.477, 49.40, remaining},
+	{2000, 0.60, 31.75, 50.358, 15.507, 15.504, 50.95, remaining},
+	{2400, 0.55, 38.10, 55.967, 16.243, 16.241, 56.80, remaining},
+	{914.4, 0.75, 25.40, 38.966, 9.044, 9.043, 40.40, remaining},
 }
 
 func TestRollUp(t *testing.T) {
@@ -32,7 +38,7 @@ func TestRollUp(t *testing.T) {
 		w := Winding{Tube: millimetres(s.tube), Cloth: millimetres(s.t), Drop: millimetres(s.length)}
 		r := w.RollUp()
 		if got := r.SpiralUp.Millimetres(); !within(got, s.diameter, 0.0005) {
-			t.Errorf("%+v: spiral %.4f mm; want %.3f (computed)", w, got, s.diameter)
+			t.Errorf("%+v: spiral %.4f mm; want %.3f (%s)", w, got, s.diameter, s.src)
 		}
 		if !within(r.Turns, s.turns, 0.0005) || !within(r.Turns, s.ringTurns, 0.0045) {
 			t.Errorf("%+v: %.4f turns; want %.3f by the formula, %.3f by rings", w, r.Turns, s.turns, s.ringTurns)
@@ -43,34 +49,49 @@ func TestRollUp(t *testing.T) {
 	}
 }
 
-// Outer radius 12 cm, inner 4 cm, thickness 1 cm: 128π ≈ 402 cm ("Length of a roll
-// of carpet", mathforum.org/library/drmath/view/56471.html).
-func TestCarpet(t *testing.T) {
+// Rolls whose length is printed. Half an inch of length, the last digit printed, is
+// 2·12.7·t/(πD) of diameter: 0.0027 and 0.0013 mm.
+func TestRollsPublished(t *testing.T) {
+	for _, c := range []struct {
+		length, t, tube float64 // mm
+		diameter, tol   float64 // mm
+		src             string
+	}{
+		{1280 * math.Pi, 10, 80, 240, 1e-5, "mathforum.org 56471, length of a roll of carpet: radii 12 and 4 cm, thickness 1 cm, 128π ≈ 402 cm"},
+		{26_507 * 25.4, 0.004 * 25.4, 3 * 25.4, 12 * 25.4, 0.003, "novacalculator.com, roll length, example 1: 12 in on 3 in of 0.004 in, 26,507 in"},
+		{20_617 * 25.4, 0.0008 * 25.4, 2 * 25.4, 5 * 25.4, 0.0013, "novacalculator.com, roll length, example 2: 5 in on 2 in of 0.0008 in, 20,617 in"},
+	} {
+		w := Winding{Tube: millimetres(c.tube), Cloth: millimetres(c.t), Drop: millimetres(c.length)}
+		if got := w.RollUp().SpiralUp.Millimetres(); !within(got, c.diameter, c.tol) {
+			t.Errorf("%v mm of %v mm on %v mm: %.5f mm; want %v (%s)", c.length, c.t, c.tube, got, c.diameter, c.src)
+		}
+	}
+	// The carpet has eight turns: (24 − 8) / 2, by hand.
 	w := Winding{Tube: 80 * mm, Cloth: 10 * mm, Drop: millimetres(1280 * math.Pi)}
-	r := w.RollUp()
-	if !within(r.SpiralUp.Millimetres(), 240, 1e-5) || !within(r.Turns, 8, 1e-6) || r.DiameterUp != 240*mm {
-		t.Errorf("carpet: spiral %v, outside %v, %v turns; want 240 mm, 240 mm, 8", r.SpiralUp, r.DiameterUp, r.Turns)
+	if r := w.RollUp(); !within(r.Turns, 8, 1e-6) || r.DiameterUp != 240*mm {
+		t.Errorf("carpet: outside %v, %v turns; want 240 mm, 8", r.DiameterUp, r.Turns)
 	}
 	if got := w.ForWraps(8).Millimetres(); !within(got, 1280*math.Pi, 1e-5) {
 		t.Errorf("cloth for 8 wraps = %v mm; want 1280π", got)
 	}
 }
 
-// Cloth for wraps on the bare tube, π·d·n, for cloth so thin that its thickness
-// does not count: 1.5 and 2 wraps; 12 in on 1 in is 3.82 wraps, 6 in is 1.91
-// (computed).
+// Cloth for wraps on the bare tube, for cloth so thin that it does not count.
 func TestWrapsOfThinCloth(t *testing.T) {
-	for _, c := range []struct{ tube, wraps, cloth float64 }{
-		{25.4, 1.5, 119.7}, {31.75, 1.5, 149.6}, {38.1, 1.5, 179.5},
-		{25.4, 2, 159.6}, {31.75, 2, 199.5}, {38.1, 2, 239.4},
-		{25.4, 3.82, 304.8}, {25.4, 1.91, 152.4},
+	for _, c := range []struct {
+		tube, wraps, cloth float64
+		src                string
+	}{
+		{25.4, 1.5, 119.7, girth}, {31.75, 1.5, 149.6, girth}, {38.1, 1.5, 179.5, girth},
+		{25.4, 2, 159.6, girth}, {31.75, 2, 199.5, girth}, {38.1, 2, 239.4, girth},
+		{25.4, 3.82, 304.8, girth + ": 12 in on a tube of 1 in"}, {25.4, 1.91, 152.4, girth + ": 6 in on a tube of 1 in"},
 	} {
 		w := Winding{Tube: millimetres(c.tube), Cloth: um, Drop: mm}
 		if got := w.ForWraps(c.wraps).Millimetres(); !within(got, c.cloth, 0.07) && !within(got, c.cloth, c.cloth*0.002) {
-			t.Errorf("ForWraps(%v) on %v mm = %.2f mm; want %v", c.wraps, c.tube, got, c.cloth)
+			t.Errorf("ForWraps(%v) on %v mm = %.2f mm; want %v (%s)", c.wraps, c.tube, got, c.cloth, c.src)
 		}
 		if got := w.Wraps(millimetres(c.cloth)); !within(got, c.wraps, 0.002) {
-			t.Errorf("Wraps(%v mm) on %v mm = %.4f; want %v", c.cloth, c.tube, got, c.wraps)
+			t.Errorf("Wraps(%v mm) on %v mm = %.4f; want %v (%s)", c.cloth, c.tube, got, c.wraps, c.src)
 		}
 	}
 }

@@ -26,7 +26,7 @@ func TestAnswerSquare(t *testing.T) {
 		src    string
 	}{
 		{500 * mm, 500 * mm, size(300*mm, 400*mm), "square", true, "equal diagonals"},
-		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm; 3 mm is allowed", true, "square.Usual: 3 mm up to 20 square feet"},
+		{501 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 1 mm; 3 mm is allowed", true, "manualshelf.com JPG006, p. 8: 1/8 in up to 20 square feet, here 3 mm; 0.12 m² are 1.3"},
 		{503 * mm, 500 * mm, size(300*mm, 400*mm), "square: the diagonals differ by 3 mm; 3 mm is allowed", true, "at the limit"},
 		{1505 * mm, 1500 * mm, size(1500*mm, 1300*mm), "square: the diagonals differ by 5 mm; 6 mm is allowed", true, "1.95 m² are more than 20 square feet: 6 mm"},
 		// Δ = 23.86: 23.86·√(10⁶ − 569.3) / 480,000 = 0.0496942; × 400 = 19.8777, × 300 = 14.9083.

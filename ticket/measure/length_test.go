@@ -89,6 +89,9 @@ func TestDiagonal(t *testing.T) {
 		src        string
 	}{
 		{3 * Metre, 4 * Metre, 5 * Metre, "Pythagoras"},
+		{3 * Foot, 4 * Foot, 5 * Foot, "diy-woodworking-guide.com 1548, is it square: 3-4-5"},
+		{6 * Foot, 8 * Foot, 10 * Foot, "diy-woodworking-guide.com 1548, is it square: 6-8-10"},
+		{9 * Foot, 12 * Foot, 15 * Foot, "diy-woodworking-guide.com 1548, is it square: 9-12-15"},
 		{0, 4 * Metre, 4 * Metre, "a line"},
 		{-3 * Inch, 4 * Inch, 5 * Inch, "signs do not matter"},
 		{0, 0, 0, "nothing"},

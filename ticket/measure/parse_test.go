@@ -119,7 +119,7 @@ func TestParse(t *testing.T) {
 		{"0", Inches, 0, "zero is a length; the caller judges it"},
 
 		// Paper (ISO 216; 25.4 mm to the inch for letter and legal).
-		{"8.5 in", Undeclared, 215_900_000, "letter is 215.9 mm wide, computed at 25.4 mm to the inch"},
+		{"8.5 in", Undeclared, 215_900_000, "8.5 × 25.4 = 215.9"},
 		{"11 in", Undeclared, 279_400_000, "letter is 279.4 mm high, the same"},
 		{"14 in", Undeclared, 355_600_000, "legal is 355.6 mm high, the same"},
 		{"17 in", Undeclared, 431_800_000, "tabloid is 431.8 mm high, the same"},

@@ -53,8 +53,8 @@ func leaning(w, l measure.Length, over float64) Quad {
 }
 
 // Cases in inches: width, length, difference of the diagonals; lean in degrees,
-// drift along the length, drift along the width. Computed from
-// sin δ = Δ√(4D² − Δ²)/(4wl).
+// drift along the length, drift along the width. Computed with python3's decimal
+// and math.asin: sin δ = Δ√(4D² − Δ²)/(4wl); drifts l·sin δ and w·sin δ.
 func TestSquareCases(t *testing.T) {
 	for _, c := range []struct{ w, h, delta, angle, along, across float64 }{
 		{36, 48, 0.25, 0.24868, 0.20833, 0.15625},
@@ -83,7 +83,8 @@ func TestSquareCases(t *testing.T) {
 	}
 }
 
-// The metric twin of the first case: 914.4 × 1219.2, 6.35 mm (computed).
+// The metric twin of the first case, 914.4 × 1219.2, 6.35 mm: by hand, 0.20833 and
+// 0.15625 in × 25.4.
 func TestSquareMetric(t *testing.T) {
 	w, h := millimetres(914.4), millimetres(1219.2)
 	s, _, err := Quad{Size: measure.Size{Width: w, Length: h}, Diagonals: [2]measure.Length{millimetres(1524 + 3.175), millimetres(1524 - 3.175)}}.Judge(3*mm, metric)
@@ -96,7 +97,8 @@ func TestSquareMetric(t *testing.T) {
 }
 
 // 36 × 48 in with one end 1/8 in off over the 36 in side: 0.19894°, diagonals
-// 60.09992 and 59.89992 in, difference 0.20000 in (computed).
+// 60.09992 and 59.89992 in, difference 0.20000 in. Computed with python3's math:
+// asin(0.125/36), √(36² + 48² ± 2·36·48·sin δ).
 func TestSquareTheOtherWay(t *testing.T) {
 	q := Quad{Size: measure.Size{Width: 36 * in, Length: 48 * in},
 		Diagonals: [2]measure.Length{millimetres(60.09992 * 25.4), millimetres(59.89992 * 25.4)}}
@@ -163,7 +165,7 @@ func TestTrapezium(t *testing.T) {
 	complete(t, found)
 }
 
-// An edge 0.25° off wanders 6.545 mm over 1500 mm (sine, computed).
+// An edge 0.25° off wanders 6.545 mm over 1500 mm (by hand: 1500·sin 0.25° = 6.545).
 func TestLeanAngle(t *testing.T) {
 	s, _, err := leaning(900*mm, 1500*mm, 6.545).Judge(3*mm, metric)
 	if err != nil || !within(s.Angle, 0.25, 2e-5) {
@@ -242,20 +244,23 @@ func TestSquareMisfit(t *testing.T) {
 	}
 }
 
-// A window unit is out of square beyond 1/8 in up to 20 ft², 1/4 in above
-// (a window maker's guide, manualshelf.com JPG006, p. 8).
 func TestLimit(t *testing.T) {
-	l := Usual(measure.Inches)
+	const maker = "manualshelf.com JPG006, a window maker's dimensions guide, p. 8: 1/8 in up to 20 square feet, 1/4 in above"
+	const feet, metres = measure.Inches, measure.Millimetres
 	for _, c := range []struct {
-		w, h measure.Length
-		want measure.Length
+		system measure.System
+		w, h   measure.Length
+		want   measure.Length
+		src    string
 	}{
-		{48 * in, 60 * in, in / 8}, // 20 ft² exactly
-		{48 * in, 60*in + in/16, in / 4},
-		{24 * in, 36 * in, in / 8},
+		{feet, 48 * in, 60 * in, in / 8, maker + "; 4 × 5 ft are 20 exactly"},
+		{feet, 48 * in, 60*in + in/16, in / 4, maker},
+		{feet, 24 * in, 36 * in, in / 8, maker},
+		{feet, 60 * in, 60 * in, in / 4, "windowinstallusa.com, measurement guide: 1/4 in for an opening"},
+		{metres, 900 * mm, 1200 * mm, 3 * mm, "silltosash.com: 3 mm, 1/8 in, for a rough opening"},
 	} {
-		if got := l.For(measure.Size{Width: c.w, Length: c.h}); got != c.want {
-			t.Errorf("%v × %v: %v; want %v", c.w, c.h, got, c.want)
+		if got := Usual(c.system).For(measure.Size{Width: c.w, Length: c.h}); got != c.want {
+			t.Errorf("%v × %v: %v; want %v (%s)", c.w, c.h, got, c.want, c.src)
 		}
 	}
 }

@@ -79,7 +79,7 @@ func TestParseRefuses(t *testing.T) {
 		{"BY:%GG:" + check("BY:%GG"), `"BY:%GG:` + check("BY:%GG") + `" is no code of a bench sheet; print the bench sheet again`},
 		{"BY:%00:" + check("BY:%00") + strings.Repeat("A", 600), `"BY:%00:` + check("BY:%00") + strings.Repeat("A", 31) + `…" is far longer than any code; scan the code on the ticket or tag`},
 		{c + "-BK24 " + c + "-BK24", `code "` + c + `-BK24 ` + c + `-BK24" has 28 symbols; a code has 10, and 4 more with its revision`},
-		{"4006381333931", `"4006381333931" is a trade article number, not a ticket; scan the code on the ticket or tag`},
+		{"2001234567893", `"2001234567893" is a trade article number, not a ticket; scan the code on the ticket or tag`},
 	}
 	for _, tt := range tests {
 		if l, err := (Parser{}).Parse(tt.in); err == nil || err.Error() != tt.want {
