@@ -64,7 +64,7 @@ func runCalibrate(s environment, opt *calibrateOptions) error {
 	if err != nil {
 		return err
 	}
-	l := &loaded{settings: settings, file: &jobfile.File{}}
+	l := &loadedJob{settings: settings, file: &jobfile.File{}}
 	paper, err := opt.paper(l)
 	if err != nil {
 		return err
@@ -81,7 +81,7 @@ func runCalibrate(s environment, opt *calibrateOptions) error {
 }
 
 // paper returns the paper of the calibration sheet.
-func (opt *calibrateOptions) paper(l *loaded) (sheet.Paper, error) {
+func (opt *calibrateOptions) paper(l *loadedJob) (sheet.Paper, error) {
 	if !opt.template {
 		return l.paper()
 	}

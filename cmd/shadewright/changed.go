@@ -80,15 +80,15 @@ func differs(p record.Reprint, keys []string) bool {
 // registeredWords says how the tickets were registered, and what changed on each changed
 // one.
 func registeredWords(where string, n record.Registered, left int, st measure.Style) string {
-	words := fmt.Sprintf("%s\t%s registered", where, count(len(n.New), "new ticket"))
+	words := fmt.Sprintf("%s\t%s registered", where, measure.Count(len(n.New), "new ticket"))
 	if c := len(n.Changed); c > 0 {
-		words += fmt.Sprintf(", %s: throw the old paper away", count(c, "changed ticket"))
+		words += fmt.Sprintf(", %s: throw the old paper away", measure.Count(c, "changed ticket"))
 	}
 	if same := len(n.Same); same > 0 {
-		words += fmt.Sprintf(", %s", count(same, "unchanged ticket"))
+		words += fmt.Sprintf(", %s", measure.Count(same, "unchanged ticket"))
 	}
 	if left > 0 {
-		words += fmt.Sprintf(", %s not printed", count(left, "unchanged ticket"))
+		words += fmt.Sprintf(", %s not printed", measure.Count(left, "unchanged ticket"))
 	}
 	for _, p := range n.Changed {
 		what := p.Old.ChangedTo(p.New, st.Comma).String()

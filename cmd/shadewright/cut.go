@@ -86,7 +86,7 @@ func runCut(ctx context.Context, s environment, opt *settingFlags, path string) 
 }
 
 // recordFile returns the path of the record of offcuts.
-func (l *loaded) recordFile() string {
+func (l *loadedJob) recordFile() string {
 	name := filepath.FromSlash(l.settings.Cutting.Record)
 	if filepath.IsAbs(name) {
 		return name
@@ -96,7 +96,7 @@ func (l *loaded) recordFile() string {
 
 // readOffcuts reads the shop's record of offcuts, or returns nil if the shop keeps none.
 // A missing file is an empty record.
-func (l *loaded) readOffcuts() (*offcut.Record, error) {
+func (l *loadedJob) readOffcuts() (*offcut.Record, error) {
 	if l.settings.Cutting.Record == "" {
 		return nil, nil
 	}
@@ -112,7 +112,7 @@ func (l *loaded) readOffcuts() (*offcut.Record, error) {
 }
 
 // writeOffcuts replaces the record of offcuts.
-func (l *loaded) writeOffcuts() error {
+func (l *loadedJob) writeOffcuts() error {
 	data, err := l.offcuts.Bytes()
 	if err != nil {
 		return err

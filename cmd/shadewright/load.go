@@ -15,6 +15,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
 	"shadewright/ticket/offcut"
 )
 
@@ -63,8 +64,8 @@ func languageOf(c config.Settings) language.Language {
 	return l
 }
 
-// A loaded job has been read; it has its settings and, after make, its tickets.
-type loaded struct {
+// A loadedJob has been read; it has its settings and, after make, its tickets.
+type loadedJob struct {
 	settings config.Settings
 	dir      string // of the job file
 	file     *jobfile.File
@@ -74,7 +75,7 @@ type loaded struct {
 }
 
 // loadJob reads a job, makes its tickets and lays their panels on the goods.
-func loadJob(ctx context.Context, s environment, f *settingFlags, path string) (*loaded, error) {
+func loadJob(ctx context.Context, s environment, f *settingFlags, path string) (*loadedJob, error) {
 	l, err := readJob(s, f, path)
 	if err != nil {
 		return nil, err
@@ -83,7 +84,7 @@ func loadJob(ctx context.Context, s environment, f *settingFlags, path string) (
 }
 
 // readJob reads a job and its settings.
-func readJob(s environment, f *settingFlags, path string) (*loaded, error) {
+func readJob(s environment, f *settingFlags, path string) (*loadedJob, error) {
 	settings, err := f.load(s, filepath.Dir(path))
 	if err != nil {
 		return nil, err
@@ -92,11 +93,11 @@ func readJob(s environment, f *settingFlags, path string) (*loaded, error) {
 	if err != nil {
 		return nil, notJob(path, unread(path, err))
 	}
-	return &loaded{settings: settings, dir: filepath.Dir(path), file: file}, nil
+	return &loadedJob{settings: settings, dir: filepath.Dir(path), file: file}, nil
 }
 
 // options returns the shop's rules for making tickets.
-func (l *loaded) options() ticket.Options {
+func (l *loadedJob) options() ticket.Options {
 	return ticket.Options{
 		Limits: l.settings.Limits,
 		Rules:  l.settings.Rules,
@@ -106,7 +107,7 @@ func (l *loaded) options() ticket.Options {
 
 // make makes the tickets and lays their panels on the goods. Remake says how often a
 // unit was cut again; nil stands for never.
-func (l *loaded) make(ctx context.Context, s environment, path string, remake func(shade string, unit int) int) (err error) {
+func (l *loadedJob) make(ctx context.Context, s environment, path string, remake func(shade string, unit int) int) (err error) {
 	if l.offcuts, err = l.readOffcuts(); err != nil {
 		return err
 	}
@@ -132,7 +133,7 @@ func jobOptions(c config.Settings) jobfile.Options {
 
 // paper returns the paper of the job: the one on the command line, else the job's own,
 // else the shop's.
-func (l *loaded) paper() (sheet.Paper, error) {
+func (l *loadedJob) paper() (sheet.Paper, error) {
 	if l.file.Paper == (jobfile.Paper{}) || l.settings.ByFlag("paper") {
 		return paperOf(l.settings.Paper)
 	}
@@ -140,7 +141,7 @@ func (l *loaded) paper() (sheet.Paper, error) {
 }
 
 // templatePaper returns the paper of the marking template.
-func (l *loaded) templatePaper() (sheet.Paper, error) {
+func (l *loadedJob) templatePaper() (sheet.Paper, error) {
 	p := l.file.TemplatePaper
 	if p == (jobfile.Paper{}) || l.settings.ByFlag("template_paper") {
 		p = l.settings.TemplatePaper
@@ -162,11 +163,11 @@ func paperOf(p jobfile.Paper) (sheet.Paper, error) {
 }
 
 // margins returns the edges of a sheet that the printer cannot print.
-func (l *loaded) margins() sheet.Margins { return sheet.Margins(l.settings.Margins) }
+func (l *loadedJob) margins() sheet.Margins { return sheet.Margins(l.settings.Margins) }
 
 // unstopped returns the tickets of shades that can be made, and the ids of the shades
 // with a stop.
-func (l *loaded) unstopped() (good []*ticket.Ticket, stopped []string) {
+func (l *loadedJob) unstopped() (good []*ticket.Ticket, stopped []string) {
 	for _, t := range l.tickets {
 		switch {
 		case !t.Stopped():
@@ -183,7 +184,7 @@ func stoppedError(ids []string, what string) error {
 	if len(ids) == 0 {
 		return nil
 	}
-	return fmt.Errorf("%s %w; %s", and(ids), errStopped, what)
+	return fmt.Errorf("%s %w; %s", measure.And(ids), errStopped, what)
 }
 
 // baseName returns a file's name without its folder and its ending.

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"shadewright/ticket/form"
+	"shadewright/ticket/measure"
 )
 
 // A fileError says in plain words why the program cannot read a file.
@@ -81,7 +82,7 @@ func meant(path string) string {
 	if len(like) == 0 || len(like) > mostMeant {
 		return "check its name and its folder"
 	}
-	return "its folder has " + and(like)
+	return "its folder has " + measure.And(like)
 }
 
 // fileNotCommand returns the command for a file that was given in place of a command, or

@@ -24,7 +24,7 @@ func (f *pictureFlags) addPictures(c *cobra.Command) {
 }
 
 // pictures draws the bands and the mounting sheets that the flags ask for.
-func (f *pictureFlags) pictures(l *loaded, sel selection) ([]outdir.Document, error) {
+func (f *pictureFlags) pictures(l *loadedJob, sel selection) ([]outdir.Document, error) {
 	if !f.svg && !f.dxf {
 		return nil, nil
 	}

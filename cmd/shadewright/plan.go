@@ -18,7 +18,7 @@ import (
 
 // plan lays the panels of a job on their goods. If ctx ends it returns the best plans so
 // far; cutShort then says so on standard error.
-func (l *loaded) plan(ctx context.Context, s environment, tickets []*ticket.Ticket) ([]*cutplan.Plan, map[*ticket.Ticket]ticket.OnPlan, error) {
+func (l *loadedJob) plan(ctx context.Context, s environment, tickets []*ticket.Ticket) ([]*cutplan.Plan, map[*ticket.Ticket]ticket.OnPlan, error) {
 	job := &l.file.Job
 	effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
 	defer done()
@@ -34,7 +34,7 @@ func (l *loaded) plan(ctx context.Context, s environment, tickets []*ticket.Tick
 }
 
 // cutPlan draws the cut plans and the list of what to buy.
-func (l *loaded) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
+func (l *loadedJob) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
 	paper, err := l.paper()
 	if err != nil {
 		return nil, err

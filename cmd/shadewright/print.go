@@ -144,7 +144,7 @@ func (opt *printOptions) folder(path string) outdir.Folder {
 }
 
 // print writes the selected paper, registers its tickets and lists both.
-func (opt *printOptions) print(ctx context.Context, s environment, l *loaded, reg *register, sel selection, to outdir.Folder) error {
+func (opt *printOptions) print(ctx context.Context, s environment, l *loadedJob, reg *register, sel selection, to outdir.Folder) error {
 	p := s.progress()
 	defer p.wipe()
 	docs, stay, err := opt.write(ctx, l, sel, to, p)
@@ -161,8 +161,8 @@ func (opt *printOptions) print(ctx context.Context, s environment, l *loaded, re
 
 // write draws the selected paper and writes it to a folder. Stay names the files of an
 // earlier run that stay there.
-func (opt *printOptions) write(ctx context.Context, l *loaded, sel selection, to outdir.Folder, p *progress) (docs []outdir.Document, stay []string, err error) {
-	docs, err = l.documents(sel, press{&opt.previewFlags, p})
+func (opt *printOptions) write(ctx context.Context, l *loadedJob, sel selection, to outdir.Folder, p *progress) (docs []outdir.Document, stay []string, err error) {
+	docs, err = l.documents(sel, drawer{&opt.previewFlags, p})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -189,7 +189,7 @@ func warnOfEarlier(errs io.Writer, dir string, stay []string) error {
 	if len(names) == 0 {
 		return nil
 	}
-	_, err := fmt.Fprintf(errs, "shadewright: %s: left by an earlier run, may not match this one; delete what you no longer need\n", and(names))
+	_, err := fmt.Fprintf(errs, "shadewright: %s: left by an earlier run, may not match this one; delete what you no longer need\n", measure.And(names))
 	return err
 }
 
@@ -215,7 +215,7 @@ func summarize(out io.Writer, dir string, docs []outdir.Document, registered str
 }
 
 // documents draws the selected paper.
-func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
+func (l *loadedJob) documents(sel selection, pr drawer) ([]outdir.Document, error) {
 	paper, err := l.paper()
 	if err != nil {
 		return nil, err
@@ -238,7 +238,7 @@ func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
 	}
 	tags := "tags for panel, tube, slat and hardware"
 	if n, err := card.Barless(tickets, grid, cards); err == nil && n > 0 { // drawing the tags reports the error, if any
-		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", count(n, "label"))
+		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", measure.Count(n, "label"))
 	}
 	var list []drawing
 	if len(sel.template) > 0 {
@@ -249,14 +249,14 @@ func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
 		list = append(list, d)
 	}
 	list = append(list,
-		drawing{name: "tickets.pdf", what: fmt.Sprintf("tickets of %s", count(len(tickets), "shade")), page: "page", draw: func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
+		drawing{name: "tickets.pdf", what: fmt.Sprintf("tickets of %s", measure.Count(len(tickets), "shade")), page: "page", draw: func() (*page.Document, error) { return card.Tickets(tickets, cards) }},
 		drawing{name: "tags.pdf", what: tags, page: "sheet", draw: func() (*page.Document, error) { return card.Tags(tickets, grid, cards) }},
 	)
 	if sel.plan {
 		list = append(list, drawing{name: "cutplan.pdf", what: "cut plan and what to buy", page: "sheet", draw: func() (*page.Document, error) { return l.cutPlan(sel.all) }})
 	}
 	if brackets := mounting.FromTickets(sel.mounts); len(brackets) > 0 {
-		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + count(len(brackets), "shade"), page: "sheet",
+		list = append(list, drawing{name: "mounting.pdf", what: "mounting sheets of " + measure.Count(len(brackets), "shade"), page: "sheet",
 			draw: func() (*page.Document, error) { return mountingSheets(brackets, mounts) }})
 	}
 	return pr.drawAll(list)
@@ -265,7 +265,7 @@ func (l *loaded) documents(sel selection, pr press) ([]outdir.Document, error) {
 // fullScale returns the options of the template and of the mounting sheets. Both use the
 // template's paper. If that is roll paper, mounting sheets use the job's paper: you hold
 // them to a wall.
-func (l *loaded) fullScale() (bands, mounts fullscale.Options, err error) {
+func (l *loadedJob) fullScale() (bands, mounts fullscale.Options, err error) {
 	mounts = fullscale.Options{
 		Margins: l.margins(), Overlap: l.settings.Overlap, Style: l.file.Job.Style,
 		Job: l.file.Job.Name, Language: languageOf(l.settings), Printer: l.settings.Printer.Name, Correction: l.correction(),
@@ -295,7 +295,7 @@ func mountingSheets(brackets []mounting.Sheet, o fullscale.Options) (*page.Docum
 }
 
 // labels returns the grid of tags on a sheet.
-func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
+func (l *loadedJob) labels(paper sheet.Paper) (sheet.Grid, error) {
 	s := l.settings.Labels
 	if s.Single {
 		one, err := sheet.Sized(s.Width, s.Height)
@@ -311,7 +311,7 @@ func (l *loaded) labels(paper sheet.Paper) (sheet.Grid, error) {
 // templatePrinter returns the printer of the template and its correction: the one in the
 // setting template_printer, if its name or a factor is set, else the shop's printer. Roll
 // paper goes through another machine, so the shop's correction does not apply to it.
-func (l *loaded) templatePrinter(p sheet.Paper) (string, page.Correction) {
+func (l *loadedJob) templatePrinter(p sheet.Paper) (string, page.Correction) {
 	if t := l.settings.TemplatePrinter; t.Name != "" || t.X != measure.One || t.Y != measure.One {
 		return t.Name, page.Correction{X: t.X, Y: t.Y}
 	}
@@ -321,15 +321,8 @@ func (l *loaded) templatePrinter(p sheet.Paper) (string, page.Correction) {
 	return l.settings.Printer.Name, l.correction()
 }
 
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
 // correction returns the shop's printer's correction, for full-scale sheets.
-func (l *loaded) correction() page.Correction {
+func (l *loadedJob) correction() page.Correction {
 	p := l.settings.Printer
 	return page.Correction{X: p.X, Y: p.Y}
 }

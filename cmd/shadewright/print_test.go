@@ -32,7 +32,7 @@ func TestTemplatePrinter(t *testing.T) {
 		{"sheets of a known plotter", plotter, sheet.Paper{}, plotter},
 		{"roll paper of a plotter without a name", byHand, roll, byHand},
 	} {
-		l := &loaded{settings: config.Settings{Printer: office, TemplatePrinter: tt.own}}
+		l := &loadedJob{settings: config.Settings{Printer: office, TemplatePrinter: tt.own}}
 		name, c := l.templatePrinter(tt.on)
 		if name != tt.want.Name || c != (page.Correction{X: tt.want.X, Y: tt.want.Y}) {
 			t.Errorf("%s: printer %q, %+v; want %+v", tt.what, name, c, tt.want)

@@ -13,6 +13,7 @@ import (
 	"shadewright/ticket"
 	"shadewright/ticket/mark"
 	"shadewright/ticket/mark/record"
+	"shadewright/ticket/measure"
 )
 
 // recordAt returns the path or the address of the shop's record.
@@ -85,7 +86,7 @@ func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade stri
 
 // knownRemakes returns how often each unit of a job was remade. It does not create a record
 // if there is none. The caller only shows the error: check works without the record.
-func knownRemakes(ctx context.Context, s environment, l *loaded) (again func(shade string, unit int) int, remark error) {
+func knownRemakes(ctx context.Context, s environment, l *loadedJob) (again func(shade string, unit int) int, remark error) {
 	at, err := recordAt(s, l.settings)
 	if err != nil {
 		return nil, nil // without a place for a record there is no record
@@ -103,7 +104,7 @@ func (r *register) add(ctx context.Context, sel selection, p *progress) (words s
 	tickets := sel.tickets
 	var n record.Registered
 	if r.err == nil {
-		p.say(func() string { return "registering " + count(len(tickets), "ticket") })
+		p.say(func() string { return "registering " + measure.Count(len(tickets), "ticket") })
 		var list []*mark.Ticket
 		if list, r.err = registrations(tickets); r.err == nil {
 			n, r.err = r.log.Register(ctx, list)

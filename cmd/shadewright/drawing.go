@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"sync"
 
 	"shadewright/cmd/shadewright/outdir"
@@ -28,28 +27,19 @@ func (d drawing) paper(drawn *page.Document) string {
 	for _, s := range drawn.Sizes() {
 		long = append(long, d.roll(s.Width))
 	}
-	return fmt.Sprintf(" of roll paper %s wide, %s long", d.roll(drawn.Sizes()[0].Length), and(long))
+	return fmt.Sprintf(" of roll paper %s wide, %s long", d.roll(drawn.Sizes()[0].Length), measure.And(long))
 }
 
-// and joins words as in a sentence: a, b and c.
-func and(list []string) string {
-	last := len(list) - 1
-	if last < 1 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:last], ", ") + " and " + list[last]
-}
-
-// A press draws documents: previews says which pictures of pages to make, progress shows
+// A drawer draws documents: previews says which pictures of pages to make, progress shows
 // how far it is.
-type press struct {
+type drawer struct {
 	previews *previewFlags
 	progress *progress
 }
 
 // drawAll draws documents at the same time and returns them in their order, each followed
 // by its previews.
-func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
+func (pr drawer) drawAll(list []drawing) ([]outdir.Document, error) {
 	docs := make([][]outdir.Document, len(list))
 	errs := make([]error, len(list))
 	drawn := pr.progress.count("drawing: %d of %d documents", len(list))
@@ -64,12 +54,12 @@ func (pr press) drawAll(list []drawing) ([]outdir.Document, error) {
 	return slices.Concat(docs...), sheet.Join(errs)
 }
 
-func (pr press) draw(d drawing) ([]outdir.Document, error) {
+func (pr drawer) draw(d drawing) ([]outdir.Document, error) {
 	drawn, err := d.draw()
 	if err != nil { // the paper does not suit; the job or the settings chose it
 		return nil, usageError{err}
 	}
-	doc, err := finish(d.name, drawn, d.what+", "+count(drawn.Pages(), d.page)+d.paper(drawn))
+	doc, err := finish(d.name, drawn, d.what+", "+measure.Count(drawn.Pages(), d.page)+d.paper(drawn))
 	if err != nil {
 		return nil, err
 	}
