@@ -9,12 +9,12 @@ import (
 
 const self = "shadewright/"
 
-// Imports point one way: cmd → config, render → ticket → measure. A package that
-// reaches against the arrows fails here, by name.
+// Imports point one way: cmd → config, render → ticket → measure. This test names each
+// package that imports the other way.
 func TestArrows(t *testing.T) {
 	tests := []struct {
 		root string
-		not  []string // what nothing below root may import, directly or not, by prefix
+		not  []string // prefixes that no package below root may import, directly or not
 	}{
 		{"ticket", []string{self + "render", self + "config", self + "fonts", self + "cmd",
 			"github.com/signintech", "github.com/boombuler", "github.com/spf13", "charm.land", "net/http"}},
@@ -34,16 +34,16 @@ func TestArrows(t *testing.T) {
 	}
 	for dep := range deps(t, "ticket/measure") {
 		if strings.HasPrefix(dep, self) && dep != self+"ticket/measure" {
-			t.Errorf("ticket/measure imports %s; it stands on nothing of ours", dep)
+			t.Errorf("ticket/measure imports %s; it may import no package of ours", dep)
 		}
 	}
 }
 
-// One library is used by one package, so that it can be changed in one place.
+// Each library is used by one package, so that replacing it changes one package.
 func TestLibraries(t *testing.T) {
 	type use struct {
 		library string
-		by      []string // nil: anyone, for it is a type of the domain
+		by      []string // nil allows any package, because the library's type is part of the domain
 	}
 	users := []use{
 		{"github.com/google/uuid", nil},
@@ -60,7 +60,7 @@ func TestLibraries(t *testing.T) {
 		{"github.com/makiuchi-d/gozxing", []string{"render/internal/readback"}},
 		{"go.yaml.in/yaml/v3", []string{"ticket/form"}},
 		{"golang.org/x/text/encoding", []string{"ticket/intake/grid"}},
-		{"golang.org/x/text/unicode/norm", []string{"render/page", "ticket/form"}}, // text that is set, text that is read
+		{"golang.org/x/text/unicode/norm", []string{"render/page", "ticket/form"}}, // one sets text, the other reads it
 		{"github.com/jackc/pgx/v5", []string{"ticket/mark/record"}},
 		{"modernc.org/sqlite", []string{"ticket/mark/record"}},
 		{"github.com/xuri/excelize/v2", []string{"cmd/shadewright/workbook"}},
@@ -68,14 +68,14 @@ func TestLibraries(t *testing.T) {
 	for pkg, imports := range packages(t, "Imports", self+"...") {
 		for _, lib := range imports {
 			if first, _, _ := strings.Cut(lib, "/"); !strings.Contains(first, ".") {
-				continue // of the standard library, or ours
+				continue // in the standard library, or ours
 			}
 			i := slices.IndexFunc(users, func(u use) bool { return under(lib, u.library) })
 			switch {
 			case i < 0:
 				t.Errorf("%s imports %s, which is not listed here; give it a row, and its reason in README.md", pkg, lib)
 			case users[i].by != nil && !slices.Contains(users[i].by, strings.TrimPrefix(pkg, self)):
-				t.Errorf("%s imports %s, which is for %s", pkg, lib, strings.Join(users[i].by, " and "))
+				t.Errorf("%s imports %s, which only %s may import", pkg, lib, strings.Join(users[i].by, " and "))
 			}
 		}
 	}
@@ -84,8 +84,8 @@ func TestLibraries(t *testing.T) {
 // under reports whether a package is the one at path, or below it.
 func under(pkg, path string) bool { return pkg == path || strings.HasPrefix(pkg, path+"/") }
 
-// deps returns everything that the packages below a folder import, directly or
-// not, with one that does.
+// deps returns everything that the packages below a folder import, directly or not. The
+// value is one package that imports it.
 func deps(t *testing.T, root string) map[string]string {
 	t.Helper()
 	all := map[string]string{}
@@ -97,7 +97,7 @@ func deps(t *testing.T, root string) map[string]string {
 	return all
 }
 
-// packages returns a list that the go command knows of each package.
+// packages returns a list of each package from the go command, for example its imports.
 func packages(t *testing.T, what, pattern string) map[string][]string {
 	t.Helper()
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .`+what+` " "}}`, pattern).Output()

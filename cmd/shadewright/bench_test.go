@@ -11,8 +11,8 @@ import (
 	"testing"
 )
 
-// BenchmarkPrint goes from a job file to closed files: template, tickets and
-// tags. The peak is of the heap, after each run, for each unit.
+// BenchmarkPrint measures from reading a job file to closing the template, the tickets and
+// the tags. It also reports the peak of the heap for each unit.
 func BenchmarkPrint(b *testing.B) {
 	for _, units := range []int{12, 1000, 10_000} {
 		b.Run(fmt.Sprint(units), func(b *testing.B) {
@@ -38,7 +38,7 @@ func BenchmarkPrint(b *testing.B) {
 	}
 }
 
-// jobOf returns a job of shades of 25 units, each of another width.
+// jobOf returns a job of shades with 25 units each. Each shade has a different width.
 func jobOf(units int) string {
 	var b strings.Builder
 	b.WriteString(strings.Split(minimal, "shades:")[0] + "shades: [\n")

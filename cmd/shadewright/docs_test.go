@@ -21,7 +21,7 @@ func doc(t *testing.T, name string) string {
 	return string(data)
 }
 
-// README.md names every command, and every module that go.mod asks for by itself.
+// README.md names every command, and every module that go.mod requires directly.
 func TestReadme(t *testing.T) {
 	readme := doc(t, "README.md")
 	for _, c := range newRoot(environment{}).Commands() {
@@ -38,7 +38,7 @@ func TestReadme(t *testing.T) {
 
 var direct = regexp.MustCompile(`^\t(\S+) v\S+\n$`)
 
-// The schema in the repository is the one that the table makes.
+// The schema in the repository matches the table of keys.
 func TestSchemaFile(t *testing.T) {
 	const path = "../../testdata/job.schema.json"
 	want, err := jobfile.Schema(jobfile.Options{Papers: sheet.Names()})
@@ -50,7 +50,7 @@ func TestSchemaFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	if string(got) != string(want) {
-		t.Errorf("%s is not what the table makes; renew it with: go run ./cmd/shadewright schema > testdata/job.schema.json", path)
+		t.Errorf("%s does not match the table; renew it with: go run ./cmd/shadewright schema > testdata/job.schema.json", path)
 	}
 }
 

@@ -10,18 +10,19 @@ import (
 	"testing"
 )
 
-// Every example ends with 0 but these, and a few go on until they are stopped.
+// Every example exits with 0 except those in exitOf. Those in asIs run until somebody
+// stops them, so the tests only read them.
 var (
-	exitOf = map[string]int{"new": exitPart}              // nobody answers
-	asIs   = map[string]bool{"serve": true, "scan": true} // named here and not run
+	exitOf = map[string]int{"new": exitPart} // nobody answers its questions
+	asIs   = map[string]bool{"serve": true, "scan": true}
 )
 
-// workshop is a folder with the repository's samples and the program, as a person
-// who pastes examples has them.
+// workshop makes a folder with the repository's samples and the program, for a person who
+// pastes examples.
 func workshop(t *testing.T) string {
 	t.Helper()
 	if runtime.GOOS == "windows" {
-		t.Skip("examples are pasted into a POSIX shell here")
+		t.Skip("the examples need a POSIX shell")
 	}
 	dir := t.TempDir()
 	if err := os.CopyFS(filepath.Join(dir, "testdata"), os.DirFS("../../testdata")); err != nil {
@@ -30,7 +31,7 @@ func workshop(t *testing.T) string {
 	return dir
 }
 
-// paste runs one line in a shell, as it stands.
+// paste runs one line in a shell, unchanged.
 func paste(t *testing.T, dir, line string) {
 	t.Helper()
 	name := strings.Fields(line)[1]
@@ -61,8 +62,8 @@ func TestHelpExamples(t *testing.T) {
 	}
 }
 
-// commands returns the lines of a guide that are commands of the program: those
-// that are indented by four blanks or more.
+// commands returns the lines of a guide that run the program. Such lines are indented by at
+// least four spaces.
 func commands(t *testing.T, fsys fs.FS, path string) []string {
 	t.Helper()
 	data, err := fs.ReadFile(fsys, path)
@@ -80,8 +81,7 @@ func commands(t *testing.T, fsys fs.FS, path string) []string {
 	return out
 }
 
-// Every command in the guides and in the README works as pasted, one after the
-// other.
+// Every command in the guides and in the README works as pasted, one after another.
 func TestGuides(t *testing.T) {
 	list, err := topics()
 	if err != nil || len(list) < 4 {
@@ -104,8 +104,7 @@ func TestGuides(t *testing.T) {
 	run("README", commands(t, os.DirFS("../.."), "README.md"))
 }
 
-// Words that mean nothing to a command are refused by all but those that take
-// words of their own.
+// A command refuses arguments that it does not take.
 func TestExamplesAreOurs(t *testing.T) {
 	for _, c := range newRoot(environment{}).Commands() {
 		for line := range strings.SplitSeq(c.Example, "\n") {

@@ -20,16 +20,16 @@ func (s *seat) run(command string) {
 	s.t.Helper()
 	s.wait(ready)
 	s.keys(command + "; echo left with $?\r")
-	s.wait("echo left with $?") // the shell's echo of it
+	s.wait("echo left with $?") // the shell's echo of the command
 }
 
-// left waits for the exit code of the command that runs.
+// left waits for the exit code of the running command.
 func (s *seat) left(code int) {
 	s.t.Helper()
 	s.wait(fmt.Sprintf("left with %d", code))
 }
 
-// slip gives an answer that will not do, waits for what is said of it, and wipes it.
+// slip gives a wrong answer, waits for the reply, and deletes the answer.
 func (s *seat) slip(question, text, says string) {
 	s.t.Helper()
 	s.wait(question)
@@ -38,9 +38,9 @@ func (s *seat) slip(question, text, says string) {
 	s.keys(strings.Repeat("\x7f", len([]rune(text))))
 }
 
-// A person with a terminal and six openings measures, prints and checks, in one
-// sitting at one shell: with wrong answers, a step back, a shade that cannot be made
-// as it was measured, and a break for lunch.
+// A person measures six openings, prints and checks, in one sitting at one shell. There
+// are wrong answers, a step back, a shade that cannot be made as measured, and a break for
+// lunch.
 func TestFirstJobInTerminal(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a whole sitting in a terminal takes some seconds")
@@ -51,7 +51,7 @@ func TestFirstJobInTerminal(t *testing.T) {
 	s.measureParts()
 	s.measureFirst()
 
-	// Lunch: ctrl-c in the middle of the second shade, and on again.
+	// Lunch: ctrl-c in the middle of the second shade, then continue.
 	s.answer("Where does the shade hang?", "stairs")
 	s.answer("What is the shade's short name?", "")
 	s.wait("Did you measure the finished shade or the opening?")
@@ -65,7 +65,7 @@ func TestFirstJobInTerminal(t *testing.T) {
 	s.measureTooWide()
 	for _, id := range []string{"porch", "loft", "berth"} {
 		s.another(id)
-		s.answer("Did you measure the finished shade or the opening?", "fin") // the beginning of a word will do
+		s.answer("Did you measure the finished shade or the opening?", "fin") // the beginning of a word is enough
 		s.answer("Finished width?", "28 1/4")
 		s.wait("28-1/4 in ≈ 717.6 mm")
 		s.answer("Finished length?", "4 ft 2 in")
@@ -94,7 +94,7 @@ func TestFirstJobInTerminal(t *testing.T) {
 	sixOpenings(t, dir)
 }
 
-// measureParts answers what concerns the job, its cloth, roller and slat.
+// measureParts answers the questions about the job, its cloth, roller and slat.
 func (s *seat) measureParts() {
 	s.t.Helper()
 	s.answer("What is the job called?", "Gull Point")
@@ -107,7 +107,7 @@ func (s *seat) measureParts() {
 	s.wait("What paper is in the printer: letter")
 	s.answer("What do you call the goods?", "mesh")
 	s.wait("What kind of cloth is it?")
-	s.keys("velvet\r") // typed, though there is a list
+	s.keys("velvet\r") // typed, although a list is shown
 	s.wait("is not one of the words allowed here; write coated-mesh")
 	s.keys("coated-m\r")
 	s.wait("What kind of cloth is it: coated-mesh")
@@ -129,8 +129,8 @@ func (s *seat) measureParts() {
 	s.answer("How thick is the slat?", "3/32")
 }
 
-// measureFirst measures the first shade with one slip after the other: nonsense, a
-// unit that cannot be, a negative; and goes back a question.
+// measureFirst measures the first shade with several wrong answers: nonsense, an
+// impossible unit, a negative length. Then it goes back a question.
 func (s *seat) measureFirst() {
 	s.t.Helper()
 	s.answer("Where does the shade hang?", "over the sink")
@@ -150,15 +150,15 @@ func (s *seat) measureFirst() {
 	s.answer("Finished length?", "40")
 	s.finish()
 	s.wait("sink is complete. Cut the panel 33-3/4 in wide and 48-3/4 in long, the tube 33-7/8 in, the slat 33-1/2 in.")
-	s.wait("note: the pocket is snug") // what was noticed, at once
+	s.wait("note: the pocket is snug") // the finding appears at once
 	s.answer("Is there another shade?", "")
 	for _, part := range []string{"goods", "roller", "slat"} {
 		s.answer("Which "+part+"?", "")
 	}
 }
 
-// measureOpening measures the second shade as an opening, the widths in different
-// units as they are read off two rules.
+// measureOpening measures the second shade as an opening, with widths in two units, as read
+// off two rules.
 func (s *seat) measureOpening() {
 	s.t.Helper()
 	s.answer("Did you measure the finished shade or the opening?", "opening")
@@ -176,8 +176,8 @@ func (s *seat) measureOpening() {
 	s.wait("stairs is complete. Cut the panel")
 }
 
-// measureTooWide measures a shade that is wider than the roller reaches, hears of it
-// at once, and goes back to what can be made.
+// measureTooWide measures a shade that is wider than the roller reaches, sees the stop at
+// once, and goes back to a width that fits.
 func (s *seat) measureTooWide() {
 	s.t.Helper()
 	s.another("wide")
@@ -198,7 +198,7 @@ func (s *seat) measureTooWide() {
 	s.wait("wide is complete. Cut the panel 28 in wide")
 }
 
-// another begins one more shade of the same parts.
+// another starts one more shade with the same parts.
 func (s *seat) another(id string) {
 	s.t.Helper()
 	s.answer("Is there another shade?", "")
@@ -209,7 +209,7 @@ func (s *seat) another(id string) {
 	s.answer("What is the shade's short name?", id)
 }
 
-// finish answers what is left of a shade with what is offered.
+// finish accepts the defaults for the rest of a shade.
 func (s *seat) finish() {
 	s.t.Helper()
 	for _, question := range []string{"How many shades like this?", "On which side of the tube does the cloth fall?", "Is there anything the bench should know?"} {
@@ -217,7 +217,7 @@ func (s *seat) finish() {
 	}
 }
 
-// sixOpenings looks at what the sitting left on disk.
+// sixOpenings checks the files that the sitting left on disk.
 func sixOpenings(t *testing.T, dir string) {
 	t.Helper()
 	f, err := jobfile.ReadPath(filepath.Join(dir, "gull.yaml"), jobfile.Options{})
@@ -247,6 +247,6 @@ func sixOpenings(t *testing.T, dir string) {
 		}
 	}
 	if _, err := os.Stat(filepath.Join(dir, "gull.yaml.unfinished")); err == nil {
-		t.Error("the conversation is still there")
+		t.Error("the file of answers is still there")
 	}
 }

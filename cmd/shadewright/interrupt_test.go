@@ -13,8 +13,8 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// A search that is interrupted gives the best plan so far and says so; so does
-// one that was interrupted before it began.
+// An interrupted search gives the best plan so far and says so, even if the interrupt came
+// before the search began.
 func TestInterruptedNest(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("label,width,length,turn\n")

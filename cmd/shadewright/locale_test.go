@@ -6,8 +6,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The order of the variables is that of POSIX.1-2017, 8.2: LC_ALL before the
-// category before LANG. Lands and their measures: Unicode CLDR, from memory.
+// POSIX.1-2017, 8.2, gives the order of the variables: LC_ALL, the category, LANG. The
+// territories and their measures are from Unicode CLDR, from memory.
 func TestLocale(t *testing.T) {
 	for _, tt := range []struct {
 		environ []string

@@ -11,9 +11,8 @@ import (
 	"shadewright/config"
 )
 
-// tests are run without the settings that the machine they run on may have in its
-// environment, and without the variables of other packages' tests: the program
-// refuses those that it does not know.
+// tests removes this machine's settings from the environment, and the variables of other
+// packages' tests: the program refuses variables that it does not know.
 type tests struct{ *testing.M }
 
 func (m tests) Run() int {
@@ -32,8 +31,8 @@ func TestMain(m *testing.M) {
 	testscript.Main(tests{m}, map[string]func(){"shadewright": main})
 }
 
-// Each script in testdata/script is one behaviour as a person meets it. Scripts
-// find the sample jobs in $JOBS and write only in their own folder.
+// Each script in testdata/script shows one behaviour as a person meets it. A script finds
+// the sample jobs in $JOBS and writes only in its own folder.
 func TestScripts(t *testing.T) {
 	jobs, err := filepath.Abs("../../testdata/jobs")
 	if err != nil {

@@ -19,7 +19,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A seat is a real terminal with the program in it.
+// A seat is a real terminal that runs the program.
 type seat struct {
 	t    *testing.T
 	pty  *os.File
@@ -28,12 +28,13 @@ type seat struct {
 
 	mu   sync.Mutex
 	seen strings.Builder
-	from int // what was waited for lies before
+	from int // where the next wait starts to look
 
-	more chan struct{} // gets a word when something was shown
+	more chan struct{} // receives whenever the terminal shows more
 }
 
-// controls is what a screen obeys and does not show (ECMA-48, 5.4 and 8.3.89).
+// controls matches sequences that a screen obeys and does not show (ECMA-48, 5.4 and
+// 8.3.89).
 var controls = regexp.MustCompile("\x1b\\[[0-9;:?<>=$]*[ -/]*[@-~]|\x1b\\][^\x07\x1b]*(\x07|\x1b\\\\)|\x1bP[^\x1b]*\x1b\\\\|\x1b[=>78]")
 
 func start(t *testing.T, dir string, args ...string) *seat {
@@ -62,15 +63,15 @@ func sit(t *testing.T, dir string, cmd *exec.Cmd) *seat {
 			case s.more <- struct{}{}:
 			default:
 			}
-			if err != nil { // the program ended: the screen is gone
+			if err != nil { // the program has ended, and its screen with it
 				s.done <- cmd.Wait()
 				return
 			}
 		}
 	}()
 	t.Cleanup(func() {
-		f.Close()          // ends the reader if the program still runs
-		cmd.Process.Kill() // it may have ended: then there is nothing to do
+		f.Close()          // ends the reader if the program is still running
+		cmd.Process.Kill() // fails if the program has ended, which is fine
 	})
 	return s
 }
@@ -81,7 +82,7 @@ func (s *seat) text() string {
 	return controls.ReplaceAllString(s.seen.String(), "")
 }
 
-// wait waits until the terminal shows the words, after those waited for before.
+// wait waits until the terminal shows the words, after those of the wait before.
 func (s *seat) wait(words string) {
 	s.t.Helper()
 	for deadline := time.After(30 * time.Second); ; {
@@ -132,17 +133,17 @@ const (
 	ctrlC  = "\x03"
 )
 
-// A person measures one shade in a screen, with slips, goes back, stops and
-// goes on; then prints and checks what was measured.
+// A person measures one shade in a terminal, makes mistakes, goes back, stops and
+// continues, then prints and checks the job.
 func TestNewInTerminal(t *testing.T) {
 	dir := t.TempDir()
 	s := start(t, dir, "new", "hut.yaml")
 	s.answer("What is the job called?", "Heron Landing")
 	s.answer("Who is it for?", "")
 	s.answer("When is it due?", "soon")
-	s.wait("is not a date") // a slip is told under the field
+	s.wait("is not a date") // the error appears under the field
 	s.keys(strings.Repeat("\x7f", 4) + "2027-03-01\r")
-	s.answer("Which unit do you measure in?", "") // inches, by the locale
+	s.answer("Which unit do you measure in?", "") // inches, from the locale
 	s.wait("Which unit do you measure in: in")
 	s.answer("What paper is in the printer?", "")
 	s.wait("What paper is in the printer: letter")
@@ -198,7 +199,7 @@ func TestNewInTerminal(t *testing.T) {
 		t.Errorf("the job has %+v", sh)
 	}
 	if _, err := os.Stat(filepath.Join(dir, "hut.yaml.unfinished")); err == nil {
-		t.Error("the conversation is still there")
+		t.Error("the file of answers is still there")
 	}
 	for _, args := range [][]string{{"check", "hut.yaml"}, {"print", "hut.yaml"}} {
 		s = start(t, dir, args...)
@@ -208,8 +209,8 @@ func TestNewInTerminal(t *testing.T) {
 	}
 }
 
-// In a narrow window nothing is broken within a word: the library would break a day
-// after its hyphens and a number after its point.
+// In a narrow window no line breaks within a word. The library alone would break a date at
+// its hyphens and a number at its point.
 func TestNewInNarrowWindow(t *testing.T) {
 	s := start(t, t.TempDir(), "new", "hut.yaml")
 	if err := pty.Setsize(s.pty, &pty.Winsize{Rows: 30, Cols: 60}); err != nil {
@@ -228,7 +229,7 @@ func TestNewInNarrowWindow(t *testing.T) {
 	}
 }
 
-// Ctrl-C at a plain line says how to go on, not that a context was cancelled.
+// Ctrl-C at a plain line says how to continue, not that a context was cancelled.
 func TestPlainInterrupted(t *testing.T) {
 	s := start(t, t.TempDir(), "new", "--plain", "hut.yaml")
 	s.answer("What is the job called?", "Heron Landing")

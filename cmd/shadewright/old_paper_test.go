@@ -14,17 +14,17 @@ import (
 	"shadewright/ticket/mark/record"
 )
 
-// version2 has the record that the program kept before version 3, and its jobs.
+// version2 has a record as the program kept it before version 3, and the jobs in it.
 const version2 = "../../ticket/mark/record/testdata/version2/"
 
-// A paper is a ticket as it was printed once.
+// A paper is one printed copy of a ticket.
 type paper struct {
 	code  code.Code
 	rev   code.Revision
 	shade string
 }
 
-// oldRecord makes that record in a folder, and returns all paper that it knows.
+// oldRecord writes that record into a folder, and returns all the paper in it.
 func oldRecord(t *testing.T, dir string) (at string, papers []paper) {
 	t.Helper()
 	text, err := os.ReadFile(version2 + "record.sql")
@@ -58,7 +58,7 @@ func oldRecord(t *testing.T, dir string) (at string, papers []paper) {
 	return at, papers
 }
 
-// outcomes asks the record about every paper.
+// outcomes asks the record about each paper.
 func outcomes(t *testing.T, at string, papers []paper) map[paper]mark.Answer {
 	t.Helper()
 	log, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
@@ -79,9 +79,9 @@ func outcomes(t *testing.T, at string, papers []paper) map[paper]mark.Answer {
 	return all
 }
 
-// Paper of the program before stays valid where its figures are the same: when its
-// record is opened, and when its jobs are printed again, in either language. A figure
-// that is another makes it superseded, and what changed is told.
+// Paper of the earlier version stays valid while its figures are the same: when the record
+// is opened, and when a job is printed again, in either language. If a figure changes, the
+// paper is superseded, and the answer says what changed.
 func TestOldPaperStaysValid(t *testing.T) {
 	dir := t.TempDir()
 	at, papers := oldRecord(t, dir)

@@ -144,7 +144,8 @@ shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 26, length: 37}
 	}
 }
 
-// Previews of a document sort in the order of its pages, and one line tells of all.
+// The names of previews sort in the order of the pages, and one line of the summary stands
+// for all previews of a document.
 func TestPreviewNames(t *testing.T) {
 	for _, tt := range []struct {
 		pages       int
@@ -169,8 +170,8 @@ func TestPreviewNames(t *testing.T) {
 	}
 }
 
-// Command lines that are refused: exit code, the whole message, nothing on
-// standard output, no file.
+// A refused command line gives its exit code and its message, nothing on standard output
+// and no file.
 func TestRefused(t *testing.T) {
 	dir := t.TempDir()
 	t.Chdir(dir)

@@ -14,10 +14,10 @@ import (
 
 var update = flag.Bool("update", false, "keep the pictures of the README as they are now; look at them first")
 
-// The pictures of the README are previews of the sample job, as a person gets them.
+// The pictures in the README are previews of the sample job, as a user gets them.
 const picturesFolder = "testdata/pictures/"
 
-var pictures = map[string]string{ // of the README, and the preview that each is
+var pictures = map[string]string{ // each picture in the README, and the preview it comes from
 	"ticket.png":   "preview-tickets-08.png",
 	"template.png": "preview-template-01.png",
 	"cutplan.png":  "preview-cutplan-01.png",
@@ -25,12 +25,12 @@ var pictures = map[string]string{ // of the README, and the preview that each is
 	"mounting.png": "preview-mounting-01.png",
 }
 
-// mostBytes is what a picture may weigh, so that the page opens at once.
+// mostBytes is the largest size of a picture, so that the page opens at once.
 const mostBytes = 80_000
 
-// The pictures show what the program prints now, dot by dot; dots are the same on
-// every machine. The files are not compared: how tightly a PNG is packed may change
-// with Go.
+// The pictures show what the program prints now, pixel by pixel. Pixels are the same on
+// every machine; the bytes of a PNG are not compared, because Go may compress them
+// differently one day.
 func TestPictures(t *testing.T) {
 	dir := t.TempDir()
 	if code, _, errs := shadewright(t, "print", "--no-record", "--preview", "png", "--out", dir, sampleJob); code != exitDone {
@@ -58,7 +58,7 @@ func TestPictures(t *testing.T) {
 	}
 }
 
-// comparePictures tells the first dot that differs, and how many do.
+// comparePictures reports the first pixel that differs, and how many do.
 func comparePictures(t *testing.T, name string, got, want []byte) {
 	t.Helper()
 	a, errA := png.Decode(bytes.NewReader(got))
@@ -81,17 +81,17 @@ func comparePictures(t *testing.T, name string, got, want []byte) {
 		}
 	}
 	if differ > 0 {
-		t.Errorf("%s: %d dots are not as the program draws them, the first at %s; to keep the new pictures: go test ./cmd/shadewright -run Pictures -update", name, differ, first)
+		t.Errorf("%s: %d pixels differ from what the program draws, the first at %s; to keep the new pictures: go test ./cmd/shadewright -run Pictures -update", name, differ, first)
 	}
 }
 
-// README.md shows every picture, and says in words what is on it; it shows no other.
+// README.md shows every picture, describes it in words, and shows no other picture.
 func TestReadmePictures(t *testing.T) {
 	shown := map[string]bool{}
 	for _, m := range regexp.MustCompile(`<img [^>]*>|!\[[^]]*\]\([^)]*\)`).FindAllString(doc(t, "README.md"), -1) {
 		parts := regexp.MustCompile(`^<img src="` + picturesFolder + `([a-z]+\.png)" width="[0-9]+" alt="([^"]{20,})">$`).FindStringSubmatch(m)
 		if parts == nil || pictures[parts[1]] == "" {
-			t.Errorf("README.md has the picture %s; want one of %s that the program has made, with a width and words for who cannot see it", m, picturesFolder)
+			t.Errorf("README.md has the picture %s; want one of %s, with a width and a description for people who cannot see it", m, picturesFolder)
 			continue
 		}
 		shown[parts[1]] = true

@@ -9,8 +9,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// The office printer's correction is right for its own sheets alone: a roll of
-// paper is in another machine.
+// The office printer's correction is right for its own sheets only. Roll paper goes through
+// another machine.
 func TestTemplatePrinter(t *testing.T) {
 	roll, err := sheet.OnRoll(36 * measure.Inch)
 	if err != nil {

@@ -9,8 +9,8 @@ import (
 	"testing"
 )
 
-// The guide for programs names every field that check reports, and no field that it
-// does not: a name that was changed fails here, and in whatever reads it.
+// The guide for programs names every field in the report of check, and no others. Renaming
+// a field fails here, as it would in every program that reads it.
 func TestFieldsOfCheck(t *testing.T) {
 	guide, err := guides.ReadFile("help/programs.md")
 	if err != nil {
@@ -43,7 +43,7 @@ func TestFieldsOfCheck(t *testing.T) {
 			t.Errorf("help/programs.md does not name the field %s", name)
 		}
 	}
-	// No sample has these: a trial is for one shade, and offcuts are the shop's.
+	// No sample has these fields: a trial is for one shade, and offcuts are the shop's.
 	for _, rare := range []string{"on_hand", "rate_error_nmm_per_turn"} {
 		delete(documented, rare)
 	}
@@ -54,7 +54,7 @@ func TestFieldsOfCheck(t *testing.T) {
 	}
 }
 
-// fieldNames collects the names of a JSON value.
+// fieldNames collects the names of the fields in a JSON value.
 func fieldNames(v any, into map[string]bool) {
 	switch v := v.(type) {
 	case map[string]any:

@@ -13,10 +13,10 @@ import (
 // revisionsFile has the revisions of the sample jobs, and one ticket's values.
 const revisionsFile = "testdata/revisions.golden"
 
-// Paper that was printed stays valid until a value on it changes. So the revisions
-// of the sample jobs are kept: a change of the program that turns them calls good
-// paper superseded. If a value is added or means something else, raise
-// [ticket.PrintedFormat], which keeps that paper valid.
+// Printed paper stays valid until a value on it changes. This test keeps the revisions of
+// the sample jobs: a change of the program that changes them would call good paper
+// superseded. If you add a value or change its meaning, raise [ticket.PrintedFormat], which
+// keeps earlier paper valid.
 func TestRevisions(t *testing.T) {
 	var b strings.Builder
 	var values *ticket.Ticket

@@ -12,8 +12,7 @@ import (
 	"time"
 )
 
-// printed prints the sample job into a fresh place and returns a environment whose
-// record knows its tickets.
+// printed prints the sample job and returns an environment whose record has its tickets.
 func printed(t testing.TB) environment {
 	t.Helper()
 	s := environment{in: strings.NewReader(""), out: io.Discard, err: io.Discard, dataDir: t.TempDir()}
@@ -23,7 +22,7 @@ func printed(t testing.TB) environment {
 	return s
 }
 
-// One ring for a line that was taken, three for one that is to be read.
+// The bell rings once for a good line and three times for one that needs attention.
 func TestScanSounds(t *testing.T) {
 	s := printed(t)
 	s.hears = true
@@ -31,7 +30,7 @@ func TestScanSounds(t *testing.T) {
 		in    string
 		args  []string
 		rings int
-		parts int // pauses between rings of one answer
+		parts int // pauses between the rings of one answer
 	}{
 		{"6WNKSHDMPM\n", nil, 1, 0},
 		{"ANMN826BJZ\nnothing\n", nil, 1 + 3, 2},
@@ -54,7 +53,7 @@ func TestScanSounds(t *testing.T) {
 	}
 }
 
-// A run that is interrupted ends though no line comes.
+// An interrupted run ends even if no line comes.
 func TestScanInterrupted(t *testing.T) {
 	s := printed(t)
 	in, typing := io.Pipe()
@@ -90,7 +89,7 @@ func TestScanLarge(t *testing.T) {
 	}
 }
 
-// A tap is a writer whose text another goroutine may wait for.
+// A tap is a writer. Another goroutine can wait for its text.
 type tap struct {
 	mu   sync.Mutex
 	text strings.Builder
@@ -115,7 +114,7 @@ func (w *tap) String() string {
 	return w.text.String()
 }
 
-// await waits until the text has a match, and returns it.
+// await waits until the text matches, and returns the match.
 func (w *tap) await(t testing.TB, pattern string) string {
 	t.Helper()
 	deadline := time.After(time.Minute)
@@ -131,7 +130,7 @@ func (w *tap) await(t testing.TB, pattern string) string {
 	}
 }
 
-// Watching prints again when something changed, and ends with the run.
+// Watching prints the board again after a change, and ends when the run is interrupted.
 func TestBoardWatch(t *testing.T) {
 	s := printed(t)
 	ctx, cancel := context.WithCancel(context.Background())
@@ -153,8 +152,8 @@ func TestBoardWatch(t *testing.T) {
 	}
 }
 
-// Where programs keep a user's data: the XDG Base Directory Specification,
-// Apple's File System Programming Guide, Windows' known folders.
+// The folders for a user's data are those of the XDG Base Directory Specification, Apple's
+// File System Programming Guide and the known folders of Windows.
 func TestUserDataDir(t *testing.T) {
 	tests := []struct {
 		system string
@@ -176,7 +175,7 @@ func TestUserDataDir(t *testing.T) {
 	}
 }
 
-// BenchmarkScan is the time from a line to its answer, the mark on disk.
+// BenchmarkScan measures from a line to its answer, with the mark on disk.
 func BenchmarkScan(b *testing.B) {
 	s := printed(b)
 	var lines strings.Builder

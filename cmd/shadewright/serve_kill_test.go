@@ -28,8 +28,8 @@ import (
 
 var serverKills = flag.Int("server-kills", 20, "how often a server is killed while phones send marks")
 
-// The server is killed again and again while phones send: every mark that was
-// answered is there, none twice, and the file opens clean.
+// Kill the server again and again while phones send marks. Afterwards every mark that it
+// answered is there, none is there twice, and the record opens without repair.
 func TestServerIsKilled(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("the server is started by a link to this program")
@@ -38,7 +38,7 @@ func TestServerIsKilled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	program := filepath.Join(t.TempDir(), "shadewright") // TestMain runs what it is called
+	program := filepath.Join(t.TempDir(), "shadewright") // TestMain runs the command of this name
 	if err := os.Symlink(self, program); err != nil {
 		t.Fatal(err)
 	}
@@ -77,11 +77,11 @@ func TestServerIsKilled(t *testing.T) {
 	}
 	t.Logf("%d kills, %d marks answered, %d on disk", *serverKills, len(f.acked), len(seen))
 	if len(f.acked) < *serverKills {
-		t.Errorf("only %d marks were answered: the test tries nothing", len(f.acked))
+		t.Errorf("only %d marks were answered, too few for this test", len(f.acked))
 	}
 }
 
-// cabins returns registrations of an invented job.
+// cabins returns registered tickets of an invented job.
 func cabins(n int) []*mark.Ticket {
 	job := uuid.MustParse("0d7f8a52-4f3e-4b8e-9a56-31c8f0a9d7aa")
 	steps := route.Usual()
@@ -105,12 +105,12 @@ func registerAt(t *testing.T, at string, tickets []*mark.Ticket) {
 	}
 }
 
-// A flood is phones that send while servers die.
+// A flood is the phones that send marks while servers are killed.
 type flood struct {
 	t             *testing.T
 	program, data string
 	tickets       []*mark.Ticket
-	next          int // ticket that is sent next
+	next          int // the ticket to send next
 
 	mu    sync.Mutex
 	acked map[[2]string]bool
@@ -118,7 +118,7 @@ type flood struct {
 	now   chan struct{} // closed when none is left
 }
 
-// answered notes a mark that the server says it has.
+// answered keeps a mark that the server answered.
 func (f *flood) answered(key [2]string) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -128,7 +128,7 @@ func (f *flood) answered(key [2]string) {
 	}
 }
 
-// round starts a server, sends, and kills it in the middle.
+// round starts a server, sends marks, and kills the server in the middle.
 func (f *flood) round() {
 	f.t.Helper()
 	cmd := exec.Command(f.program, "serve", "--set", "serve.listen=127.0.0.1:0")
@@ -149,7 +149,7 @@ func (f *flood) round() {
 	}
 	base := strings.Fields(lines.Text())[0]
 	go func() {
-		for lines.Scan() { // so that it is not kept from talking
+		for lines.Scan() { // read on, so that the server can go on writing
 		}
 	}()
 	c := client(f.t)
@@ -161,7 +161,7 @@ func (f *flood) round() {
 		f.next += 5
 		wg.Go(func() { f.send(c, base, token, mine) })
 	}
-	// So many answers on, the other phones' marks are at any point of their way.
+	// After so many answers, marks from the other phones are at every stage.
 	select {
 	case <-f.now:
 	case <-time.After(time.Minute):
@@ -171,11 +171,11 @@ func (f *flood) round() {
 		f.t.Fatal(err)
 	}
 	wg.Wait()
-	_ = cmd.Wait() // it was killed
+	_ = cmd.Wait() // the error says that it was killed
 	c.CloseIdleConnections()
 }
 
-// send marks step after step until the server is gone, and remembers what was
+// send marks step after step until the server is gone, and keeps the marks that it
 // answered.
 func (f *flood) send(c *http.Client, base, token string, tickets []*mark.Ticket) {
 	for _, tk := range tickets {

@@ -39,7 +39,7 @@ func client(t testing.TB) *http.Client {
 	return &http.Client{Jar: jar, Timeout: 30 * time.Second, Transport: &http.Transport{TLSClientConfig: &tls.Config{InsecureSkipVerify: true}}}
 }
 
-// letIn joins and returns what forms carry.
+// letIn joins and returns the token that forms need.
 func letIn(t testing.TB, c *http.Client, base string) (token string) {
 	t.Helper()
 	a, err := c.PostForm(base+"/join", url.Values{"pin": {servePIN}, "who": {"ann"}})
@@ -91,8 +91,8 @@ func (v *serving) end(t *testing.T) {
 	}
 }
 
-// The server begins on this machine alone, says where, keeps its secrets to
-// itself, and ends at once though a board is open.
+// The server answers on this machine only, shows its address, shows no secret, and stops
+// at once even while a board is open.
 func TestServe(t *testing.T) {
 	s := printed(t)
 	v := serve(t, s)
@@ -122,7 +122,7 @@ func TestServe(t *testing.T) {
 	}
 }
 
-// Opened, it tells an address of the network and its symbol.
+// With --open it shows an address on the network and the code for it.
 func TestServeOpen(t *testing.T) {
 	v := serve(t, printed(t), "--open", "--set", "code.address=http://shop.local:8080")
 	v.out.await(t, "█▀▀|▀▄|█▄▄")
@@ -146,8 +146,7 @@ func TestServePortTaken(t *testing.T) {
 	}
 }
 
-// With the shop's own certificate the same is served over TLS, and cookies stay
-// on it.
+// With the shop's own certificate the server uses TLS, and cookies are sent over TLS only.
 func TestServeTLS(t *testing.T) {
 	cert, key := certificate(t)
 	v := serve(t, printed(t), "--set", "serve.cert="+cert, "--set", "serve.key="+key)
@@ -188,10 +187,10 @@ func certificate(t *testing.T) (certFile, keyFile string) {
 	return certFile, keyFile
 }
 
-// A phone that sends slowly is let go; others are answered meanwhile.
+// The server drops a phone that sends too slowly, and answers others meanwhile.
 func TestServeSlowHead(t *testing.T) {
 	if testing.Short() {
-		t.Skip("it takes the server's own patience to try this")
+		t.Skip("this test waits for the server's own time limit")
 	}
 	v := serve(t, printed(t))
 	conn, err := net.Dial("tcp", strings.TrimPrefix(v.base, "http://"))
@@ -207,12 +206,12 @@ func TestServeSlowHead(t *testing.T) {
 		t.Fatal(err)
 	}
 	if _, err := io.Copy(io.Discard, conn); errors.Is(err, os.ErrDeadlineExceeded) {
-		t.Error("a phone that sends nothing is waited for")
+		t.Error("the server still waits for a phone that sends nothing")
 	}
 	v.end(t)
 }
 
-// emptySettings are those of a shop that has set nothing.
+// emptySettings returns the settings of a shop that has set nothing.
 func emptySettings(t *testing.T, s environment) config.Settings {
 	t.Helper()
 	c, err := (&settingFlags{}).load(s, t.TempDir())
@@ -231,10 +230,10 @@ func TestSecretsAreKept(t *testing.T) {
 	}
 	again, pin2, _, err := secrets(s, emptySettings(t, s))
 	if err != nil || !bytes.Equal(key, again) || pin != pin2 {
-		t.Errorf("they are others the second time: %v", err)
+		t.Errorf("the secrets differ the second time: %v", err)
 	}
 	if runtime.GOOS == "windows" {
-		return // there are no such rights
+		return // Windows has no such permissions
 	}
 	if err := os.Chmod(file, 0o644); err != nil {
 		t.Fatal(err)

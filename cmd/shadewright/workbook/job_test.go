@@ -12,7 +12,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// job makes a job of a workbook. Like names the sample whose parts it uses.
+// job turns a workbook into a job. Like names the sample job whose parts it uses.
 func job(t *testing.T, name string, data []byte, like string) *intake.Result {
 	t.Helper()
 	grids, err := Read(name, data, "")
@@ -32,7 +32,7 @@ func job(t *testing.T, name string, data []byte, like string) *intake.Result {
 	return res
 }
 
-// The wanted lines are the sheets', read by eye; inches times 25.4 by hand.
+// The wanted lines were read off the sheets by eye, inches times 25.4 by hand.
 func TestJob(t *testing.T) {
 	for _, tt := range []struct {
 		file, like string
@@ -44,7 +44,7 @@ func TestJob(t *testing.T) {
 		{"kept-as-text.xlsx", "bunkhouse", measure.Inches, []string{
 			"101, : 2 of 698.5 mm × 1016 mm, standard", "102, : 1 of 635 mm × 892.175 mm, standard",
 			"103, : 1 of 603.25 mm × 1778 mm, standard", "104, : 1 of 673.1 mm × 1041.4 mm, standard"}},
-		// The hidden row is no shade, though the room of the one above reaches into it.
+		// The hidden row is not a shade, although the room of the row above is merged into it.
 		{"farmhouse.xlsx", "bunkhouse", measure.Inches, []string{
 			"1, Kitchen: 1 of 698.5 mm × 1219.2 mm, standard", "2, Larder: 2 of 698.5 mm × 1238.25 mm, standard",
 			"3, Back stair: 1 of 635 mm × 1482.725 mm, standard"}},
@@ -69,7 +69,7 @@ func TestJob(t *testing.T) {
 	}
 }
 
-// What a spreadsheet made of a fraction is told by its sheet, row and column.
+// The error for a fraction that became a date names sheet, row and column.
 func TestDates(t *testing.T) {
 	const (
 		made   = ": the spreadsheet made it from a fraction, perhaps "
@@ -86,8 +86,8 @@ func TestDates(t *testing.T) {
 	}
 }
 
-// A formula of which the file has no result is no empty cell; what was left out is
-// told.
+// A formula without its result is an error, not an empty cell. The notes list what was
+// left out.
 func TestLeftOut(t *testing.T) {
 	res := job(t, "formulas.xlsx", load(t, "formulas.xlsx"), "narrowboat")
 	const want = `formulas.xlsx (Sheet):2: column B, Width (mm): "=600+12" is a formula whose result is not in the file; open the file in a spreadsheet program and save it there, or type the value`
@@ -101,7 +101,7 @@ func TestLeftOut(t *testing.T) {
 	}
 }
 
-// The sheet to fill in is read back without a word.
+// The sheet to fill in is read back without problems or notes.
 func TestBlank(t *testing.T) {
 	for _, u := range []measure.System{measure.Inches, measure.Millimetres} {
 		rows, remarks := intake.Blank(u)

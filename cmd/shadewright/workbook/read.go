@@ -1,5 +1,5 @@
-// Package workbook reads and writes spreadsheets of the form XLSX (ISO/IEC 29500)
-// as the cells of package grid. It judges nothing but whether it can be read.
+// Package workbook reads and writes XLSX spreadsheets (ISO/IEC 29500) as the cells of
+// package grid. It reports workbooks that it cannot read and judges nothing else.
 package workbook
 
 import (
@@ -16,12 +16,12 @@ import (
 	"shadewright/ticket/intake/grid"
 )
 
-// unzipped bounds what a workbook may grow to in memory: a small archive can
-// hold gigabytes of zeros.
+// unzipped limits how large a workbook may be in memory: a small archive can hold gigabytes
+// of zeros.
 const unzipped = 64 << 20
 
-// Read returns one grid for each sheet that is not hidden; a name asks for that
-// sheet only. The error is a [form.Problems].
+// Read returns one grid for each visible sheet, or for the one named sheet. The error is a
+// [form.Problems].
 func Read(file string, data []byte, sheet string) (grids []*grid.Grid, err error) {
 	if err := grid.Fits(file, data); err != nil {
 		return nil, err
@@ -54,7 +54,7 @@ func Read(file string, data []byte, sheet string) (grids []*grid.Grid, err error
 		grids = append(grids, g)
 	}
 	if len(grids) == 0 {
-		return nil, grid.Bad(file, "has no sheet that can be seen", "unhide it, or name it with --sheet")
+		return nil, grid.Bad(file, "has only hidden sheets", "unhide it, or name it with --sheet")
 	}
 	return grids, nil
 }
@@ -71,7 +71,7 @@ func indexFold(names []string, name string) int {
 type book struct {
 	*excelize.File
 	file     string
-	from1904 bool         // days are counted from 1904, as on old machines
+	from1904 bool         // dates count days from 1904, as on old machines
 	dates    map[int]bool // by style
 }
 
@@ -111,7 +111,7 @@ func (w *book) sheet(name string) (*grid.Grid, error) {
 	}
 	for _, r := range all {
 		if unseen[r.Number] {
-			continue // only now: a merged cell may begin in it
+			continue // only here: a merged cell may begin in this row
 		}
 		if err := g.Add(r); err != nil {
 			return nil, err
@@ -120,8 +120,8 @@ func (w *book) sheet(name string) (*grid.Grid, error) {
 	return g, nil
 }
 
-// hides reports whether a row with something in it is hidden, by hand or by a
-// filter: who looks at the sheet does not see it, and must not get a shade of it.
+// hides reports whether a row with data is hidden, by hand or by a filter. The user does not
+// see such a row, so it must not become a shade.
 func (w *book) hides(sheet string, row int, texts []string) (bool, error) {
 	if strings.Join(texts, "") == "" {
 		return false, nil
@@ -136,7 +136,7 @@ func (w *book) cell(sheet string, column, row int, text string) (grid.Cell, erro
 	if err != nil {
 		return grid.Cell{}, err
 	}
-	if text == "" { // nothing, or a formula of which the file has no result
+	if text == "" { // empty, or a formula whose result the file does not have
 		formula, err := w.GetCellFormula(sheet, at)
 		if err != nil || formula == "" {
 			return grid.Cell{}, err
@@ -196,14 +196,14 @@ func dateFormat(id int) bool {
 	return 14 <= id && id <= 22 || 27 <= id && id <= 36 || 45 <= id && id <= 47 || 50 <= id && id <= 58
 }
 
-// quoted is what of a number format is shown as it stands, or is no format.
+// quoted matches the parts of a number format that are literal text or not a format.
 var quoted = regexp.MustCompile(`"[^"]*"|\\.|\[[^\]]*\]|_.`)
 
 func dateWords(format string) bool {
 	return strings.ContainsAny(strings.ToLower(quoted.ReplaceAllString(format, "")), "dmy") && !strings.ContainsAny(format, "#?")
 }
 
-// spread writes what stands in merged cells into each of them.
+// spread copies the contents of a merged cell into each cell of its area.
 func (w *book) spread(sheet string, rows []grid.Row) error {
 	merged, err := w.GetMergeCells(sheet)
 	if err != nil {

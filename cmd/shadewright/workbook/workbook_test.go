@@ -21,12 +21,12 @@ func load(t testing.TB, name string) []byte {
 	return data
 }
 
-// Cells are told apart. The sheets were written by another library; what was put
-// in is wanted here.
+// Read tells the kinds of cells apart. Another library wrote the sheets; the wanted values
+// are those that it was given.
 func TestRead(t *testing.T) {
 	for _, tt := range []struct {
 		file, sheet string
-		row, column int // counted from 0, blank rows left out
+		row, column int // counted from 0, without blank rows
 		want        grid.Cell
 	}{
 		{"merged.xlsx", "Openings", 1, 3, grid.Cell{Text: "Finished size (in)"}}, // merged across
@@ -50,7 +50,7 @@ func TestRead(t *testing.T) {
 	}
 }
 
-// A hidden sheet is not read unless it is asked for.
+// Read skips a hidden sheet unless it is named.
 func TestHidden(t *testing.T) {
 	names := func(sheet string) string {
 		grids, err := Read("second.xlsx", load(t, "second.xlsx"), sheet)
@@ -72,7 +72,7 @@ func TestHidden(t *testing.T) {
 	}
 }
 
-// What is written is read back, and stays text.
+// Written rows are read back, as text.
 func TestWrite(t *testing.T) {
 	rows := [][]string{{"Shade", "Width"}, {"a", "3/4"}, {"007", "1-1/8"}}
 	data, err := Write("shades", rows, [][]string{{"column", "what goes there"}})
@@ -95,7 +95,7 @@ func TestWrite(t *testing.T) {
 	}
 }
 
-// A file that is no workbook is refused.
+// Read refuses a file that is not a workbook.
 func TestRefused(t *testing.T) {
 	good := load(t, "merged.xlsx")
 	for _, data := range [][]byte{good[:len(good)/2], []byte("PK\x03\x04"), nil} {

@@ -7,12 +7,12 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// textFormat is the built-in number format of cells that stay as they are typed
-// (ISO/IEC 29500-1, 18.8.30): 3/4 is not taken for a day.
+// textFormat is the built-in number format for text (ISO/IEC 29500-1, 18.8.30). With it 3/4
+// does not become a date.
 const textFormat = 49
 
-// Write returns rows as an XLSX workbook. Every cell, filled or not, keeps as
-// text what is typed into it; the remarks explain the columns on a second sheet.
+// Write returns rows as an XLSX workbook. Every cell, empty or not, keeps typed values as
+// text. Remarks explain the columns on a second sheet.
 func Write(sheet string, rows, remarks [][]string) (data []byte, err error) {
 	f := excelize.NewFile()
 	defer func() { err = errors.Join(err, f.Close()) }()
