@@ -78,8 +78,8 @@ func line(t testing.TB, l buying.List, kind buying.Kind) buying.Line {
 	return buying.Line{}
 }
 
-// Two panels of 27 in side by side on 54 in use 40 in of roll. With 5 % waste
-// that is 42 in, 9.33 eighths of a yard, so ten: 45 in. By hand.
+// Two panels of 27 in side by side on 54 in use 40 in of roll. With 5 % waste that
+// is 42 in, 9.33 eighths of a yard, so ten: 45 in. By hand.
 func TestGoods(t *testing.T) {
 	job := jobOf(measure.Inches, 27*in, 27*in)
 	job.Supply.Goods = map[string]ticket.GoodsSupply{"mesh": {Price: 185_000}}
@@ -88,26 +88,28 @@ func TestGoods(t *testing.T) {
 	if n.Needs != 40*in || n.Buy != 10 || n.Length() != 45*in || n.Amount.String() != "23.13" {
 		t.Errorf("goods %+v; want 40 in, ten steps, 23.13", n)
 	}
-	// In millimetres: 42 in are 1066.8 mm, so 11 steps of 10 cm; 1.1 m at 18.50 is 20.35.
+	// In millimetres: 42 in are 1066.8 mm, so 11 steps of 10 cm; 1.1 m at 18.50 is
+	// 20.35.
 	job.Style = measure.Usual(measure.Millimetres)
 	if n = line(t, listOf(t, job, shop()), "goods"); n.Length() != 1100*measure.Millimetre || n.Amount.String() != "20.35" {
 		t.Errorf("goods %+v; want 1.1 m, 20.35", n)
 	}
-	// The goods' own step and price come first: 0.5 m steps, price for 10 m.
+	// The goods' own step and price override the shop's: 0.5 m steps, price for 10
+	// m.
 	job.Supply.Goods["mesh"] = ticket.GoodsSupply{Price: 185_000, PricePer: 10 * measure.Metre, SoldBy: measure.Metre / 2}
 	if n = line(t, listOf(t, job, shop()), "goods"); n.Length() != 1500*measure.Millimetre || n.Amount.String() != "2.78" {
 		t.Errorf("goods %+v; want 1.5 m, 2.775 half up", n)
 	}
-	// A piece on hand that holds both saves all of it.
+	// A piece on hand that holds both panels saves all of the roll.
 	job.Supply.Goods["mesh"] = ticket.GoodsSupply{OnHand: []ticket.Piece{{Label: "a", Width: 54 * in, Length: 41 * in}}}
 	if n = line(t, listOf(t, job, shop()), "goods"); n.Buy != 0 || n.OnHand != 41*in || n.Needs != 41*in {
 		t.Errorf("goods %+v; want nothing to buy: needed the 41 in that are on hand", n)
 	}
 }
 
-// The fewest stock lengths of 96 in with saw cuts of 1/8 in, by hand: two pieces
-// of 47-7/8 and one cut are 95-7/8, so they fit; two of 47-15/16 and one cut are
-// 96 exactly; two of 48 and one cut are 96-1/8.
+// The fewest stock lengths of 96 in with saw cuts of 1/8 in, by hand: two pieces of
+// 47-7/8 and one cut are 95-7/8, so they fit; two of 47-15/16 and one cut are
+// exactly 96; two of 48 and one cut are 96-1/8.
 func TestSlats(t *testing.T) {
 	tests := []struct {
 		widths []measure.Length
@@ -153,7 +155,7 @@ func TestSlats(t *testing.T) {
 }
 
 // Tape: three runs of each cloth's width (hem, pocket, tube). Two cloths of 27 in
-// take 162 in = 4.1148 m.
+// need 162 in = 4.1148 m.
 func TestSmallParts(t *testing.T) {
 	job := jobOf(measure.Inches, 27*in, 27*in)
 	job.Supply.OnHand = ticket.OnHand{Tape: 5 * measure.Metre, Needles: 1, Brackets: 1}
@@ -184,7 +186,7 @@ func TestSmallParts(t *testing.T) {
 	if len(l.Work) != 2 || l.Work[0].Step.Key != "cut" {
 		t.Errorf("work %+v; want cut before sew, as in the route", l.Work)
 	}
-	// Goods, slat, thread and blade are bought and have no price.
+	// Goods, slat, thread and blade must be bought and have no price.
 	if l.Unpriced != 4 {
 		t.Errorf("%d without a price; want 4", l.Unpriced)
 	}

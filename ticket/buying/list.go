@@ -1,10 +1,9 @@
-// Package buying says what a job makes necessary to buy, in the steps that things
-// are sold in, what it costs and how long the work takes.
+// Package buying works out what to buy for a job, in the steps that things are sold
+// in, what that costs and how long the work takes.
 //
-// It trusts the plans of package cutplan and the figures of the tickets. Prices
-// are [measure.Money]; a price of zero is one that was not given, and its line
-// has no amount. What is on hand is taken off before anything is rounded up to
-// the step.
+// It trusts the plans of package cutplan and the figures of the tickets. Prices are
+// [measure.Money]. A price of zero means that none was given, and its line has no
+// amount. What is on hand is taken off before anything is rounded up to a step.
 package buying
 
 import (
@@ -18,32 +17,32 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A Shop is how a shop buys and what its work costs.
+// A Shop holds how a shop buys and what its work costs.
 type Shop struct {
-	Currency   string         // empty: not printed
+	Currency   string         // empty: none is printed
 	SoldBy     measure.Length // step in which goods are sold; zero: by the job's units
 	Waste      int            // cloth bought for waste, in percent
 	TapeRoll   measure.Length
-	Spool      measure.Length // of thread
-	SlatLength measure.Length // length that slats are sold in
+	Spool      measure.Length // length of thread on a spool
+	SlatLength measure.Length // length in which slats are sold
 	SawCut     measure.Length // lost at each cut through a slat
 	Brackets   int            // pairs to buy for a shade
 	EndParts   int            // sets to buy for a shade
-	NeedleSeam measure.Length // seam that one needle sews
-	BladeCut   measure.Length // cut that one blade makes
+	NeedleSeam measure.Length // length of seam that one needle sews
+	BladeCut   measure.Length // length of cut that one blade makes
 	Prices     Prices
-	Rate       measure.Money  // of an hour of work; zero: work is not counted
+	Rate       measure.Money  // of an hour of work; zero: work is not costed
 	Minutes    map[string]int // for one shade, by step of the route
 }
 
-// Prices are what the small parts cost, each; zero where none is given.
+// Prices holds the prices of small parts, for one of each; zero if none is given.
 type Prices struct{ Tape, Thread, Brackets, EndParts, Needles, Blades measure.Money }
 
-// A Kind says what sort of thing is bought.
+// A Kind is the kind of thing to buy.
 type Kind string
 
-// The kinds, in the order of the list. Goods, tape and thread go by length, slats
-// by the lengths they are sold in, the others by number.
+// The kinds, in the order of the list. Goods, tape and thread are sold by length,
+// slats by the lengths they come in, and the others by number.
 const (
 	Goods    Kind = "goods"
 	Slat     Kind = "slat"
@@ -61,18 +60,18 @@ type Line struct {
 	Kind Kind
 	Name message.Message
 
-	Needs, OnHand           measure.Length // of what goes by length
-	NeedsCount, OnHandCount int            // of what goes by number
+	Needs, OnHand           measure.Length // for things sold by length
+	NeedsCount, OnHandCount int            // for things sold by number
 
-	Step   measure.Length // length of one that is sold; zero for what goes by number
-	Buy    int            // how many of them
+	Step   measure.Length // length of one unit as sold; zero for things sold by number
+	Buy    int            // how many of these units
 	Price  measure.Money
-	Per    measure.Length // the length that the price is for; zero: for one that is sold
+	Per    measure.Length // the length that the price is for; zero: for one unit as sold
 	Amount measure.Money
 	Note   message.Message
 }
 
-// What names the thing, with its kind where the name is the job's own.
+// What names the thing, with its kind if the name is the job's own.
 func (l Line) What() message.Message {
 	switch l.Kind {
 	case Goods:
@@ -85,11 +84,11 @@ func (l Line) What() message.Message {
 	return l.Name
 }
 
-// Length returns the length that is bought, zero for what goes by number.
+// Length returns the length to buy, or zero for things sold by number.
 func (l Line) Length() measure.Length { return l.Step * measure.Length(l.Buy) }
 
-// Yards returns the length that is bought as yards and eighths, as goods sold by
-// the eighth of a yard are asked for: "5-1/4 yd". ok is false for what is sold by
+// Yards returns the length to buy in yards and eighths, the way customers ask for
+// goods sold by the eighth of a yard: "5-1/4 yd". ok is false for goods sold by
 // another step.
 func (l Line) Yards() (words string, ok bool) {
 	const eighth = measure.Yard / 8
@@ -101,31 +100,31 @@ func (l Line) Yards() (words string, ok bool) {
 	return w.String(), true
 }
 
-// Work is what one step of the route takes for the whole job.
+// A Work is what one step of the route takes for the whole job.
 type Work struct {
 	Step    route.Step
 	Minutes int
 	Amount  measure.Money
 }
 
-// A List is what a job makes necessary to buy.
+// A List is everything to buy for a job.
 type List struct {
 	Currency  string
 	Lines     []Line
-	Bars      []Bar // how the slats come out of their stock lengths
+	Bars      []Bar // how to saw the slats from their stock lengths
 	Work      []Work
 	Materials measure.Money // sum of the lines
 	Labour    measure.Money
-	Unpriced  int // lines that are bought and have no price
+	Unpriced  int // lines with something to buy and no price
 }
 
-// Priced reports whether anything that is bought has a price.
+// Priced reports whether anything to buy has a price.
 func (l List) Priced() bool { return l.Materials > 0 }
 
-// Total returns what the job costs, as far as prices are given.
+// Total returns the cost of the job, as far as prices are given.
 func (l List) Total() measure.Money { return l.Materials + l.Labour }
 
-// Minutes returns the length of the work.
+// Minutes returns the minutes of work.
 func (l List) Minutes() int {
 	n := 0
 	for _, w := range l.Work {
@@ -134,7 +133,7 @@ func (l List) Minutes() int {
 	return n
 }
 
-// Make returns the list of a job. Stopped tickets need nothing.
+// Make returns the list for a job. Tickets with a stop need nothing.
 func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop Shop) (List, error) {
 	b := &builder{job: job, shop: shop, list: List{Currency: shop.Currency}}
 	for _, t := range tickets {
@@ -159,7 +158,7 @@ func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop
 	return b.list, nil
 }
 
-// A builder puts a list together.
+// A builder builds a list.
 type builder struct {
 	job     *ticket.Job
 	shop    Shop
@@ -167,7 +166,7 @@ type builder struct {
 	list    List
 }
 
-// add figures the amount of a line and appends it.
+// add works out the amount of a line and appends it.
 func (b *builder) add(l Line) {
 	switch {
 	case l.Buy == 0 || l.Price == 0:
@@ -183,7 +182,7 @@ func (b *builder) add(l Line) {
 	b.list.Lines = append(b.list.Lines, l)
 }
 
-// steps returns how many steps hold l, none for nothing.
+// steps returns how many steps hold l, and zero for a length of zero.
 func steps(l, step measure.Length) int {
 	if l <= 0 {
 		return 0
@@ -191,8 +190,8 @@ func steps(l, step measure.Length) int {
 	return int(l.Round(step, measure.Up) / step)
 }
 
-// Steps in which goods are sold where nothing else is said: an eighth of a yard,
-// 10 cm (common practice, no source).
+// The default steps in which goods are sold: an eighth of a yard, 10 cm (common
+// practice, no source).
 const (
 	yardEighth = measure.Yard / 8
 	tenCm      = 10 * measure.Centimetre
@@ -212,7 +211,7 @@ func (b *builder) goods(p *cutplan.Plan) {
 		l.OnHand += h.Length
 		l.Needs += h.Length
 	}
-	// Up to the nanometre, so that waste is never rounded away.
+	// Rounded up to the nanometre, so that waste never disappears in rounding.
 	l.Buy = steps(p.Used+(p.Used*measure.Length(b.shop.Waste)+99)/100, step)
 	b.add(l)
 }
@@ -294,7 +293,7 @@ func (b *builder) counted(kind Kind, name message.Message, each, have int, price
 	}
 }
 
-// work figures the hours of each step that the shop has minutes for.
+// work works out the time and cost of each step for which the shop has minutes.
 func (b *builder) work() {
 	if b.shop.Rate == 0 {
 		return

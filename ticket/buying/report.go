@@ -8,8 +8,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Report is what a program reads of a list. Lengths are in millimetres, times
-// in minutes. Keys are added, never renamed.
+// A Report is a list for programs. Lengths are in millimetres, times in minutes.
+// Keys may be added but are never renamed.
 type Report struct {
 	Currency  string       `json:"currency,omitempty"`
 	Lines     []ReportLine `json:"lines"`
@@ -21,8 +21,8 @@ type Report struct {
 	Unpriced  int          `json:"unpriced"`
 }
 
-// ReportLine is one thing to buy. What goes by length has needs_mm and step_mm,
-// what goes by number needs.
+// A ReportLine is one thing to buy. Things sold by length have needs_mm and
+// step_mm, and things sold by number have needs.
 type ReportLine struct {
 	Kind     Kind        `json:"kind"`
 	Name     string      `json:"name"`
@@ -39,7 +39,7 @@ type ReportLine struct {
 	Note     string      `json:"note,omitempty"`
 }
 
-// ReportBar is one stock length of slat.
+// A ReportBar is one stock length of slat.
 type ReportBar struct {
 	Slat   string        `json:"slat"`
 	Stock  float64       `json:"stock_mm"`
@@ -47,21 +47,21 @@ type ReportBar struct {
 	Left   float64       `json:"left_mm"`
 }
 
-// ReportPiece is a slat to saw.
+// A ReportPiece is a slat to saw.
 type ReportPiece struct {
 	Shade  string  `json:"shade"`
 	Unit   int     `json:"unit"`
 	Length float64 `json:"length_mm"`
 }
 
-// ReportWork is the time that one step takes.
+// A ReportWork is the time that one step takes.
 type ReportWork struct {
 	Step    string      `json:"step"`
 	Minutes int         `json:"minutes"`
 	Amount  json.Number `json:"amount"`
 }
 
-// Report returns the list for a program.
+// Report returns the list for programs.
 func (l List) Report() Report {
 	r := Report{
 		Currency: l.Currency, Lines: []ReportLine{}, Bars: []ReportBar{}, Labour: []ReportWork{},

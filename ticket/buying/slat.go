@@ -11,11 +11,11 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// A Bar is one stock length of a slat and what is sawn from it.
+// A Bar is one stock length of a slat and the pieces to saw from it.
 type Bar struct {
 	Slat   string
 	Stock  measure.Length
-	Pieces []SlatPiece // from one end on
+	Pieces []SlatPiece // from one end to the other
 	Left   measure.Length
 }
 
@@ -25,7 +25,7 @@ type SlatPiece struct {
 	Length measure.Length
 }
 
-// slats figures the stock lengths that each slat takes.
+// slats works out the stock lengths that each slat needs.
 func (b *builder) slats() error {
 	var names []string
 	pieces := map[string][]SlatPiece{}
@@ -61,8 +61,8 @@ func (b *builder) slats() error {
 	return nil
 }
 
-// split parts the pieces that come out of a stock length from those that are
-// longer, and counts these.
+// split separates the pieces that fit in a stock length from those that are longer,
+// and counts the latter.
 func split(pieces []SlatPiece, stock measure.Length) (fit []SlatPiece, long int) {
 	for _, p := range pieces {
 		if p.Length > stock {
@@ -74,8 +74,8 @@ func split(pieces []SlatPiece, stock measure.Length) (fit []SlatPiece, long int)
 	return fit, long
 }
 
-// saw cuts pieces from stock lengths, those on hand first, and returns how many
-// are bought and whether no fewer would do.
+// saw cuts pieces from stock lengths, using those on hand first. It returns how
+// many to buy, and whether it is proven that fewer would not do.
 func saw(name string, pieces []SlatPiece, stock measure.Length, have int, cut measure.Length) (bars []Bar, bought int, proven bool, err error) {
 	proven = true
 	for len(pieces) > 0 {

@@ -11,19 +11,18 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// The checker works as a person at the table does: it has goods before it, makes
-// the cuts one by one and looks at what it holds. It shares no code with the
-// planner.
+// This checker works like a person at the table: it has goods in front of it, makes
+// the cuts one by one and looks at the results. It shares no code with the planner.
 
-// A cloth is a piece of goods on the table. The roll's length is not known: it
-// is the only one without.
+// A cloth is a piece of goods on the table. Only the roll has no length, because
+// its end is unknown.
 type cloth struct {
 	x, y, w, l measure.Length
 	roll       bool
 	hand       int
 }
 
-// mustHold fails the test with everything that is wrong with the plan.
+// mustHold fails the test with a list of everything that is wrong with the plan.
 func mustHold(t testing.TB, p *cutplan.Plan) {
 	t.Helper()
 	for _, s := range judge(p) {
@@ -36,7 +35,7 @@ func mustHold(t testing.TB, p *cutplan.Plan) {
 
 func judge(p *cutplan.Plan) (bad []string) {
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }
-	table := map[int]cloth{} // by index in Parts: what lies there now
+	table := map[int]cloth{} // by index in Parts: what lies on the table now
 	for i, q := range p.Parts {
 		if q.By == 0 {
 			table[i] = cloth{q.X, q.Y, q.Width, q.Length, q.OnHand < 0, q.OnHand}
@@ -76,7 +75,7 @@ func judge(p *cutplan.Plan) (bad []string) {
 	return append(bad, judgePlaces(p)...)
 }
 
-// judgePieces looks at what is left on the table after all cuts.
+// judgePieces checks what is left on the table after all cuts.
 func judgePieces(p *cutplan.Plan, table map[int]cloth) (bad []string) {
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }
 	sum := new(big.Int)
@@ -135,7 +134,8 @@ func judgePieces(p *cutplan.Plan, table map[int]cloth) (bad []string) {
 	return bad
 }
 
-// judgePlaces follows the cuts that each ticket names: they alone free its panel.
+// judgePlaces follows the cuts that each ticket names: these alone must free its
+// panel.
 func judgePlaces(p *cutplan.Plan) (bad []string) {
 	for _, k := range p.Panels {
 		at := k.Ticket.Plan
@@ -145,7 +145,7 @@ func judgePlaces(p *cutplan.Plan) (bad []string) {
 			if part >= 0 && c.From != part {
 				bad = append(bad, fmt.Sprintf("%s: cut %d takes another part", k.Ticket.Name(), n))
 			}
-			// Of the two that come of it, the panel lies in one.
+			// The panel lies in one of the two parts.
 			part = c.Near
 			if !within(p.Parts[k.Part], p.Parts[c.Near]) {
 				part = c.Far

@@ -63,8 +63,8 @@ func plan(t rapid.TB, opt cutplan.Options, shades ...ticket.Shade) ([]*ticket.Ti
 
 func notLetter(r rune) bool { return !unicode.IsLetter(r) }
 
-// mustSpeak fails if a plan names a part in words that can have no translation
-// and are not the job's own.
+// mustSpeak fails if a plan names a part in words that have no translation and are
+// not the job's own.
 func mustSpeak(t rapid.TB, p *cutplan.Plan) {
 	t.Helper()
 	var own []string
@@ -82,8 +82,8 @@ func mustSpeak(t rapid.TB, p *cutplan.Plan) {
 }
 
 // By hand: a panel is 37 + 7 + 1/2 + 1-1/4 = 45-3/4 in long and 26-3/8 wide. On
-// goods 46 in wide that lie any way it is turned, because 45-3/4 ≤ 46, and takes
-// 26-3/8 in of roll. Where it may not turn it takes 45-3/4.
+// goods 46 in wide that may lie any way it is turned, because 45-3/4 ≤ 46, and uses
+// 26-3/8 in of roll. If it may not turn, it uses 45-3/4.
 func TestTurned(t *testing.T) {
 	g := mesh(ticket.AnyWay)
 	g.Width, g.Selvage = 46*in, [2]measure.Length{}
@@ -100,9 +100,9 @@ func TestTurned(t *testing.T) {
 }
 
 // Three panels of 20 × 24 in on goods of 46 in, by hand: two turned, one behind the
-// other, beside a straight one (24 + 20 ≤ 46) take 40 in of roll; all straight, two
-// and one (20 + 20 ≤ 46), 48; all turned (24 + 24 > 46), 60. That
-// units of one shade are unlike is told on each; alike they say nothing.
+// other, beside a straight one (24 + 20 ≤ 46) use 40 in of roll; all straight, two
+// and one (20 + 20 ≤ 46), 48; all turned (24 + 24 > 46), 60. Each ticket notes that
+// units of one shade lie differently; if they lie alike, there is no note.
 func TestUnlike(t *testing.T) {
 	g := mesh(ticket.AnyWay)
 	g.Width, g.Selvage = 46*in, [2]measure.Length{}
@@ -127,8 +127,8 @@ func TestUnlike(t *testing.T) {
 	}
 }
 
-// Two panels of 26 in lie side by side on 53 in; the roll is cut once, trimmed
-// twice, and the two are parted by the fourth cut: by hand.
+// Two panels of 26 in lie side by side on 53 in. The roll is cut once and trimmed
+// twice, and the fourth cut separates the panels: by hand.
 func TestByHand(t *testing.T) {
 	_, plans := plan(t, options(), shadeOf("a", mesh(ticket.Lengthwise), 26*in, 40*in, 2))
 	p := plans[0]
@@ -156,7 +156,8 @@ func TestByHand(t *testing.T) {
 	}
 }
 
-// anyJob draws shades of one goods, with everything that may be asked of a plan.
+// anyJob draws shades of one goods, with everything that a plan may have to
+// observe.
 func anyJob(rt *rapid.T) (g ticket.Goods, opt cutplan.Options, shades []ticket.Shade) {
 	sixteenths := func(lo, hi int, name string) measure.Length {
 		return measure.Length(rapid.IntRange(lo*16, hi*16).Draw(rt, name)) * in / 16
@@ -223,7 +224,7 @@ func TestAnyJob(t *testing.T) {
 			planned -= len(p.Panels)
 			for i, s := range p.Sections {
 				l := p.Parts[s.Part].Length
-				if g.Repeat > 0 { // what lies between a panel's end and the next repeat may hang over
+				if g.Repeat > 0 { // the stretch between a panel's end and the next repeat may hang over
 					l -= min(l, g.Repeat-measure.Nanometre)
 				}
 				if opt.Table > 0 && l > opt.Table {
@@ -237,8 +238,8 @@ func TestAnyJob(t *testing.T) {
 	})
 }
 
-// Panels that are to be turned alike and cannot be: one is wider than the roll,
-// the other longer than it is wide.
+// Panels that must turn alike but cannot: one is wider than the roll, the other
+// longer than the roll is wide.
 func TestMatchStops(t *testing.T) {
 	g := mesh(ticket.AnyWay)
 	g.Match = ticket.MatchAll
@@ -256,7 +257,7 @@ func TestMatchStops(t *testing.T) {
 	}
 }
 
-// The revision of a ticket covers its place: with a piece on hand it is another.
+// The revision of a ticket covers its place: a piece on hand changes it.
 func TestRevision(t *testing.T) {
 	opt := options()
 	before, _ := plan(t, opt, shadeOf("a", mesh(ticket.AnyWay), 26*in+in*3/8, 37*in, 1))
@@ -275,7 +276,7 @@ func TestRevision(t *testing.T) {
 	mustHold(t, plans[0])
 }
 
-// A record of offcuts stands in for one that a store will keep.
+// A record stands in for the shop's record of offcuts.
 type record struct {
 	pieces []ticket.Piece
 	err    error
@@ -310,7 +311,7 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// A search that was stopped before it began still gives a plan that holds.
+// A search that is stopped before it starts still gives a plan that holds.
 func TestInterrupted(t *testing.T) {
 	var shades []ticket.Shade
 	for i := range 40 {

@@ -1,14 +1,14 @@
-// Package cutplan lays the panels of a job on their goods: which section of the
-// roll each is cut from, every cut in the order it is made with the parts that
-// come of it, and what is left that is worth keeping.
+// Package cutplan lays the panels of a job on their goods. A plan says from which
+// section of the roll each panel is cut, every cut in order with the parts that
+// result, and which leftovers are worth keeping.
 //
-// Places are counted as at the cutting table, where one stands at the cut end of
-// the roll, face up: x from the roll's own left edge, selvage included, y from
-// the cut end. A panel that is not turned has its top towards the roll, a turned
-// one towards the left edge (common practice, no source). Every length is a
-// [measure.Length], and the sizes of a plan add up to the nanometre.
+// Places are measured as at the cutting table, where you stand at the cut end of
+// the roll, face up: x from the roll's own left edge, selvage included, and y from
+// the cut end. A panel that is not turned has its top towards the roll; a turned
+// panel has its top towards the left edge (common practice, no source). Every
+// length is a [measure.Length], and the sizes of a plan add up to the nanometre.
 //
-// Package nest does the laying; package ticket has judged each panel. What no
-// single ticket shows, such as panels to be turned alike that cannot be, is
-// judged here.
+// Package nest lays the rectangles, and package ticket has checked each panel. This
+// package judges what no single ticket shows, such as panels that must turn alike
+// but cannot.
 package cutplan

@@ -13,23 +13,23 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// Options says how panels are laid.
+// Options says how to lay panels.
 type Options struct {
-	Table                 measure.Length // longest section; zero: no limit
-	KeepWidth, KeepLength measure.Length // smallest offcut worth keeping, its smaller and its larger side
+	Table                 measure.Length // longest section; zero means no limit
+	KeepWidth, KeepLength measure.Length // smallest offcut worth keeping, its shorter and its longer side
 	Effort                nest.Effort    // for each goods
 	Supply                ticket.Supply  // the job's own pieces on hand
-	Record                Record         // the shop's offcuts; nil if no record is kept
+	Record                Record         // the shop's offcuts; nil if the shop keeps no record of them
 }
 
-// A Record is the shop's record of offcuts. Planning asks it what there is and
-// never strikes off what it uses: that is done when the job is cut.
+// A Record is the shop's record of offcuts. Planning reads it and marks nothing as
+// used: the record is updated when the job is cut.
 type Record interface {
 	// Offcuts returns the pieces of the goods that are on hand.
 	Offcuts(g ticket.Goods) ([]ticket.Piece, error)
 }
 
-// A Refusal says that a goods of the job cannot be planned.
+// A Refusal says that one of the job's goods cannot be planned.
 type Refusal struct {
 	Goods string
 	Err   error
@@ -40,11 +40,11 @@ func (r *Refusal) Error() string { return fmt.Sprintf("goods %s: %s", r.Goods, r
 // Unwrap returns the cause.
 func (r *Refusal) Unwrap() error { return r.Err }
 
-// Make plans the panels of all tickets that are not stopped, goods by goods in
-// the job's order. It changes no ticket: what the plans say of each, [ticket.Seal]
-// writes down. Panels that must be turned alike and cannot be get a finding of the
-// level stop instead of a place. When ctx ends, the plans are the best so far.
-// Where a goods cannot be planned, the error is a [*Refusal].
+// Make plans the panels of all tickets without a stop, goods by goods in the job's
+// order. It changes no ticket: [ticket.Seal] adds what the plans say. Panels that
+// must turn alike but cannot get a stop instead of a place. When ctx ends, Make
+// returns the best plans so far. If goods cannot be planned, the error is a
+// [*Refusal].
 func Make(ctx context.Context, tickets []*ticket.Ticket, opt Options) ([]*Plan, map[*ticket.Ticket]ticket.OnPlan, error) {
 	var plans []*Plan
 	laid := map[*ticket.Ticket]ticket.OnPlan{}
@@ -63,7 +63,7 @@ func Make(ctx context.Context, tickets []*ticket.Ticket, opt Options) ([]*Plan, 
 	return plans, laid, nil
 }
 
-// note adds a finding to what is laid of some tickets.
+// note adds a finding to several tickets' entries in laid.
 func note(laid map[*ticket.Ticket]ticket.OnPlan, tickets []*ticket.Ticket, f finding.Finding) {
 	for _, t := range tickets {
 		on := laid[t]
@@ -101,7 +101,7 @@ func byGoods(tickets []*ticket.Ticket) []*group {
 	return list
 }
 
-// match returns the word under which a shade's panels are turned alike.
+// match returns the word for the shades whose panels turn alike with this one.
 func (g *group) match(s *ticket.Shade) string {
 	switch g.goods.Match {
 	case ticket.MatchAll:
@@ -115,8 +115,8 @@ func (g *group) match(s *ticket.Shade) string {
 	return ""
 }
 
-// matched stops the shades that are to be turned alike with others and cannot
-// be: some fit the roll only straight, others only turned.
+// matched stops shades that must turn alike but cannot, because some fit the roll
+// only straight and others only turned.
 func (g *group) matched(opt Options, laid map[*ticket.Ticket]ticket.OnPlan) {
 	fits := func(s *ticket.Ticket, turned bool) bool {
 		w, l := s.Cut.Width+2*g.goods.Allowance, s.Cut.Length+2*g.goods.Allowance
@@ -150,7 +150,7 @@ func (g *group) matched(opt Options, laid map[*ticket.Ticket]ticket.OnPlan) {
 	g.shades = left
 }
 
-// order writes the group out for package nest.
+// order writes the group as an order for package nest.
 func (g *group) order(opt Options) (nest.Order, []ticket.Piece, error) {
 	o := nest.Order{Roll: nest.Roll{Width: g.goods.Usable(), Table: opt.Table, Allowance: g.goods.Allowance, Repeat: g.goods.Repeat}}
 	for _, units := range g.shades {
@@ -200,8 +200,8 @@ func (g *group) plan(ctx context.Context, opt Options) (*Plan, error) {
 	return p, nil
 }
 
-// unlike tells of shades whose units come out turned some and straight some: cloth
-// that lies any way may still look another way.
+// unlike notes shades of which some units are turned and some are straight. Even
+// goods that may lie any way can look different when turned.
 func (g *group) unlike(laid map[*ticket.Ticket]ticket.OnPlan) {
 	for _, units := range g.shades {
 		turned := 0
@@ -219,7 +219,7 @@ func (g *group) unlike(laid map[*ticket.Ticket]ticket.OnPlan) {
 	}
 }
 
-// place says of each ticket where its panel lies.
+// place adds the place of each panel to its ticket's entry in laid.
 func (p *Plan) place(laid map[*ticket.Ticket]ticket.OnPlan) {
 	section := map[int]int{}
 	for i, s := range p.Sections {

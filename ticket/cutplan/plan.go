@@ -10,22 +10,22 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// A Plan is how the panels of one goods are cut.
+// A Plan says how to cut the panels of one goods.
 type Plan struct {
 	Goods    ticket.Goods
-	Used     measure.Length // of the roll
+	Used     measure.Length // length of roll used
 	Bound    measure.Length // no plan uses less
 	Proven   bool
 	Cut      bool // the search was cut short
 	Panels   []Panel
 	Sections []Section
 	OnHand   []OnHand
-	Parts    []Part // every part of the goods there is at some time
+	Parts    []Part // every part of the goods, at every stage of cutting
 	Cuts     []Cut  // in the order they are made
-	Keep     []int  // offcuts worth keeping, as indices in Parts, in the order they fall
+	Keep     []int  // offcuts worth keeping, as indices in Parts, in the order they come off
 }
 
-// A Panel is one ticket's panel and the part that it is cut free as.
+// A Panel is one ticket's panel and the part that holds it.
 type Panel struct {
 	Ticket *ticket.Ticket
 	Part   int
@@ -46,7 +46,7 @@ type Section struct {
 	Part int
 }
 
-// OnHand is a piece on hand that the plan uses.
+// An OnHand is a piece on hand that the plan uses.
 type OnHand struct {
 	ticket.Piece
 	Part int
@@ -57,8 +57,8 @@ type Kind uint8
 
 const (
 	Roll    Kind = iota // what is still on the roll
-	Between             // it is cut further
-	Done                // a panel, its allowance around it
+	Between             // will be cut again
+	Done                // a panel with its allowance
 	Offcut              // left over and worth keeping
 	Scrap               // left over
 	Selvage             // the edge of the roll
@@ -66,16 +66,16 @@ const (
 
 // A Part is a rectangle of the goods at some stage of cutting.
 type Part struct {
-	Name          message.Message // as it is chalked: "section 1", "B", "bunk-left 2", "offcut 1"
+	Name          message.Message // as chalked on the cloth: "section 1", "B", "bunk-left 2", "offcut 1"
 	Kind          Kind
 	OnHand        int // index in Plan.OnHand, or -1 if it comes off the roll
 	X, Y          measure.Length
-	Width, Length measure.Length // Length is zero for the roll, whose end is not seen
+	Width, Length measure.Length // Length is zero for the roll, whose end is unknown
 	Panel         int            // index in Plan.Panels if Kind is Done, else -1
 	By            int            // number of the cut that made it; 0 if none did
 }
 
-// A Cut parts one part in two; indices are in Plan.Parts.
+// A Cut divides a part in two. Indices are in Plan.Parts.
 type Cut struct {
 	Number    int // from 1
 	From      int
@@ -84,8 +84,8 @@ type Cut struct {
 	Near, Far int            // Near lies at that edge
 }
 
-// Along returns what the cut parts: the extent of the part at right angles to
-// it, zero for the roll, and the two extents that come of it.
+// Along returns the length of the part across the direction of the cut (zero for
+// the roll), and the two lengths that result.
 func (p *Plan) Along(c Cut) (from, near, far measure.Length) {
 	a, b, d := p.Parts[c.From], p.Parts[c.Near], p.Parts[c.Far]
 	if c.Way == nest.Along {
@@ -107,11 +107,11 @@ func (p *Plan) CutLength() measure.Length {
 	return sum
 }
 
-// Shares are the parts of the cloth that is cut, off the roll and on hand: they
-// add up to 1, or are all zero where nothing is cut.
+// Shares divides the cloth that is cut, off the roll and on hand. They add up to 1,
+// or are all zero if nothing is cut.
 type Shares struct{ Panels, Kept, Waste float64 }
 
-// Shares returns what becomes of the cloth. Selvages and allowances are waste.
+// Shares returns the shares of the cloth. Selvages and allowances count as waste.
 func (p *Plan) Shares() Shares {
 	all := p.Goods.Width.Times(p.Used)
 	for _, h := range p.OnHand {
@@ -133,14 +133,12 @@ func (p *Plan) Shares() Shares {
 	return s
 }
 
-// Verdict says how good the plan is, in words; say puts a length into words of
-// the style.
+// Verdict says in words how good the plan is. say writes a length in the style.
 func (p *Plan) Verdict(st measure.Style, say func(measure.Length) string) message.Message {
 	return Verdict(nest.Plan{Used: p.Used, Bound: p.Bound, Proven: p.Proven, Interrupted: p.Cut}, st, say)
 }
 
-// Verdict says how good a plan is, in words; say puts a length into words of the
-// style.
+// Verdict says in words how good a plan is. say writes a length in the style.
 func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) message.Message {
 	words := message.Of("ticket.proven-shortest")
 	switch {
@@ -156,8 +154,8 @@ func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) mes
 	return words
 }
 
-// KeepLabel returns the label of the i-th offcut that is kept: a code of the job,
-// the goods, the size and its number, so that one label never means two sizes.
+// KeepLabel returns the label of the i-th offcut to keep: a code of the job, the
+// goods, the size and its number. So one label never means two sizes.
 func (p *Plan) KeepLabel(i int) string {
 	part := p.Parts[p.Keep[i]]
 	what := fmt.Sprintf("offcut of %s, %s x %s", p.Goods.Name, part.Width, part.Length)

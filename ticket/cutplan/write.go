@@ -8,13 +8,13 @@ import (
 	"shadewright/ticket/nest"
 )
 
-// A writer turns a plan of package nest into one that is followed at the table:
-// with the selvages, and a name for every part.
+// A writer turns a plan of package nest into a plan for the table, with selvages
+// and a name for every part.
 type writer struct {
 	*Plan
 	nest    nest.Plan
 	opt     Options
-	part    []int // for each part of nest, its index in Plan.Parts; -1 while it is not there
+	part    []int // by part of nest: its index in Plan.Parts; -1 before it is made
 	roll    int   // index of what is still on the roll
 	letters int
 	offcuts int
@@ -53,14 +53,14 @@ func (w *writer) write(stock []ticket.Piece) {
 
 func rollName() message.Message { return message.Of("ticket.roll") }
 
-// add makes a part and returns its index.
+// add appends a part and returns its index.
 func (w *writer) add(p Part) int {
 	p.Panel = -1
 	w.Parts = append(w.Parts, p)
 	return len(w.Parts) - 1
 }
 
-// cut parts part i and returns the near and the far part, still without names.
+// cut divides part i and returns the near and the far part, still without names.
 func (w *writer) cut(i int, way nest.Way, at measure.Length) (near, far int) {
 	p := w.Parts[i]
 	n := len(w.Cuts) + 1
@@ -79,8 +79,8 @@ func (w *writer) cut(i int, way nest.Way, at measure.Length) (near, far int) {
 	return near, far
 }
 
-// section cuts a length off the roll and trims its selvages, so that what is
-// left is the part that package nest means. It is the section until it is cut up.
+// section cuts a length off the roll and trims its selvages, so that the rest is
+// the part that package nest means. That part is the section until it is cut up.
 func (w *writer) section(c nest.Cut) {
 	var s int
 	s, w.roll = w.cut(w.roll, nest.Across, c.At)
@@ -105,7 +105,7 @@ func (w *writer) section(c nest.Cut) {
 	}
 }
 
-// name says what the part is that stands for part i of nest.
+// name names the part that stands for part i of nest.
 func (w *writer) name(i int) {
 	q := w.nest.Parts[i]
 	p := &w.Parts[w.part[i]]

@@ -1,11 +1,11 @@
-// Package offcut is the shop's record of what is left of the goods after jobs are
-// cut: pieces large enough to keep, each with the label that is stuck on it.
+// Package offcut is the shop's record of offcuts: pieces of the goods that jobs
+// left over, large enough to keep, each with its label.
 //
-// A piece is never deleted. One that a job used says which job, so that the job's
-// plan can be made again as it was printed: a job is offered what no job used,
-// and what it used itself, but never what it left. Planning changes nothing;
-// [Record.Cut] does, once for each job, when the cloth is cut. Lengths are exact;
-// [Read] judges what it reads.
+// The record never deletes a piece. A piece that a job used names the job, so that
+// the job's plan can be made again as it was printed. A job is offered the pieces
+// that no job used and those that it used itself, but never those that it left.
+// Planning changes nothing; [Record.Cut] does, once for each job, when the cloth is
+// cut. Lengths are exact. [Read] checks what it reads.
 package offcut
 
 import (
@@ -26,24 +26,24 @@ import (
 
 // A Piece is one offcut.
 type Piece struct {
-	ticket.Piece            // its label and its size, as it lay on the roll
-	Goods        string     // their name, as jobs call them
+	ticket.Piece            // its label, and its size as it lay on the roll
+	Goods        string     // the name of the goods, as jobs call them
 	Kind         goods.Kind // of the goods
-	From         uuid.UUID  // the job that left it; zero for one written in by hand
+	From         uuid.UUID  // the job that left the piece; zero if a person added it by hand
 	Job          string     // the name of that job
-	UsedBy       uuid.UUID  // the job that used it; zero while it is on hand
+	UsedBy       uuid.UUID  // the job that used the piece; zero while it is on hand
 }
 
-// A Record is all offcuts there ever were. The zero Record is empty.
+// A Record is all offcuts that ever were. The zero Record is empty.
 type Record struct {
 	pieces  []Piece
-	cutJobs []uuid.UUID // jobs
+	cutJobs []uuid.UUID // jobs recorded as cut
 }
 
 // WasCut reports whether a job was recorded as cut.
 func (r *Record) WasCut(job uuid.UUID) bool { return slices.Contains(r.cutJobs, job) }
 
-// OnHand returns the pieces that no job used.
+// OnHand returns the pieces that no job has used.
 func (r *Record) OnHand() []Piece {
 	var on []Piece
 	for _, p := range r.pieces {
@@ -54,7 +54,7 @@ func (r *Record) OnHand() []Piece {
 	return on
 }
 
-// For returns what the record offers to a job.
+// For returns the part of the record that is offered to a job.
 func (r *Record) For(job *ticket.Job) cutplan.Record { return offer{r, job} }
 
 type offer struct {
@@ -62,9 +62,9 @@ type offer struct {
 	job *ticket.Job
 }
 
-// Offcuts returns the pieces of the goods that the job may use. A label that the
-// job gives to a piece of its own means that piece. Where there are more than a
-// plan takes, the largest are offered.
+// Offcuts returns the pieces of the goods that the job may use. If the job lists a
+// piece of its own with the same label, it means that piece. If there are more than
+// a plan accepts, the largest are offered.
 func (o offer) Offcuts(g ticket.Goods) ([]ticket.Piece, error) {
 	own := o.job.Supply.Goods[g.Name].OnHand
 	var list []ticket.Piece
@@ -84,8 +84,8 @@ func (p Piece) offered(job uuid.UUID) bool {
 	return p.From != job && (p.UsedBy == uuid.Nil || p.UsedBy == job)
 }
 
-// Cut records that a job was cut by its plans: it strikes off what they use and
-// puts down what they leave. A job is cut once: see [Record.WasCut].
+// Cut records that a job was cut by its plans: it marks the offcuts they use, and
+// adds those they leave. A job is cut once; see [Record.WasCut].
 func (r *Record) Cut(job *ticket.Job, plans []*cutplan.Plan) (used, left []Piece) {
 	for _, p := range plans {
 		for _, h := range p.OnHand {
@@ -108,9 +108,9 @@ func (r *Record) Cut(job *ticket.Job, plans []*cutplan.Plan) (used, left []Piece
 	return used, left
 }
 
-const note = "Offcuts of the shop, by shadewright cut. A piece may be written in by hand, without from and job; take a spoilt one out."
+const note = "The shop's offcuts, kept by shadewright cut. You may add a piece by hand, without from and job, and remove a spoilt one."
 
-// A file is how a record is written down.
+// A file is the record as it is stored.
 type file struct {
 	Note    string      `json:"note"`
 	Offcuts []entry     `json:"offcuts"`
@@ -128,7 +128,7 @@ type entry struct {
 	UsedBy string `json:"used_by,omitempty"`
 }
 
-// Bytes returns the record as it is kept in a file.
+// Bytes returns the record in the form of its file.
 func (r *Record) Bytes() ([]byte, error) {
 	f := file{Note: note, Offcuts: []entry{}, Cut: r.cutJobs}
 	for _, p := range r.pieces {
@@ -145,7 +145,7 @@ func (r *Record) Bytes() ([]byte, error) {
 	return append(data, '\n'), err
 }
 
-// Read reads a record. Nothing at all is an empty record.
+// Read reads a record. Empty data is an empty record.
 func Read(data []byte) (*Record, error) {
 	r := &Record{}
 	if len(bytes.TrimSpace(data)) == 0 {
@@ -155,14 +155,14 @@ func Read(data []byte) (*Record, error) {
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.DisallowUnknownFields()
 	if err := d.Decode(&f); err != nil {
-		return nil, fmt.Errorf("is no record of offcuts: %w", err)
+		return nil, fmt.Errorf("is not a record of offcuts: %w", err)
 	}
 	r.cutJobs = f.Cut
 	seen := map[string]bool{}
 	for i, e := range f.Offcuts {
 		p, err := e.piece()
 		if err == nil && seen[p.Label] {
-			err = fmt.Errorf("label %q appears twice; give each piece its own", p.Label)
+			err = fmt.Errorf("label %q appears twice; give each piece its own label", p.Label)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("offcuts[%d]: %w", i+1, err)
@@ -173,17 +173,17 @@ func Read(data []byte) (*Record, error) {
 	return r, nil
 }
 
-// longest is that of a piece on hand in a job.
+// longest is the longest piece on hand that a job may list.
 const longest = 200 * measure.Metre
 
 func (e entry) piece() (Piece, error) {
 	p := Piece{Piece: ticket.Piece{Label: e.Label}, Goods: e.Goods, Job: e.Job}
 	if e.Label == "" || len(e.Label) > 24 || e.Goods == "" {
-		return p, fmt.Errorf("label %q, goods %q: a piece has a label of at most 24 letters, and the name of its goods", e.Label, e.Goods)
+		return p, fmt.Errorf("label %q, goods %q: a piece needs a label of at most 24 characters, and the name of its goods", e.Label, e.Goods)
 	}
 	kind, ok := goods.ParseKind(e.Kind)
 	if !ok {
-		return p, fmt.Errorf("kind %q is none of the kinds known here; write for example %s", e.Kind, goods.CoatedMesh)
+		return p, fmt.Errorf("kind %q is not a known kind of goods; write for example %s", e.Kind, goods.CoatedMesh)
 	}
 	p.Kind = kind
 	for _, side := range []struct {
@@ -192,7 +192,7 @@ func (e entry) piece() (Piece, error) {
 	}{{"width", e.Width, &p.Width}, {"length", e.Length, &p.Length}} {
 		l, err := measure.Parse(side.text, measure.Undeclared)
 		if err == nil && (l <= 0 || l > longest) {
-			err = fmt.Errorf("%q is no size of a piece; check the number and its unit", side.text)
+			err = fmt.Errorf("%q cannot be the size of a piece; check the number and its unit", side.text)
 		}
 		if err != nil {
 			return p, fmt.Errorf("%s: %w", side.name, err)

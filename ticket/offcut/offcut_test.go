@@ -34,7 +34,7 @@ func jobOf(id byte, w, l measure.Length) *ticket.Job {
 	}
 }
 
-// plan lays a job with what the record offers.
+// plan lays a job with the offcuts that the record offers.
 func plan(t testing.TB, r *Record, job *ticket.Job) []*cutplan.Plan {
 	t.Helper()
 	tickets, err := ticket.Make(job, ticket.Options{Route: route.Usual()})
@@ -50,26 +50,26 @@ func plan(t testing.TB, r *Record, job *ticket.Job) []*cutplan.Plan {
 	return plans
 }
 
-// Of 54 in of roll a panel of 30 × 40 in, laid lengthwise, leaves 24 × 40; it is
-// less roll than 30 in for the panel turned only if that fits: 40 of 54, leaving
-// 14 × 30. So job 1 uses 30 in of roll and leaves 14 × 30 in, by hand.
+// On a 54 in roll, a panel of 30 × 40 in laid lengthwise leaves 24 × 40. Turned, it
+// uses less roll if it fits: 40 of 54, leaving 14 × 30. So job 1 uses 30 in of roll
+// and leaves 14 × 30 in, by hand.
 func TestCut(t *testing.T) {
 	r, first := &Record{}, jobOf(1, 30*in, 40*in)
 	plans := plan(t, r, first)
 	if on := r.OnHand(); len(on) != 0 {
-		t.Fatalf("planning put down %v", on)
+		t.Fatalf("planning added %v", on)
 	}
 	used, left := r.Cut(first, plans)
 	if len(used) != 0 || len(left) != 1 || left[0].Width != 14*in || left[0].Length != 30*in || left[0].Goods != "mesh" {
 		t.Fatalf("used %v, left %v; want one of 14 × 30 in", used, left)
 	}
-	// The same job is not offered what it left: its plan stays as printed.
+	// The record does not offer a job what it left, so its plan stays as printed.
 	if again := plan(t, r, first); again[0].Used != 30*in || len(again[0].OnHand) != 0 {
 		t.Errorf("the job, planned again, takes %v of the roll and %d pieces", again[0].Used, len(again[0].OnHand))
 	}
-	// The next is: 13 × 20 in come out of it.
+	// It offers the piece to the next job: 13 × 20 in come out of it.
 	next := jobOf(2, 13*in, 20*in)
-	for range 2 { // planning strikes nothing off
+	for range 2 { // planning marks nothing as used
 		p := plan(t, r, next)
 		if p[0].Used != 0 || len(p[0].OnHand) != 1 || p[0].OnHand[0].Label != left[0].Label {
 			t.Fatalf("the next job takes %v of the roll and %v", p[0].Used, p[0].OnHand)
@@ -79,7 +79,8 @@ func TestCut(t *testing.T) {
 	if len(used) != 1 || used[0].Label != left[0].Label || !r.WasCut(next.ID) || r.WasCut(uuid.UUID{3}) {
 		t.Errorf("used %v", used)
 	}
-	// A third job is not offered it; the second, planned again, still is.
+	// It does not offer the piece to a third job, but still offers it to the second
+	// when that is planned again.
 	if p := plan(t, r, jobOf(3, 13*in, 20*in)); p[0].Used == 0 {
 		t.Error("a used piece is offered again")
 	}
@@ -88,7 +89,7 @@ func TestCut(t *testing.T) {
 	}
 }
 
-// Only pieces of the same goods are offered, and none that a job names itself.
+// Only pieces of the same goods are offered, and none that the job lists itself.
 func TestOffered(t *testing.T) {
 	piece := func(label, name string, k goods.Kind) Piece {
 		return Piece{Piece: ticket.Piece{Label: label, Width: 40 * in, Length: 50 * in}, Goods: name, Kind: k}
@@ -108,7 +109,7 @@ func TestOffered(t *testing.T) {
 	}
 }
 
-// What is written is read back the same.
+// Bytes and Read return the same record.
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		r := &Record{}
@@ -141,13 +142,13 @@ func TestReadBad(t *testing.T) {
 	good := `{"label": "a", "goods": "mesh", "kind": "coated-mesh", "width": "14 in", "length": "30 in"}`
 	for _, tt := range []struct{ text, want string }{
 		{"", ""}, {" \n", ""}, {entry(good), ""},
-		{"offcuts", "is no record of offcuts: "},
+		{"offcuts", "is not a record of offcuts: "},
 		{entry(strings.Replace(good, "width", "breadth", 1)), `unknown field "breadth"`},
-		{entry(good + "," + good), `offcuts[2]: label "a" appears twice; give each piece its own`},
+		{entry(good + "," + good), `offcuts[2]: label "a" appears twice; give each piece its own label`},
 		{entry(strings.Replace(good, "14 in", "14", 1)), `offcuts[1]: width: length "14" has no unit`},
-		{entry(strings.Replace(good, "14 in", "-14 in", 1)), `offcuts[1]: width: "-14 in" is no size of a piece; check the number and its unit`},
-		{entry(strings.Replace(good, "coated-mesh", "tin", 1)), `offcuts[1]: kind "tin" is none of the kinds known here; write for example coated-mesh`},
-		{entry(strings.Replace(good, `"a"`, `""`, 1)), `offcuts[1]: label "", goods "mesh": a piece has a label`},
+		{entry(strings.Replace(good, "14 in", "-14 in", 1)), `offcuts[1]: width: "-14 in" cannot be the size of a piece; check the number and its unit`},
+		{entry(strings.Replace(good, "coated-mesh", "tin", 1)), `offcuts[1]: kind "tin" is not a known kind of goods; write for example coated-mesh`},
+		{entry(strings.Replace(good, `"a"`, `""`, 1)), `offcuts[1]: label "", goods "mesh": a piece needs a label`},
 		{entry(strings.Replace(good, `}`, `, "from": "me"}`, 1)), `offcuts[1]: from: "me" is not a UUID; remove it, or copy the job's id`},
 	} {
 		_, err := Read([]byte(tt.text))

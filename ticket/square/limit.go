@@ -2,11 +2,11 @@ package square
 
 import "shadewright/ticket/measure"
 
-// A Limit is the greatest difference between two diagonals that still
-// counts as square; it depends on the size.
+// A Limit is the greatest difference between two diagonals that still counts as
+// square. It depends on the size.
 type Limit struct {
-	Small measure.Length // up to Area
-	Large measure.Length // above Area
+	Small measure.Length // up to 20 square feet
+	Large measure.Length // above that
 	Area  measure.Area
 }
 
@@ -18,7 +18,7 @@ func (s Limit) For(size measure.Size) measure.Length {
 	return s.Small
 }
 
-// twentySquareFeet in exact square micrometres: 20 × 0.09290304 m².
+// twentySquareFeet is exact in square micrometres: 20 × 0.09290304 m².
 const twentySquareFeet measure.Area = 1_858_060_800_000
 
 // Usual returns the limit of trade guides. In inches it is as printed; in

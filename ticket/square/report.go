@@ -2,13 +2,13 @@ package square
 
 import "shadewright/ticket/finding"
 
-// A Report is what a program reads of two diagonals. Lengths are in
-// millimetres and unrounded. Keys are added, never renamed.
+// A Report describes two diagonals for programs. Lengths are in millimetres and
+// unrounded. Keys may be added but are never renamed.
 type Report struct {
 	Square     bool             `json:"square"`
 	Difference float64          `json:"difference_mm"`
 	Allowed    float64          `json:"allowed_mm"`
-	Diagonal   float64          `json:"diagonal_mm"` // what both should read
+	Diagonal   float64          `json:"diagonal_mm"` // the length that both should have
 	Lean       string           `json:"lean"`
 	Angle      float64          `json:"angle_degrees"`
 	TopOver    float64          `json:"top_over_mm"`
@@ -17,7 +17,7 @@ type Report struct {
 	Findings   []finding.Report `json:"findings"`
 }
 
-// Report returns what [Quad.Judge] found for a program.
+// Report returns the result and the findings of [Quad.Judge] for programs.
 func (s Result) Report(found []finding.Finding) Report {
 	return Report{
 		s.Square, s.Difference.Millimetres(), s.Allowed.Millimetres(), s.Target.Millimetres(),

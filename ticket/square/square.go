@@ -1,5 +1,5 @@
-// Package square says from two measured diagonals how far a panel or an opening is
-// off square, which way it leans and what to trim.
+// Package square works out from two measured diagonals how far a panel or an
+// opening is off square, which way it leans and what to trim.
 package square
 
 import (
@@ -11,17 +11,17 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Quad is a four-sided panel or opening, face towards the reader.
+// A Quad is a four-sided panel or opening, as you face it.
 type Quad struct {
-	Size        measure.Size      // its width and length as meant
-	Diagonals   [2]measure.Length // measured: from top left to bottom right, from top right to bottom left
+	Size        measure.Size      // the intended width and length
+	Diagonals   [2]measure.Length // measured: from top left to bottom right, and from top right to bottom left
 	Top, Bottom measure.Length    // measured widths; zero if not measured
 	Left, Right measure.Length    // measured lengths; zero if not measured
 
-	Field string // the key that errors and findings name; "square" if empty
+	Field string // the key for errors and findings; empty means "square"
 }
 
-// A Lean says to which side the top of a quad stands off its bottom.
+// A Lean is the side to which the top of a quad is shifted against its bottom.
 type Lean uint8
 
 // The leans.
@@ -36,7 +36,7 @@ func (l Lean) String() string {
 	return [...]string{"to neither side", "to the left", "to the right"}[l]
 }
 
-// A Corner is a corner of a quad, face towards the reader.
+// A Corner is a corner of a quad, as you face it.
 type Corner uint8
 
 // The corners.
@@ -52,29 +52,29 @@ func (c Corner) String() string {
 	return [...]string{"top left", "top right", "bottom left", "bottom right"}[c]
 }
 
-// A Result is what two measured diagonals say.
+// A Result is what two measured diagonals show.
 type Result struct {
 	Difference measure.Length // between the diagonals
 	Allowed    measure.Length // the greatest difference that counts as square
-	Target     measure.Length // what both should read
+	Target     measure.Length // the length that both diagonals should have
 	Lean       Lean
 	Angle      float64           // of the lean, in degrees, never negative
-	TopOver    measure.Length    // how far the top stands off the bottom, over the length
-	Trim       measure.Length    // to cut at each of Corners, tapering to nothing at the edge's other end
+	TopOver    measure.Length    // how far the top is shifted against the bottom, over the length
+	Trim       measure.Length    // to cut at each of Corners, tapering to nothing at the other end of the edge
 	Corners    [2]Corner         // top and bottom end of the longer diagonal
-	After      measure.Size      // the rectangle left when both ends are trimmed
-	Misfit     measure.Length    // the diagonals taken together, over what the sides give
-	Taper      [2]measure.Length // top less bottom and left less right, which equal diagonals cannot see; zero if not measured
+	After      measure.Size      // the rectangle that remains after both ends are trimmed
+	Misfit     measure.Length    // what both diagonals together show in excess of the sides
+	Taper      [2]measure.Length // top less bottom and left less right, which equal diagonals cannot show; zero if not measured
 	Square     bool              // the difference is within Allowed, and so is the taper if it was measured
 }
 
-// Judge measures how far a quad is off square, and says what to do. allowed is the greatest difference
-// between the diagonals that counts as square, see [Limit.For].
+// Judge works out how far a quad is off square, and says what to do. allowed is the
+// greatest difference between the diagonals that counts as square; see [Limit.For].
 //
-// A parallelogram of sides w and l leaning by δ has d₁² − d₂² = 4·w·l·sin δ and
-// d₁² + d₂² = 2·D² with D = √(w² + l²), so that from the difference Δ alone
-// sin δ = Δ·√(4D² − Δ²) / (4·w·l): a tape that reads both diagonals long by the
-// same amount does no harm.
+// A parallelogram of sides w and l leaning by δ has d₁² − d₂² = 4·w·l·sin δ and d₁²
+// + d₂² = 2·D² with D = √(w² + l²). So the difference Δ alone gives sin δ = Δ·√(4D²
+// − Δ²) / (4·w·l), and a tape that reads both diagonals long by the same amount
+// does no harm.
 func (q Quad) Judge(allowed measure.Length, st measure.Style) (Result, []finding.Finding, error) {
 	s, err := q.Measure(allowed, st)
 	if err != nil {
@@ -124,8 +124,8 @@ func (q Quad) Measure(allowed measure.Length, st measure.Style) (Result, error) 
 	one, two := q.Diagonals[0].Millimetres(), q.Diagonals[1].Millimetres()
 	delta := math.Abs(one - two)
 	diagonal := math.Hypot(w, l)
-	// By the check above Δ < (w + l) − |w − l| = 2·min(w, l), where sin δ reaches
-	// one; the root is real, and only rounding can overshoot.
+	// The check above ensures Δ < (w + l) − |w − l| = 2·min(w, l), where sin δ
+	// reaches one. So the root is real, and only rounding can overshoot.
 	sin := math.Min(1, delta*math.Sqrt(4*diagonal*diagonal-delta*delta)/(4*w*l))
 	cos := math.Sqrt(1 - sin*sin)
 	s := Result{
@@ -149,8 +149,9 @@ func (q Quad) Measure(allowed measure.Length, st measure.Style) (Result, error) 
 	return s, nil
 }
 
-// lean: the longer diagonal joins the two sharp corners; the top stands over to
-// the side of its upper end, and the sharp corners are what is trimmed.
+// lean returns the lean and the corners to trim. The longer diagonal joins the two
+// sharp corners, and these are trimmed. The top is shifted to the side of the
+// diagonal's upper end.
 func lean(d [2]measure.Length) (Lean, [2]Corner) {
 	switch {
 	case d[0] > d[1]:
@@ -161,7 +162,7 @@ func lean(d [2]measure.Length) (Lean, [2]Corner) {
 	return Upright, [2]Corner{TopRight, BottomLeft}
 }
 
-// Leans picks a text by the side that the top stands off to.
+// Leans returns the text for the side to which the top is shifted.
 func (s Result) Leans(left, right message.ID) message.ID {
 	if s.Lean == LeanLeft {
 		return left
@@ -169,7 +170,7 @@ func (s Result) Leans(left, right message.ID) message.ID {
 	return right
 }
 
-// judge says what to trim where.
+// judge says what to trim and where.
 func (s Result) judge(found *finding.List, q Quad, st measure.Style) {
 	if s.Difference <= s.Allowed {
 		return
@@ -189,8 +190,8 @@ func (s Result) judge(found *finding.List, q Quad, st measure.Style) {
 	})
 }
 
-// taper says what equal diagonals cannot see: they prove a rectangle only if
-// opposite sides are equal, for an isosceles trapezium has equal ones too.
+// taper reports what equal diagonals cannot show. They prove a rectangle only if
+// opposite sides are equal: an isosceles trapezium has equal diagonals too.
 func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 	if q.Top == 0 || q.Bottom == 0 {
 		if s.Difference <= s.Allowed {
@@ -226,7 +227,7 @@ func (s Result) taper(found *finding.List, q Quad, st measure.Style) {
 	}
 }
 
-// Misfits finds diagonals that belong to no parallelogram with these sides.
+// Misfits reports diagonals that no parallelogram with these sides can have.
 func (s Result) Misfits(found *finding.List, q Quad, st measure.Style) {
 	limit := max(s.Allowed, measure.Inch/8)
 	if s.Misfit.Abs() <= limit {

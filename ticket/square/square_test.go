@@ -38,8 +38,8 @@ func lengths(t *rapid.T, name string, low, high measure.Length) measure.Length {
 	return measure.Length(rapid.Int64Range(int64(low), int64(high)).Draw(t, name))
 }
 
-// leaning builds the panel from its corners: top moved right by over, sides of
-// length l. It is the measured world that Judge must find back.
+// leaning builds a panel from its corners: the top moved right by over, and sides
+// of length l. Judge must recover these from the measurements.
 func leaning(w, l measure.Length, over float64) Quad {
 	x, y := over, math.Sqrt(math.Pow(l.Millimetres(), 2)-over*over)
 	b := w.Millimetres()
@@ -75,7 +75,7 @@ func TestSquareCases(t *testing.T) {
 		if s.Lean != LeanRight || s.Corners != [2]Corner{TopRight, BottomLeft} {
 			t.Errorf("%+v: leans %v, trim %v; the longer diagonal ends top right", c, s.Lean, s.Corners)
 		}
-		// For small leans (d1² − d2²)/(4w) says the same as the drift over the length.
+		// For small leans, (d1² − d2²)/(4w) equals the drift over the length.
 		near := (math.Pow(s.Target.Inches()+c.delta/2, 2) - math.Pow(s.Target.Inches()-c.delta/2, 2)) / (4 * c.w)
 		if !within(s.TopOver.Inches(), near, 1e-4) {
 			t.Errorf("%+v: %.5f in, near formula %.5f", c, s.TopOver.Inches(), near)
@@ -83,7 +83,7 @@ func TestSquareCases(t *testing.T) {
 	}
 }
 
-// The metric twin of the first case, 914.4 × 1219.2, 6.35 mm: by hand, 0.20833 and
+// The first case in millimetres, 914.4 × 1219.2, 6.35 mm: by hand, 0.20833 and
 // 0.15625 in × 25.4.
 func TestSquareMetric(t *testing.T) {
 	w, h := millimetres(914.4), millimetres(1219.2)
@@ -128,12 +128,12 @@ func TestSquarePanel(t *testing.T) {
 	}
 	complete(t, found)
 	if levels(found) != "note square" || !strings.Contains(found[0].Text.String(), "only if top and bottom are equally wide") {
-		t.Errorf("findings %v; want the note that equal diagonals are no proof", found)
+		t.Errorf("findings %v; want the note that equal diagonals do not prove a rectangle", found)
 	}
 }
 
 // An isosceles trapezium, top 910, bottom 900, height 1200: both diagonals are
-// √(905² + 1200²), and only the widths give it away.
+// √(905² + 1200²), and only the widths show that it is not a rectangle.
 func TestTrapezium(t *testing.T) {
 	d := millimetres(math.Hypot(905, 1200))
 	q := Quad{Size: measure.Size{Width: 905 * mm, Length: 1200 * mm}, Diagonals: [2]measure.Length{d, d}, Top: 910 * mm, Bottom: 900 * mm}
@@ -142,7 +142,7 @@ func TestTrapezium(t *testing.T) {
 		t.Fatal(err)
 	}
 	if s.Square || s.Difference != 0 || s.Taper[0] != 10*mm {
-		t.Errorf("got %+v; want it refused for a taper of 10 mm", s)
+		t.Errorf("got %+v; want not square, for a taper of 10 mm", s)
 	}
 	complete(t, found)
 	if levels(found) != "caution square" || !strings.Contains(found[0].Text.String(), "the top is 10 mm longer than the bottom") {
@@ -165,7 +165,7 @@ func TestTrapezium(t *testing.T) {
 	complete(t, found)
 }
 
-// An edge 0.25° off wanders 6.545 mm over 1500 mm (by hand: 1500·sin 0.25° = 6.545).
+// An edge 0.25° off drifts 6.545 mm over 1500 mm (by hand: 1500·sin 0.25° = 6.545).
 func TestLeanAngle(t *testing.T) {
 	s, _, err := leaning(900*mm, 1500*mm, 6.545).Judge(3*mm, metric)
 	if err != nil || !within(s.Angle, 0.25, 2e-5) {
@@ -173,8 +173,8 @@ func TestLeanAngle(t *testing.T) {
 	}
 }
 
-// After both ends are trimmed as told, the corners make a rectangle: built from
-// coordinates, with no formula of this package.
+// After both ends are trimmed as Judge says, the corners form a rectangle. The test
+// works from coordinates, without any formula of this package.
 func TestSquareProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, l := lengths(t, "w", 200*mm, 3000*mm), lengths(t, "l", 200*mm, 3000*mm)
@@ -191,7 +191,7 @@ func TestSquareProperties(t *testing.T) {
 		if !within(s.TopOver.Millimetres(), math.Abs(over), 1e-4) {
 			t.Fatalf("top stands over by %v; built with %v mm", s.TopOver, over)
 		}
-		// Cutting from the left lower corner by Trim along the left side meets the
+		// A cut from the lower left corner by Trim along the left side meets the
 		// end of the bottom at a right angle to the side.
 		b, y := w.Millimetres(), math.Sqrt(math.Pow(l.Millimetres(), 2)-over*over)
 		ux, uy := math.Abs(over)/l.Millimetres(), y/l.Millimetres()
@@ -231,7 +231,7 @@ func TestSquareRefuses(t *testing.T) {
 	}
 }
 
-// A slip of 40 mm in both diagonals is no lean, but the sides do not match.
+// A mistake of 40 mm in both diagonals is not a lean, but the sides do not match.
 func TestSquareMisfit(t *testing.T) {
 	q := Quad{Size: measure.Size{Width: 900 * mm, Length: 1200 * mm}, Diagonals: [2]measure.Length{1540 * mm, 1540 * mm}, Top: 900 * mm, Bottom: 900 * mm}
 	_, found, err := q.Judge(3*mm, metric)
@@ -275,7 +275,7 @@ func BenchmarkSquare(b *testing.B) {
 	}
 }
 
-// The words that a finding and a program's report use.
+// The words of findings and of reports for programs.
 func TestWords(t *testing.T) {
 	for _, c := range []struct {
 		got  fmt.Stringer
