@@ -52,7 +52,7 @@ func markOf(f url.Values, m mark.Mark, units measure.System) (mark.Mark, error) 
 	var errs []error
 	var known bool
 	if m.Kind, known = actions[cmp.Or(f.Get("kind"), f.Get(olderKind))]; !known {
-		errs = append(errs, message.NewError("web.form-without-deed"))
+		errs = append(errs, message.NewError("web.form-without-kind"))
 	}
 	id, err := uuid.Parse(f.Get("id"))
 	if err != nil {

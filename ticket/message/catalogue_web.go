@@ -118,7 +118,7 @@ var webTexts = texts{
 	"web.first-diagonal":       {"first diagonal", "primera diagonal"},
 	"web.second-diagonal":      {"second diagonal", "segunda diagonal"},
 	"web.width":                {"width", "ancho"},
-	"web.form-without-deed":    {"the form does not say what was done; open the ticket again", "el formulario no dice qué se hizo; abra otra vez la ficha"},
+	"web.form-without-kind":    {"the form does not say what was done; open the ticket again", "el formulario no dice qué se hizo; abra otra vez la ficha"},
 	"web.form-without-id":      {"the form has no id of its own; open the ticket again", "el formulario no tiene identificador propio; abra otra vez la ficha"},
 	"web.other-site":           {"This came from another site", "Esto llegó de otro sitio"},
 	"web.other-site-help":      {"Open our own page and try again.", "Abra la página del taller y pruebe otra vez."},
