@@ -20,8 +20,8 @@ func newBuy(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "buy JOB",
 		Short: "List what to buy for a job, and what it costs",
-		Long: `Buy lays the panels of a job on their goods and lists what to buy, rounded up to the
-amounts it is sold in: goods, slats, tape, thread, needles, blades and, if the shop buys
+		Long: `Buy lays the panels of a job on their goods and lists what to buy, rounded up to amounts
+that are sold: goods, slats, tape, thread, needles, blades and, if the shop buys
 them, rollers, brackets and end parts. Buy takes off whatever the job has on hand.
 Prices come from the job and the settings. Buy leaves out a shade that cannot be made
 as ordered, and exits with code 4.`,

@@ -29,8 +29,8 @@ func newCheck(s environment) *cobra.Command {
 		Use:   "check JOB",
 		Short: "Show what would be cut, and everything that is wrong",
 		Long: `Check reads a job file, works out every dimension and reports everything that is wrong
-or worth knowing. It writes no file. If a shade cannot be made as ordered, it exits with
-code 4.`,
+or worth knowing. It writes no file. If a shade cannot be made as ordered, check exits
+with code 4.`,
 		Example: `  shadewright check testdata/jobs/bunkhouse.yaml
   shadewright check --draw testdata/jobs/narrowboat.yaml
   shadewright check --json testdata/jobs/bunkhouse.yaml

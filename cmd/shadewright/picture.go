@@ -20,7 +20,7 @@ type pictureFlags struct{ svg, dxf bool }
 
 func (f *pictureFlags) addPictures(c *cobra.Command) {
 	c.Flags().BoolVar(&f.svg, "svg", false, "also write each band in one piece, and the mounting sheets, as SVG: units in millimetres, in layers")
-	c.Flags().BoolVar(&f.dxf, "dxf", false, "the same as DXF, release 12")
+	c.Flags().BoolVar(&f.dxf, "dxf", false, "also write these drawings as DXF, release 12")
 }
 
 // pictures draws the bands and the mounting sheets that the flags ask for.

@@ -20,6 +20,9 @@ func newRecord(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "record",
 		Short: "Copy the shop's record out, and in",
+		Long: `Record copies the shop's record of tickets and marks. Export writes the record to a
+file. Import adds such a file to the record of this or another machine; importing it
+twice adds nothing.`,
 		Example: `  shadewright record export --out marks.json
   shadewright record import marks.json`,
 		Args: noCommand,
