@@ -21,10 +21,8 @@ func sixteenths(n ...measure.Length) []measure.Length {
 
 func deep(l measure.Length) *measure.Length { return &l }
 
-// From measuring guides: widths 34-7/16, 34-3/8, 34-1/2 → 34-3/8; tip to tip 34-1/4
-// (1/8 off), barrel 33-3/4 (5/8 off), cloth 33-1/4 (1-1/8 off), a gap of 9/16 at
-// each side (topwindowblinds.com/coverings/shade-measuring.html and
-// windowshadeshideaway.com/rshademeasure.htm).
+// Worked by hand from measuring guides, which rules_test.go names: widths 34-7/16,
+// 34-3/8, 34-1/2.
 func TestFitInside(t *testing.T) {
 	o := Opening{
 		Mount:  Inside,
@@ -39,17 +37,19 @@ func TestFitInside(t *testing.T) {
 		name string
 		got  measure.Length
 		want string
+		src  string
 	}{
-		{"width", f.Opening.Width, "34-3/8 in"},
-		{"tip to tip", f.TipToTip, "34-1/4 in"},
-		{"tube", f.TubeTrim, "33-3/4 in"},
-		{"finished width", f.Finished.Width, "33-1/4 in"},
-		{"panel", f.PanelWidth, "33-1/4 in"},
-		{"gap", f.LightGap, "9/16 in"},
-		{"length", f.Finished.Length, "60 in"}, // the longest, 60-1/16, rounded down to 1/8
+		{"width", f.Opening.Width, "34-3/8 in", touch + ": the narrowest of three widths"},
+		{"width", f.Opening.Width, "34-3/8 in", payless + ": the narrowest of three widths"},
+		{"tip to tip", f.TipToTip, "34-1/4 in", bracket + ", 1/8 in off"},
+		{"tube", f.TubeTrim, "33-3/4 in", bracket + ", 5/8 in off"},
+		{"finished width", f.Finished.Width, "33-1/4 in", bracket + ", 1-1/8 in off"},
+		{"panel", f.PanelWidth, "33-1/4 in", "no side hems: as wide as the cloth"},
+		{"gap", f.LightGap, "9/16 in", hideaway + ": 9/16 in at each side"},
+		{"length", f.Finished.Length, "60 in", touch + ": the longest of three, 60-1/16, and down to 1/8"},
 	} {
 		if got := inches.Format(c.got); got != c.want {
-			t.Errorf("%s %s; want %s", c.name, got, c.want)
+			t.Errorf("%s %s; want %s (%s)", c.name, got, c.want, c.src)
 		}
 	}
 	// 34-1/2 less 34-3/8 is 1/8: within 1/8 in, beyond 1/16 in.
@@ -88,13 +88,18 @@ func TestFitHeight(t *testing.T) {
 	for _, c := range []struct {
 		policy Policy
 		want   measure.Length
-	}{{Longest, 1502 * mm}, {Shortest, 1500 * mm}, {Middle, 1501 * mm}} {
+		src    string
+	}{
+		{Longest, 1502 * mm, newYork + ": the longest for what hangs from the top"},
+		{Shortest, 1500 * mm, payless + ": the smallest of three"},
+		{Middle, 1501 * mm, noSource},
+	} {
 		r := UsualRules(measure.Millimetres)
 		r.Height, r.HeightOff = c.policy, 10*mm
 		f, _, err := r.Fit(Opening{Widths: []measure.Length{900 * mm, 900 * mm, 900 * mm},
 			Heights: []measure.Length{1501 * mm, 1502 * mm, 1500 * mm}, Depth: deep(80 * mm)}, 0, metric)
 		if err != nil || f.Finished.Length != c.want-10*mm {
-			t.Errorf("%v: %v, %v; want %v less 10 mm", c.policy, f.Finished.Length, err, c.want)
+			t.Errorf("%v: %v, %v; want %v less 10 mm (%s)", c.policy, f.Finished.Length, err, c.want, c.src)
 		}
 	}
 }
