@@ -111,7 +111,7 @@ func TestOrder(t *testing.T) {
 	}
 	s = load(t, Options{JobDir: job, UserDir: user, File: asked})
 	if s.Allow.Pocket != 33*mm || s.Allow.Hem != 11*mm {
-		t.Errorf("with a file that was asked for, allow = %+v; want its pocket and the user's hem", s.Allow)
+		t.Errorf("with a file named by its path, allow = %+v; want its pocket and the user's hem", s.Allow)
 	}
 }
 

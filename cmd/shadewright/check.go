@@ -106,7 +106,11 @@ func writeSettings(w io.Writer, rows []config.Row, asJSON bool) error {
 	}
 	table := [][]string{{"setting", "value", "from", "meaning"}}
 	for _, r := range rows {
-		table = append(table, []string{r.Key, r.Value, r.From, r.Doc})
+		meaning := r.Doc
+		if r.From == config.BuiltIn {
+			meaning += " (" + r.Reason + ")"
+		}
+		table = append(table, []string{r.Key, r.Value, r.From, meaning})
 	}
 	return writeTable(w, table)
 }
