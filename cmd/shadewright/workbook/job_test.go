@@ -40,9 +40,9 @@ func TestJob(t *testing.T) {
 		want       []string
 	}{
 		{"merged.xlsx", "bunkhouse", measure.Inches, []string{
-			"B-1, Bunk room: 2 of 698.5 mm × 1016 mm, standard", "B-2, Bunk room: 1 of 635 mm × 892.175 mm, standard", "B-3, Door: 1 of 603.25 mm × 1778 mm, standard"}},
+			"B-1, Bunk room: 2 of 698.5 mm × 1016 mm, standard", "B-2, Bunk room: 1 of 669.925 mm × 942.975 mm, standard", "B-3, Door: 1 of 603.25 mm × 1778 mm, standard"}},
 		{"kept-as-text.xlsx", "bunkhouse", measure.Inches, []string{
-			"101, : 2 of 698.5 mm × 1016 mm, standard", "102, : 1 of 635 mm × 892.175 mm, standard",
+			"101, : 2 of 698.5 mm × 1016 mm, standard", "102, : 1 of 669.925 mm × 942.975 mm, standard",
 			"103, : 1 of 603.25 mm × 1778 mm, standard", "104, : 1 of 673.1 mm × 1041.4 mm, standard"}},
 		// The hidden row is not a shade, although the room of the row above is merged into it.
 		{"farmhouse.xlsx", "bunkhouse", measure.Inches, []string{
@@ -77,7 +77,7 @@ func TestDates(t *testing.T) {
 	)
 	res := job(t, "dates.xlsx", load(t, "dates.xlsx"), "bunkhouse")
 	want := strings.Join([]string{
-		`dates.xlsx (Sheet1):3: column G, Hem (in): "2026-01-02" is a date, 2 January 2026` + made + "1/2" + retype,
+		`dates.xlsx (Sheet1):3: column G, Hem (in): "2026-03-08" is a date, 8 March 2026` + made + "3/8" + retype,
 		`dates.xlsx (Sheet1):4: column H, Pocket (in): "2008-01-01" is a date, 1 January 2008` + made + "1-1/8" + retype,
 		`dates.xlsx (Sheet1):5: column B, Width (in): "#N/A" is a formula that failed; correct it in the spreadsheet, or type the value`,
 	}, "\n")

@@ -31,12 +31,12 @@ func TestRead(t *testing.T) {
 	}{
 		{"merged.xlsx", "Openings", 1, 3, grid.Cell{Text: "Finished size (in)"}}, // merged across
 		{"merged.xlsx", "Openings", 4, 0, grid.Cell{Text: "Bunk room"}},          // merged down
-		{"merged.xlsx", "Openings", 4, 3, grid.Cell{Text: "35.125", Kind: grid.Number}},
-		{"dates.xlsx", "Sheet1", 2, 6, grid.Cell{Text: "2026-01-02", Kind: grid.Date}},
+		{"merged.xlsx", "Openings", 4, 3, grid.Cell{Text: "37.125", Kind: grid.Number}},
+		{"dates.xlsx", "Sheet1", 2, 6, grid.Cell{Text: "2026-03-08", Kind: grid.Date}},
 		{"dates.xlsx", "Sheet1", 4, 1, grid.Cell{Text: "#N/A", Kind: grid.Fault}},
 		{"kept-as-text.xlsx", "Sheet", 1, 1, grid.Cell{Text: "27.5"}},
-		{"kept-as-text.xlsx", "Sheet", 2, 1, grid.Cell{Text: "25", Kind: grid.Number}},
-		{"kept-as-text.xlsx", "Sheet", 2, 2, grid.Cell{Text: "35.125", Kind: grid.Number}},
+		{"kept-as-text.xlsx", "Sheet", 2, 1, grid.Cell{Text: "26.375", Kind: grid.Number}},
+		{"kept-as-text.xlsx", "Sheet", 2, 2, grid.Cell{Text: "37.125", Kind: grid.Number}},
 	} {
 		grids, err := Read(tt.file, load(t, tt.file), tt.sheet)
 		if err != nil {
