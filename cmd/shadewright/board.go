@@ -47,9 +47,9 @@ func runBoard(ctx context.Context, s environment, opt *boardOptions) error {
 	if err != nil {
 		return err
 	}
-	return withRecord(ctx, s, c, func(log *record.Record) error {
+	return withRecord(ctx, s, c, func(rec *record.Record) error {
 		for seq := int64(-1); ; {
-			b, err := log.Board(ctx)
+			b, err := rec.Board(ctx)
 			if err != nil {
 				return err
 			}
@@ -62,7 +62,7 @@ func runBoard(ctx context.Context, s environment, opt *boardOptions) error {
 			if !opt.watch {
 				return nil
 			}
-			if _, err := log.Changes(ctx, seq); err != nil {
+			if _, err := rec.Changes(ctx, seq); err != nil {
 				return watched(ctx, err)
 			}
 		}

@@ -41,7 +41,7 @@ func (r *register) changed(ctx context.Context, all []*ticket.Ticket) (selection
 	if err = errors.Join(r.err, err); err != nil {
 		return sel, fmt.Errorf("cannot tell what changed: %w; nothing is written; correct that, or print everything without --changed", err)
 	}
-	became, err := r.log.Compare(ctx, list)
+	became, err := r.rec.Compare(ctx, list)
 	if err != nil {
 		return sel, err
 	}

@@ -61,18 +61,18 @@ func oldRecord(t *testing.T, dir string) (at string, papers []paper) {
 // outcomes asks the record about each paper.
 func outcomes(t *testing.T, at string, papers []paper) map[paper]mark.Answer {
 	t.Helper()
-	log, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
+	rec, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer func() {
-		if err := log.Close(); err != nil {
+		if err := rec.Close(); err != nil {
 			t.Error(err)
 		}
 	}()
 	all := map[paper]mark.Answer{}
 	for _, p := range papers {
-		if all[p], err = log.Look(t.Context(), p.code, p.rev); err != nil {
+		if all[p], err = rec.Look(t.Context(), p.code, p.rev); err != nil {
 			t.Fatal(err)
 		}
 	}

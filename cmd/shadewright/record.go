@@ -41,12 +41,12 @@ func openRecord(ctx context.Context, s environment, c config.Settings) (*record.
 
 // withRecord opens the record, calls use and closes the record.
 func withRecord(ctx context.Context, s environment, c config.Settings, use func(*record.Record) error) (err error) {
-	log, err := openRecord(ctx, s, c)
+	rec, err := openRecord(ctx, s, c)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, log.Close()) }()
-	return use(log)
+	defer func() { err = errors.Join(err, rec.Close()) }()
+	return use(rec)
 }
 
 // A partError ends a run that did only a part of its work, for example wrote the paper and
@@ -61,22 +61,22 @@ func (e partError) Is(target error) bool { return target == errPart }
 // A register is the record as print uses it. If the record cannot be opened, print still
 // writes the paper.
 type register struct {
-	log *record.Record
+	rec *record.Record
 	err error // why the record cannot be used
 }
 
 // openRegister opens the record. It keeps an error until the paper is written.
 func openRegister(ctx context.Context, s environment, c config.Settings) *register {
-	log, err := openRecord(ctx, s, c)
-	return &register{log, err}
+	rec, err := openRecord(ctx, s, c)
+	return &register{rec, err}
 }
 
 // remakes returns how often each unit of a job was remade.
 func (r *register) remakes(ctx context.Context, job *ticket.Job) func(shade string, unit int) int {
-	if r.log == nil {
+	if r.rec == nil {
 		return nil
 	}
-	again, err := r.log.Remakes(ctx, job.ID)
+	again, err := r.rec.Remakes(ctx, job.ID)
 	if err != nil {
 		r.err = errors.Join(r.err, err)
 		return nil
@@ -107,22 +107,22 @@ func (r *register) add(ctx context.Context, sel selection, p *progress) (words s
 		p.say(func() string { return "registering " + measure.Count(len(tickets), "ticket") })
 		var list []*mark.Ticket
 		if list, r.err = registrations(tickets); r.err == nil {
-			n, r.err = r.log.Register(ctx, list)
+			n, r.err = r.rec.Register(ctx, list)
 		}
 	}
 	if r.err != nil {
 		r.err = partError{fmt.Errorf("the paper is written, but its tickets are not in the record: %w; correct that and print again, or print with --no-record", r.err)}
 		return "", errors.Join(r.err, r.close())
 	}
-	return registeredWords(r.log.Where(), n, len(sel.all)-len(tickets), tickets[0].Job.Style), r.close()
+	return registeredWords(r.rec.Where(), n, len(sel.all)-len(tickets), tickets[0].Job.Style), r.close()
 }
 
 // close closes the record. Calling it twice is safe.
 func (r *register) close() error {
-	if r.log == nil {
+	if r.rec == nil {
 		return nil
 	}
-	return r.log.Close()
+	return r.rec.Close()
 }
 
 // registrations returns tickets in the form that the record keeps.

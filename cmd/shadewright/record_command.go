@@ -50,8 +50,8 @@ func newRecordExport(s environment) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return withRecord(c.Context(), s, settings, func(log *record.Record) error {
-				return export(c.Context(), s, log, opt.out, opt.csv)
+			return withRecord(c.Context(), s, settings, func(rec *record.Record) error {
+				return export(c.Context(), s, rec, opt.out, opt.csv)
 			})
 		},
 	}
@@ -61,8 +61,8 @@ func newRecordExport(s environment) *cobra.Command {
 	return c
 }
 
-func export(ctx context.Context, s environment, log *record.Record, out string, asCSV bool) error {
-	records, err := log.Records(ctx)
+func export(ctx context.Context, s environment, rec *record.Record, out string, asCSV bool) error {
+	lines, err := rec.Records(ctx)
 	if err != nil {
 		return err
 	}
@@ -71,16 +71,16 @@ func export(ctx context.Context, s environment, log *record.Record, out string, 
 		write = mark.ExportCSV
 	}
 	if out == "" {
-		return write(s.out, records)
+		return write(s.out, lines)
 	}
 	var b bytes.Buffer
-	if err := write(&b, records); err != nil {
+	if err := write(&b, lines); err != nil {
 		return err
 	}
 	if err := outdir.Replace(out, b.Bytes()); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, measure.Count(len(records), "line"))
+	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, measure.Count(len(lines), "line"))
 	return err
 }
 
@@ -96,16 +96,16 @@ func newRecordImport(s environment) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			records, err := readExport(args[0])
+			lines, err := readExport(args[0])
 			if err != nil {
 				return err
 			}
-			return withRecord(c.Context(), s, settings, func(log *record.Record) error {
-				n, err := log.Import(c.Context(), records)
+			return withRecord(c.Context(), s, settings, func(rec *record.Record) error {
+				n, err := rec.Import(c.Context(), lines)
 				if err != nil {
 					return err
 				}
-				_, err = fmt.Fprintf(s.out, "%s\tadded %s and %s; had %d already\n", log.Where(), measure.Count(n.Tickets, "ticket"), measure.Count(n.Marks, "mark"), n.Known)
+				_, err = fmt.Fprintf(s.out, "%s\tadded %s and %s; %s already there\n", rec.Where(), measure.Count(n.Tickets, "ticket"), measure.Count(n.Marks, "mark"), measure.Count(n.Known, "line"))
 				return err
 			})
 		},
@@ -122,7 +122,7 @@ func oneFile(c *cobra.Command, args []string) error {
 }
 
 // readExport reads an export. JSON begins with a brace; anything else is read as CSV.
-func readExport(path string) (records []mark.Line, err error) {
+func readExport(path string) (lines []mark.Line, err error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, unread(path, err)
@@ -136,11 +136,11 @@ func readExport(path string) (records []mark.Line, err error) {
 	if bytes.HasPrefix(bytes.TrimLeft(data, "\ufeff \t\r\n"), []byte("{")) {
 		read = mark.ImportJSON
 	}
-	records, err = read(bytes.NewReader(data))
+	lines, err = read(bytes.NewReader(data))
 	if err != nil {
 		return nil, fmt.Errorf("%w\n%s is damaged or is not an export; nothing was added; import the newest undamaged export", inFile(path, err), path)
 	}
-	return records, nil
+	return lines, nil
 }
 
 // inFile puts the file's name before each error.

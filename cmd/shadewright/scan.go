@@ -58,9 +58,9 @@ func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 	if opt.step != "" && c.Record.Route.Index(opt.step) < 0 {
 		return usageError{fmt.Errorf("--step %q is not a step of the shop's route; its steps are %s", opt.step, strings.Join(c.Record.Route.Keys(), ", "))}
 	}
-	return withRecord(ctx, s, c, func(log *record.Record) error {
+	return withRecord(ctx, s, c, func(rec *record.Record) error {
 		b := &scanner{
-			log:    log,
+			rec:    rec,
 			parser: scan.Parser{Prefix: c.Record.Prefix, Suffix: c.Record.Suffix, Units: c.Policy().Style.System},
 			desk:   scan.Desk{Step: opt.step, Who: opt.by, Where: opt.at},
 			out:    s.out, large: opt.large,
@@ -75,7 +75,7 @@ func runScan(ctx context.Context, s environment, opt *scanOptions) error {
 
 // A scanner answers the lines of one scanner.
 type scanner struct {
-	log    *record.Record
+	rec    *record.Record
 	parser scan.Parser
 	desk   scan.Desk
 	out    io.Writer
@@ -132,7 +132,7 @@ func (b *scanner) answer(ctx context.Context, line string) (words string, good b
 	deed := b.desk.Take(l, time.Now())
 	words, good = deed.Say, deed.Good
 	if deed.Send {
-		a, err := b.log.Mark(ctx, deed.Mark)
+		a, err := b.rec.Mark(ctx, deed.Mark)
 		if err != nil {
 			return "NO  " + strings.ReplaceAll(err.Error(), "\n", "; "), false
 		}

@@ -50,12 +50,12 @@ func TestServerIsKilled(t *testing.T) {
 	for range *serverKills {
 		f.round()
 	}
-	log, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
+	rec, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer log.Close()
-	records, err := log.Records(t.Context())
+	defer rec.Close()
+	records, err := rec.Records(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,12 +95,12 @@ func cabins(n int) []*mark.Ticket {
 
 func registerAt(t *testing.T, at string, tickets []*mark.Ticket) {
 	t.Helper()
-	log, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
+	rec, err := record.Open(t.Context(), at, record.Options{Policy: mark.UsualPolicy()})
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = log.Register(t.Context(), tickets)
-	if err := errors.Join(err, log.Close()); err != nil {
+	_, err = rec.Register(t.Context(), tickets)
+	if err := errors.Join(err, rec.Close()); err != nil {
 		t.Fatal(err)
 	}
 }

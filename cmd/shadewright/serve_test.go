@@ -117,7 +117,7 @@ func TestServe(t *testing.T) {
 	}
 	for _, secret := range []string{servePIN, strings.TrimSpace(string(key))} {
 		if strings.Contains(v.out.String()+v.errs.String(), secret) {
-			t.Errorf("a secret is told: %s%s", v.out, v.errs)
+			t.Errorf("the output shows a secret: %s%s", v.out, v.errs)
 		}
 	}
 }
