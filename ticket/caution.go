@@ -8,8 +8,8 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A Caution is a plain word about what can hurt someone at a step. The texts are
-// common practice unless a source is named beside them.
+// A Caution is a plain word about something that can hurt a person at a step. The
+// texts are common practice unless a source is named beside them.
 type Caution struct {
 	Key  route.Caution
 	Head message.Message // one to three words
@@ -36,8 +36,8 @@ var cautionWords = map[route.Caution]struct{ head, text message.ID }{
 	route.Flammability: {head: "ticket.flammability", text: "ticket.care-flammability"},
 }
 
-// cautionsFor returns the cautions that the steps of a route call for, in the
-// order the steps come.
+// cautionsFor returns the cautions that the steps of a route need, in the order of
+// the steps.
 func cautionsFor(s *Shade, r route.Route) []Caution {
 	var list []Caution
 	var seen []route.Caution
@@ -62,8 +62,8 @@ func cautionOf(key route.Caution, head, text message.ID) Caution {
 	return Caution{key, message.Of(head), message.Of(text)}
 }
 
-// sealing returns what the goods' edges call for: the dangers of heat where heat
-// seals, and why it is kept away where it does not.
+// sealing returns the cautions for the edges of the goods: the dangers of heat
+// where heat seals them, and the reason to keep heat away where it does not.
 func sealing(c goods.Cloth) []Caution {
 	var list []Caution
 	if c.Seal.Heat() {

@@ -2,39 +2,39 @@ package ticket
 
 import "slices"
 
-// A Change is a value that is not what it was. Old or New is empty where there was
-// none, or is none any more.
+// A Change is a value that differs from an earlier paper. Old is empty for a new
+// value, and New for one that is gone.
 type Change struct{ Key, Old, New string }
 
-// Changes lists what is not on a later paper as it is on p, in the order of the
-// later one. Where the two lists are of different formats, only what both formats
-// keep is compared. ok is false if there is nothing to compare.
+// Changes lists the values of a later paper that differ from p, in the order of the
+// later paper. If the two lists have different formats, only the keys that both
+// formats keep are compared. ok is false if there is nothing to compare.
 func (p Printed) Changes(later Printed) (changes []Change, ok bool) {
 	return spans.changes(p, later)
 }
 
-// A span is the formats that have a key, both ends included; to is zero for a key
+// A span is the formats that have a key, both ends included. to is zero for a key
 // that is still in use.
 type span struct{ from, to int }
 
-// spanTable has the keys that some format lacks, but for format 1.
+// A spanTable holds the keys that some format lacks, format 1 excepted.
 type spanTable map[string]span
 
-// spans is where a key goes that a later format adds or gives up: a paper of an
-// earlier format is then not called changed for its sake. All keys of format 2 are
-// in use.
+// spans lists every key that a later format adds or drops, so that papers of an
+// earlier format do not count as changed because of it. All keys of format 2 are in
+// use.
 var spans = spanTable{}
 
 // A part says how much of a value the registrations of format 1 kept.
 type part uint8
 
 const (
-	sometimes part = iota + 1 // it was kept if it is there
-	always                    // it was kept: where it is not there, it was not printed
+	sometimes part = iota + 1 // a missing value may have been printed
+	always                    // a missing value was not printed
 )
 
-// ofFormatOne has the keys under which package mark reads registrations that were
-// made before there was a list.
+// ofFormatOne holds the keys under which package mark reads registrations from
+// before there was a list.
 var ofFormatOne = map[string]part{
 	"shade.id": always, "shade.place": always, "shade.note": always, "job.name": always, "job.client": always, "job.due": always,
 	"unit": always, "unit.of": always, "unit.remake": always, "rule.unit": always, "goods.name": always, "goods.kind": sometimes,
@@ -44,7 +44,7 @@ var ofFormatOne = map[string]part{
 	"thread.size": sometimes, "needle.number": sometimes, "spring.turns": sometimes, "step": always,
 }
 
-// keeps reports whether a list has all there is to a key.
+// keeps reports whether a list has every value of a key.
 func (s spanTable) keeps(p Printed, key string) bool {
 	switch p.Format {
 	case 0: // nothing is known
@@ -71,7 +71,7 @@ func (s spanTable) changes(old, later Printed) (changes []Change, ok bool) {
 	return changes, ok
 }
 
-// byKey gathers the values of each key in their order.
+// byKey groups the values by key, in their order.
 func byKey(list []Value) map[string][]string {
 	all := map[string][]string{}
 	for _, v := range list {
@@ -80,9 +80,8 @@ func byKey(list []Value) map[string][]string {
 	return all
 }
 
-// paired puts the values of one key side by side, those that are alike left out.
-// A list such as the steps changes where it changes: a new step does not make all
-// after it another.
+// paired pairs the values of one key and leaves out equal ones. In a list such as
+// the steps, a new entry counts as one change: the entries after it do not.
 func paired(key string, was, now []string) []Change {
 	var start, end int
 	for start < len(was) && start < len(now) && was[start] == now[start] {

@@ -17,7 +17,7 @@ func listOf(format int, keysAndTexts ...string) Printed {
 
 // By hand: what changed, and what cannot be compared.
 func TestChanges(t *testing.T) {
-	// A later format adds a value, and gives one up.
+	// A later format adds one value and drops another.
 	later := spanTable{"bead.length": {from: 3}, "tape.runs": {from: 2, to: 2}}
 	tests := []struct {
 		name     string
@@ -54,8 +54,8 @@ func TestChanges(t *testing.T) {
 	}
 }
 
-// A key of format 1 that is in no list would compare nothing, and one that is not
-// named would be told by its key.
+// A key of format 1 that no list has would compare nothing, and a key without a
+// name would be shown as it is.
 func TestKeys(t *testing.T) {
 	source, err := os.ReadFile("printed.go")
 	if err != nil {
@@ -63,7 +63,7 @@ func TestKeys(t *testing.T) {
 	}
 	printed := map[string]bool{}
 	for _, m := range regexp.MustCompile(`l\.[A-Z]\w+\("([a-z_.]+)"`).FindAllStringSubmatch(string(source), -1) {
-		if m[1] != "opening." { // what is taken off or added, by its step
+		if m[1] != "opening." { // taken off or added; named by the step
 			printed[m[1]] = true
 		}
 	}
@@ -87,7 +87,8 @@ func TestKeys(t *testing.T) {
 	}
 }
 
-// By hand, in the words of the ticket: 43-1/2 in is 1104.9 mm, 43-3/8 in 1101.725 mm.
+// By hand, in the words of the ticket: 43-1/2 in is 1104.9 mm, 43-3/8 in 1101.725
+// mm.
 func TestTold(t *testing.T) {
 	inches := listOf(2, "rule.unit", "in", "rule.step", "1587500nm")
 	metric := listOf(2, "rule.unit", "mm", "rule.step", "500000nm")

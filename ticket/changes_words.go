@@ -10,13 +10,14 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A naming is how a change of a value is told.
+// A naming says how to describe a change of a value.
 type naming struct {
 	name message.ID
-	bare bool // the name alone says it: the values are too many, or for no reader
+	bare bool // give only the name: there are too many values, or a reader cannot use them
 }
 
-// names has every key of a list, but those of what is taken off an opening or added.
+// names has every key of a list except those of lengths taken off an opening or
+// added.
 var names = map[string]naming{
 	"shade.id": {name: "change.shade"}, "shade.place": {name: "change.place"}, "shade.note": {name: "change.note"},
 	"job.name": {name: "change.job"}, "job.client": {name: "change.client"}, "job.due": {name: "change.due"},
@@ -61,14 +62,14 @@ var names = map[string]naming{
 	"mount.line": {"change.mounting-sheet", true},
 }
 
-// ofJobFile says the words of the job file that are values.
+// ofJobFile holds the words for values that are words of the job file.
 var ofJobFile = map[Value]message.ID{
 	{"roll", "standard"}: "change.standard-roll", {"roll", "reverse"}: "change.reverse-roll",
 	{"opening.mount", "inside"}: "change.inside-mount", {"opening.mount", "outside"}: "change.outside-mount", {"opening.mount", "ceiling"}: "change.ceiling-mount",
 }
 
-// nameOf returns how a key is told. One that a later program made stands for
-// itself.
+// nameOf returns the name of a key. It returns an unknown key, which a later
+// program made, as it is.
 func nameOf(key string) (message.Message, bool) {
 	switch n, ok := names[key]; {
 	case ok:
@@ -81,8 +82,8 @@ func nameOf(key string) (message.Message, bool) {
 	return message.Verbatim(key), false
 }
 
-// Message tells a change: "slat 43-1/2 → 43-3/8 in". Lengths that are alike to the
-// style's finest mark are told exactly.
+// Message describes a change: "slat 43-1/2 → 43-3/8 in". Lengths that round to the
+// same words are given exactly.
 func (c Change) Message(st measure.Style) message.Message {
 	name, bare := nameOf(c.Key)
 	old, now := Value{c.Key, c.Old}, Value{c.Key, c.New}
@@ -107,18 +108,18 @@ func (c Change) Message(st measure.Style) message.Message {
 	if before == after {
 		before, after = st.Exact(a), st.Exact(b)
 	}
-	unit := after[strings.LastIndex(after, " "):] // told once
+	unit := after[strings.LastIndex(after, " "):] // the unit appears once
 	return message.Of("change.from-to", name, strings.TrimSuffix(before, unit), after)
 }
 
-// longestName is how many letters the old words have at most where both are told:
-// of a sentence, as in a note, only the new one is.
+// longestName is the most characters of old words that are shown beside the new
+// ones. Of longer words, such as a note, only the new ones are shown.
 const longestName = 24
 
-// decimal is a number that a list keeps with a point.
+// decimal matches a number that a list keeps with a decimal point.
 var decimal = regexp.MustCompile(`^-?[0-9]+\.[0-9]+$`)
 
-// words says a value: of a finding its text, of a step its name.
+// words returns the words for a value: the text of a finding, the name of a step.
 func (v Value) words(st measure.Style) message.Message {
 	if l, ok := v.Length(); ok {
 		return message.Verbatim(st.Format(l))
@@ -136,8 +137,8 @@ func (v Value) words(st measure.Style) message.Message {
 	return list[1]
 }
 
-// Style returns the style in which the list was printed, as far as changes are told
-// in it; comma sets its decimal mark, which is the language's.
+// Style returns the style in which the list was printed, to describe changes. comma
+// sets the decimal mark, which depends on the language.
 func (p Printed) Style(comma bool) measure.Style {
 	st := measure.Usual(measure.Inches)
 	for _, v := range p.Values {
@@ -154,18 +155,19 @@ func (p Printed) Style(comma bool) measure.Style {
 	return st
 }
 
-// mostTold is how many changes are told one by one.
+// mostTold is the most changes that are described one by one.
 const mostTold = 6
 
-// The keys that say most to whoever holds the old paper, by their beginnings: where
-// to cut, then where to fold. Those that only follow from others come last; the rest
+// Key prefixes that matter most to a person with the old paper, in order: where to
+// cut, then where to fold. Changes that only follow from others come last. The rest
 // is in the order of the page.
 var (
 	toldFirst = []string{"cut.width", "cut.length", "tube.trim", "slat.trim", "line.", "allow."}
 	toldLast  = []string{"panel.", "tape.", "stitch.seam", "edge.length", "thread.metres"}
 )
 
-// Told tells changes on one line, each once; of many, how many more there are.
+// Told describes changes on one line, each once. Of many changes, it describes the
+// first ones and counts the rest.
 func Told(changes []Change, st measure.Style) message.Message {
 	rank := func(c Change) int {
 		begins := func(key string) bool { return strings.HasPrefix(c.Key, key) }

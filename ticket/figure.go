@@ -6,8 +6,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// figure works out every dimension of a shade but its seam. It trusts that
-// lengths are not negative; it judges nothing: judge does.
+// figure works out every dimension of a shade except the seam. It trusts that
+// lengths are not negative, and judges nothing: judge does that.
 func (t *Ticket) figure() {
 	s, a := t.Shade, t.Shade.Allow
 	cloth := s.Finished.Width
@@ -26,7 +26,7 @@ func (t *Ticket) figure() {
 	}
 	t.Pocket = pocketOf(a, s.Slat, s.Goods.Thickness)
 	t.Tube = Tube{Trim: cloth + a.TubeOver}
-	if t.Fit != nil { // the opening's own deductions say how long the tube is
+	if t.Fit != nil { // the opening's own deductions set the length of the tube
 		t.Tube.Trim = t.Fit.TubeTrim
 	}
 	t.Slat = Trim{Trim: cloth - 2*a.SlatGap, EndGap: a.SlatGap}
@@ -36,10 +36,10 @@ func (t *Ticket) figure() {
 	t.roundCut()
 }
 
-// pocketOf figures the room in the pocket. The flat depth from turned edge to
-// stitch row is p − s; the turn itself takes up to one thickness of cloth (a
-// half circle about the middle of the cloth takes π/4 of it on each face). A
-// flat slat needs half its girth, width + thickness; a rod π·d/2.
+// pocketOf works out the room in the pocket. The flat depth from turned edge to
+// stitch row is p − s. The turn itself uses up to one thickness of cloth (a half
+// circle about the middle of the cloth uses π/4 of it on each face). A flat slat
+// needs half its girth, width + thickness; a rod π·d/2.
 func pocketOf(a Allow, s Slat, thickness measure.Length) Pocket {
 	p := Pocket{Inside: a.Pocket - a.StitchInset - thickness}
 	if s.Round() {
@@ -57,8 +57,8 @@ func halfGirth(d measure.Length) measure.Length {
 	return measure.FromMillimetres(d.Millimetres() * halfPi)
 }
 
-// sew figures the seam. It trusts that the thread is in the table. The row passes
-// the front of the pocket and the two plies of the hem.
+// sew works out the seam. It trusts that the thread is in the table. The row passes
+// through the front of the pocket and the two plies of the hem.
 func (t *Ticket) sew() error {
 	const plies = 3
 	s := t.Shade.Sewing
@@ -81,8 +81,9 @@ func (t *Ticket) sew() error {
 	return nil
 }
 
-// roundCut rounds what a rule is set to, so that the parts still fit: with side hems
-// that are no whole steps, panel and tube would else be rounded apart.
+// roundCut rounds the lengths that a rule is set to, so that the parts still fit.
+// With side hems that are not whole steps, panel and tube would otherwise round
+// apart.
 func (t *Ticket) roundCut() {
 	step, hems := t.Job.Style.Step(), 2*t.Shade.Allow.SideHem
 	t.Cut = Cut{
@@ -91,7 +92,7 @@ func (t *Ticket) roundCut() {
 		Tube:   t.Tube.Trim.Round(step, measure.Down),
 		Slat:   t.Slat.Trim.Round(step, measure.Down),
 	}
-	if t.Tube.Trim >= t.Panel.Cloth { // else it was asked for so, and is judged
+	if t.Tube.Trim >= t.Panel.Cloth { // otherwise the order itself is at fault, which judge reports
 		t.Cut.Width = min(t.Cut.Width, (t.Cut.Tube+hems).Round(step, measure.Down))
 	}
 	if cloth := t.Cut.Width - hems; t.Cut.Slat > cloth {

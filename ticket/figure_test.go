@@ -18,7 +18,8 @@ const (
 	mm = measure.Millimetre
 )
 
-// usual is a shade of 25 × 35 in with the usual allowances: common practice, no source.
+// usual is a shade of 25 × 35 in with the usual allowances: common practice, no
+// source.
 func usual() ticket.Shade {
 	return ticket.Shade{
 		ID: "bunk", Quantity: 1,
@@ -38,8 +39,8 @@ func options() ticket.Options {
 	}
 }
 
-// one makes the only ticket of a job of one shade. What it tells people is looked
-// at in a metric job with decimal commas, too.
+// one makes the only ticket of a job of one shade. It also examines the texts for
+// people, in a metric job with decimal commas.
 func one(t *testing.T, s ticket.Shade) *ticket.Ticket {
 	t.Helper()
 	job := jobOf(s)
@@ -88,7 +89,7 @@ func TestFigure(t *testing.T) {
 	if k.Stitch.ThreadSize != 92 || k.Stitch.Needle != 20 || k.Stitch.NeedleMetric != 125 {
 		t.Errorf("thread %d needle %d (Nm %d); want 92, 20 (125): common practice, no source; metric number: canvasetc.com, 125/20", k.Stitch.ThreadSize, k.Stitch.Needle, k.Stitch.NeedleMetric)
 	}
-	// Row of 25 in, 1/2 in sewn over at each end: 660.4 mm × (2 + 2·1.8/6) × 1.15
+	// Row of 25 in, 1/2 in sewn twice at each end: 660.4 mm × (2 + 2·1.8/6) × 1.15
 	// = 1974.596 mm, by hand with C = 2 + 2TS (textilecalculations.com).
 	if got := k.Stitch.Thread.Millimetres(); math.Abs(got-1974.596) > 0.001 {
 		t.Errorf("thread = %.3f mm; want 1974.596", got)
@@ -120,8 +121,8 @@ func TestCutFits(t *testing.T) {
 	}
 }
 
-// So it is with side hems that are no whole steps of the rule, and with no room
-// to spare at the tube and at the slat's ends.
+// The same with side hems that are not whole steps of the rule, and with no room to
+// spare at the tube and at the slat's ends.
 func TestCutFitsSideHems(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		length := func(label string, least, most measure.Length) measure.Length {
@@ -142,7 +143,7 @@ func TestCutFitsSideHems(t *testing.T) {
 		case k.Cut.Width > k.Panel.Width || k.Cut.Width <= k.Panel.Width-2*step:
 			r.Fatalf("panel %s is cut %s", k.Panel.Width, k.Cut.Width)
 		case k.Cut.Width%step != 0 || k.Cut.Tube%step != 0 || k.Cut.Slat%step != 0:
-			r.Fatalf("%+v: no whole sixteenths", k.Cut)
+			r.Fatalf("%+v: not whole sixteenths", k.Cut)
 		}
 	})
 }

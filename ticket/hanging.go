@@ -11,23 +11,23 @@ import (
 	"shadewright/ticket/message"
 )
 
-// Hanging is what decides whether a shade will hang. What is nil, empty or zero
-// is not known.
+// Hanging is everything that decides whether a shade will hang. A nil, empty or
+// zero field is unknown.
 type Hanging struct {
 	Fit        *hang.Fit // from the opening to the finished size
 	Roll       *hang.RollUp
-	Clearances []hang.Clearance   // all round, in a fixed order
+	Clearances []hang.Clearance   // all clearances, in a fixed order
 	Axle       measure.Length     // from the glass or the wall: as given, or proposed for a recess
 	Head       measure.Length     // from the axle up to the head of the recess: as given, or proposed
-	ClothMass  measure.Mass       // that hangs with the shade down
-	Weight     *hang.Weight       // with the shade down; nil if the slat's mass is not known
+	ClothMass  measure.Mass       // of the cloth that hangs with the shade down
+	Weight     *hang.Weight       // with the shade down; nil if the slat's mass is unknown
 	Rate       *hang.Rate         // of the spring, from a trial
-	Wind       *hang.Wind         // how far the spring is wound
-	TrialAt    *[2]measure.Length // cloth off the tube where a scale is read, while the spring's rate is not known
+	Wind       *hang.Wind         // how far to wind the spring
+	TrialAt    *[2]measure.Length // cloth off the tube at which to read the scale, if the spring's rate is unknown
 	Sag        *hang.Sag          // of the tube
 	Square     measure.Length     // the greatest difference between the panel's diagonals that counts as square
 	Drilling   *hang.Drilling     // where the brackets go
-	Fastener   *hang.Advice       // what holds them
+	Fastener   *hang.Advice       // what holds the brackets
 }
 
 // Clearance returns the least of the clearances, or nil.
@@ -39,17 +39,17 @@ type hanger struct {
 	rules   Rules
 	found   finding.List
 	missing []string // the fields without which something was not worked out
-	asked   bool     // what they are is told in any case
+	asked   bool     // report them in any case
 }
 
 func newHanger(t *Ticket, opt Options) *hanger {
 	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System), asked: opt.Asked}
 }
 
-// refuse turns what leaves nothing to work out into findings. A job that was
-// read from a file has none: they are problems of the file, with their lines, and
-// in English as all problems of files. It reports whether that is what the error
-// holds.
+// refuse turns values with which nothing can be worked out into findings. A job
+// read from a file has none, because these are problems of the file, with their
+// lines, and in English like all problems of files. refuse reports whether the
+// error consists of such values.
 func (h *hanger) refuse(err error) bool {
 	wrong := finding.InputErrors(err)
 	for _, e := range wrong {
@@ -76,7 +76,7 @@ func (h *hanger) fit() error {
 	return nil
 }
 
-// hang does the rest. It trusts that the ticket is figured.
+// hang works out the rest. It trusts that figure has run.
 func (h *hanger) hang() error {
 	t, st := h.t, h.t.Job.Style
 	t.Square = h.rules.Opening.Square.For(measure.Size{Width: t.Panel.Width, Length: t.Panel.Length})
@@ -86,7 +86,7 @@ func (h *hanger) hang() error {
 		}
 	}
 	if t.Shade.Goods.Thickness == 0 {
-		return nil // judge says so
+		return nil // judge reports that
 	}
 	whole := hang.Shade{Winding: h.winding(), Load: h.load(), Place: h.place(), Beam: h.beam()}
 	spring, trialErr := h.spring(hang.Lift{Winding: whole.Winding, Load: whole.Load})
@@ -107,8 +107,8 @@ func (h *hanger) hang() error {
 	return h.drill()
 }
 
-// settle drops the digits of turns and torques that rest on the rounding of
-// floats: every machine must come to the same revision.
+// settle drops the digits of turns and torques that depend on the rounding of
+// floats, because every machine must get the same revision.
 func (h *Hanging) settle() {
 	if h.Fit != nil && h.Fit.Square != nil {
 		h.Fit.Square.Angle = millionth(h.Fit.Square.Angle)
@@ -131,8 +131,8 @@ func (h *Hanging) settle() {
 
 func millionth(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-// winding is the cloth on its tube. Side hems lie double, and it is they that
-// carry the layers above them.
+// winding returns the cloth on its tube. Side hems are double, and they carry the
+// layers above them.
 func (h *hanger) winding() hang.Winding {
 	s := h.t.Shade
 	w := hang.Winding{Tube: s.Roller.Tube, Cloth: s.Goods.Thickness, Wrap: s.Allow.Wrap, Drop: s.Finished.Length}
@@ -142,8 +142,8 @@ func (h *hanger) winding() hang.Winding {
 	return w
 }
 
-// load is what hangs. Without the slat's mass nothing that rests on the weight
-// is worked out.
+// load returns what hangs. Without the slat's mass, nothing that depends on the
+// weight is worked out.
 func (h *hanger) load() hang.Load {
 	t, s := h.t, h.t.Shade
 	l := hang.Load{Width: t.Panel.Width, Drop: s.Finished.Length, Fold: s.Allow.Hem + s.Allow.Pocket, Cloth: s.Goods.Mass}
@@ -160,7 +160,7 @@ func (h *hanger) load() hang.Load {
 	return l
 }
 
-// place is where the roller hangs; nil if that is not known.
+// place returns where the roller hangs, or nil if that is unknown.
 func (h *hanger) place() *hang.Place {
 	s := h.t.Shade
 	o := s.Opening
@@ -170,7 +170,7 @@ func (h *hanger) place() *hang.Place {
 	p := &hang.Place{
 		Mount: o.Mount, Roll: s.Roll, Axle: o.Axle, Proud: o.Obstructions,
 		Valance: o.Valance, Head: o.Head, Depth: o.Depth,
-		// Three plies at most lie around the slat: see [Ticket.sew].
+		// At most three plies lie around the slat: see [Ticket.sew].
 		Slat: max(s.Slat.Thickness, s.Slat.Diameter) + 3*s.Goods.Thickness,
 	}
 	if b := s.Bracket; b != nil {
@@ -182,7 +182,7 @@ func (h *hanger) place() *hang.Place {
 		}
 	}
 	if o.Depth != nil && *o.Depth == 0 {
-		p.Depth = nil // found already: nothing hangs in a recess of no depth
+		p.Depth = nil // already reported: nothing hangs in a recess without depth
 	}
 	if p.Axle == 0 && (o.Mount != hang.Inside || p.Depth == nil) {
 		return nil
@@ -190,7 +190,7 @@ func (h *hanger) place() *hang.Place {
 	return p
 }
 
-// beam is the tube; nil if its wall or its material is not known.
+// beam returns the tube, or nil if its wall or its material is unknown.
 func (h *hanger) beam() *hang.Beam {
 	r := h.t.Shade.Roller
 	if r.Wall == 0 || r.Material.Name == "" {
@@ -199,7 +199,8 @@ func (h *hanger) beam() *hang.Beam {
 	return &hang.Beam{Span: h.t.Tube.Trim, Outside: r.Tube, Wall: r.Wall, Material: r.Material}
 }
 
-// spring is the roller's, as given or as a trial says; nil if it is not known.
+// spring returns the roller's spring, as given or as a trial shows, or nil if it is
+// unknown.
 func (h *hanger) spring(l hang.Lift) (*hang.Spring, error) {
 	s, st := h.t.Shade, h.t.Job.Style
 	if s.Roller.Spring > 0 {
@@ -218,25 +219,25 @@ func (h *hanger) spring(l hang.Lift) (*hang.Spring, error) {
 	return &hang.Spring{Rate: rate.PerTurn, Most: s.Roller.Most}, nil
 }
 
-// take sorts what was found: notes on what is missing are gathered in one.
+// take sorts findings: it collects notes about missing values for a single note.
 func (h *hanger) take(found []finding.Finding) {
 	s := h.t.Shade
 	for _, f := range found {
 		switch {
 		case f.Level == finding.Note && f.Unchecked:
 			if f.Field == "goods.mass" && s.Goods.Mass != 0 {
-				continue // it is the slat's mass that is missing
+				continue // only the slat's mass is missing
 			}
 			h.missing = append(h.missing, f.Field)
 			continue
 		case f.Field == "opening.axle" && s.Opening.Axle == 0 && s.Opening.Mount == hang.Outside:
-			f.Field = "bracket.projection" // where the axle's place comes from
+			f.Field = "bracket.projection" // the place of the axle comes from there
 		}
 		h.found.Add(f)
 	}
 }
 
-// unknowns says what is not worked out without a field, and what to give.
+// unknowns says for each field what is not worked out without it, and what to give.
 var unknowns = map[string]struct{ what, give message.ID }{
 	"opening.axle":  {"ticket.missing-clearance", "ticket.give-axle"},
 	"goods.mass":    {"ticket.missing-weight", "ticket.give-goods-mass"},
@@ -245,8 +246,8 @@ var unknowns = map[string]struct{ what, give message.ID }{
 	"roller.wall":   {"ticket.missing-sag", "ticket.give-tube"},
 }
 
-// note says in one finding what was not worked out. A job that says nothing of
-// springs, tubes and openings is not asked for them.
+// note reports in one finding what was not worked out. A job that mentions no
+// springs, tubes or openings is not asked for them.
 func (h *hanger) note() {
 	s := h.t.Shade
 	asked := h.asked || s.Opening != nil || s.Trial != nil || s.Roller.Wall != 0 || s.Roller.Material.Name != "" || s.Roller.Spring != 0
@@ -265,8 +266,8 @@ func (h *hanger) note() {
 	})
 }
 
-// drill works out where the brackets go, if there is one and it is known where
-// the axle lies.
+// drill works out where the brackets go, if there is a bracket and the place of the
+// axle is known.
 func (h *hanger) drill() error {
 	t, s, st := h.t, h.t.Shade, h.t.Job.Style
 	o := s.Opening
@@ -285,7 +286,7 @@ func (h *hanger) drill() error {
 			site.Depth = *o.Depth
 		}
 	} else {
-		// The cloth begins at the axle, and covers the wall above the opening.
+		// The cloth starts at the axle, and covers the wall above the opening.
 		site.Play, site.Head = h.rules.Opening.Play, o.Overlap.Above
 	}
 	d, found, err := site.Drill(st)
@@ -297,8 +298,8 @@ func (h *hanger) drill() error {
 	return nil
 }
 
-// head is how far the axle lies below the head of a recess: as given, or so
-// that the roll just clears it.
+// head returns how far the axle lies below the head of a recess: as given, or so
+// that the roll just clears the head.
 func (h *hanger) head() measure.Length {
 	if o := h.t.Shade.Opening; o.Head != nil {
 		return *o.Head
@@ -306,14 +307,14 @@ func (h *hanger) head() measure.Length {
 	return ((h.t.Roll.DiameterUp+1)/2 + h.rules.Hang.Gap).Round(h.t.Job.Style.Step(), measure.Up)
 }
 
-// TurnsText puts turns and wraps into words, to the tenth: "11", "7.5"; less than
-// one finer.
+// TurnsText writes turns and wraps in tenths: "11", "7.5". Numbers below one get
+// more decimals.
 func TurnsText(st measure.Style, turns float64) string {
 	s := hang.TurnsText(st, turns)
 	return strings.TrimSuffix(strings.TrimSuffix(s, ".0"), ",0")
 }
 
-// TimesText says how often something is done: "once", "3 times".
+// TimesText says how often to do something: "once", "3 times".
 func TimesText(n int) message.Message {
 	if n == 1 {
 		return message.Of("ticket.once")

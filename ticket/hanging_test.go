@@ -16,8 +16,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// measured is a shade in a recess with all there is to say about how it hangs,
-// and nothing wrong.
+// measured is a shade in a recess with every value about how it hangs, and nothing
+// wrong.
 func measured() ticket.Shade {
 	s := usual()
 	depth := 4 * in
@@ -41,8 +41,8 @@ func measured() ticket.Shade {
 	return s
 }
 
-// The record of the opening: widths and deductions of the guides that package
-// hang names. 34-3/8 − 1/8, − 5/8, − 1-1/8 in, by hand.
+// The steps of the opening: widths and deductions of the guides that package hang
+// names. 34-3/8 − 1/8, − 5/8, − 1-1/8 in, by hand.
 func TestOpening(t *testing.T) {
 	k := one(t, measured())
 	if len(k.Findings) != 0 {
@@ -71,14 +71,15 @@ func TestOpening(t *testing.T) {
 	if k.Fastener == nil || k.Fastener.Behind != hang.Wood {
 		t.Errorf("fastener %+v; want that for wood", k.Fastener)
 	}
-	// The axle lies below the head by half the roll and 1/8 in, up to the next 1/16.
+	// The axle lies below the head by half the roll and 1/8 in, rounded up to the
+	// next 1/16.
 	want := (k.Roll.DiameterUp/2 + in/8).Round(in/16, measure.Up)
 	if k.Head != want {
 		t.Errorf("head %s; want %s", k.Head, want)
 	}
 }
 
-// Roll, weight and sag against published and computed cases.
+// Roll, weight and sag, compared with published and computed cases.
 func TestHanging(t *testing.T) {
 	s := measured()
 	s.Opening, s.Bracket, s.Behind = nil, nil, nil
@@ -112,8 +113,8 @@ func TestHanging(t *testing.T) {
 	}
 }
 
-// The shade is wound so that it lifts everywhere and flies nowhere: at every
-// height listed the spring gives between 1.15 and 2 times what is needed.
+// The shade is wound so that it lifts at every height and is thrown at none: at
+// each height listed, the spring gives between 1.15 and 2 times the torque needed.
 func TestSpring(t *testing.T) {
 	k := one(t, measured())
 	if k.Wind == nil || !k.Wind.OK || len(k.Wind.Pulls) == 0 || k.TrialAt != nil {
@@ -130,8 +131,9 @@ func TestSpring(t *testing.T) {
 	if k.Wind != nil || k.TrialAt == nil || *k.TrialAt != [2]measure.Length{10 * in, 30 * in} {
 		t.Errorf("an unknown spring: wind %+v, trial at %v; want none, at a quarter and three quarters of 40 in", k.Wind, k.TrialAt)
 	}
-	// Readings that a spring of 9 N·mm per turn wound 12 turns would give, by statics:
-	// radius √(r0² + t·on/π), turns (R − r)/t, pull k·(n + u)/r less what hangs.
+	// Readings that a spring of 9 N·mm per turn wound 12 turns would give, by
+	// statics: radius √(r0² + t·on/π), turns (R − r)/t, pull k·(n + u)/r less the
+	// hanging weight.
 	readings := [2]hang.Reading{}
 	for i, below := range []measure.Length{10 * in, 30 * in} {
 		r0, thick, on := 28.575/2, 0.6, 47*25.4-below.Millimetres()
@@ -195,7 +197,7 @@ func TestHangingFindings(t *testing.T) {
 	}
 }
 
-// A job that says nothing of springs, tubes and openings is asked nothing; one
+// A job that mentions no springs, tubes or openings is not asked for them. A job
 // that does gets at most one note on what is missing.
 func TestQuiet(t *testing.T) {
 	missing := func(s ticket.Shade) (n int) {
@@ -216,7 +218,8 @@ func TestQuiet(t *testing.T) {
 	}
 }
 
-// What leaves nothing to work out is an error from Try, and a stop on a ticket.
+// Values with which nothing can be worked out are an error from Try, and a stop on
+// a ticket.
 func TestTry(t *testing.T) {
 	s := measured()
 	s.Roller.Wall = in
@@ -237,8 +240,8 @@ func TestTry(t *testing.T) {
 	}
 }
 
-// Whatever is measured: no panic and no number that is none (JSON has none), the
-// shade fits its opening inside, and covers it outside.
+// For any measurements: no panic and no NaN (which JSON lacks). The shade fits its
+// opening inside, and covers it outside.
 func TestAnyOpening(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := func(name string, least, most measure.Length) measure.Length {
@@ -280,7 +283,7 @@ func TestAnyOpening(t *testing.T) {
 	})
 }
 
-// The keys that programs read: there when known, absent when not.
+// The keys for programs: present when the value is known, absent when not.
 func TestReportHanging(t *testing.T) {
 	report := func(s ticket.Shade) map[string]any {
 		job := jobOf(s)
@@ -304,7 +307,7 @@ func TestReportHanging(t *testing.T) {
 	full, plain := report(measured()), report(usual())
 	for _, tt := range []struct {
 		path string
-		want any // nil: only that it is there
+		want any // nil: only that the key is present
 	}{
 		// Inches of the guides, by hand, times 25.4; see TestOpening.
 		{"opening.mount", "inside"}, {"opening.width_mm", 873.125}, {"opening.finished.width_mm", 844.55}, {"opening.tip_to_tip_mm", 869.95},

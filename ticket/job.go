@@ -10,8 +10,8 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Job is one client's set of shades, as ordered. Every value is resolved: the
-// shop's practice and the job's own allowances are already in each shade.
+// A Job is one client's set of shades, as ordered. Every value is resolved: each
+// shade already includes the shop's practice and the job's own allowances.
 type Job struct {
 	Name   string
 	ID     uuid.UUID
@@ -42,18 +42,18 @@ type Shade struct {
 	Sewing   Sewing
 }
 
-// An Opening is what was measured at the window, and what is around the roll.
+// An Opening is what was measured at the window and around the roll.
 type Opening struct {
 	hang.Opening
 	Axle         measure.Length // from the glass or the wall to the roller's pin; zero if not given
 	Obstructions []hang.Obstruction
-	Valance      *measure.Length // from the glass or the wall to the back of the valance; nil if there is none
+	Valance      *measure.Length // from the glass or the wall to the back of the valance; nil without a valance
 	Head         *measure.Length // from the roller's pin up to the head or the ceiling; nil if not given
 }
 
 // Goods is the cloth as bought.
 type Goods struct {
-	Name      string // the job's own name for it
+	Name      string // the job's own name for the goods
 	Kind      goods.Kind
 	Width     measure.Length    // of the roll, selvages included
 	Selvage   [2]measure.Length // left and right, seen from the cut end with the face up
@@ -63,35 +63,35 @@ type Goods struct {
 
 	Match     Match
 	Repeat    measure.Length // of the pattern, along the roll; zero for plain goods
-	Allowance measure.Length // cloth left around a panel until it is squared, on each side
+	Allowance measure.Length // cloth left on each side of a panel until it is squared
 }
 
 // Usable returns the width between the selvages.
 func (g Goods) Usable() measure.Length { return g.Width - g.Selvage[0] - g.Selvage[1] }
 
-// A Lay says whether a panel may be turned a quarter on its goods.
+// A Lay says whether a panel may turn a quarter on its goods.
 type Lay uint8
 
 const (
-	AnyWay     Lay = iota // may be turned
+	AnyWay     Lay = iota // it may turn
 	Lengthwise            // the panel's length runs along the roll
 )
 
 // String returns the word a job file uses.
 func (l Lay) String() string { return [...]string{"any", "lengthwise"}[l] }
 
-// Turns reports whether a panel may be turned a quarter. A repeat forbids it: it
-// would turn the pattern.
+// Turns reports whether a panel may turn a quarter. A repeat forbids it, because
+// the pattern would turn too.
 func (g Goods) Turns() bool { return g.Lay == AnyWay && g.Repeat == 0 }
 
-// A Match says which panels of a goods are turned alike, so that they look alike
-// side by side.
+// A Match says which panels of the goods turn alike, so that they look alike side
+// by side.
 type Match uint8
 
 const (
-	NoMatch   Match = iota // each as it saves cloth
-	MatchAll               // all of the goods
-	MatchRoom              // those of one room
+	NoMatch   Match = iota // each panel turns if that saves cloth
+	MatchAll               // all panels of the goods
+	MatchRoom              // the panels of one room
 )
 
 // String returns the word a job file uses.
@@ -100,14 +100,14 @@ func (m Match) String() string { return [...]string{"false", "true", "room"}[m] 
 // A Roller is the donor: a spring roller that stays when the cloth is changed.
 type Roller struct {
 	Name     string
-	Tube     measure.Length // outside diameter of the barrel
-	Shortest measure.Length // a telescoping barrel's least length; zero if fixed
-	Longest  measure.Length // its greatest; of a fixed barrel, its length before trimming
+	Tube     measure.Length // outside diameter of the tube
+	Shortest measure.Length // shortest length of a telescoping tube; zero if fixed
+	Longest  measure.Length // longest length; for a fixed tube, its length before sawing
 
-	Material hang.Material      // of the barrel; without a name if unknown
-	Wall     measure.Length     // of the barrel; zero if unknown
+	Material hang.Material      // of the tube; without a name if unknown
+	Wall     measure.Length     // of the tube; zero if unknown
 	Spring   measure.SpringRate // zero if unknown
-	Most     float64            // turns that the spring takes before it binds; zero if unknown
+	Most     float64            // turns of the spring before it binds; zero if unknown
 }
 
 // A Slat is the stiff batten in the pocket, flat or round.
@@ -118,14 +118,14 @@ type Slat struct {
 	Diameter  measure.Length // of a round rod; zero if flat
 
 	Material hang.Material      // without a name if unknown
-	Mass     measure.LinearMass // zero if unknown: then by its material
+	Mass     measure.LinearMass // zero if unknown: the material then gives it
 }
 
 // Round reports whether the slat is a round rod.
 func (s Slat) Round() bool { return s.Diameter != 0 }
 
-// weigh returns the mass of the slat cut to a length. ok is false if neither
-// its mass nor its material is known.
+// weigh returns the mass of the slat cut to a length. ok is false if neither its
+// mass nor its material is known.
 func (s Slat) weigh(trim measure.Length) (m measure.Mass, ok bool) {
 	trim = max(0, trim)
 	switch {
@@ -144,34 +144,34 @@ type Roll = hang.Roll
 
 const (
 	Standard = hang.Standard // from the back of the tube, next to the glass
-	Reverse  = hang.Reverse  // from its front, on the room side
+	Reverse  = hang.Reverse  // from the front, on the room side
 )
 
-// Allow holds what is added to a finished size, and the gaps kept between parts.
+// Allow holds the lengths added to a finished size, and the gaps between parts.
 type Allow struct {
 	Wrap        measure.Length // cloth left on the tube
 	Hem         measure.Length // depth of the hem, the first fold
 	Pocket      measure.Length // depth of the pocket laid flat, the second fold
-	StitchInset measure.Length // stitch row in from the hem's folded edge
+	StitchInset measure.Length // from the hem's folded edge to the stitch row
 	SideHem     measure.Length // cloth turned in at each side; usually zero
-	TubeOver    measure.Length // tube longer than the cloth, in all
-	SlatGap     measure.Length // slat short of the cloth, at each end
+	TubeOver    measure.Length // how much longer the tube is than the cloth is wide
+	SlatGap     measure.Length // how far the slat stays back from the edge of the cloth, at each end
 }
 
-// Sewing holds the stitch and what it is sewn with.
+// Sewing holds the stitch, thread and needle.
 type Sewing struct {
 	StitchLength measure.Length // 6 mm is 4.2 stitches per inch
 	Thread       int            // commercial size: 46, 69, 92 or 138
 	Needle       int            // number in the older system: 16, 18, 20, …; zero: the thread's usual one
-	BackTack     measure.Length // sewn over again at each end
+	BackTack     measure.Length // length sewn twice at each end
 	Waste        int            // thread added for waste, in percent
 }
 
 // Limits are the thresholds of findings.
 type Limits struct {
-	Snug        measure.Length // spare room in a pocket below which it is called snug
-	LongestSide measure.Length // a panel wider or longer than this is taken for a slip
-	TrimMargin  measure.Length // a telescoping tube this near its ends is noted
+	Snug        measure.Length // a pocket with less spare room counts as snug
+	LongestSide measure.Length // a panel with a longer side counts as a mistake
+	TrimMargin  measure.Length // a telescoping tube this near to its ends gets a note
 	Table       measure.Length // the cutting table's length; zero: no panel is too long
 }
 
@@ -182,17 +182,17 @@ type Practice struct {
 	Allow  Allow
 	Sewing Sewing
 	Limits Limits
-	Rules  func(measure.System) Rules // nil: the usual ones
+	Rules  func(measure.System) Rules // nil: the usual rules
 }
 
-// Rules say how openings are measured and what must hold of a shade that hangs.
+// Rules say how to measure openings, and set the limits for a shade that hangs.
 type Rules struct {
 	Opening hang.Rules
 	Hang    hang.Limits
-	Scale   measure.Mass // the finest mark of the scale that a spring is tried with
+	Scale   measure.Mass // the finest mark of the scale used to try a spring
 }
 
-// UsualRules returns the rules a shop starts from.
+// UsualRules returns the rules for a shop that has not set its own.
 func UsualRules(s measure.System) Rules {
 	return Rules{Opening: hang.UsualRules(s), Hang: hang.UsualLimits(s), Scale: 10 * measure.Gram}
 }
@@ -205,7 +205,7 @@ func (p Practice) RulesFor(s measure.System) Rules {
 	return p.Rules(s)
 }
 
-// DueText returns the due date as year-month-day (ISO 8601), or nothing.
+// DueText returns the due date as year-month-day (ISO 8601), or "".
 func (j *Job) DueText() string {
 	if j.Due.IsZero() {
 		return ""

@@ -11,7 +11,7 @@ import (
 
 const practice = "common practice, no source"
 
-// A judgement gathers the findings of one ticket.
+// A judgement collects the findings of one ticket.
 type judgement struct {
 	finding.List
 	t     *Ticket
@@ -19,8 +19,8 @@ type judgement struct {
 	style measure.Style
 }
 
-// judge says everything that is wrong or worth knowing about a figured ticket but
-// how it hangs.
+// judge reports everything that is wrong or worth knowing about a ticket, except
+// how it hangs. It trusts that figure has run.
 func judge(t *Ticket, lim Limits) []finding.Finding {
 	j := &judgement{t: t, lim: lim, style: t.Job.Style}
 	j.folds()
@@ -78,7 +78,7 @@ func (j *judgement) pocket() {
 	}
 }
 
-// snug says how little is to spare, and never "0 in" where there is something.
+// snug says how little room is to spare, and never says "0 in" for a small rest.
 func (j *judgement) snug(spare measure.Length) message.Message {
 	if step := j.style.Step(); spare > 0 && spare.Round(step, measure.Nearest) == 0 {
 		return message.Of("ticket.pocket-snug-under", j.say(step))
@@ -88,7 +88,7 @@ func (j *judgement) snug(spare measure.Length) message.Message {
 
 func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measure.Up).String() }
 
-// tube compares the trim with what the donor's barrel can be.
+// tube compares the trim with the range of the donor's tube.
 func (j *judgement) tube() {
 	r, trim := j.t.Shade.Roller, j.t.Tube.Trim
 	const source = "the roller's own range"
@@ -111,7 +111,7 @@ func (j *judgement) tube() {
 	j.Add(f)
 }
 
-// slat refuses a slat of no length.
+// slat refuses a slat without length.
 func (j *judgement) slat() {
 	if t := j.t.Slat.Trim; t <= 0 {
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.slat_gap",
@@ -120,7 +120,7 @@ func (j *judgement) slat() {
 	}
 }
 
-// sewing holds needle and stitch against what the thread takes.
+// sewing compares needle and stitch with the thread's range.
 func (j *judgement) sewing() {
 	s := j.t.Stitch
 	thread, ok := goods.ThreadOf(s.ThreadSize)
@@ -140,7 +140,7 @@ func (j *judgement) sewing() {
 	}
 }
 
-// edges says when cloth that ravels has no hem to hide its sides.
+// edges notes cloth that frays and has no hem to hide its sides.
 func (j *judgement) edges() {
 	if j.t.Shade.Goods.Kind.Cloth().Seal == goods.SideHem && j.t.Shade.Allow.SideHem == 0 {
 		j.Add(finding.Finding{Level: finding.Note, Field: "allow.side_hem",

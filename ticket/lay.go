@@ -10,14 +10,14 @@ import (
 )
 
 // A PlanPlace says where a ticket's panel lies on the cut plan of its goods. The
-// zero PlanPlace is that of a ticket without one.
+// zero PlanPlace belongs to a ticket without a place.
 type PlanPlace struct {
 	Goods   string
 	On      string       // the label of the piece on hand; empty for the roll
 	Section int          // of the roll, from 1; 0 on a piece on hand
 	Cuts    []int        // numbers of the cuts that free the panel, in order
 	Turned  bool         // a quarter, so that its length runs across the roll
-	Rough   measure.Size // as it is cut free, the allowance around it: across the roll, along it
+	Rough   measure.Size // size of the piece as it is cut free, with its allowance: across the roll, along it
 }
 
 // Planned reports whether there is a place.
@@ -41,7 +41,7 @@ func (p PlanPlace) Message() message.Message {
 	return message.Of("ticket.cuts", where, message.List(runs(p.Cuts)...))
 }
 
-// runs puts rising numbers into words, three in a row and more as 4–6.
+// runs writes rising numbers, and runs of three or more as 4–6.
 func runs(n []int) []message.Message {
 	var words []message.Message
 	for i := 0; i < len(n); {
@@ -60,8 +60,8 @@ func runs(n []int) []message.Message {
 	return words
 }
 
-// goods asks whether the panel comes out of the roll, straight or turned, in the
-// size that it is cut to.
+// goods checks whether the panel, in its cut size, comes out of the roll straight
+// or turned.
 func (j *judgement) goods() {
 	g, table := j.t.Shade.Goods, j.lim.Table
 	w, l := j.t.Cut.Width+2*g.Allowance, j.t.Cut.Length+2*g.Allowance
@@ -89,12 +89,12 @@ func (j *judgement) goods() {
 	}
 }
 
-// lies begins a finding about a panel that is w wide with its allowance.
+// lies starts a finding about a panel that is w wide with its allowance.
 func (j *judgement) lies(level finding.Level, w measure.Length) finding.Finding {
 	return finding.Finding{Level: level, Field: "goods", Value: j.say(w), Limit: j.say(j.t.Shade.Goods.Usable()), Source: "roll width less both selvages"}
 }
 
-// fitsNowhere says what would hold a panel of w by l, allowances included.
+// fitsNowhere says which goods would hold a panel of w by l, allowances included.
 func (j *judgement) fitsNowhere(w, l measure.Length) {
 	g, table := j.t.Shade.Goods, j.lim.Table
 	size := message.Verbatim(fmt.Sprintf("%s × %s", j.say(j.t.Cut.Width), j.say(j.t.Cut.Length)))

@@ -9,14 +9,14 @@ import (
 	"shadewright/ticket/message/pseudo"
 )
 
-// What comes out of the goods, and what would hold what does not. The panel of
-// the usual shade is as wide as its cloth and longer by wrap, hem and pocket.
+// What comes out of the goods, and what would hold the rest. The panel of the usual
+// shade is as wide as its cloth, and longer by wrap, hem and pocket.
 func TestLay(t *testing.T) {
 	const in = measure.Inch
 	tests := []struct {
 		name   string
 		change func(*ticket.Shade, *ticket.Limits)
-		level  finding.Level // of the finding about goods; ok says that there is one
+		level  finding.Level // of the finding about goods; ok says whether there is one
 		ok     bool
 		remedy string
 	}{

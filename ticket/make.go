@@ -10,23 +10,23 @@ import (
 	"shadewright/ticket/route"
 )
 
-// Options says how tickets are made.
+// Options says how to make tickets.
 type Options struct {
 	Limits Limits
-	Rules  func(measure.System) Rules // nil: the usual ones
+	Rules  func(measure.System) Rules // nil: the usual rules
 	Route  route.Route
-	// Remake says how often a unit's panel was cut again because the one before
+	// Remake returns how often a unit's panel was cut again because the one before
 	// was spoilt; nil if none was.
 	Remake func(shade string, unit int) int
-	// Asked has every shade say what of its hanging is not worked out, even where
-	// the job says nothing of springs, tubes and openings.
+	// Asked makes every shade report which part of its hanging is not worked out,
+	// even if the job mentions no springs, tubes or openings.
 	Asked bool
 }
 
-// Make returns the tickets of all units of a job, in the job's order. They have
-// no place on a cut plan and no revision until [Seal] has run. Make trusts that
-// the job was read by package jobfile. Two units that come to the same code are an
-// error, so that no ticket is ever taken for another.
+// Make returns the tickets of all units of a job, in the job's order. They have no
+// place on a cut plan and no revision until [Seal] has run. Make trusts that
+// package jobfile read the job. Two units with the same code are an error, so that
+// one ticket is never mistaken for another.
 func Make(job *Job, opt Options) ([]*Ticket, error) {
 	var all []*Ticket
 	seen := map[code.Code]*Ticket{}
@@ -45,7 +45,7 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 			t.Identity = code.Identity(job.ID, s.ID, unit, t.Remake)
 			t.Code = code.Derive(t.Identity)
 			if o := seen[t.Code]; o != nil {
-				return nil, fmt.Errorf("shade %s unit %d and shade %s unit %d come to the same code %s; rename one of them", o.Shade.ID, o.Unit, s.ID, unit, t.Code)
+				return nil, fmt.Errorf("shade %s unit %d and shade %s unit %d have the same code %s; rename one of the shades", o.Shade.ID, o.Unit, s.ID, unit, t.Code)
 			}
 			seen[t.Code] = &t
 			all = append(all, &t)
@@ -54,16 +54,16 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 	return all, nil
 }
 
-// An OnPlan is what the cut plan adds to a ticket: where its panel lies, and what
-// was noticed while the panels were laid.
+// An OnPlan is what the cut plan adds to a ticket: where its panel lies, and the
+// findings of laying the panels.
 type OnPlan struct {
 	Place    PlanPlace
 	Findings []finding.Finding // the same for all units of a shade
 }
 
-// Seal gives tickets what the cut plan says of them, and then their revisions. It
-// is called once, after everything that is printed is known; laid may be nil if
-// there is no plan.
+// Seal adds the results of the cut plan to the tickets and then sets their
+// revisions. Call it once, when everything that will be printed is known. laid may
+// be nil if there is no plan.
 func Seal(tickets []*Ticket, laid map[*Ticket]OnPlan) {
 	for _, t := range tickets {
 		on := laid[t]
@@ -76,8 +76,8 @@ func Seal(tickets []*Ticket, laid map[*Ticket]OnPlan) {
 	}
 }
 
-// Try works out whatever rests on what was measured, and reports what leaves
-// nothing to work out: [*finding.InputError]s, joined.
+// Try works out everything that depends on measurements. Values with which nothing
+// can be worked out are joined [*finding.InputError]s.
 func Try(job *Job, s *Shade, opt Options) error {
 	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity}
 	h := newHanger(t, opt)
@@ -108,8 +108,8 @@ func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
 	return t, nil
 }
 
-// withUsual fills in the thickness and mass that the table of goods knows for
-// the kind and the job left out.
+// withUsual adds the usual thickness and mass of the kind of goods where the job
+// gives none.
 func withUsual(s *Shade) *Shade {
 	filled := *s
 	c := s.Goods.Kind.Cloth()

@@ -38,8 +38,8 @@ func mustMake(t testing.TB, job *ticket.Job, opt ticket.Options) []*ticket.Ticke
 
 var decimalPoint = regexp.MustCompile(`\d\.\d`)
 
-// mustSpeak fails if a ticket tells people words that can have no translation and
-// are not the job's own, or numbers in another style than its own.
+// mustSpeak fails if a ticket shows people words that have no translation and are
+// not the job's own, or numbers in another style than its own.
 func mustSpeak(t rapid.TB, k *ticket.Ticket) {
 	t.Helper()
 	told := []message.Message{k.Edge.Method, k.Edge.Note, k.Plan.Message(), message.Of(ticket.Trades)}
@@ -85,8 +85,8 @@ func TestUnits(t *testing.T) {
 	}
 }
 
-// A ticket keeps its code when its shade is measured again, and gets another
-// revision for everything that is printed on it.
+// A ticket keeps its code when its shade is measured again, and gets a new revision
+// for everything that is printed on it.
 func TestRevision(t *testing.T) {
 	first := mustMake(t, jobOf(usual()), options())[0]
 	if again := mustMake(t, jobOf(usual()), options())[0]; again.Revision != first.Revision {
@@ -143,8 +143,8 @@ func TestRevision(t *testing.T) {
 	}
 }
 
-// What is not printed on a unit's ticket leaves its revision: another unit that was
-// spoilt, the decimal mark of a language, what a shade costs.
+// Whatever is not printed on a unit's ticket leaves its revision unchanged: another
+// spoilt unit, the decimal mark of a language, the price of a shade.
 func TestRevisionStays(t *testing.T) {
 	make3 := func(change func(*ticket.Job, *ticket.Options)) []*ticket.Ticket {
 		s := usual()
@@ -170,7 +170,7 @@ func TestRevisionStays(t *testing.T) {
 	}
 	for name, tt := range map[string]struct {
 		change func(*ticket.Job, *ticket.Options)
-		other  int // the unit whose revision is another; 0: none
+		other  int // the unit whose revision changes; 0: none
 	}{
 		"unit 1 spoilt": {spoilt(1), 1},
 		"unit 3 spoilt": {spoilt(3), 3},
@@ -187,8 +187,8 @@ func TestRevisionStays(t *testing.T) {
 	}
 }
 
-// A wording can be corrected: no text of the program is in what a revision is made
-// from, only its id.
+// Wordings can be corrected: a revision is made from the ids of texts, not from
+// their words.
 func TestRevisionHasNoWording(t *testing.T) {
 	k := one(t, measured())
 	ids := regexp.MustCompile(`"id":"[^"]*"`)
@@ -212,7 +212,8 @@ func TestRevisionHasNoWording(t *testing.T) {
 	}
 }
 
-// What is kept of a ticket is what its revision is made from, and reads back.
+// What the record keeps of a ticket is the text that its revision is made from, and
+// it reads back.
 func TestPrintedReadsBack(t *testing.T) {
 	s := measured()
 	s.Place, s.Note = `over "the" sink`, "a = b\\n, 5 < 6"
@@ -223,12 +224,12 @@ func TestPrintedReadsBack(t *testing.T) {
 		t.Errorf("%v; read back as\n%s\nwant\n%s", err, again, text)
 	}
 	for bad, want := range map[string]string{
-		"":                   `a ticket's values begin with "", not with "format " and a number`,
-		"format x\n":         `a ticket's values begin with "format x", not with "format " and a number`,
-		"form 2\n":           `a ticket's values begin with "form 2", not with "format " and a number`,
-		"format 2\nunit":     `a ticket's values have the line "unit", which is no key and value`,
-		"format 2\nunit=1":   `a ticket's values have the line "unit=1", which is no key and value`,
-		"format 2\n=1\nx=\n": `a ticket's values have the line "=1\n", which is no key and value`,
+		"":                   `a ticket's values start with "", not with "format " and a number`,
+		"format x\n":         `a ticket's values start with "format x", not with "format " and a number`,
+		"form 2\n":           `a ticket's values start with "form 2", not with "format " and a number`,
+		"format 2\nunit":     `a ticket's values have the line "unit", which is not a key and a value`,
+		"format 2\nunit=1":   `a ticket's values have the line "unit=1", which is not a key and a value`,
+		"format 2\n=1\nx=\n": `a ticket's values have the line "=1\n", which is not a key and a value`,
 	} {
 		if got, err := ticket.ReadPrinted(bad); err == nil || err.Error() != want {
 			t.Errorf("%q is read as %v, %v; want %s", bad, got, err, want)
@@ -236,7 +237,7 @@ func TestPrintedReadsBack(t *testing.T) {
 	}
 }
 
-// The keys that programs read, with the check values of common practice.
+// The keys for programs, with the check values of common practice.
 func TestReport(t *testing.T) {
 	s := usual()
 	s.Quantity = 2

@@ -7,12 +7,12 @@ import (
 )
 
 // Printed lists everything that a person can read on the ticket, from top to
-// bottom, and what stands on its mounting sheet. The revision is made from this list and from nothing else: a value that
-// the page shows and the list lacks would let two different tickets share a
-// revision. Language, wording, preview and the other units have no part in it.
+// bottom, and on its mounting sheet. The revision is made from this list alone: if
+// the page showed a value that the list lacks, two different tickets could share a
+// revision. Language, wording, preview and the other units have no effect on it.
 //
-// A key is for good. Where its meaning or the form of its value changes, give it
-// another key and raise [PrintedFormat].
+// A key is permanent. If its meaning or the form of its value changes, use a new
+// key and raise [PrintedFormat].
 func (t *Ticket) Printed() Printed {
 	l := &List{Values: make([]Value, 0, 128)}
 	t.printHead(l)
@@ -27,7 +27,7 @@ func (t *Ticket) Printed() Printed {
 	return Printed{Format: PrintedFormat, Values: l.Values}
 }
 
-// printHead lists which shade of which job this is, and in which unit it reads.
+// printHead lists which shade of which job this is, and the units of its lengths.
 func (t *Ticket) printHead(l *List) {
 	s := t.Shade
 	l.Text("shade.id", s.ID)
@@ -44,7 +44,7 @@ func (t *Ticket) printHead(l *List) {
 	l.Length("rule.step", t.Job.Style.Step())
 }
 
-// printPanel lists what is cut, from which goods, and the lines on it.
+// printPanel lists the panel to cut, its goods, and the lines on it.
 func (t *Ticket) printPanel(l *List) {
 	s, a := t.Shade, t.Shade.Allow
 	if p := t.Plan; p.Planned() {
@@ -119,7 +119,8 @@ func (t *Ticket) printSeam(l *List) {
 	l.Length("edge.length", t.Edge.Length)
 }
 
-// printOpening lists what was measured at the opening and what became of it.
+// printOpening lists the measurements of the opening and the steps to the finished
+// size.
 func (t *Ticket) printOpening(l *List) {
 	fit := t.Fit
 	if fit == nil {
@@ -145,14 +146,14 @@ func (t *Ticket) printOpening(l *List) {
 // printRoll lists the rolled-up shade and its tube.
 func (t *Ticket) printRoll(l *List) {
 	if t.Roll == nil || t.Fit == nil && t.Weight == nil {
-		return // that part of the ticket is left out
+		return // the ticket leaves that part out
 	}
 	l.Length("rolled.diameter", micrometre(t.Roll.DiameterUp))
 	l.Plain("rolled.turns", hang.TurnsText(neutral, t.Roll.Turns))
 	l.Plain("rolled.wraps_left", hang.TurnsText(neutral, t.Roll.WrapsLeft))
 	if c := t.Clearance(); c != nil {
 		l.Message("clear.of", c.What())
-		l.Plain("clear.gap", nanometres(micrometre(c.Gap))) // none left is printed, too
+		l.Plain("clear.gap", nanometres(micrometre(c.Gap))) // printed even if it is zero
 		l.Length("clear.axle", micrometre(t.Axle))
 	}
 	if s := t.Sag; s != nil {
@@ -161,7 +162,7 @@ func (t *Ticket) printRoll(l *List) {
 	}
 }
 
-// printSpring lists how the spring is wound, or where a scale is to be read.
+// printSpring lists how far to wind the spring, or where to read a scale.
 func (t *Ticket) printSpring(l *List) {
 	w := t.Wind
 	if w == nil {
@@ -200,8 +201,8 @@ func (t *Ticket) printWork(l *List) {
 	}
 }
 
-// printMounting lists what is on the unit's mounting sheet, which carries the
-// revision, too.
+// printMounting lists what is on the unit's mounting sheet, which also shows the
+// revision.
 func (t *Ticket) printMounting(l *List) {
 	d := t.Drilling
 	if d == nil {
@@ -226,8 +227,8 @@ func (t *Ticket) printMounting(l *List) {
 	}
 }
 
-// asksItself reports whether a cell of the ticket asks for what a finding says is
-// missing; the finding is not printed then.
+// asksItself reports whether a cell of the ticket already asks for the value that a
+// finding calls missing. The ticket then leaves the finding out.
 func (t *Ticket) asksItself(f finding.Finding) bool {
 	return t.TrialAt != nil && f.Level == finding.Note && f.Unchecked
 }

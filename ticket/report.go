@@ -5,15 +5,15 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// A Report is what a program reads of a job: every number of every ticket.
-// Lengths are in millimetres and unrounded; under "cut" stand the ones that are
-// rounded for the rule, as they are printed. Keys are added, never renamed.
+// A Report is a job for programs: every number of every ticket. Lengths are in
+// millimetres and unrounded, except under "cut", which has the lengths rounded as
+// they are printed. Keys may be added but are never renamed.
 type Report struct {
 	Job    ReportJob     `json:"job"`
 	Shades []ReportShade `json:"shades"`
 }
 
-// ReportJob names the job of a report.
+// A ReportJob names the job of a report.
 type ReportJob struct {
 	ID     string `json:"id"`
 	Name   string `json:"name"`
@@ -21,7 +21,7 @@ type ReportJob struct {
 	Due    string `json:"due,omitempty"` // ISO 8601 date
 }
 
-// ReportShade holds one unit.
+// A ReportShade holds one unit.
 type ReportShade struct {
 	ID       string `json:"id"`
 	Place    string `json:"place,omitempty"`
@@ -84,14 +84,14 @@ type ReportShade struct {
 	Findings []finding.Report `json:"findings"`
 }
 
-// ReportPlace is where a panel lies on the cut plan of its goods.
+// A ReportPlace is where a panel lies on the cut plan of its goods.
 type ReportPlace struct {
 	Goods   string     `json:"goods"`
 	OnHand  string     `json:"on_hand,omitempty"` // label of the piece it is cut from
 	Section int        `json:"section,omitempty"`
 	Cuts    []int      `json:"cuts"`
 	Turned  bool       `json:"turned"`
-	Rough   reportSize `json:"rough"` // as it lies, its allowance around it
+	Rough   reportSize `json:"rough"` // size as it lies, with its allowance
 }
 
 type reportSize struct {

@@ -6,7 +6,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// ReportOpening is how a measured opening became a finished size.
+// A ReportOpening is how a measured opening became a finished size.
 type ReportOpening struct {
 	Mount     string    `json:"mount"`
 	Widths    []float64 `json:"widths_mm"`
@@ -17,11 +17,11 @@ type ReportOpening struct {
 	Finished reportSize          `json:"finished"`
 	TipToTip float64             `json:"tip_to_tip_mm"`
 	TubeTrim float64             `json:"tube_trim_mm"`
-	LightGap *float64            `json:"light_gap_mm,omitempty"` // at each side; inside mount
+	LightGap *float64            `json:"light_gap_mm,omitempty"` // at each side; for an inside mount
 	Steps    []ReportOpeningStep `json:"steps"`
 }
 
-// ReportOpeningStep is one line of the record from the tape measure to the cut.
+// A ReportOpeningStep is one step from the tape measure to the cut.
 type ReportOpeningStep struct {
 	Kind  string  `json:"kind"`
 	Key   string  `json:"key"`
@@ -29,7 +29,7 @@ type ReportOpeningStep struct {
 	Why   string  `json:"why,omitempty"`
 }
 
-// ReportRoll is the cloth on its tube.
+// A ReportRoll is the cloth on its tube.
 type ReportRoll struct {
 	DiameterUp float64           `json:"diameter_up_mm"`
 	Turns      float64           `json:"turns"`
@@ -39,44 +39,44 @@ type ReportRoll struct {
 	Clearances []ReportClearance `json:"clearances,omitempty"`
 }
 
-// ReportClearance is the room between the moving shade and one thing.
+// A ReportClearance is the room between the moving shade and one thing.
 type ReportClearance struct {
 	To  string  `json:"to"`
 	Gap float64 `json:"gap_mm"`
 }
 
-// ReportWeight is what hangs with the shade down.
+// A ReportWeight is what hangs with the shade down.
 type ReportWeight struct {
 	Cloth float64  `json:"cloth_g"`
 	Slat  *float64 `json:"slat_g,omitempty"`
 	Total *float64 `json:"total_g,omitempty"`
 }
 
-// ReportSpring is the spring and how far it is wound. Where no number of turns
-// does, prewind_turns is absent.
+// A ReportSpring is the spring and how far to wind it. If no number of turns works,
+// prewind_turns is absent.
 type ReportSpring struct {
 	Rate      float64   `json:"rate_nmm_per_turn"`
-	RateError *float64  `json:"rate_error_nmm_per_turn,omitempty"` // one standard error; of a trial
+	RateError *float64  `json:"rate_error_nmm_per_turn,omitempty"` // one standard error; from a trial
 	Least     float64   `json:"least_turns"`
 	Most      float64   `json:"most_turns"`
 	Prewind   *float64  `json:"prewind_turns,omitempty"`
 	Pulls     []float64 `json:"pulls_mm,omitempty"`
 }
 
-// ReportSag is the tube under its load.
+// A ReportSag is the tube under its load.
 type ReportSag struct {
 	Sag   float64 `json:"mm"`
 	Limit float64 `json:"limit_mm"`
 }
 
-// ReportSquare is what two diagonals of the cut panel should read.
+// A ReportSquare is the length that both diagonals of the cut panel should have.
 type ReportSquare struct {
 	Diagonal float64 `json:"diagonal_mm"`
 	Allowed  float64 `json:"allowed_mm"`
 }
 
-// A SpringReport is what a program reads of one shade's spring. It has no code and
-// no revision: the shade was looked at by itself, not as its ticket is printed.
+// A SpringReport describes one shade's spring for programs. It has no code and no
+// revision, because the shade was looked at alone, not as its ticket is printed.
 type SpringReport struct {
 	ID       string           `json:"id"`
 	Weight   *ReportWeight    `json:"weight,omitempty"`
@@ -85,7 +85,7 @@ type SpringReport struct {
 	Findings []finding.Report `json:"findings"`
 }
 
-// SpringReport returns what the ticket says of its spring.
+// SpringReport returns the ticket's values about its spring.
 func (t *Ticket) SpringReport() SpringReport {
 	r := SpringReport{ID: t.Shade.ID, Weight: t.reportWeight(), Spring: t.reportSpring(), Findings: finding.Reports(t.Findings)}
 	if at := t.TrialAt; at != nil {
@@ -94,7 +94,7 @@ func (t *Ticket) SpringReport() SpringReport {
 	return r
 }
 
-// reportHanging is embedded in a [ReportShade]; what is not known is absent.
+// reportHanging is embedded in a [ReportShade]. Unknown values are absent.
 type reportHanging struct {
 	Opening *ReportOpening `json:"opening,omitempty"`
 	Roll    *ReportRoll    `json:"roll,omitempty"`

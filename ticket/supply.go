@@ -2,9 +2,9 @@ package ticket
 
 import "shadewright/ticket/measure"
 
-// Supply is what a job says of buying: how things are sold, what they cost and
-// what of them is on hand. Maps are by the name of the part. Nothing of it is
-// printed on a ticket.
+// Supply is the job's information for buying: how things are sold, what they cost
+// and how much of them is on hand. The maps are by the name of the part. None of it
+// is printed on a ticket.
 type Supply struct {
 	Goods   map[string]GoodsSupply
 	Slats   map[string]SlatSupply
@@ -14,8 +14,8 @@ type Supply struct {
 
 // A GoodsSupply says how goods are sold and which pieces of them are on hand.
 type GoodsSupply struct {
-	SoldBy   measure.Length // step of the length sold; zero: the shop's usual
-	Price    measure.Money  // of PricePer of the roll's length; zero if not given
+	SoldBy   measure.Length // step of the length sold; zero: the shop's usual step
+	Price    measure.Money  // for PricePer of the roll's length; zero if not given
 	PricePer measure.Length // zero: a yard, or a metre in a metric job
 	OnHand   []Piece
 }
@@ -28,18 +28,19 @@ type Piece struct {
 
 // A SlatSupply says how a slat is sold.
 type SlatSupply struct {
-	Stock  measure.Length // length it is sold in; zero: the shop's usual
-	Price  measure.Money  // of one stock length; zero if not given
-	OnHand int            // stock lengths
+	Stock  measure.Length // length in which it is sold; zero: the shop's usual length
+	Price  measure.Money  // for one stock length; zero if not given
+	OnHand int            // in stock lengths
 }
 
-// A RollerSupply says what a roller costs that is bought. A donor has no price.
+// A RollerSupply is the price and stock of a roller that is bought. A donor has no
+// price.
 type RollerSupply struct {
-	Price  measure.Money // zero: it is a donor, and not bought
+	Price  measure.Money // zero: it is a donor and not bought
 	OnHand int
 }
 
-// OnHand is what of the small parts is on hand for a job.
+// OnHand lists the small parts on hand for a job.
 type OnHand struct {
 	Tape                                measure.Length
 	Thread                              []ThreadOnHand

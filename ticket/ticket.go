@@ -19,7 +19,7 @@ type Ticket struct {
 	Job      *Job
 	Shade    *Shade
 	Unit, Of int // 1 of 2
-	Remake   int // how often its panel was cut again; 0 for the first
+	Remake   int // how often its panel was cut again; 0 for the first panel
 	Identity uuid.UUID
 	Code     code.Code
 	Revision code.Revision
@@ -41,7 +41,7 @@ type Ticket struct {
 	Route    route.Route
 }
 
-// Name returns the shade's id, with the unit's number where there are several:
+// Name returns the shade's id, with the number of the unit if there are several:
 // "door", "bunk-left 2".
 func (t *Ticket) Name() string {
 	if t.Of == 1 {
@@ -55,8 +55,8 @@ func (t *Ticket) Stopped() bool {
 	return len(t.Findings) > 0 && t.Findings[0].Level == finding.Stop
 }
 
-// A Panel is the piece cut from the goods. Cloth is its width once side hems
-// are turned: the same as Width where there are none.
+// A Panel is the piece cut from the goods. Cloth is its width after side hems are
+// turned; without side hems it equals Width.
 type Panel struct {
 	Width, Length, Diagonal measure.Length
 	Cloth                   measure.Length
@@ -79,14 +79,14 @@ type Pocket struct {
 	Spare  measure.Length // Inside − Needs; negative if the slat does not go in
 }
 
-// A Tube is the trim of the donor's barrel.
+// A Tube is the length of the donor's tube.
 type Tube struct{ Trim measure.Length }
 
-// A Trim is a length to cut a slat to, and how far each end stays back from the
+// A Trim is the length of a slat, and how far each of its ends stays back from the
 // edge of the cloth.
 type Trim struct{ Trim, EndGap measure.Length }
 
-// Tape is what the hem, the pocket and the tube take, one run each.
+// A Tape is the tape for the hem, the pocket and the tube, one run each.
 type Tape struct{ Run, Total measure.Length }
 
 // A Stitch is the seam that closes the pocket.
@@ -103,7 +103,7 @@ type Stitch struct {
 	Thread       measure.Length
 }
 
-// An Edge says how the raw sides are sealed and how much of them there is.
+// An Edge says how to seal the raw sides, and their length.
 type Edge struct {
 	Method message.Message
 	Note   message.Message
@@ -111,10 +111,10 @@ type Edge struct {
 	Length measure.Length
 }
 
-// Cut holds the lengths a person sets a rule to, rounded to the finest mark of
-// the job's style: the panel's width, the tube and the slat never up, the
-// panel's length never down. Rounding like with like keeps the cloth no wider
-// than its tube and the slat no longer than its pocket.
+// Cut holds the lengths that a person sets a rule to, rounded to the finest mark of
+// the job's style: the panel's width, the tube and the slat never up, the panel's
+// length never down. Because all are rounded the same way, the cloth is never wider
+// than its tube and the slat never longer than its pocket.
 type Cut struct {
 	Width, Length, Diagonal measure.Length
 	Tube, Slat              measure.Length

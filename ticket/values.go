@@ -12,30 +12,30 @@ import (
 	"shadewright/ticket/message"
 )
 
-// PrintedFormat is the number of the list that [Ticket.Printed] makes. Format 1 is
-// that of registrations made before there was a list: package mark reads what they
-// kept. A revision of one format is never compared with one of another; the values
-// under the keys of both are.
+// PrintedFormat is the number of the format that [Ticket.Printed] makes. Format 1
+// stands for registrations from before there was a list; package mark reads the
+// values that they kept. Revisions of different formats are never compared, but the
+// values under keys of both formats are.
 const PrintedFormat = 2
 
 // A Value is one thing that a person can read on a ticket. Text is a length in
 // nanometres ("12700000nm"), a count or a decimal ("3", "4.2"), a word of the job
-// file ("inside"), or JSON: a string of the shop's own, a text as
+// file ("inside"), or JSON. JSON holds a string of the shop's own, a text as
 // [message.Stored] keeps it, or a list of texts.
 type Value struct{ Key, Text string }
 
-// Printed is everything a ticket says, in the order of its page. A key may stand
-// there more than once.
+// Printed is everything that a ticket shows, in the order of its page. A key may
+// occur more than once.
 type Printed struct {
 	Format int
 	Values []Value
 }
 
-// head begins the text of a list.
+// head starts the text of a list.
 const head = "format "
 
-// String returns the list as it is kept and as the revision is made from it: its
-// format, then one value a line.
+// String returns the list in the form in which it is kept and the revision is made:
+// its format, then one value on each line.
 func (p Printed) String() string {
 	var b strings.Builder
 	b.Grow(40 * len(p.Values))
@@ -49,31 +49,33 @@ func (p Printed) String() string {
 	return b.String()
 }
 
-// Revision returns the revision of a ticket that says this.
+// Revision returns the revision of a ticket with these values.
 func (p Printed) Revision() code.Revision { return code.RevisionOf([]byte(p.String())) }
 
-// ReadPrinted reads what [Printed.String] wrote.
+// ReadPrinted reads the text that [Printed.String] returns.
 func ReadPrinted(text string) (Printed, error) {
 	first, rest, ok := strings.Cut(text, "\n")
 	n, err := strconv.ParseUint(strings.TrimPrefix(first, head), 10, 16)
 	if !ok || err != nil || !strings.HasPrefix(first, head) {
-		return Printed{}, fmt.Errorf("a ticket's values begin with %q, not with %q and a number", first, head)
+		return Printed{}, fmt.Errorf("a ticket's values start with %q, not with %q and a number", first, head)
 	}
 	p := Printed{Format: int(n)}
 	for line := range strings.Lines(rest) {
 		key, value, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "=")
 		if !ok || key == "" || !strings.HasSuffix(line, "\n") {
-			return Printed{}, fmt.Errorf("a ticket's values have the line %q, which is no key and value", line)
+			return Printed{}, fmt.Errorf("a ticket's values have the line %q, which is not a key and a value", line)
 		}
 		p.Values = append(p.Values, Value{key, value})
 	}
 	return p, nil
 }
 
-// neutral is the style of what is not a length: no country's decimal mark.
+// neutral is the style for everything except lengths, so that no country's decimal
+// mark is used.
 var neutral = measure.Usual(measure.Millimetres)
 
-// A List gathers values. What is empty or zero is not printed, so it is left out.
+// A List collects values. It leaves out empty and zero values, because they are not
+// printed.
 type List struct{ Values []Value }
 
 // Plain adds a number or a word of the job file.
@@ -124,13 +126,13 @@ const nm = "nm"
 
 func nanometres(v measure.Length) string { return strconv.FormatInt(int64(v), 10) + nm }
 
-// micrometre rounds what rests on the rounding of floats: every machine must come
-// to the same revision.
+// micrometre removes digits that depend on the rounding of floats, because every
+// machine must get the same revision.
 func micrometre(v measure.Length) measure.Length {
 	return v.Round(measure.Micrometre, measure.Nearest)
 }
 
-// Text adds words of the shop's own, to the letter.
+// Text adds the shop's own words unchanged.
 func (l *List) Text(key, words string) {
 	if words != "" {
 		l.Plain(key, stored(message.Verbatim(words)))
@@ -153,10 +155,10 @@ func (l *List) Messages(key string, parts ...message.Message) {
 	l.Plain(key, "["+strings.Join(list, ",")+"]")
 }
 
-// decimalComma is a decimal mark among the words that stand in a text.
+// decimalComma matches a decimal comma within a text.
 var decimalComma = regexp.MustCompile(`(\d),(\d)`)
 
-// stored is a text as it is kept.
+// stored returns a text in the form in which it is kept.
 func stored(m message.Message) string {
 	b, err := json.Marshal(message.Stored{Message: m})
 	if err != nil {
@@ -165,8 +167,8 @@ func stored(m message.Message) string {
 	return string(b)
 }
 
-// pointed has points for decimal commas in what stands in a text: the mark is the
-// language's.
+// pointed replaces decimal commas in the arguments of a text by points, because the
+// decimal mark depends on the language.
 func pointed(m message.Message) message.Message {
 	for i, a := range m.Args {
 		var with any
@@ -188,14 +190,15 @@ func pointed(m message.Message) message.Message {
 	return m
 }
 
-// Length returns the length that a value is; ok is false if it is none.
+// Length returns the length in a value. ok is false if the value is not a length.
 func (v Value) Length() (l measure.Length, ok bool) {
 	n, err := strconv.ParseInt(strings.TrimSuffix(v.Text, nm), 10, 64)
 	return measure.Length(n), err == nil && strings.HasSuffix(v.Text, nm)
 }
 
-// Messages returns the texts that a value is: a number or a word of the job file
-// is one, too. A value that cannot be read, of another program, stands for itself.
+// Messages returns the texts in a value. A number or a word of the job file also
+// counts as a text. A value that cannot be read, from another program, is returned
+// as it is.
 func (v Value) Messages() []message.Message {
 	var many []message.Stored
 	var one message.Stored

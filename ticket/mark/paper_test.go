@@ -86,7 +86,7 @@ func TestPrintedIsChecked(t *testing.T) {
 		{func(*Ticket) {}, ""},
 		{func(k *Ticket) { k.Revision = "BK24" }, "revision BK24 is not made from the values that are printed; register what was printed"},
 		{func(k *Ticket) { k.Printed = "format 1\nunit=1\n" }, ""}, // made of other things then
-		{func(k *Ticket) { k.Printed = "a note" }, `printed: a ticket's values begin with "a note", not with "format " and a number`},
+		{func(k *Ticket) { k.Printed = "a note" }, `printed: a ticket's values start with "a note", not with "format " and a number`},
 		{func(k *Ticket) { k.Printed = "format 1\n" + strings.Repeat("note=x\n", 10_000) }, "printed is not text of at most 65536 bytes"},
 	} {
 		k := printedAs(2, "unit", "1")
