@@ -106,7 +106,9 @@ func readSheet(s environment, opt *importOptions, units measure.System, path str
 		in.Name = baseName(path)
 	}
 	if opt.like != "" {
-		if in.Like, err = jobfile.ReadPath(opt.like, jopt); err != nil {
+		parts := jopt
+		parts.OnlyParts = true
+		if in.Like, err = jobfile.ReadPath(opt.like, parts); err != nil {
 			return nil, jopt, unread(opt.like, err)
 		}
 	}

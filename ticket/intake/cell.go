@@ -180,7 +180,7 @@ func day(y, m, d int) (time.Time, bool) {
 // ditto reports whether a word means "as in the row above".
 func ditto(text string) bool {
 	switch strings.TrimSuffix(strings.ToLower(text), ".") {
-	case `"`, "''", "”", "„", "〃", "do", "ditto", "idem", "same", "as above":
+	case `"`, "''", "”", "„", "〃", "do", "ditto", "dito", "idem", "same", "as above":
 		return true
 	}
 	return false
@@ -217,12 +217,12 @@ func wordText(path, head string, c grid.Cell) (string, *form.Fault) {
 
 // mountWord recognises the words that shops use for a mount.
 func mountWord(word string) string {
-	switch strings.TrimSuffix(word, " mount") {
-	case "in", "i", "im", "inside", "recess", "jamb":
+	switch form.Bare(strings.TrimSuffix(word, " mount")) {
+	case "in", "i", "im", "inside", "recess", "jamb", "dentro", "innen", "nische", "interieur", "dans":
 		return "inside"
-	case "out", "o", "om", "outside", "wall", "face":
+	case "out", "o", "om", "outside", "wall", "face", "fuera", "pared", "aussen", "außen", "wand", "exterieur", "mur":
 		return "outside"
-	case "ceiling", "top":
+	case "ceiling", "top", "techo", "decke", "plafond":
 		return "ceiling"
 	}
 	return word
@@ -246,9 +246,9 @@ func massText(text, head string) string {
 func rollWord(word, head string) string {
 	under, _ := heading(head)
 	switch word {
-	case "std", "standard", "back", "normal", "regular", "estándar":
+	case "std", "standard", "back", "normal", "regular", "estándar", "hinten", "arrière":
 		return "standard"
-	case "rev", "reverse", "reversed", "front":
+	case "rev", "reverse", "reversed", "front", "vorne", "avant":
 		return "reverse"
 	case "yes", "y", "x", "true", "1":
 		if under == "reverse" {

@@ -178,7 +178,7 @@ func match(column int, shown string, wordings ...string) Match {
 
 func isOpening(text string) bool {
 	words, _ := heading(text)
-	for _, w := range []string{"opening", "recess", "reveal", "rough"} {
+	for _, w := range []string{"opening", "recess", "reveal", "rough", "lichte", "nischenbreite", "nischenhohe", "ouverture", "tableau"} {
 		if strings.Contains(" "+words+" ", " "+w+" ") {
 			return true
 		}

@@ -114,7 +114,12 @@ type reader struct {
 	shades []*form.Node
 	ids    map[string]int
 	above  *grid.Row // the row read last; nil at the first row
-	result *Result
+	// section is the text of the section row above; empty if there is none.
+	section string
+	// count is how many units the rows so far have, since the top and since the last
+	// total.
+	count, sinceTotal int
+	result            *Result
 }
 
 func read(g *grid.Grid, h header, opt Options) (*Result, error) {
@@ -124,17 +129,7 @@ func read(g *grid.Grid, h header, opt Options) (*Result, error) {
 	if err := r.begin(); err != nil {
 		return nil, err
 	}
-	for _, row := range g.Rows[h.last+1:] {
-		if total(row) {
-			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d is a total, so it was left out", row.Number))
-			continue
-		}
-		if r.empty(row) {
-			r.result.Notes = append(r.result.Notes, fmt.Sprintf("row %d says nothing about a shade, so it was left out", row.Number))
-			continue
-		}
-		r.row(row)
-	}
+	r.rows(g.Rows[h.last+1:])
 	if len(r.shades) == 0 {
 		if len(r.result.Apart) == 0 {
 			return nil, form.Problems{{File: name(g), Line: g.Rows[h.last].Number, Fault: form.Fault{Problem: "has no shade below the headings", Fix: "write each shade in a row of its own"}}}
@@ -142,6 +137,26 @@ func read(g *grid.Grid, h header, opt Options) (*Result, error) {
 		return r.result, nil
 	}
 	return r.result, r.finish()
+}
+
+// rows reads the rows below the headings.
+func (r *reader) rows(rows []grid.Row) {
+	note := func(format string, args ...any) {
+		r.result.Notes = append(r.result.Notes, fmt.Sprintf(format, args...))
+	}
+	for i, row := range rows {
+		switch {
+		case total(row):
+			note("row %d is a total, so it was left out%s", row.Number, r.difference(row))
+		case r.empty(row):
+			note("row %d says nothing about a shade, so it was left out%s", row.Number, r.difference(row))
+		case r.heads(row, rows[i+1:]):
+			r.section = only(row)
+			note("row %d heads a section: the shades below it are in %s", row.Number, r.section)
+		default:
+			r.row(row)
+		}
+	}
 }
 
 // settleUnits decides the unit of a bare number.
@@ -168,7 +183,7 @@ func (r *reader) begin() error {
 	var like map[string]*form.Node
 	if r.opt.Like != nil {
 		var err error
-		if like, err = jobfile.Parts(r.opt.Like, measure.Undeclared, r.opt.Options); err != nil {
+		if like, err = jobfile.PartsOf(r.opt.Like, measure.Undeclared, r.opt.Options); err != nil {
 			return err
 		}
 	}
@@ -194,7 +209,7 @@ func (r *reader) begin() error {
 	if bad := r.head.check(r.grid, need); bad != nil {
 		return bad
 	}
-	for _, name := range []string{"allow", "sewing"} {
+	for _, name := range []string{"brackets", "allow", "sewing"} {
 		if like[name] != nil {
 			r.parts[name] = &group{node: like[name]}
 		}
@@ -207,7 +222,7 @@ func total(row grid.Row) bool {
 	for _, c := range row.Cells {
 		if c.Text != "" {
 			w := strings.ToLower(strings.Trim(c.Text, " :."))
-			return w == "total" || w == "totals" || w == "sum" || w == "count" || w == "suma"
+			return slices.Contains([]string{"total", "totals", "sum", "count", "suma", "summe", "gesamt", "somme"}, w)
 		}
 	}
 	return false
@@ -258,6 +273,9 @@ func (r *reader) finish() error {
 	}
 	for _, k := range groups {
 		put(k.name, r.parts[k.name].node)
+	}
+	if g := r.parts["brackets"]; g != nil {
+		put("brackets", g.node)
 	}
 	put("shades", &form.Node{Shape: form.List, Items: r.shades})
 	f, err := jobfile.Read(r.grid.File, form.Format(top, nil), r.opt.Options)

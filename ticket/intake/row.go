@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"shadewright/ticket/form"
@@ -62,6 +63,10 @@ func (r *reader) row(row grid.Row) {
 		}
 	}
 	r.above = &row
+	r.add(row)
+	if l.texts["shades.place"] == "" {
+		l.texts["shades.place"] = r.section
+	}
 	l.size()
 	id := l.id()
 	var parts [3]part
@@ -180,6 +185,9 @@ func (l *line) id() string {
 	if f := l.fields.At("shades.id").Check(id, measure.Undeclared); f != nil {
 		l.add(m, given, *f)
 	}
+	if _, err := strconv.Atoi(given); err == nil && l.section != "" {
+		id = form.Slug(l.section) + "-" + id // each section may count from 1
+	}
 	if row, twice := l.ids[strings.ToLower(id)]; twice && has {
 		l.add(m, given, form.Fault{Problem: fmt.Sprintf("is also the shade of row %d", row), Fix: "give each shade its own name, or enter the total quantity in one row"})
 	}
@@ -214,6 +222,7 @@ func (l *line) shade(id string, parts [3]part) *form.Node {
 	}
 	put(n, "id", id)
 	put(n, "place", l.texts["shades.place"])
+	put(n, "room", l.section)
 	for i, key := range []string{"goods", "roller", "slat"} {
 		put(n, key, parts[i].name)
 	}
@@ -273,6 +282,9 @@ func (l *line) part(g *group) part {
 		}
 	}
 	m, has := l.head.column(g.ref)
+	if i := slices.IndexFunc(g.defined, func(d string) bool { return strings.EqualFold(d, p.name) }); i >= 0 {
+		p.name = g.defined[i] // Mesh and mesh are one cloth
+	}
 	if p.node != nil && p.name == "" {
 		p.name = g.alike(p.node)
 	}

@@ -89,6 +89,13 @@ func TestSheets(t *testing.T) {
 		{"chandlery.csv", "bunkhouse", 0, measure.Inches,
 			"Office|Office|2|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\nOffice-2|Office|1|628.65 mm|920.75 mm|reed-mesh|donor|flat|standard|\n" +
 				"Office-3|Office|1|635 mm|968.375 mm|reed-mesh|donor|flat|standard|\n"},
+		{"sections.csv", "bunkhouse", 0, measure.Inches,
+			"Boathouse-1|Boathouse|2|698.5 mm|1016 mm|reed-mesh|donor|flat|standard|\nBoathouse-2|Boathouse|1|803.275 mm|914.4 mm|reed-mesh|donor|flat|standard|\n" +
+				"cabin-3-1|Cabin 3|1|609.6 mm|965.2 mm|reed-mesh|donor|flat|standard|\n"},
+		{"german.csv", "narrowboat", 0, measure.Millimetres,
+			"A|Bug|3|845.5 mm|610 mm|screen|cabin|batten|standard|zwei gleich\nB|Heck|1|702 mm|425 mm|duck|cabin|batten|standard|\n"},
+		{"french.csv", "narrowboat", 0, measure.Millimetres,
+			"A|proue|3|845 mm|610 mm|screen|cabin|batten|standard|\nB|poupe|1|702 mm|425 mm|duck|cabin|batten|standard|près du poêle\n"},
 		{"spanish.csv", "narrowboat", 0, measure.Millimetres, "V1|Camarote de proa|2|845 mm|610 mm|screen|cabin|batten|standard|dos iguales\n"},
 	} {
 		res, err := readSheet(t, tt.file, optionsFor(t, tt.like, tt.units))

@@ -84,11 +84,30 @@ func (d *draft) file(name string, opt Options) *File {
 	f := &File{Name: name, Job: d.job, Paper: d.paper, TemplatePaper: d.template}
 	f.Job.Style = opt.Style(d.units)
 	f.Job.Supply = d.supply()
+	f.Parts = d.parts()
 	for i := range d.shades {
 		f.Job.Shades = append(f.Job.Shades, d.shade(&d.shades[i]))
 		f.Lines = append(f.Lines, d.shades[i].rec.Line(""))
 	}
 	return f
+}
+
+// parts returns every part that the file defines.
+func (d *draft) parts() Parts {
+	p := Parts{map[string]ticket.Goods{}, map[string]ticket.Roller{}, map[string]ticket.Slat{}, map[string]hang.Bracket{}}
+	for name, g := range d.goods {
+		p.Goods[name] = g.Goods
+	}
+	for name, r := range d.rollers {
+		p.Rollers[name] = r.Roller
+	}
+	for name, s := range d.slats {
+		p.Slats[name] = s.Slat
+	}
+	for name, b := range d.brackets {
+		p.Brackets[name] = b.Bracket
+	}
+	return p
 }
 
 // shade makes a shade from its draft and the drafts of its parts.

@@ -14,6 +14,7 @@ import (
 
 	"shadewright/ticket"
 	"shadewright/ticket/form"
+	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
 )
 
@@ -28,6 +29,16 @@ type File struct {
 	// TemplatePaper is the paper for the marking template, perhaps roll paper.
 	TemplatePaper Paper
 	Lines         []int // by shade of Job.Shades: the line on which it begins
+	// Parts holds everything that the file defines, whether a shade uses it or not.
+	Parts Parts
+}
+
+// Parts are the goods, rollers, slats and brackets of a file, by their names.
+type Parts struct {
+	Goods    map[string]ticket.Goods
+	Rollers  map[string]ticket.Roller
+	Slats    map[string]ticket.Slat
+	Brackets map[string]hang.Bracket
 }
 
 // A Paper is the paper that a job is printed on. The zero Paper means the shop's
@@ -39,6 +50,8 @@ type Options struct {
 	Practice ticket.Practice
 	Papers   []string         // the known names of paper; nil accepts any name, which the renderer checks
 	NewID    func() uuid.UUID // makes an id to suggest for a job without one; nil suggests none
+	// OnlyParts reads a file for its parts: it need not have any shade.
+	OnlyParts bool
 }
 
 // Style returns the style in which to print lengths of a job in the given units.

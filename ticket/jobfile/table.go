@@ -103,7 +103,7 @@ func keys(d *draft, opt Options) []form.Key {
 					return s
 				},
 				Each: func(_ *form.Reader, rec form.FileGroup, s *shadeDraft) { s.rec = rec },
-			}, Required: true,
+			}, Required: !opt.OnlyParts,
 			Doc: "The shades, one after another.", Example: "[{id: bunk-left, goods: reed-mesh, roller: donor, slat: flat, finished: {width: 27-1/2 in, length: 40 in}}]",
 			Into: form.At(func(d *draft) *[]shadeDraft { return &d.shades }),
 		},

@@ -41,9 +41,9 @@ func (fs Fields) At(path string) form.Field {
 	return f
 }
 
-// Parts returns the goods, rollers, slats, allow and sewing of a job as they would
-// stand in a file in the given units.
-func Parts(f *File, u measure.System, opt Options) (map[string]*form.Node, error) {
+// PartsOf returns the goods, rollers, slats, brackets, allow and sewing of a job as
+// they would stand in a file in the given units.
+func PartsOf(f *File, u measure.System, opt Options) (map[string]*form.Node, error) {
 	d, err := draftOf(f)
 	if err != nil {
 		return nil, err
@@ -52,7 +52,7 @@ func Parts(f *File, u measure.System, opt Options) (map[string]*form.Node, error
 	w := &form.Writer{Units: u, Choose: choose}
 	n := w.Node(keys(d, opt), d, newDraft(opt))
 	out := map[string]*form.Node{}
-	for _, group := range []string{"goods", "rollers", "slats", "allow", "sewing"} {
+	for _, group := range []string{"goods", "rollers", "slats", "brackets", "allow", "sewing"} {
 		out[group] = n.At(group)
 	}
 	return out, nil
@@ -171,7 +171,33 @@ func draftOf(f *File) (*draft, error) {
 		}
 		d.shades = append(d.shades, sd)
 	}
+	d.addUnused(f)
 	return d, nil
+}
+
+// addUnused adds the parts that no shade uses: a shop's list of rollers outlives the
+// shades of one job.
+func (d *draft) addUnused(f *File) {
+	for name, g := range f.Parts.Goods {
+		if _, used := d.goods[name]; !used {
+			d.goods[name] = goodsDraftOf(g, f.Job.Supply)
+		}
+	}
+	for name, r := range f.Parts.Rollers {
+		if _, used := d.rollers[name]; !used {
+			d.rollers[name] = rollerDraftOf(r, f.Job.Supply)
+		}
+	}
+	for name, s := range f.Parts.Slats {
+		if _, used := d.slats[name]; !used {
+			d.slats[name] = slatDraft{Slat: s, supply: f.Job.Supply.Slats[name]}
+		}
+	}
+	for name, b := range f.Parts.Brackets {
+		if _, used := d.brackets[name]; !used {
+			d.brackets[name] = bracketDraft{Bracket: b}
+		}
+	}
 }
 
 func shadeDraftOf(s ticket.Shade) shadeDraft {
