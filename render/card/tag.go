@@ -176,7 +176,7 @@ func (g tag) upright(on canvas, module, side measure.Length) {
 	on.Text(page.Point{X: x, Y: foot - quiet - f.Size/2}, g.say("card.rev", string(g.unit.Revision)), regular(max(f.Size*3/4, smallest)))
 }
 
-// lines writes the part, its number, the shade and its place below each other.
+// lines writes the part, its number, the shade, its place and its job below each other.
 // With code, the code in letters comes last, for labels that have it nowhere
 // else.
 func (g tag) lines(on canvas, r page.Rect, code bool) {
@@ -189,17 +189,19 @@ func (g tag) lines(on canvas, r page.Rect, code bool) {
 		face  page.Face
 		share measure.Length // height in hundredths
 	}{
-		{g.part.name, bold(0), 26},
-		{g.part.number, bold(0), 22},
-		{u.Shade.ID, semibold(0), 16},
-		{u.Shade.Place, regular(0), 14},
-		{u.Code.Grouped() + "  " + g.revision(u), regular(0), 14},
+		{g.part.name, bold(0), 24},
+		{g.part.number, bold(0), 20},
+		{u.Shade.ID, semibold(0), 15},
+		{u.Shade.Place, regular(0), 12},
+		{u.Job.Name, regular(0), 12}, // parts of two jobs lie on one table
+		{u.Code.Grouped() + "  " + g.revision(u), regular(0), 12},
 	}
-	if page.Width(rows[4].text, regular(smallest)) > w {
-		rows[4].text = u.Code.Grouped()
+	if page.Width(rows[5].text, regular(smallest)) > w {
+		rows[5].text = u.Code.Grouped()
 	}
 	if !code {
-		rows = rows[:4]
+		rows[3], rows[4] = rows[4], rows[3] // a long place goes on below the rest
+		rows = rows[:5]
 	}
 	y := r.Min.Y
 	for i, row := range rows {
@@ -213,7 +215,7 @@ func (g tag) lines(on canvas, r page.Rect, code bool) {
 		} else {
 			y += row.face.Size * 112 / 100
 		}
-		if lines := (r.Max.Y - y) / (row.face.Size * 118 / 100); i == 3 && !code && lines > 1 {
+		if lines := (r.Max.Y - y) / (row.face.Size * 118 / 100); i == 4 && !code && lines > 1 {
 			p := g.shrunk(row.text, row.face, room, smallest, int(min(lines, 3)))
 			p.draw(on, page.Point{X: r.Min.X, Y: y - row.face.Size*8/10})
 			continue
