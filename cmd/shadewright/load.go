@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 	"shadewright/render/sheet"
 	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
+	"shadewright/ticket/form"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/offcut"
@@ -89,11 +91,39 @@ func readJob(s environment, f *settingFlags, path string) (*loadedJob, error) {
 	if err != nil {
 		return nil, err
 	}
-	file, err := jobfile.ReadPath(path, jobOptions(settings))
+	file, err := readJobFile(s, path, jobOptions(settings))
 	if err != nil {
 		return nil, notJob(path, unread(path, err))
 	}
 	return &loadedJob{settings: settings, dir: filepath.Dir(path), file: file}, nil
+}
+
+// standardInput is the path that stands for it, and standardInputName what errors in
+// it are reported under.
+const (
+	standardInput     = "-"
+	standardInputName = "standard input"
+)
+
+// readJobFile reads a job from a file or from standard input.
+func readJobFile(s environment, path string, opt jobfile.Options) (*jobfile.File, error) {
+	if path != standardInput {
+		return jobfile.ReadPath(path, opt)
+	}
+	data, err := form.LoadFrom(s.in)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", standardInputName, err)
+	}
+	return jobfile.Read(standardInputName, data, opt)
+}
+
+// folderName returns the name of the folder for what is made of the job: the job file's,
+// or the job's own if it came from standard input.
+func (l *loadedJob) folderName(path string) string {
+	if path != standardInput {
+		return baseName(path)
+	}
+	return cmp.Or(form.Slug(l.file.Job.Name), "job")
 }
 
 // options returns the shop's rules for making tickets.

@@ -118,7 +118,7 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 			return errors.Join(err, left)
 		}
 	}
-	return errors.Join(opt.print(ctx, s, l, reg, sel, opt.folder(path)), left)
+	return errors.Join(opt.print(ctx, s, l, reg, sel, opt.folder(l, path)), left)
 }
 
 // check reads the flags.
@@ -131,14 +131,14 @@ func (opt *printOptions) check() error {
 
 // folder returns the folder for the paper. Changed paper has its own folder, so that you
 // can send all of it to the printer; earlier files there are removed.
-func (opt *printOptions) folder(path string) outdir.Folder {
+func (opt *printOptions) folder(l *loadedJob, path string) outdir.Folder {
 	f := outdir.Folder{Dir: opt.out, Force: opt.force, Outdated: func(name string) bool { return strings.HasPrefix(name, previewPrefix) }}
 	switch {
 	case f.Dir != "":
 	case opt.changed:
-		f.Dir, f.Outdated = baseName(path)+"-changed", func(string) bool { return true }
+		f.Dir, f.Outdated = l.folderName(path)+"-changed", func(string) bool { return true }
 	default:
-		f.Dir = baseName(path)
+		f.Dir = l.folderName(path)
 	}
 	return f
 }

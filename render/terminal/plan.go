@@ -99,7 +99,35 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 // BuyingCSV writes the list for a spreadsheet, without the cutting list of the
 // slats.
 func BuyingCSV(w io.Writer, list buying.List, style measure.Style) error {
-	return csv.NewWriter(w).WriteAll(buyingRows(list, style, false))
+	rows := buyingRows(list, style, false)
+	rows[0] = append(rows[0], "needs number", "on hand number", "buy number", "step number", "unit")
+	for i, n := range list.Lines {
+		rows[i+1] = append(rows[i+1], numbersOf(n, style)...)
+	}
+	for i := len(list.Lines) + 1; i < len(rows); i++ {
+		rows[i] = append(rows[i], "", "", "", "", "")
+	}
+	return csv.NewWriter(w).WriteAll(rows)
+}
+
+// numbersOf returns a line's quantities as bare decimal numbers and the unit of all of
+// them, for a spreadsheet to add up. They are the numbers of the JSON list.
+func numbersOf(n buying.Line, style measure.Style) []string {
+	number := func(l measure.Length, unit measure.Length) string {
+		return strconv.FormatFloat(float64(l)/float64(unit), 'f', -1, 64)
+	}
+	all := func(unit measure.Length, name string) []string {
+		return []string{number(n.Needs, unit), number(n.OnHand, unit), number(n.Length(), unit), number(n.Step, unit), name}
+	}
+	switch {
+	case n.Kind == buying.Tape || n.Kind == buying.Thread:
+		return all(measure.Metre, "m")
+	case n.Kind == buying.Goods && style.System == measure.Inches:
+		return all(measure.Inch, "in")
+	case n.Kind == buying.Goods:
+		return all(measure.Millimetre, "mm")
+	}
+	return []string{strconv.Itoa(n.NeedsCount), strconv.Itoa(n.OnHandCount), strconv.Itoa(n.Buy), "1", "piece"}
 }
 
 // buyingRows puts the list into cells. With spoken, goods are also in yards,

@@ -29,12 +29,13 @@ func Load(path string) ([]byte, error) {
 	case info.Size() > MaxBytes:
 		return nil, Problems{{File: path, Fault: tooLarge(info.Size())}}
 	}
-	// A pipe has no size beforehand, so the limit also applies while reading.
-	data, err := io.ReadAll(io.LimitReader(f, MaxBytes+1))
-	if err != nil {
-		return nil, err
-	}
-	return data, nil
+	return LoadFrom(f) // a pipe has no size beforehand, so the limit also applies while reading
+}
+
+// LoadFrom returns what a person wrote into a stream, as [Load] does of a file. It
+// reads just enough of a stream that is too large for [Parse] to refuse it.
+func LoadFrom(r io.Reader) ([]byte, error) {
+	return io.ReadAll(io.LimitReader(r, MaxBytes+1))
 }
 
 func tooLarge(size int64) Fault {
