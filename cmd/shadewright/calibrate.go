@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -20,8 +21,8 @@ import (
 
 type calibrateOptions struct {
 	settingFlags
-	printer, across, down, out string
-	force, template            bool
+	printer, across, down, rulers, out string
+	force, template                    bool
 }
 
 func newCalibrate(s environment) *cobra.Command {
@@ -40,7 +41,7 @@ the paper that template_paper names. Its correction applies to the template alon
 roll paper the sheet is half as long again as the paper is wide, so that it can only go
 through one way.`,
 		Example: `  shadewright calibrate --set paper=letter
-  shadewright calibrate --set paper=letter --set units=in --printer office --across "7 31/64 in" --down "8 1/64 in"
+  shadewright calibrate --rulers 7.5in,8in --printer office --across "7 31/64 in" --down "8 1/64 in"
   shadewright calibrate --template --set template_paper=roll-24in --set units=in --out plotter.pdf`,
 		Args: noWords,
 		RunE: func(*cobra.Command, []string) error { return runCalibrate(s, &opt) },
@@ -50,6 +51,7 @@ through one way.`,
 	f.StringVar(&opt.printer, "printer", "", "`name` of the printer in this shop")
 	f.StringVar(&opt.across, "across", "", "`length` you measured on the ruler across the sheet, with its unit")
 	f.StringVar(&opt.down, "down", "", "`length` you measured on the ruler down the sheet, with its unit")
+	f.StringVar(&opt.rulers, "rulers", "", "the true `lengths` of both rulers, across and down, as the sheet gives them: 7.5in,8in")
 	f.StringVarP(&opt.out, "out", "o", "calibration.pdf", "`file` to write the sheet to")
 	f.BoolVar(&opt.template, "template", false, "measure the printer of the marking template, on the template's paper")
 	f.BoolVar(&opt.force, "force", false, "replace an existing file")
@@ -134,7 +136,7 @@ func keepCorrection(s environment, opt *calibrateOptions, page fullscale.Options
 	if err != nil {
 		return err
 	}
-	should, err := calibration.Rulers(page)
+	should, err := opt.should(page)
 	if err != nil {
 		return err
 	}
@@ -167,6 +169,30 @@ func keepCorrection(s environment, opt *calibrateOptions, page fullscale.Options
 	}
 	_, err = fmt.Fprintf(s.out, "correction of printer '%s': %.4f across, %.4f down\n%s\t%s\n", opt.printer, c.X.Float(), c.Y.Float(), path, use)
 	return err
+}
+
+// should returns the true lengths of the rulers: those that the sheet names, because the
+// settings or the locale may have changed since it was printed, else those that a sheet
+// printed now would have.
+func (opt *calibrateOptions) should(page fullscale.Options) (calibration.Pair, error) {
+	if opt.rulers == "" {
+		return calibration.Rulers(page)
+	}
+	var p calibration.Pair
+	across, down, both := strings.Cut(opt.rulers, ",")
+	if !both {
+		return p, usageError{fmt.Errorf("--rulers %q is not two lengths; write them as the sheet does, for example --rulers 7.5in,8in", opt.rulers)}
+	}
+	ruler := form.Length{Least: 10 * measure.Millimetre, Most: 10 * measure.Metre}
+	for _, r := range []struct {
+		text string
+		into *measure.Length
+	}{{across, &p.Across}, {down, &p.Down}} {
+		if f := ruler.Set(r.text, measure.Undeclared, r.into); f != nil {
+			return p, usageError{fmt.Errorf("--rulers %q %s; %s", r.text, f.Problem, f.Fix)}
+		}
+	}
+	return p, nil
 }
 
 // readings reads the readings from the flags. It reports everything that is wrong at once.

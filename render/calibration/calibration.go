@@ -70,7 +70,7 @@ func Document(o fullscale.Options, command string) (*page.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	command += " --printer " + strconv.Quote(cmp.Or(o.Printer, o.Say("template.name-printer")))
+	command += " --rulers " + typed(p.Across, o.Style.System) + "," + typed(p.Down, o.Style.System) + " --printer " + strconv.Quote(cmp.Or(o.Printer, o.Say("template.name-printer")))
 	o.Correction, o.Printer = page.Correction{}, ""
 	doc := o.Document(title)
 	d := sketch{fullscale.Drawing{Canvas: doc.Add(s.Size), Options: o}}
@@ -80,6 +80,15 @@ func Document(o fullscale.Options, command string) (*page.Document, error) {
 	d.ruler(corner, p.Down, true)
 	d.square(page.Point{X: corner.X + column + 10*mm, Y: corner.Y + column + 10*mm}, min(p.Across, p.Down))
 	return doc, nil
+}
+
+// typed returns a ruler's length as a person types it without quotes: 7.5in, 190mm.
+// The rulers are whole half inches or centimetres, so it is exact.
+func typed(l measure.Length, u measure.System) string {
+	if u == measure.Inches {
+		return strconv.FormatFloat(float64(l)/float64(measure.Inch), 'f', -1, 64) + "in"
+	}
+	return strconv.FormatInt(int64(l/mm), 10) + "mm"
 }
 
 // A sketch is the sheet while it is drawn.

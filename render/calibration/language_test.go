@@ -20,7 +20,7 @@ func TestMarked(t *testing.T) {
 		o := optionsFor(t, "letter", measure.Inches)
 		o.Language, o.Printer, o.Job = readback.Marked(), printer, ""
 		// The reader types the command as printed, so it is not translated.
-		sheetIn(t, o).CheckMarked("office shadewright calibrate printer across down")
+		sheetIn(t, o).CheckMarked("office shadewright calibrate rulers printer across down")
 	}
 }
 
