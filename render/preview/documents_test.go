@@ -40,11 +40,11 @@ func documents(t testing.TB, paper string) []*page.Document {
 	shade := ticket.Shade{
 		ID: "bunk", Place: "lower bunk, lake side", Quantity: 2, Note: "Mind the lamp.",
 		Finished: measure.Size{Width: 27*inch + inch/2, Length: 40 * inch},
-		Goods:    ticket.Goods{Name: "reed-mesh", Kind: goods.CoatedMesh, Width: 54 * inch, Selvage: [2]measure.Length{inch / 2, inch / 2}, Thickness: 600 * measure.Micrometre, Lay: ticket.AnyWay},
+		Goods:    ticket.Goods{Name: "reed-mesh", Kind: goods.CoatedMesh, Width: 58 * inch, Selvage: [2]measure.Length{inch / 2, inch / 2}, Thickness: 600 * measure.Micrometre, Lay: ticket.AnyWay},
 		Roller:   ticket.Roller{Name: "donor", Tube: inch * 9 / 8, Shortest: 20 * inch, Longest: 36 * inch},
 		Slat:     ticket.Slat{Name: "flat", Width: inch, Thickness: inch * 3 / 32},
-		Allow:    ticket.Allow{Wrap: 7 * inch, Hem: inch / 2, Pocket: inch * 5 / 4, StitchInset: inch / 8, TubeOver: inch / 8, SlatGap: inch / 8},
-		Sewing:   ticket.Sewing{StitchLength: 6 * mm, Thread: 92, BackTack: inch / 2, Waste: 15},
+		Allow:    ticket.Allow{Wrap: 9 * inch, Hem: inch * 3 / 8, Pocket: inch * 21 / 16, StitchInset: inch / 8, TubeOver: inch / 8, SlatGap: inch / 8},
+		Sewing:   ticket.Sewing{StitchLength: 5 * mm, Thread: 69, BackTack: inch / 2, Waste: 15},
 	}
 	job := &ticket.Job{Name: "Heron Landing", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches), Shades: []ticket.Shade{shade}}
 	tickets, err := ticket.Make(job, ticket.Options{Limits: ticket.Limits{Snug: inch / 16, TrimMargin: inch / 2}, Route: route.Usual()})

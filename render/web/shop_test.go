@@ -85,7 +85,7 @@ func sample(t testing.TB) []*mark.Ticket { return sampleOf(t, "bunkhouse") }
 func sampleOf(t testing.TB, job string) []*mark.Ticket {
 	t.Helper()
 	file, err := jobfile.ReadPath("../../testdata/jobs/"+job+".yaml", jobfile.Options{
-		Practice: ticket.Practice{Units: measure.Inches, Style: measure.Usual, Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92, Needle: 20}}, NewID: uuid.New,
+		Practice: ticket.Practice{Units: measure.Inches, Style: measure.Usual, Sewing: ticket.Sewing{StitchLength: 5 * measure.Millimetre, Thread: 69, Needle: 18}}, NewID: uuid.New,
 	})
 	if err != nil {
 		t.Fatal(err)

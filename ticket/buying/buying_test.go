@@ -29,7 +29,8 @@ func jobOf(style measure.System, widths ...measure.Length) *ticket.Job {
 			Goods:  ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 54 * in, Thickness: 600 * measure.Micrometre, Lay: ticket.Lengthwise},
 			Roller: ticket.Roller{Name: "donor", Tube: in, Longest: 200 * in},
 			Slat:   ticket.Slat{Name: "flat", Width: in / 2, Thickness: in / 16},
-			// Panels are 40 in long; slats are as long as the cloth is wide.
+			// Panels are 40 in long; slats are as long as the cloth is wide. The built-in
+			// allowances: common practice, no source.
 			Allow:  ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8},
 			Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92},
 		})

@@ -29,6 +29,7 @@ func shadeOf(id string, g ticket.Goods, w, l measure.Length, n int) ticket.Shade
 		ID: id, Quantity: n, Finished: measure.Size{Width: w, Length: l}, Goods: g,
 		Roller: ticket.Roller{Name: "donor", Tube: in, Longest: 200 * in},
 		Slat:   ticket.Slat{Name: "flat", Width: in / 2, Thickness: in / 16},
+		// The built-in allowances: common practice, no source.
 		Allow:  ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
 		Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92},
 	}

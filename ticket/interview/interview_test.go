@@ -14,7 +14,7 @@ import (
 )
 
 var options = Options{
-	Options: jobfile.Options{Practice: ticket.Practice{
+	Options: jobfile.Options{Practice: ticket.Practice{ // the built-in values: common practice, no source
 		Allow:  ticket.Allow{Wrap: 7 * measure.Inch, Hem: measure.Inch / 2, Pocket: measure.Inch * 5 / 4, StitchInset: measure.Inch / 8},
 		Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92, BackTack: measure.Inch / 2, Waste: 10},
 	}},
@@ -24,12 +24,12 @@ var options = Options{
 // talk is a whole interview: two shades with the same parts, except for the slat.
 var talk = []string{
 	"Heron Landing", "", "", "", "",
-	"mesh", "", "54", "1/2", "0.6 mm", "", "",
+	"mesh", "", "58", "1/2", "0.6 mm", "", "",
 	"donor", "1 1/8", "", "20", "36",
 	"flat", "", "3/4", "3/32",
 	"sink", "", "", "27 1/2", "40", "2", "", "", "yes",
 	"", "", "another", "rod", "round", "3/8",
-	"sink", "", "fin", "25", "35", "", "reverse", "the left one sags", "no",
+	"sink", "", "fin", "26 3/8", "37", "", "reverse", "the left one sags", "no",
 }
 
 func give(t testing.TB, v *Interview, answers []string) {

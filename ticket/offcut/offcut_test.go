@@ -28,6 +28,7 @@ func jobOf(id byte, w, l measure.Length) *ticket.Job {
 			ID: "a", Quantity: 1, Finished: measure.Size{Width: w, Length: l - 9*in + in/4}, Goods: mesh,
 			Roller: ticket.Roller{Name: "donor", Tube: in * 9 / 8, Longest: 60 * in},
 			Slat:   ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},
+			// The built-in allowances: common practice, no source.
 			Allow:  ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8},
 			Sewing: ticket.Sewing{StitchLength: 6 * measure.Millimetre, Thread: 92},
 		}},
