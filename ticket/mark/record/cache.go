@@ -165,13 +165,17 @@ func (l *Record) refresh(ctx context.Context) error {
 	default:
 	}
 	head, err := headOf(l.db.QueryRowContext(ctx, headQuery))
+	if err == nil && head > l.seq() {
+		err = l.snapshot(ctx, func(q querier) error { return l.catchUp(ctx, q, head) })
+	}
 	if err != nil {
-		return l.fault(err)
+		select {
+		case <-l.closing: // the database was closed while it was being read
+			return &Error{Fault: Closed, Where: l.where}
+		default:
+		}
 	}
-	if head <= l.seq() {
-		return nil
-	}
-	return l.fault(l.snapshot(ctx, func(q querier) error { return l.catchUp(ctx, q, head) }))
+	return l.fault(err)
 }
 
 // snapshot reads both tables as they were at one moment.
