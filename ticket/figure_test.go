@@ -18,12 +18,11 @@ const (
 	mm = measure.Millimetre
 )
 
-// usual is a shade of 25 × 35 in with the usual allowances: common practice, no
-// source.
+// usual is a shade of 25 × 35 in with the usual allowances (common practice, no source).
 func usual() ticket.Shade {
 	return ticket.Shade{
 		ID: "bunk", Quantity: 1,
-		Finished: measure.Size{Width: 25 * in, Length: 35 * in},
+		Finished: measure.Size{Width: 25 * in, Length: 35 * in}, // common practice, no source
 		Goods:    ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 54 * in, Selvage: [2]measure.Length{in / 2, in / 2}, Thickness: 600 * measure.Micrometre},
 		Roller:   ticket.Roller{Name: "donor", Tube: in * 9 / 8, Shortest: 20 * in, Longest: 36 * in},
 		Slat:     ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},

@@ -160,7 +160,7 @@ type Allow struct {
 
 // Sewing holds the stitch, thread and needle.
 type Sewing struct {
-	StitchLength measure.Length // 6 mm is 4.2 stitches per inch
+	StitchLength measure.Length // 5 mm is 5.1 stitches per inch
 	Thread       int            // commercial size: 46, 69, 92 or 138
 	Needle       int            // number in the older system: 16, 18, 20, …; zero: the thread's usual one
 	BackTack     measure.Length // length sewn twice at each end

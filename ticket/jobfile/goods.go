@@ -78,12 +78,12 @@ func onHandKeys() []form.Key {
 		{Name: "thread", Kind: form.ListOf[ticket.ThreadOnHand]{
 			Label: "size", Least: 1, New: func() ticket.ThreadOnHand { return ticket.ThreadOnHand{} },
 			Group: form.Group{Keys: []form.Key{
-				{Name: "size", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Required: true, Doc: "Commercial size of the thread.", Example: "92",
+				{Name: "size", Kind: form.Whole{Least: 46, Most: 138, Only: goods.ThreadSizes(), Fix: "the commercial size of the thread"}, Required: true, Doc: "Commercial size of the thread.", Example: "69",
 					Into: form.At(func(t *ticket.ThreadOnHand) *int { return &t.Size })},
 				{Name: "length", Kind: form.Length{Most: 100_000 * measure.Metre}, Required: true, Doc: "Length of this thread.", Example: "300 m",
 					Into: form.At(func(t *ticket.ThreadOnHand) *measure.Length { return &t.Length })},
 			}},
-		}, Doc: "Thread, by its size.", Example: "[{size: 92, length: 300 m}]", Default: "none",
+		}, Doc: "Thread, by its size.", Example: "[{size: 69, length: 300 m}]", Default: "none",
 			Into: form.At(func(h *ticket.OnHand) *[]ticket.ThreadOnHand { return &h.Thread })},
 		count("brackets", "Pairs of brackets.", "2", "none", into(func(h *ticket.OnHand) *int { return &h.Brackets })),
 		count("end_parts", "Sets of end parts.", "2", "none", into(func(h *ticket.OnHand) *int { return &h.EndParts })),

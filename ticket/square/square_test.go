@@ -118,13 +118,14 @@ func TestSquareTheOtherWay(t *testing.T) {
 // diagonals read 50-3/8 in (common practice, no source). By hand √(25² + 43.75²) =
 // 50.389, to the nearest 1/16.
 func TestSquarePanel(t *testing.T) {
+	// Common practice, no source:
 	q := Quad{Size: measure.Size{Width: 25 * in, Length: 43*in + 3*in/4}, Diagonals: [2]measure.Length{50*in + 3*in/8, 50*in + 3*in/8}}
 	s, found, err := q.Judge(in/8, inches)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !s.Square || s.Lean != Upright || inches.Format(s.Target) != "50-3/8 in" {
-		t.Errorf("got %+v; want square, target 50-3/8 in", s)
+	if target := inches.Format(s.Target); !s.Square || s.Lean != Upright || target != "50-3/8 in" { // common practice, no source
+		t.Errorf("got %+v, target %s; want it square, with the target above", s, target)
 	}
 	complete(t, found)
 	if levels(found) != "note square" || !strings.Contains(found[0].Text.String(), "only if top and bottom are equally wide") {
