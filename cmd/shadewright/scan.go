@@ -129,14 +129,14 @@ func (b *scanner) answer(ctx context.Context, line string) (words string, good b
 	if err != nil {
 		return "NO  " + err.Error(), false
 	}
-	deed := b.desk.Take(l, time.Now())
-	words, good = deed.Say, deed.Good
-	if deed.Send {
-		a, err := b.rec.Mark(ctx, deed.Mark)
+	act := b.desk.Take(l, time.Now())
+	words, good = act.Say, act.Good
+	if act.Send {
+		a, err := b.rec.Mark(ctx, act.Mark)
 		if err != nil {
 			return "NO  " + strings.ReplaceAll(err.Error(), "\n", "; "), false
 		}
-		b.desk.Heard(a)
+		b.desk.Answered(a)
 		words, good = a.Message().String(), a.Good()
 	}
 	if l.Remark != "" {

@@ -98,7 +98,7 @@ func TestTicketCheck(t *testing.T) {
 		{func(k *Ticket) { k.Turns = TurnRange{Least: 1300, Best: 1200, Most: 1400} }, `turns 13 to 14, best 12, are no range`},
 		{func(k *Ticket) { k.Summary = []byte("{") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Summary = []byte("\"\xff\"") }, `summary is not JSON of at most 65536 bytes`},
-		{func(k *Ticket) { k.Route = nil }, `route: the route has no steps; write at least one, or leave the route out for the usual one`},
+		{func(k *Ticket) { k.Route = nil }, `route: the route has no steps; write at least one, or leave the route out to use the usual one`},
 		{func(k *Ticket) { k.Revision = "" }, `revision: code "" has 0 symbols; a code has 10, and 4 more with its revision`},
 		{func(k *Ticket) { k.JobName = "a\tb" }, `job "a\tb" has a control character; write it on one line`},
 	}

@@ -3,10 +3,10 @@ package message
 import "sync"
 
 // An ID names a text of the catalogue, for example "card.finished": the part of the
-// program that says it, a dot, and what it is about.
+// program that uses it, a dot, and its subject.
 type ID string
 
-// A Language is one that the catalogue has every text in.
+// A Language is a language of the catalogue, which has every text in it.
 type Language uint8
 
 // The languages of the catalogue.
@@ -16,13 +16,13 @@ const (
 )
 
 // texts holds texts by their ids. A text has the verbs %s, %d and %q of package fmt
-// for its arguments; another language may number them to change their order.
+// for its arguments. A translation may number them to change their order.
 type texts map[ID]wording
 
-// A wording is one text in each [Language], in their order.
+// A wording is one text in each [Language], in the order of the languages.
 type wording [2]string
 
-// catalogue is every text of the program.
+// catalogue holds every text of the program.
 var catalogue = sync.OnceValue(func() texts {
 	all := texts{}
 	for _, part := range parts {
@@ -39,14 +39,14 @@ var parts = []texts{
 	retiredTexts,
 }
 
-// Text returns a text in the language; ok is false if the catalogue has no such id.
+// Text returns a text in the language. ok is false if the catalogue has no such id.
 func (l Language) Text(id ID) (text string, ok bool) {
 	w, ok := catalogue()[id]
 	return w[l], ok
 }
 
-// English returns the text in English. An id that the catalogue lacks stands for
-// itself: a newer program may have written it to the record.
+// English returns the text in English. An id that the catalogue lacks, because a
+// newer program wrote it to the record, is returned as it is.
 func (id ID) English() string {
 	if text, ok := English.Text(id); ok {
 		return text
@@ -54,7 +54,7 @@ func (id ID) English() string {
 	return string(id)
 }
 
-// IDs returns the ids of all texts, in no order, with those that are retired.
+// IDs returns the ids of all texts, retired ones included, in no order.
 func IDs() []ID {
 	list := make([]ID, 0, len(catalogue()))
 	for id := range catalogue() {
@@ -63,7 +63,8 @@ func IDs() []ID {
 	return list
 }
 
-// Retired reports whether the program says a text no more: only records hold it.
+// Retired reports whether the program no longer uses a text, so that only records
+// hold it.
 func (id ID) Retired() bool {
 	_, retired := retiredTexts[id]
 	return retired

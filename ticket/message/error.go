@@ -2,7 +2,7 @@ package message
 
 import "errors"
 
-// Localizable is an error that can be shown in any language.
+// A Localizable is an error that can be shown in any language.
 type Localizable interface {
 	error
 	Message() Message
@@ -14,10 +14,10 @@ type localizable struct{ message Message }
 func (e *localizable) Error() string    { return e.message.String() }
 func (e *localizable) Message() Message { return e.message }
 
-// NewError returns an error that says a text of the catalogue.
+// NewError returns an error with a text of the catalogue.
 func NewError(id ID, args ...any) error { return &localizable{Of(id, args...)} }
 
-// FromError returns what an error says, on one line. Errors that are not
+// FromError returns the text of an error, on one line. Errors that are not
 // [Localizable] stay in English.
 func FromError(err error) Message {
 	var found Localizable

@@ -13,8 +13,9 @@ import (
 //go:embed legacy.txt
 var legacyText string
 
-// legacy returns the ids of texts by their earlier English. What follows a vertical
-// bar there told two meanings of one English text apart.
+// legacy returns the ids of texts by their earlier English. In the list, a vertical
+// bar separates a text from the note that distinguished two meanings of the same
+// English.
 var legacy = sync.OnceValue(func() map[string]ID {
 	ids := map[string]ID{}
 	for line := range strings.Lines(legacyText) {

@@ -1,13 +1,13 @@
-// Package message holds texts that wait for a language. The domain says what it
-// has to say as a [Message]: the [ID] of a text in the catalogue, and the arguments
-// that stand in it. Whoever shows the message to a person chooses the language.
+// Package message holds texts that wait for a language. The domain expresses what
+// it has to say as a [Message]: the [ID] of a text in the catalogue, and its
+// arguments. The code that shows a message to a person chooses the language.
 //
-// The catalogue (catalogue_*.go) holds each text in English with its Spanish
-// beside it. To change a wording, change its row: the record keeps ids, so nothing
-// else depends on the words. A text that takes other arguments than before is
-// another text and gets a new id, because records hold the old arguments.
+// The catalogue (catalogue_*.go) holds each text in English with its Spanish beside
+// it. To change a wording, change its row: the record keeps ids, so nothing else
+// depends on the words. A text that takes other arguments than before is a
+// different text and gets a new id, because records hold the old arguments.
 //
-// Lengths and other quantities are put into words before they become arguments.
+// Lengths and other quantities become words before they become arguments.
 package message
 
 import (
@@ -17,19 +17,19 @@ import (
 )
 
 // A Message is a text of the catalogue and its arguments: strings that are the same
-// in every language, whole numbers, a [Time], or other messages. The zero
-// Message is an empty text.
+// in every language, whole numbers, a [Time], or other messages. The zero Message
+// is an empty text.
 type Message struct {
-	ID   ID // "" if Args follow one another as they are
+	ID   ID // empty if Args simply follow one another
 	Args []any
 }
 
 // Of returns a message.
 func Of(id ID, args ...any) Message { return Message{id, args} }
 
-// Count returns a message about n things, which is its first argument: one for a
-// single thing, many for none or several, as English, Spanish and their
-// neighbours divide them.
+// Count returns a message about n things, with n as its first argument. one is the
+// text for a single thing, and many for none or several, the rule of English,
+// Spanish and related languages.
 func Count(n int, one, many ID, args ...any) Message {
 	if n == 1 {
 		many = one
@@ -46,8 +46,8 @@ func Verbatim(s string) Message {
 	return Message{Args: []any{s}}
 }
 
-// Join returns messages one after another with something between them that is the
-// same in every language. Empty ones are left out.
+// Join returns messages one after another, with a separator that is the same in
+// every language. It leaves out empty messages.
 func Join(between string, parts ...Message) Message {
 	var joined Message
 	for _, p := range parts {
@@ -62,7 +62,7 @@ func Join(between string, parts ...Message) Message {
 	return joined
 }
 
-// List returns messages as a sentence names them: "a", "a and b", "a, b and c".
+// List returns messages as a list in a sentence: "a", "a and b", "a, b and c".
 func List(parts ...Message) Message {
 	n := len(parts)
 	if n < 2 {
@@ -101,7 +101,7 @@ func (m Message) In(say func(ID) string, when func(Time) string) string {
 		return joined(args, "")
 	}
 	text := say(m.ID)
-	if !strings.Contains(text, "%") { // the catalogue lacks this id; show what there is
+	if !strings.Contains(text, "%") { // the catalogue lacks this id, so show the id
 		return fmt.Sprintf("%s (%s)", text, joined(args, ", "))
 	}
 	return fmt.Sprintf(text, args...)
@@ -110,8 +110,8 @@ func (m Message) In(say func(ID) string, when func(Time) string) string {
 // plain returns what fmt makes of a text without arguments.
 func plain(s string) string { return strings.ReplaceAll(s, "%%", "%") }
 
-// joined returns strings and numbers with something between them. Unlike fmt.Sprint,
-// it adds no space between two numbers.
+// joined returns strings and numbers with a separator. Unlike fmt.Sprint, it adds
+// no space between two numbers.
 func joined(args []any, between string) string {
 	var b strings.Builder
 	for i, a := range args {
@@ -123,7 +123,7 @@ func joined(args []any, between string) string {
 	return b.String()
 }
 
-// A TimeDetail is how much of a time a message shows. Records hold its number.
+// A TimeDetail says which parts of a time a message shows. Records hold its number.
 type TimeDetail uint8
 
 // The details of a time.
@@ -134,7 +134,7 @@ const (
 	Stamp                      // Mon 2 Jan, 15:04
 )
 
-// A Time is a time as a message shows it, in its own zone.
+// A Time is a time as a message shows it, in its own time zone.
 type Time struct {
 	time.Time
 	Detail TimeDetail
@@ -143,9 +143,9 @@ type Time struct {
 // At returns a time for a message.
 func At(t time.Time, d TimeDetail) Time { return Time{t, d} }
 
-// String returns the time for a terminal, which has no country: a month in words
-// cannot be taken for a day, and 24 hours need no AM or PM. Paper and phones write
-// it as their country does; see package render/language.
+// String returns the time for a terminal, which has no country. The month is in
+// words, so it cannot be mistaken for a day, and 24 hours need no AM or PM. Paper
+// and phones use the form of their country; see package render/language.
 func (t Time) String() string {
 	return t.Format([...]string{"2 January", "2 January 2006", "15:04", "Mon 2 Jan, 15:04"}[t.Detail])
 }

@@ -12,8 +12,8 @@ import (
 )
 
 // Stored is a message as a record holds it, in JSON, so that a later reader can
-// choose the language: {"id": …, "with": [arguments]}, or a plain string for text
-// that is the same in every language.
+// choose the language. It is {"id": …, "with": [arguments]}, or a plain string for
+// text that is the same in every language.
 //
 // Records of earlier versions have the English text in place of its id, as "en".
 type Stored struct{ Message }
@@ -60,13 +60,13 @@ func (s Stored) MarshalJSON() ([]byte, error) {
 	return json.Marshal(out)
 }
 
-// deepest is how many levels of messages within messages a record may have: more
-// than the program makes, and few enough to read quickly.
+// deepest is the most levels of messages within messages in a record: more than the
+// program makes, and few enough to read quickly.
 const deepest = 8
 
-// UnmarshalJSON reads what MarshalJSON wrote, or an earlier version. It refuses a
-// message whose arguments do not fit its text. A record may come from elsewhere, and
-// package fmt obeys widths and repeats that no text of the program has.
+// UnmarshalJSON reads what MarshalJSON or an earlier version wrote. It refuses a
+// message whose arguments do not fit its text: a record may come from elsewhere,
+// and package fmt obeys widths and repeats that no text of the program has.
 func (s *Stored) UnmarshalJSON(data []byte) error {
 	m, err := storedIn(data, 1)
 	if err != nil {
@@ -76,7 +76,7 @@ func (s *Stored) UnmarshalJSON(data []byte) error {
 	return nil
 }
 
-// storedIn reads a message that stands at a depth.
+// storedIn reads a message at the given depth.
 func storedIn(data []byte, depth int) (Message, error) {
 	if depth > deepest {
 		return Message{}, fmt.Errorf("messages are nested more than %d deep", deepest)
@@ -110,11 +110,11 @@ func storedIn(data []byte, depth int) (Message, error) {
 	case strings.Contains(string(in.ID), "%"):
 		return Message{}, fmt.Errorf("id %q has a %% in it; no id has", in.ID)
 	}
-	return m, nil // a newer program may have written it, and In shows what there is
+	return m, nil // a newer program may have written it; In shows as much as it can
 }
 
-// fromEnglish returns the message that an earlier version stored by its English. A
-// text that the program never had stays English in every language.
+// fromEnglish returns the message that an earlier version stored as English. A text
+// that the program never had stays English in every language.
 func fromEnglish(english string, args []any) (Message, error) {
 	if id, ok := legacy()[english]; ok {
 		return Message{id, args}, fits(id.English(), args)
@@ -129,7 +129,7 @@ func fromEnglish(english string, args []any) (Message, error) {
 	return Verbatim(fmt.Sprintf(text, args...)), nil
 }
 
-// storedArg reads one argument: a number, a time, or text of either kind.
+// storedArg reads one argument: a number, a time, a text or a message.
 func storedArg(raw json.RawMessage, depth int) (any, error) {
 	var n int
 	if json.Unmarshal(raw, &n) == nil {
@@ -145,7 +145,7 @@ func storedArg(raw json.RawMessage, depth int) (any, error) {
 		Detail TimeDetail `json:"form"`
 	}
 	err := json.Unmarshal(raw, &t)
-	if err == nil && t.Word != nil { // of a record of an earlier version
+	if err == nil && t.Word != nil { // in records of earlier versions
 		return termOf(*t.Word).Message(), nil
 	}
 	if err == nil && t.At != nil {
@@ -157,11 +157,11 @@ func storedArg(raw json.RawMessage, depth int) (any, error) {
 	return storedIn(raw, depth+1)
 }
 
-// verb matches what a text may have in it: a plain verb, or one with the number of
-// its argument.
+// verb matches what a text may contain: a plain verb, or one with the number of its
+// argument.
 var verb = regexp.MustCompile(`%%|%(?:\[([1-9][0-9]?)\])?([sdq])`)
 
-// fits refuses arguments unless the text has one verb for each, of its kind.
+// fits refuses arguments unless the text has one verb of the right kind for each.
 func fits(text string, args []any) error {
 	// Without arguments a text does not pass through package fmt, and may say "100 %".
 	if len(args) > 0 && strings.Contains(verb.ReplaceAllString(text, ""), "%") {

@@ -8,15 +8,15 @@ import (
 )
 
 // A Term is a short text that may be the program's own or the shop's: the name of a
-// step or a bench, the reason of a hold. One of the program's own is the id of a text,
-// so every language has it and its wording can change. The shop's own words stay as
-// they are. The zero Term is none.
+// step or a bench, or the reason for a hold. The program's own terms are ids of
+// texts, so every language has them and their wording can change. The shop's own
+// words stay as they are. The zero Term means none.
 type Term struct {
 	ID    ID     // empty for the shop's own words
 	Words string // empty for the program's own
 }
 
-// A TermKind begins the ids of the terms of one kind.
+// A TermKind is the prefix of the ids of one kind of terms.
 type TermKind string
 
 // The kinds of terms.
@@ -26,9 +26,9 @@ const (
 	ReasonTerm TermKind = "reason."
 )
 
-// Term returns the term for words that someone typed or a record holds. English words
-// of the program for a term of this kind, of today or of an earlier version, are that
-// term.
+// Term returns the term for words that a person typed or a record holds. If they
+// are the English of one of the program's own terms of this kind, today or in an
+// earlier version, it returns that term.
 func (k TermKind) Term(words string) Term {
 	if id, own := ownTerms()[k][words]; own {
 		return Term{ID: id}
@@ -36,7 +36,7 @@ func (k TermKind) Term(words string) Term {
 	return Term{Words: words}
 }
 
-// termOf returns the term for words whose kind is not known.
+// termOf returns the term for words of unknown kind.
 func termOf(words string) Term {
 	for _, k := range []TermKind{StepTerm, BenchTerm, ReasonTerm} {
 		if t := k.Term(words); t.ID != "" {
@@ -63,13 +63,13 @@ var ownTerms = sync.OnceValue(func() map[TermKind]map[string]ID {
 	return terms
 })
 
-// kindOf returns the part of an id that would make it a term.
+// kindOf returns the kind of the term with this id, if it is a term.
 func kindOf(id ID) TermKind {
 	i := strings.IndexByte(string(id), '.')
 	return TermKind(id[:i+1])
 }
 
-// Kept returns the term that a record keeps as an id or as words. An earlier version
+// Kept returns the term that a record keeps as an id or as words. Earlier versions
 // kept the English of the program's own terms as words.
 func (k TermKind) Kept(id, words string) Term {
 	if id != "" {
@@ -78,7 +78,7 @@ func (k TermKind) Kept(id, words string) Term {
 	return k.Term(words)
 }
 
-// Has reports whether an id is of the kind.
+// Has reports whether an id is of this kind.
 func (k TermKind) Has(id ID) bool { return strings.HasPrefix(string(id), string(k)) }
 
 // IsZero reports whether there is no term.
@@ -98,8 +98,8 @@ func (t Term) String() string { return t.Message().String() }
 // MarshalJSON writes the term as [Stored] writes its message.
 func (t Term) MarshalJSON() ([]byte, error) { return json.Marshal(Stored{t.Message()}) }
 
-// UnmarshalJSON reads what MarshalJSON wrote; a string that is the program's own, of
-// a record that kept English, is the program's own again.
+// UnmarshalJSON reads what MarshalJSON wrote. A string from a record that kept
+// English becomes the program's own term again, if it is one.
 func (t *Term) UnmarshalJSON(data []byte) error {
 	var words string
 	if json.Unmarshal(data, &words) == nil {

@@ -1,8 +1,8 @@
-// Package route holds the steps of the work: in which order a shade is made,
-// at which bench, what a step asks to be read, and what to take care of there.
+// Package route holds the steps of the work: in which order to make a shade, at
+// which bench, what to measure at a step, and what to take care of.
 //
-// A shop may use [Usual] or write its own; [Route.Check] alone judges a route,
-// everything else trusts it has run. A route is data: it draws nothing and
+// A shop may use [Usual] or write its own route. Only [Route.Check] checks a route;
+// all other code trusts that it has run. A route is data: it draws nothing and
 // reads nothing.
 package route
 
@@ -16,10 +16,10 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Reading says what a step asks to be measured or counted.
+// A Reading says what to measure or count at a step.
 type Reading string
 
-// The readings. None is the zero value.
+// The readings. The zero value means none.
 const (
 	None      Reading = ""
 	Diagonals Reading = "diagonals" // two lengths, corner to corner
@@ -27,17 +27,16 @@ const (
 	Turns     Reading = "turns"     // turns that the spring is wound
 )
 
-// Readings lists the readings a step may ask for.
+// Readings lists the readings that a step may ask for.
 func Readings() []Reading { return []Reading{Diagonals, Width, Turns} }
 
-// A Caution names a danger or a duty; what to say about it is in the words of
-// whoever prints it.
+// A Caution names a danger or a duty. Whoever prints it chooses the words.
 type Caution string
 
 // The cautions.
 const (
 	RotaryBlade   Caution = "rotary-blade"   // cuts fingers; a guard and a straightedge
-	HotKnife      Caution = "hot-knife"      // burns and fume; some goods must never meet it
+	HotKnife      Caution = "hot-knife"      // burns and fumes; some goods must never meet it
 	WoundSpring   Caution = "wound-spring"   // a donor's spring and its spinning end pin
 	Saw           Caution = "saw"            // cutting tube and slat: chips, burrs, dust
 	Needle        Caution = "needle"         // a sewing machine's needle and moving parts
@@ -48,7 +47,7 @@ const (
 	Flammability  Caution = "flammability"   // vehicles and public buildings have rules
 )
 
-// Cautions lists every caution there is.
+// Cautions lists all cautions.
 func Cautions() []Caution {
 	return []Caution{
 		RotaryBlade, HotKnife, WoundSpring, Saw, Needle, Drilling, Ladder,
@@ -60,17 +59,17 @@ func Cautions() []Caution {
 type Step struct {
 	Key      string       `json:"key"`                // unique in its route: a–z, 0–9 and dash; kept with every mark
 	Name     message.Term `json:"name"`               // what to do, as it is printed
-	Bench    message.Term `json:"bench,omitzero"`     // where it is done; steps in a row at one bench are one group
-	Reading  Reading      `json:"reading,omitempty"`  // what it asks for
+	Bench    message.Term `json:"bench,omitzero"`     // where to do it; steps in a row at one bench form a group
+	Reading  Reading      `json:"reading,omitempty"`  // the reading that it asks for
 	Cautions []Caution    `json:"cautions,omitempty"` // what to take care of
 }
 
 // A Route is the steps of a shade in the order of work.
 type Route []Step
 
-// Usual returns the order most shops can begin with: common practice, no
-// source. The donor is stripped first because its old cloth shows which way it
-// rolled; the cloth is squared before any line is marked on it.
+// Usual returns the order that most shops can start with: common practice, no
+// source. The donor is stripped first, because its old cloth shows which way it
+// rolled. The cloth is squared before any line is marked on it.
 func Usual() Route {
 	r := make(Route, len(usual))
 	for i, u := range usual {
@@ -79,7 +78,7 @@ func Usual() Route {
 	return r
 }
 
-// usual is [Usual] with its words in the program's own texts.
+// usual is [Usual] with the ids of the program's own texts.
 var usual = []struct {
 	key         string
 	name, bench message.ID
@@ -111,19 +110,19 @@ func (s Step) Message() message.Message { return s.Name.Message() }
 // Message returns the name of the group's bench.
 func (g Group) Message() message.Message { return g.Bench.Message() }
 
-// Equal reports whether two routes say the same.
+// Equal reports whether two routes are the same.
 func (r Route) Equal(o Route) bool {
 	return slices.EqualFunc(r, o, func(a, b Step) bool {
 		return a.Key == b.Key && a.Name == b.Name && a.Bench == b.Bench && a.Reading == b.Reading && slices.Equal(a.Cautions, b.Cautions)
 	})
 }
 
-// Index returns the place of a step, from 0, or -1.
+// Index returns the position of a step, from 0, or -1.
 func (r Route) Index(key string) int {
 	return slices.IndexFunc(r, func(s Step) bool { return s.Key == key })
 }
 
-// Step returns the step with a key.
+// Step returns the step with the given key.
 func (r Route) Step(key string) (Step, bool) {
 	if i := r.Index(key); i >= 0 {
 		return r[i], true
@@ -140,7 +139,7 @@ func (r Route) Keys() []string {
 	return keys
 }
 
-// Next returns the first step that is not done, and false when all are.
+// Next returns the first step that is not done. It returns false if all are done.
 func (r Route) Next(done func(key string) bool) (Step, bool) {
 	for _, s := range r {
 		if !done(s.Key) {
@@ -150,8 +149,8 @@ func (r Route) Next(done func(key string) bool) (Step, bool) {
 	return Step{}, false
 }
 
-// Skipped returns the steps ahead of key that are not done: none means that key
-// is in order. It returns nothing for a key the route has not got.
+// Skipped returns the steps before key that are not done. If there are none, key is
+// in order or not in the route.
 func (r Route) Skipped(key string, done func(key string) bool) []Step {
 	var skipped []Step
 	for _, s := range r[:max(r.Index(key), 0)] {
@@ -162,13 +161,13 @@ func (r Route) Skipped(key string, done func(key string) bool) []Step {
 	return skipped
 }
 
-// A Group is the steps in a row at one bench.
+// A Group is a run of steps at one bench.
 type Group struct {
 	Bench message.Term
 	Steps []Step
 }
 
-// Groups returns the route by benches. A bench the work comes back to is
+// Groups returns the route by benches. If the work returns to a bench, that is
 // another group.
 func (r Route) Groups() []Group {
 	var groups []Group
@@ -185,14 +184,14 @@ func (r Route) Groups() []Group {
 const (
 	longestKey  = 24
 	longestName = 80
-	mostSteps   = 60 // more do not fit a ticket
+	mostSteps   = 60 // more do not fit on a ticket
 )
 
-// Check reports everything that is wrong with a shop's own route, in order, or
-// nil. Places count from 1.
+// Check returns everything that is wrong with a shop's own route, in order, or nil.
+// It counts steps from 1.
 func (r Route) Check() error {
 	if len(r) == 0 {
-		return errors.New("the route has no steps; write at least one, or leave the route out for the usual one")
+		return errors.New("the route has no steps; write at least one, or leave the route out to use the usual one")
 	}
 	var errs []error
 	if len(r) > mostSteps {
@@ -205,7 +204,7 @@ func (r Route) Check() error {
 		if p := keyProblem(s.Key); p != "" {
 			wrong("key %q %s; use letters a to z, digits and dashes, for example trim-tube", s.Key, p)
 		} else if first := r.Index(s.Key); first != i {
-			wrong("key %q is already that of step %d; give each step its own", s.Key, first+1)
+			wrong("key %q is also the key of step %d; give each step its own key", s.Key, first+1)
 		}
 		if p := nameProblem(s.Name.String()); p != "" {
 			wrong("name %q %s", s.Name, p)
@@ -230,9 +229,9 @@ func keyProblem(key string) string {
 	case key == "":
 		return "is empty"
 	case len(key) > longestKey:
-		return fmt.Sprintf("is longer than %d", longestKey)
+		return fmt.Sprintf("is longer than %d characters", longestKey)
 	case key[0] == '-' || key[len(key)-1] == '-':
-		return "begins or ends with a dash"
+		return "starts or ends with a dash"
 	}
 	for _, c := range key {
 		if (c < 'a' || c > 'z') && (c < '0' || c > '9') && c != '-' {
@@ -249,7 +248,7 @@ func nameProblem(name string) string {
 	case !utf8.ValidString(name):
 		return "is not UTF-8 text; write it again"
 	case utf8.RuneCountInString(name) > longestName:
-		return fmt.Sprintf("is longer than %d; shorten it to fit the ticket", longestName)
+		return fmt.Sprintf("is longer than %d characters; shorten it to fit the ticket", longestName)
 	case strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f }):
 		return "has a control character; write it on one line"
 	}

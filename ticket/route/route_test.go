@@ -45,8 +45,8 @@ func TestUsual(t *testing.T) {
 	}
 }
 
-// The program's own steps and benches have a translation; what a shop wrote
-// stays as it wrote it.
+// The program's own steps and benches have translations; a shop's own words stay as
+// they are.
 func TestMessage(t *testing.T) {
 	for _, g := range Usual().Groups() {
 		if g.Bench.ID == "" || pseudo.Put(g.Message()) == g.Bench.String() {
@@ -67,7 +67,7 @@ func TestMessage(t *testing.T) {
 	}
 }
 
-// words are a shop's own.
+// words are a shop's own words.
 func words(s string) message.Term { return message.Term{Words: s} }
 
 func TestNextAndSkipped(t *testing.T) {
@@ -109,7 +109,8 @@ func TestEqual(t *testing.T) {
 	}
 }
 
-// Marking whatever is next walks the whole route and never skips a step.
+// Marking the next step again and again walks the whole route and never skips a
+// step.
 func TestNextWalksTheRoute(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		keys := rapid.SliceOfNDistinct(rapid.StringMatching(`[a-z][a-z0-9]{0,5}`), 1, 12, rapid.ID[string]).Draw(t, "keys")
@@ -139,17 +140,17 @@ func TestCheckRefuses(t *testing.T) {
 		route Route
 		want  string
 	}{
-		{nil, "the route has no steps; write at least one, or leave the route out for the usual one"},
+		{nil, "the route has no steps; write at least one, or leave the route out to use the usual one"},
 		{Route{{Key: "cut", Name: words("Cut")}, {Key: "sew", Name: words("Sew")}, {Key: "cut", Name: words("Again")}},
-			`step 3: key "cut" is already that of step 1; give each step its own`},
+			`step 3: key "cut" is also the key of step 1; give each step its own key`},
 		{Route{{Key: "", Name: words("Cut")}}, `step 1: key "" is empty; use letters a to z, digits and dashes, for example trim-tube`},
 		{Route{{Key: "Cut", Name: words("Cut")}}, `step 1: key "Cut" has 'C'; use letters a to z, digits and dashes, for example trim-tube`},
-		{Route{{Key: "cut-", Name: words("Cut")}}, `step 1: key "cut-" begins or ends with a dash; use letters a to z, digits and dashes, for example trim-tube`},
-		{Route{{Key: strings.Repeat("a", 25), Name: words("Cut")}}, `step 1: key "aaaaaaaaaaaaaaaaaaaaaaaaa" is longer than 24; use letters a to z, digits and dashes, for example trim-tube`},
+		{Route{{Key: "cut-", Name: words("Cut")}}, `step 1: key "cut-" starts or ends with a dash; use letters a to z, digits and dashes, for example trim-tube`},
+		{Route{{Key: strings.Repeat("a", 25), Name: words("Cut")}}, `step 1: key "aaaaaaaaaaaaaaaaaaaaaaaaa" is longer than 24 characters; use letters a to z, digits and dashes, for example trim-tube`},
 		{Route{{Key: "cut", Name: words(" ")}}, `step 1: name " " is empty; write what to do`},
 		{Route{{Key: "cut", Name: words("Cut\xff")}}, `step 1: name "Cut\xff" is not UTF-8 text; write it again`},
 		{Route{{Key: "cut", Name: words("Cut\nit")}}, `step 1: name "Cut\nit" has a control character; write it on one line`},
-		{Route{{Key: "cut", Name: words(strings.Repeat("ж", 81))}}, `step 1: name "` + strings.Repeat("ж", 81) + `" is longer than 80; shorten it to fit the ticket`},
+		{Route{{Key: "cut", Name: words(strings.Repeat("ж", 81))}}, `step 1: name "` + strings.Repeat("ж", 81) + `" is longer than 80 characters; shorten it to fit the ticket`},
 		{Route{{Key: "cut", Name: words("Cut"), Bench: words("\t-")}}, `step 1: bench "\t-" has a control character; write it on one line`},
 		{Route{{Key: "cut", Name: words("Cut"), Reading: "weight"}}, `step 1: unknown reading "weight"; the readings are diagonals, width, turns`},
 		{Route{{Key: "cut", Name: words("Cut"), Cautions: []Caution{"sharks"}}},

@@ -2,10 +2,10 @@ package scan
 
 import "strings"
 
-// A keyboard is what its keys type, row by row from the top left, first plain,
-// then with shift. A scanner that types sends key positions of the keyboard it
-// is set to; the computer turns positions into characters of its own. A zero
-// stands for a key that types nothing everywhere. The keys are those of
+// A keyboard lists what its keys type, row by row from the top left, first plain,
+// then with shift. A scanner that types sends key positions of the keyboard it is
+// set to, and the computer turns positions into characters of its own keyboard. A
+// zero stands for a key that does not type on every keyboard. The keys are those of
 // xkeyboard-config 2.35.1, symbols us(basic), de(basic) and fr(basic); an accent
 // that waits for a letter stands for itself.
 type keyboard struct {
@@ -31,14 +31,14 @@ var (
 	}
 )
 
-// A mismatch is a scanner and a computer that are set to different keyboards,
-// and the characters that one typed for those the other meant.
+// A mismatch is a scanner and a computer set to different keyboards, with the
+// characters that the computer typed for those that the scanner meant.
 type mismatch struct {
 	scanner, computer string
 	meant             map[rune]rune
 }
 
-// mismatches lists those that are put right.
+// mismatches lists the mismatches that a parser corrects.
 var mismatches = []mismatch{mix(us, german), mix(us, french), mix(german, us), mix(french, us)}
 
 func mix(scanner, computer keyboard) mismatch {
@@ -55,8 +55,8 @@ func mix(scanner, computer keyboard) mismatch {
 	return m
 }
 
-// restore returns what the scanner meant. Certain reports whether more than
-// letters had to be changed: letters alone may just be mistyped.
+// restore returns what the scanner meant. certain is true if it changed characters
+// other than letters; changed letters alone may be a typing mistake.
 func (m mismatch) restore(line string) (meant string, certain, ok bool) {
 	ok = true
 	meant = strings.Map(func(r rune) rune {

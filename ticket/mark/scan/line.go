@@ -1,11 +1,10 @@
-// Package scan reads what a scanner that types sends, a line at a time, and
-// turns it into marks at a bench.
+// Package scan reads the lines that a scanner types, and turns them into marks at a
+// bench.
 //
-// [Parser.Parse] reads one line: a ticket's code with whatever the scanner puts
-// around it, a code of the bench sheet, a [Control], or a reading that a hand
-// types: diagonals 1500 1502. A [Desk] remembers what the bench sheet said and
-// makes the marks. The package reads no stream and no
-// clock.
+// [Parser.Parse] reads one line. It is a ticket's code with whatever the scanner
+// puts around it, a code of the bench sheet (a [Control]), or a reading that a
+// person types: diagonals 1500 1502. A [Desk] remembers what the bench sheet said
+// and makes the marks. The package reads no stream and no clock.
 package scan
 
 import (
@@ -24,11 +23,10 @@ import (
 // A Parser knows what the shop's scanner adds to every line.
 type Parser struct {
 	Prefix, Suffix string         // as set in the scanner; may be empty
-	Units          measure.System // of a bare number that is typed as a reading
+	Units          measure.System // of a bare number in a reading
 }
 
-// A Line is what one line said: a ticket, a control, or what was measured on a
-// ticket, with its code or alone.
+// A Line is one line: a ticket, a control, or a reading with or without its ticket.
 type Line struct {
 	Code     code.Code
 	Revision code.Revision
@@ -47,23 +45,24 @@ type Error struct {
 
 func (e *Error) Error() string { return fmt.Sprintf("%q %s; %s", e.Text, e.Problem, e.Fix) }
 
-// longestLine bounds the work done on a hostile line.
+// longestLine limits the work done on a hostile line.
 const longestLine = 500
 
-// longestShown is how much of such a line an error quotes.
+// longestShown is the most characters of such a line that an error quotes.
 const longestShown = 40
 
-// Parse reads one line without its end. The error is a [*code.Error] if the
-// line is most like a ticket's code, else an [*Error]. An empty line is a
+// Parse reads one line without its line end. The error is a [*code.Error] if the
+// line most resembles a ticket's code, else an [*Error]. For an empty line it is a
 // [*code.Error] with [code.Empty].
 //
-// A scanner that is set to another keyboard than the computer is understood if
-// that gives a code whose check character fits and characters other than
-// letters had to be changed; if only letters had to be, which a slip of the
-// hand may do too, the line is refused and the likely cause named.
+// Parse understands a scanner that is set to another keyboard than the computer, if
+// two conditions hold: the restored code has a valid check, and characters other
+// than letters had to be changed. If only letters had to be changed, a typing
+// mistake could have the same result, so Parse refuses the line and names the
+// likely cause.
 func (p Parser) Parse(line string) (Line, error) {
 	if len(line) > longestLine {
-		return Line{}, &Error{Text: clean(line[:longestShown]) + "…", Problem: "is far longer than any code", Fix: "scan the code on the ticket or tag"}
+		return Line{}, &Error{Text: clean(line[:longestShown]) + "…", Problem: "is too long for a code", Fix: "scan the code on the ticket or tag"}
 	}
 	line = clean(line)
 	if before, asked, text := partReading(line); asked != route.None {
@@ -83,8 +82,8 @@ func (p Parser) Parse(line string) (Line, error) {
 	return Line{}, err
 }
 
-// readOtherKeyboards returns the one line that a mismatch of keyboards
-// explains, or a hint if it is likely but not certain.
+// readOtherKeyboards returns the one line that a mismatch of keyboards explains, or
+// a hint if a mismatch is likely but not certain.
 func (p Parser) readOtherKeyboards(line string) (found *Line, hint string) {
 	for _, m := range mismatches {
 		meant, certain, ok := m.restore(line)
@@ -128,9 +127,9 @@ func (p Parser) read(line string) (Line, error) {
 	return Line{}, err
 }
 
-// clean drops what no code has: control characters, marks of byte order and
-// text direction. A line that is not UTF-8 is taken for Latin-1, which is what
-// a terminal set to that sends for the characters of a wrong keyboard.
+// clean removes what no code has: control characters, byte order marks and marks of
+// text direction. A line that is not UTF-8 counts as Latin-1, which a terminal with
+// that setting sends for the characters of a wrong keyboard.
 func clean(line string) string {
 	if !utf8.ValidString(line) {
 		r := make([]rune, len(line))
@@ -147,8 +146,8 @@ func clean(line string) string {
 	}, line))
 }
 
-// strip takes off the shop's own prefix and suffix and a symbology identifier:
-// a closing bracket, a letter and a digit or letter (ISO/IEC 15424).
+// strip removes the shop's own prefix and suffix and a symbology identifier: a
+// closing bracket, a letter and a digit or letter (ISO/IEC 15424).
 func (p Parser) strip(line string) string {
 	if n := len(p.Prefix); len(line) >= n && strings.EqualFold(line[:n], p.Prefix) {
 		line = line[n:]
@@ -162,12 +161,13 @@ func (p Parser) strip(line string) string {
 	return strings.TrimSpace(line)
 }
 
-// mostAround is how much a scanner may put before or after a code unasked.
+// mostAround is the most characters that a scanner may add before or after a code
+// on its own.
 const mostAround = 8
 
-// within finds CODE-REV or an address inside of what a scanner put around it.
-// The dash fixes where the code lies and the check character confirms it, so
-// nothing is shifted along until it fits.
+// within finds CODE-REV or an address within other characters that a scanner added.
+// The dash fixes the position of the code and the check confirms it, so no other
+// position is tried.
 func within(line string) (found Line, ok bool) {
 	line = strings.ToUpper(line)
 	for i := range len(line) {
@@ -183,7 +183,7 @@ func within(line string) (found Line, ok bool) {
 			continue
 		}
 		if ok {
-			return Line{}, false // two codes in one line
+			return Line{}, false // two codes on one line
 		}
 		found, ok = Line{Code: c, Revision: r}, true
 	}

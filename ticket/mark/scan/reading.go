@@ -10,13 +10,13 @@ import (
 	"shadewright/ticket/route"
 )
 
-// readingWords are typed before what was measured or counted.
+// readingWords are the words that a person types before a reading.
 var readingWords = map[string]route.Reading{
 	"diagonals": route.Diagonals, "width": route.Width, "turns": route.Turns,
 }
 
-// partReading parts a line at the first word for a reading: a ticket's code may
-// stand before it.
+// partReading splits a line at the first word for a reading. A ticket's code may
+// precede that word.
 func partReading(line string) (before string, asked route.Reading, text string) {
 	fields := strings.Fields(line)
 	for i, f := range fields {
@@ -36,7 +36,7 @@ func (p Parser) parseReading(line, before string, asked route.Reading, text stri
 			return Line{}, err
 		}
 		if l.Control.Word != "" {
-			return Line{}, &Error{Text: line, Problem: "has a code of the bench sheet before what was measured", Fix: "scan the ticket, then type what was measured on it"}
+			return Line{}, &Error{Text: line, Problem: "has a code of the bench sheet before the reading", Fix: "scan the ticket, then type the reading"}
 		}
 	}
 	var err error
@@ -49,7 +49,7 @@ func (p Parser) parseReading(line, before string, asked route.Reading, text stri
 		l.Readings.Turns, err = mark.ParseTurns(text)
 	}
 	if err != nil {
-		return Line{}, &Error{Text: line, Problem: "cannot be taken: " + err.Error(), Fix: "write for example " + examples[asked]}
+		return Line{}, &Error{Text: line, Problem: "cannot be read: " + err.Error(), Fix: "write for example " + examples[asked]}
 	}
 	return l, nil
 }
@@ -60,8 +60,8 @@ var examples = map[route.Reading]string{
 	route.Turns:     "turns 12-1/2",
 }
 
-// diagonals reads two lengths, with "and" or nothing but a space between them if
-// only one way to part them gives two.
+// diagonals reads two lengths with "and" or a space between them. A space is enough
+// only if there is one way to split the text into two lengths.
 func (p Parser) diagonals(text string) (both [2]measure.Length, err error) {
 	parts := 0
 	fields := strings.Fields(text)
@@ -79,23 +79,23 @@ func (p Parser) diagonals(text string) (both [2]measure.Length, err error) {
 	}
 	switch {
 	case parts == 0:
-		return both, errors.New("two lengths are wanted")
+		return both, errors.New("it needs two lengths")
 	case parts > 1:
-		return both, fmt.Errorf("it is not clear where the first of %q ends; put and between the two", text)
+		return both, fmt.Errorf("it is not clear where the first length in %q ends; put and between the two", text)
 	}
 	return both, nil
 }
 
-// reading marks what was measured on a ticket: the one before it on the line,
-// or the one that was scanned last.
+// reading returns the mark for a reading of a ticket: the one on the same line, or
+// the one scanned last.
 func (d *Desk) reading(l Line) (m mark.Mark, refusal string) {
 	switch {
-	case l.Code != "" && d.armed.Word != "":
-		return m, fmt.Sprintf("NO  %s waits for a ticket, which must come without a reading; scan the ticket alone", d.armed.Word)
-	case l.Code == "" && d.lately.Code == "":
-		return m, "NO  no ticket was scanned and marked just before; scan it, then type what was measured on it"
+	case l.Code != "" && d.pending.Word != "":
+		return m, fmt.Sprintf("NO  %s needs a ticket without a reading; scan the ticket alone", d.pending.Word)
+	case l.Code == "" && d.lastMark.Code == "":
+		return m, "NO  no ticket was scanned and marked just before; scan the ticket, then type the reading"
 	case l.Code == "":
-		m = mark.Mark{Code: d.lately.Code, Revision: d.lately.Revision, Kind: d.lately.Kind, Step: d.lately.Step}
+		m = mark.Mark{Code: d.lastMark.Code, Revision: d.lastMark.Revision, Kind: d.lastMark.Kind, Step: d.lastMark.Step}
 	default:
 		m = mark.Mark{Code: l.Code, Revision: l.Revision, Kind: mark.Done, Step: d.Step}
 	}
@@ -103,16 +103,16 @@ func (d *Desk) reading(l Line) (m mark.Mark, refusal string) {
 	return m, ""
 }
 
-// Heard tells the desk what was said to the mark that it made last: a reading
-// that is typed next belongs to that ticket and step.
-func (d *Desk) Heard(a mark.Answer) {
-	d.lately = mark.Mark{}
+// Answered tells the desk the answer to the mark that it made last. A reading typed
+// next belongs to that ticket and step.
+func (d *Desk) Answered(a mark.Answer) {
+	d.lastMark = mark.Mark{}
 	m := a.Entry.Mark
 	if !a.Recorded() || m.Kind != mark.Done && m.Kind != mark.Measured {
 		return
 	}
-	d.lately = mark.Mark{Code: m.Code, Revision: m.Revision, Kind: mark.Done, Step: m.Step}
+	d.lastMark = mark.Mark{Code: m.Code, Revision: m.Revision, Kind: mark.Done, Step: m.Step}
 	if _, done := a.State.Step(m.Step); done {
-		d.lately.Kind = mark.Measured // the step is marked: its reading is added
+		d.lastMark.Kind = mark.Measured // the step is already marked, so its reading is added
 	}
 }

@@ -35,11 +35,11 @@ func TestParseReadings(t *testing.T) {
 		}
 	}
 	refused := []struct{ in, want string }{
-		{"diagonals 1500", `"diagonals 1500" cannot be taken: two lengths are wanted; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
-		{"diagonals", `"diagonals" cannot be taken: two lengths are wanted; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
-		{"diagonals 3' 7 1/2", `"diagonals 3' 7 1/2" cannot be taken: it is not clear where the first of "3' 7 1/2" ends; put and between the two; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
-		{"turns x", `"turns x" cannot be taken: "x" is not a number of turns; write for example 12, 12.5 or 12-1/2, at most 100; write for example turns 12-1/2`},
-		{Control{Word: Undo}.String() + " turns 12", `"` + Control{Word: Undo}.String() + ` turns 12" has a code of the bench sheet before what was measured; scan the ticket, then type what was measured on it`},
+		{"diagonals 1500", `"diagonals 1500" cannot be read: it needs two lengths; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
+		{"diagonals", `"diagonals" cannot be read: it needs two lengths; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
+		{"diagonals 3' 7 1/2", `"diagonals 3' 7 1/2" cannot be read: it is not clear where the first length in "3' 7 1/2" ends; put and between the two; write for example diagonals 59-1/16 59-1/8, or diagonals 1500 mm and 1502 mm`},
+		{"turns x", `"turns x" cannot be read: "x" is not a number of turns; write for example 12, 12.5 or 12-1/2, at most 100; write for example turns 12-1/2`},
+		{Control{Word: Undo}.String() + " turns 12", `"` + Control{Word: Undo}.String() + ` turns 12" has a code of the bench sheet before the reading; scan the ticket, then type the reading`},
 		{"Z3AB4Y9X6P width 27", `code "Z3AB4Y9X6P" is mistyped: one symbol is wrong, or two are swapped; type it again or scan it`},
 	}
 	for _, tt := range refused {
@@ -49,20 +49,20 @@ func TestParseReadings(t *testing.T) {
 	}
 }
 
-// What is typed after a ticket belongs to the step that its scan marked.
+// A reading typed after a ticket belongs to the step that the scan marked.
 func TestDeskReadings(t *testing.T) {
 	now := time.Date(2027, 3, 1, 9, 0, 0, 0, time.UTC)
 	k := &mark.Ticket{Shade: "door", Of: 1, Code: c, Revision: "BK24", Route: route.Usual()}
 	width := mark.Readings{Width: 27 * measure.Inch}
 	typed := Line{Reading: route.Width, Readings: width}
 	d := Desk{Who: "ann"}
-	if got := d.Take(typed, now); got.Send || got.Say != "NO  no ticket was scanned and marked just before; scan it, then type what was measured on it" {
+	if got := d.Take(typed, now); got.Send || got.Say != "NO  no ticket was scanned and marked just before; scan the ticket, then type the reading" {
 		t.Fatalf("a reading of nothing: %+v", got)
 	}
 	s := mark.NewState(k, 1)
 	hear := func(m mark.Mark) {
 		s = s.With(mark.Entry{Seq: s.Last + 1, Mark: m})
-		d.Heard(mark.Answer{Outcome: mark.Taken, State: s, Entry: mark.Entry{Mark: m}})
+		d.Answered(mark.Answer{Outcome: mark.Taken, State: s, Entry: mark.Entry{Mark: m}})
 	}
 	scanned := d.Take(Line{Code: c}, now).Mark
 	scanned.Revision, scanned.Step = "BK24", "cut"
@@ -75,23 +75,23 @@ func TestDeskReadings(t *testing.T) {
 	if want.ID = got.Mark.ID; !got.Send || got.Mark != want {
 		t.Errorf("a reading after its ticket: %+v; want %+v", got.Mark, want)
 	}
-	// One that kept the step from passing is followed by one that marks it.
+	// A reading that kept the step from passing is followed by one that marks it.
 	off := scanned
 	off.Kind, off.Step = mark.Measured, "square"
 	hear(off)
 	if got := d.Take(typed, now).Mark; got.Kind != mark.Done || got.Step != "square" {
 		t.Errorf("a reading after one that was off: %+v", got)
 	}
-	// On the line of its code it marks like a scan.
+	// A reading on the line of its code marks like a scan.
 	typed.Code = c
 	if got := d.Take(typed, now).Mark; got.Kind != mark.Done || got.Step != "" || got.Readings != width {
 		t.Errorf("a code with a reading: %+v", got)
 	}
 	d.Take(Line{Control: Control{Word: Undo}}, now)
-	if got := d.Take(typed, now); got.Send || got.Say != "NO  UNDO waits for a ticket, which must come without a reading; scan the ticket alone" {
+	if got := d.Take(typed, now); got.Send || got.Say != "NO  UNDO needs a ticket without a reading; scan the ticket alone" {
 		t.Errorf("a reading to undo: %+v", got)
 	}
-	d.Heard(mark.Answer{Outcome: mark.OnHold})
+	d.Answered(mark.Answer{Outcome: mark.OnHold})
 	typed.Code = ""
 	if got := d.Take(typed, now); got.Send {
 		t.Errorf("a reading after a ticket that was refused: %+v", got)

@@ -35,16 +35,16 @@ func TestParse(t *testing.T) {
 		{"01:" + c + "-BK24/OK", c + "-BK24", "", "a number before, a word after"},
 		{"Q:HTTPS://SHOP.LOCAL/T/" + c + "-BK24;", c + "-BK24", "", "both around an address"},
 		{"<<" + c + ">>", c, "", "the shop's own prefix and suffix"},
-		{"Y3AB4Z9X6NßBK24", c + "-BK24", "US German", "by hand from the drawings: Y and Z changed over, - is ß"},
+		{"Y3AB4Z9X6NßBK24", c + "-BK24", "US German", "by hand from the drawings: Y and Z swapped, - is ß"},
 		{"HTTPÖ--SHOPÖ8080-T-Y3AB4Z9X6NßBK24", c + "-BK24", "US German", "by hand: : is Ö, / is -"},
 		{"httpö--shopö8080-t-y3ab4z9x6nßbk24", c + "-BK24", "US German", "the same by a scanner that sends small letters"},
 		{"HTTP\xd6--SHOP\xd68080-T-Y3AB4Z9X6N\xdfBK24", c + "-BK24", "US German", "the same on a Latin-1 terminal"},
-		{`W"QB'YçX-N)BKé'`, c + "-BK24", "US French", `by hand: digits are &é"'(-è_çà, A Q and W Z changed over, - is )`},
+		{`W"QB'YçX-N)BKé'`, c + "-BK24", "US French", `by hand: digits are &é"'(-è_çà, A Q and W Z swapped, - is )`},
 		{`HTTPM!!SHOPM_à_à!T!W"QB'YçX-N)BKé'`, c + "-BK24", "US French", "by hand: : is M, / is !"},
 		{"Y3AB4Z9X6N/BK24", c + "-BK24", "German US", "by hand: a German scanner's - is / on a US computer"},
 		{"STEP:SEW:" + check("STEP:SEW"), "STEP sew", "", "bench sheet"},
 		{"step:sew:" + strings.ToLower(check("STEP:SEW")), "STEP sew", "", "the same in small letters"},
-		{"STEPÖSEWÖBY", "STEP sew", "US German", "by hand: : is Ö, Y and Z changed over; the check is BZ"},
+		{"STEPÖSEWÖBY", "STEP sew", "US German", "by hand: : is Ö, Y and Z swapped; the check is BZ"},
 	}
 	p := Parser{Prefix: "<<", Suffix: ">>"}
 	for _, tt := range tests {
@@ -76,8 +76,8 @@ func TestParseRefuses(t *testing.T) {
 		{"STEP:SEW:ZZ", `"STEP:SEW:ZZ" is mistyped or cut short; scan it on the bench sheet again`},
 		{"STEP:SEW", `"STEP:SEW" is mistyped or cut short; scan it on the bench sheet again`},
 		{"UNDO:SEW:" + check("UNDO:SEW"), `"UNDO:SEW:` + check("UNDO:SEW") + `" is mistyped or cut short; scan it on the bench sheet again`},
-		{"BY:%GG:" + check("BY:%GG"), `"BY:%GG:` + check("BY:%GG") + `" is no code of a bench sheet; print the bench sheet again`},
-		{"BY:%00:" + check("BY:%00") + strings.Repeat("A", 600), `"BY:%00:` + check("BY:%00") + strings.Repeat("A", 31) + `…" is far longer than any code; scan the code on the ticket or tag`},
+		{"BY:%GG:" + check("BY:%GG"), `"BY:%GG:` + check("BY:%GG") + `" is not a code of a bench sheet; print the bench sheet again`},
+		{"BY:%00:" + check("BY:%00") + strings.Repeat("A", 600), `"BY:%00:` + check("BY:%00") + strings.Repeat("A", 31) + `…" is too long for a code; scan the code on the ticket or tag`},
 		{c + "-BK24 " + c + "-BK24", `code "` + c + `-BK24 ` + c + `-BK24" has 28 symbols; a code has 10, and 4 more with its revision`},
 		{"2001234567893", `"2001234567893" is a trade article number, not a ticket; scan the code on the ticket or tag`},
 	}
@@ -92,8 +92,8 @@ func drawCode(t *rapid.T) code.Code {
 	return code.Derive(uuid.UUID(rapid.SliceOfN(rapid.Byte(), 16, 16).Draw(t, "id")))
 }
 
-// Any code typed through any two keyboards is understood, unless letters alone
-// changed: then it is refused, and never taken for another.
+// Parse understands any code typed through any two keyboards, unless only letters
+// changed. Then it refuses the code, and never returns another one.
 func TestKeyboards(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ticket := drawCode(t)
@@ -107,14 +107,14 @@ func TestKeyboards(t *testing.T) {
 		switch {
 		case err == nil && l.Code == ticket:
 		case err == nil:
-			t.Fatalf("%q typed as %q was taken for %s", text, typed, l.Code)
+			t.Fatalf("%q typed as %q was read as %s", text, typed, l.Code)
 		case certain:
 			t.Fatalf("%q typed as %q: %v", text, typed, err)
 		}
 	})
 }
 
-// typeOn returns what a computer gets for a text from a scanner that is set to
+// typeOn returns what a computer receives for a text from a scanner that is set to
 // another keyboard.
 func typeOn(m mismatch, text string) string {
 	typed := map[rune]rune{}
@@ -131,12 +131,12 @@ func TestSlipsAreRefused(t *testing.T) {
 		i := rapid.IntRange(0, code.Length-1).Draw(t, "place")
 		r := rapid.RuneFrom([]rune(code.Alphabet)).Draw(t, "symbol")
 		if byte(r) == ticket[i] {
-			t.Skip("the same symbol is no slip")
+			t.Skip("the same symbol is not a mistake")
 		}
 		slip := ticket[:i] + code.Code(r) + ticket[i+1:]
 		for _, form := range []string{string(slip), slip.Grouped(), slip.With("BK24"), strings.ToLower(slip.Grouped())} {
 			if l, err := (Parser{}).Parse(form); err == nil {
-				t.Fatalf("%s for %s was taken for %s", form, ticket, l.Code)
+				t.Fatalf("%s for %s was read as %s", form, ticket, l.Code)
 			}
 		}
 	})
@@ -153,7 +153,7 @@ func TestControlRoundTrip(t *testing.T) {
 			ctl.Value = strings.ToLower(rapid.StringN(1, 30, 60).Draw(t, "value"))
 		}
 		if ctl.Check() != nil {
-			t.Skip("a sheet carries no such code")
+			t.Skip("a sheet has no such code")
 		}
 		text := ctl.String()
 		if strings.Trim(text, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ%-.:") != "" {
@@ -164,27 +164,27 @@ func TestControlRoundTrip(t *testing.T) {
 				t.Fatalf("Parse(%q) = %+v, %v; want %+v", in, l, err, ctl)
 			}
 		}
-		// A wrong character, and two changed over, in the body.
+		// A wrong character, and two swapped ones, in the body.
 		body, sum := text[:len(text)-2], text[len(text)-2:]
 		i := rapid.IntRange(0, len(body)-2).Draw(t, "i")
 		j := rapid.IntRange(0, len(body)-2).Draw(t, "j")
 		b := []byte(body)
 		b[i], b[j] = b[j], b[i]
 		if string(b) != body && check(string(b[:len(b)-1])) == sum {
-			t.Fatalf("%q with %d and %d changed over is not seen", text, i, j)
+			t.Fatalf("%q with %d and %d swapped goes undetected", text, i, j)
 		}
 		b = []byte(body)
 		b[i] = byte(rapid.IntRange(' ', 'Z').Draw(t, "wrong"))
 		if string(b) != body && check(string(b[:len(b)-1])) == sum {
-			t.Fatalf("%q with %q at %d is not seen", text, b[i], i)
+			t.Fatalf("%q with %q at %d goes undetected", text, b[i], i)
 		}
 	})
 }
 
-// The claims that the check's comment makes about its numbers.
+// The properties of its numbers that the check's comment claims.
 func TestControlCheckProof(t *testing.T) {
 	if !big.NewInt(prime).ProbablyPrime(0) || prime > len(code.Alphabet)*len(code.Alphabet) || prime <= utf8.RuneSelf {
-		t.Fatalf("%d is no prime above all characters that two symbols can write", prime)
+		t.Fatalf("%d is not a prime above all characters and within what two symbols can write", prime)
 	}
 	seen, power := map[int]bool{}, 1
 	for range prime - 1 {
@@ -206,7 +206,7 @@ func TestControlCheckRefuses(t *testing.T) {
 		want string
 	}{
 		{Control{Word: "DANCE"}, `unknown word "DANCE"; the words are AT, BY, CLEAR, HOLD, NEXT, RELEASE, REMADE, STEP, UNDO`},
-		{Control{Word: By}, `BY says nothing; give a value`},
+		{Control{Word: By}, `BY has no value; give one`},
 		{Control{Word: Undo, Value: "x"}, `UNDO takes no value, but has "x"`},
 		{Control{Word: By, Value: "Ann"}, `value "Ann" of BY has capitals; write it in small letters`},
 	}
@@ -232,29 +232,29 @@ func TestDesk(t *testing.T) {
 		want  want
 	}{
 		{0, Line{Code: c}, want{kind: mark.Done}},
-		{time.Second, Line{Code: c}, want{say: "NO  Z3A-B4Y9-X6N: the same ticket again at once, nothing more was marked; wait a moment if it is meant"}},
+		{time.Second, Line{Code: c}, want{say: "NO  Z3A-B4Y9-X6N: scanned twice in a row, so nothing more was marked; to mark another step, wait a moment and scan again"}},
 		{time.Second, Line{Code: other}, want{kind: mark.Done}},
 		{time.Second, Line{Code: c}, want{kind: mark.Done}},
 		{3 * time.Second, Line{Code: c}, want{kind: mark.Done}},
-		{0, Line{Control: Control{Step, "sew"}}, want{say: "OK  every ticket now marks: sew"}},
-		{0, Line{Control: Control{By, "ann"}}, want{say: "OK  marks are now by ann"}},
+		{0, Line{Control: Control{Step, "sew"}}, want{say: "OK  each ticket scanned now marks: sew"}},
+		{0, Line{Control: Control{By, "ann"}}, want{say: "OK  marks are now made by ann"}},
 		{0, Line{Code: c}, want{kind: mark.Done, step: "sew"}},
-		{0, Line{Control: Control{Word: Undo}}, want{say: "OK  scan the ticket to undo it on"}},
+		{0, Line{Control: Control{Word: Undo}}, want{say: "OK  scan the ticket to undo"}},
 		{0, Line{Code: c}, want{kind: mark.Undone, step: "sew"}},
 		{0, Line{Code: other}, want{kind: mark.Done, step: "sew"}},
 		{0, Line{Control: Control{Hold, "no cloth"}}, want{say: "OK  scan the ticket to hold: no cloth"}},
 		{0, Line{Code: other}, want{kind: mark.Held, reason: message.Term{ID: "reason.no-cloth"}}},
 		{0, Line{Control: Control{Word: Release}}, want{say: "OK  scan the ticket to release"}},
-		{2 * time.Minute, Line{Code: other}, want{say: "NO  RELEASE was scanned more than 1m0s ago and is forgotten; scan it again, or scan the ticket again to mark it"}},
+		{2 * time.Minute, Line{Code: other}, want{say: "NO  RELEASE was scanned more than 1m0s ago and no longer counts; scan it again, or scan the ticket again to mark it"}},
 		{0, Line{Code: other}, want{kind: mark.Done, step: "sew"}},
 		{0, Line{Control: Control{Word: Release}}, want{say: "OK  scan the ticket to release"}},
-		{-time.Hour, Line{Code: other}, want{say: "NO  RELEASE was scanned more than 1m0s ago and is forgotten; scan it again, or scan the ticket again to mark it"}},
+		{-time.Hour, Line{Code: other}, want{say: "NO  RELEASE was scanned more than 1m0s ago and no longer counts; scan it again, or scan the ticket again to mark it"}},
 		{0, Line{Control: Control{Remade, "torn"}}, want{say: "OK  scan the ticket whose panel is spoilt: torn"}},
 		{0, Line{Code: c}, want{kind: mark.Remade, reason: message.Term{Words: "torn"}}},
-		{0, Line{Control: Control{Word: Next}}, want{say: "OK  every ticket now marks its next step"}},
+		{0, Line{Control: Control{Word: Next}}, want{say: "OK  each ticket scanned now marks its next step"}},
 		{0, Line{Control: Control{At, "bench 2"}}, want{say: "OK  marks are now made at bench 2"}},
 		{0, Line{Code: other, Revision: "BK24"}, want{kind: mark.Done}},
-		{0, Line{Control: Control{Word: Clear}}, want{say: "OK  forgotten: step, person and place; every ticket marks its next step"}},
+		{0, Line{Control: Control{Word: Clear}}, want{say: "OK  step, person and place are cleared; each ticket scanned now marks its next step"}},
 		{0, Line{Code: other}, want{kind: mark.Done}},
 	}
 	var d Desk
