@@ -14,18 +14,19 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Board is every ticket by job: jobs by due date, those without one last,
-// then by name; tickets as they were registered.
+// A Board is every ticket by job. Jobs are in order of their due date, then their
+// name; those without a date come last. Tickets are in the order of their
+// registration.
 type Board struct {
-	Seq  int64 // of the log when it was read
+	Seq  int64 // of the record when the board was read
 	Jobs []JobBoard
 }
 
-// A JobBoard is the tickets of one job, spoilt ones among them.
+// A JobBoard is the tickets of one job, including spoilt ones.
 type JobBoard struct {
 	Job     uuid.UUID
 	Name    string
-	Due     time.Time // the earliest of its tickets; zero if none has one
+	Due     time.Time // the earliest due date of its tickets; zero if none has one
 	Tickets []*State
 }
 
@@ -60,8 +61,8 @@ func NewBoard(seq int64, states []*State) Board {
 	return b
 }
 
-// Counts is how many tickets of a job stand where. Spoilt ones are left out of
-// all but Spoilt.
+// Counts says how many tickets of a job are in each state. Spoilt tickets count
+// only in Spoilt.
 type Counts struct{ All, Finished, Held, Late, Spoilt int }
 
 // Counts counts the tickets as of now.
@@ -86,11 +87,11 @@ func (j JobBoard) Counts(now time.Time) Counts {
 	return c
 }
 
-// Standing says in one word where a ticket is: spoilt, held, finished, waiting
+// Standing returns one word for a ticket's state: spoilt, held, finished, waiting
 // (nothing is done) or begun.
 func (s *State) Standing() string { return s.Stands().String() }
 
-// Stands says the same for any language.
+// Stands returns the same word for any language.
 func (s *State) Stands() message.Message {
 	switch {
 	case s.Spoilt != nil:
@@ -105,7 +106,7 @@ func (s *State) Stands() message.Message {
 	return message.Of("mark.begun")
 }
 
-// boardLine is one ticket as programs read it.
+// A boardLine is one ticket for programs.
 type boardLine struct {
 	Job      string      `json:"job"`
 	JobID    string      `json:"job_id"`
@@ -161,7 +162,7 @@ func (s *State) line(now time.Time) boardLine {
 	return l
 }
 
-// WriteJSON writes the board as one document, a ticket a line, as of now.
+// WriteJSON writes the board as one document with a ticket on each line, as of now.
 func (b Board) WriteJSON(w io.Writer, now time.Time) error {
 	enc := newEnclosed(w, `{"seq":`+strconv.FormatInt(b.Seq, 10)+`,"tickets":[`, "]}\n")
 	for _, j := range b.Jobs {
@@ -172,8 +173,8 @@ func (b Board) WriteJSON(w io.Writer, now time.Time) error {
 	return enc.close()
 }
 
-// WriteCSV writes the board as a table, one ticket a line, as of now. A cell
-// that a spreadsheet would take for a formula has an apostrophe in front.
+// WriteCSV writes the board as a table with a ticket on each line, as of now. A
+// cell that a spreadsheet would read as a formula gets an apostrophe in front.
 func (b Board) WriteCSV(w io.Writer, now time.Time) error {
 	t := newTable(w, "job", "job_id", "due", "late", "code", "revision", "shade", "unit", "of", "remake",
 		"standing", "done", "steps", "next", "reason", "last_step", "last_time", "last_who", "took_s")
@@ -194,7 +195,7 @@ func (b Board) WriteCSV(w io.Writer, now time.Time) error {
 	return t.close()
 }
 
-// enclosed writes JSON values between a head and a tail, one a line.
+// enclosed writes JSON values between a head and a tail, one on each line.
 type enclosed struct {
 	w          io.Writer
 	head, tail string

@@ -15,24 +15,23 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A Line is one line of the log: a registration or a mark.
+// A Line is one line of the record: a registration or a mark.
 type Line struct {
 	Seq    int64
-	Ticket *Ticket // nil if it is a mark
-	Mark   *Mark   // nil if it is a registration
+	Ticket *Ticket // nil for a mark
+	Mark   *Mark   // nil for a registration
 }
 
-// exportFormat names the layout of an export; a later one has a later number.
+// exportFormat names the format of an export. A later format has a higher number.
 const exportFormat = "shadewright marks 2"
 
-// earlierFormats are read, too. Format 1 had English where there are ids now, and
-// no list of what is on the paper.
+// earlierFormats can be read too. Format 1 had English in place of ids, and no list
+// of the values on the paper.
 var earlierFormats = []string{"shadewright marks 1"}
 
-// The columns of an export. Every record is flat text under these names, in
-// CSV and in JSON alike; a column without a value is left out of JSON. A
-// route is a record of its own, which tickets name, because thousands of
-// tickets share one.
+// The columns of an export. Every line is flat text under these names, in CSV and
+// in JSON; JSON leaves out columns without a value. A route is a line of its own,
+// which tickets name, because thousands of tickets share one.
 var columns = []string{
 	"record", "seq", "code", "revision",
 	"id", "job", "job_name", "due", "shade", "unit", "of", "remake", "replaces",
@@ -41,10 +40,10 @@ var columns = []string{
 	"who", "where", "time", "turns_least", "turns_most", "printed", "reason_id",
 }
 
-// laterColumns came after the first exports were made: one without them is read.
+// laterColumns were added after the first exports; an export may lack them.
 var laterColumns = []string{"turns_least", "turns_most", "printed", "reason_id"}
 
-// row is one record under the names of columns.
+// A row is one line under the names of columns.
 type row map[string]string
 
 func (r Line) row(routeName func(route.Route) string) row {
@@ -77,7 +76,7 @@ func (r Line) row(routeName func(route.Route) string) row {
 	return out
 }
 
-// dateText is empty for no date, millimetres for no length.
+// dateText returns "" for a zero date, and millimetres for a zero length.
 func dateText(t time.Time) string {
 	if t.IsZero() {
 		return ""
@@ -92,7 +91,8 @@ func millimetres(l measure.Length) string {
 	return strings.TrimSuffix(l.Exact(measure.Millimetres), " mm")
 }
 
-// A routeBook gives each different route a name, in the order they are met.
+// A routeBook gives each different route a name, in the order in which it first
+// appears.
 type routeBook struct {
 	names map[string]string
 	write func(row)
@@ -119,8 +119,8 @@ func export(records []Line, write func(row)) {
 	}
 }
 
-// ExportCSV writes a log as a table that [ImportCSV] reads back. A cell that a
-// spreadsheet would take for a formula has an apostrophe in front.
+// ExportCSV writes lines of a record as a table that [ImportCSV] reads. A cell that
+// a spreadsheet would read as a formula gets an apostrophe in front.
 func ExportCSV(w io.Writer, records []Line) error {
 	t := newTable(w, columns...)
 	cells := make([]string, len(columns))
@@ -133,15 +133,15 @@ func ExportCSV(w io.Writer, records []Line) error {
 	return t.close()
 }
 
-// ExportJSON writes a log as one document that [ImportJSON] reads back, a
-// record a line.
+// ExportJSON writes lines of a record as one document that [ImportJSON] reads, with
+// one line for each.
 func ExportJSON(w io.Writer, records []Line) error {
 	enc := newEnclosed(w, `{"format":"`+exportFormat+`","records":[`, "]}\n")
 	export(records, func(r row) { enc.write(orderedRow(r)) })
 	return enc.close()
 }
 
-// orderedRow writes a row's columns in the order of the table.
+// An orderedRow writes its columns in the order of the table.
 type orderedRow row
 
 func (r orderedRow) MarshalJSON() ([]byte, error) {
@@ -164,7 +164,7 @@ func (r orderedRow) MarshalJSON() ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// table writes CSV and keeps the first error.
+// A table writes CSV and keeps the first error.
 type table struct {
 	w   *csv.Writer
 	err error
@@ -176,8 +176,8 @@ func newTable(w io.Writer, head ...string) *table {
 	return t
 }
 
-// formula holds the first characters of a cell that spreadsheets compute, and
-// the apostrophe that keeps them from it.
+// formula holds the first characters of cells that spreadsheets would compute, and
+// the apostrophe that prevents it.
 const formula = "=+-@\t\r'"
 
 func (t *table) write(cells ...string) {

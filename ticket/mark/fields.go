@@ -13,7 +13,7 @@ import (
 	"shadewright/ticket/route"
 )
 
-// fields reads the typed values of a row and keeps what is wrong with them.
+// fields reads the typed values of a row and collects what is wrong with them.
 type fields struct {
 	row row
 	err func(column string, err error)
@@ -22,7 +22,7 @@ type fields struct {
 func (f fields) id(column string) uuid.UUID {
 	v, err := uuid.Parse(f.row[column])
 	if err != nil {
-		f.err(column, fmt.Errorf("%s %q is no UUID", column, f.row[column]))
+		f.err(column, fmt.Errorf("%s %q is not a UUID", column, f.row[column]))
 	}
 	return v
 }
@@ -30,7 +30,7 @@ func (f fields) id(column string) uuid.UUID {
 func (f fields) count(column string) int {
 	v, err := strconv.ParseUint(f.row[column], 10, 31)
 	if err != nil {
-		f.err(column, fmt.Errorf("%s %q is no whole number", column, f.row[column]))
+		f.err(column, fmt.Errorf("%s %q is not a whole number", column, f.row[column]))
 	}
 	return int(v)
 }
@@ -66,7 +66,7 @@ func (f fields) time(column, layout string) time.Time {
 	}
 	v, err := time.Parse(layout, text)
 	if err != nil {
-		f.err(column, fmt.Errorf("%s %q is no time; write it like %s", column, text, layout))
+		f.err(column, fmt.Errorf("%s %q is not a time; write it as in %s", column, text, layout))
 	}
 	return v
 }
@@ -84,7 +84,7 @@ func (f fields) ticket(routes map[string]route.Route) *Ticket {
 	}
 	steps, ok := routes[f.row["route"]]
 	if !ok {
-		f.err("route", fmt.Errorf("no route record before it is named %q", f.row["route"]))
+		f.err("route", fmt.Errorf("no earlier route record has the name %q", f.row["route"]))
 	}
 	t.Route = steps
 	return t.Complete()

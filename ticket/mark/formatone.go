@@ -11,9 +11,9 @@ import (
 	"shadewright/ticket/message"
 )
 
-// Complete returns t with the values of its paper. A registration that was made
-// before there was a list of them has those that it kept in other places, as a list
-// of format 1: what a screen shows, the size of the panel, the turns of the spring.
+// Complete returns t with the values of its paper. A registration from before there
+// was a list of them gets a list of format 1, with the values that it kept
+// elsewhere: what a screen shows, the size of the panel, the turns of the spring.
 func (t *Ticket) Complete() *Ticket {
 	if t.Printed != "" {
 		return t
@@ -23,8 +23,8 @@ func (t *Ticket) Complete() *Ticket {
 	return &n
 }
 
-// Reworded returns a summary whose texts are kept by their ids. One of an earlier
-// version kept their English; one that cannot be read is returned as it is.
+// Reworded returns a summary that keeps its texts as ids. An earlier version kept
+// English. A summary that cannot be read is returned as it is.
 func Reworded(summary json.RawMessage) json.RawMessage {
 	if !bytes.Contains(summary, []byte(`"en":`)) {
 		return summary
@@ -40,9 +40,9 @@ func Reworded(summary json.RawMessage) json.RawMessage {
 	return again
 }
 
-// formatOne lists what a registration kept of its paper before there was a list,
-// under the keys and in the forms of the list. What it kept rounded is left out:
-// the printed value cannot be told from it.
+// formatOne lists what a registration from before the list kept of its paper, under
+// the keys and in the forms of the list. It leaves out values that were kept
+// rounded, because the printed value is unknown.
 func (t *Ticket) formatOne() ticket.Printed {
 	l := &ticket.List{}
 	l.Text("shade.id", t.Shade)
@@ -65,7 +65,7 @@ func (t *Ticket) formatOne() ticket.Printed {
 	if ok {
 		sum.formatOne(l)
 	}
-	if turns := t.Turns.Best; turns >= 100 { // of less the ticket shows more places
+	if turns := t.Turns.Best; turns >= 100 { // below that, the ticket shows more decimals
 		l.Plain("spring.turns", hang.TurnsText(measure.Style{}, float64(turns)/100))
 	}
 	for _, g := range t.Route.Groups() {
@@ -125,7 +125,7 @@ var lineKeys = map[message.ID]string{
 	"common.stitch-row": "line.stitch", "common.pocket-mark": "line.pocket_mark",
 }
 
-// spoken adds a length that is kept in words, unless it was rounded.
+// spoken adds a length that is kept as words, unless it was rounded.
 func spoken(l *ticket.List, key, words string) {
 	if strings.HasPrefix(words, "≈") {
 		return

@@ -16,15 +16,15 @@ import (
 	"shadewright/ticket/route"
 )
 
-// largestImport bounds what an import reads into memory: some 4 million marks.
+// largestImport limits how much an import reads into memory: about 4 million marks.
 const largestImport = 1 << 30
 
-// mostErrors ends the list of what is wrong; the rest is likely the same.
+// mostErrors ends the list of problems; the rest is probably the same.
 const mostErrors = 20
 
-// ImportJSON reads what [ExportJSON] wrote. Everything that is wrong with the
-// records is reported, each a [*LineError], up to 20; no records are returned
-// then.
+// ImportJSON reads the output of [ExportJSON]. It reports everything that is wrong
+// with the records, up to 20 problems, each a [*LineError], and then returns no
+// records.
 func ImportJSON(r io.Reader) ([]Line, error) {
 	data, err := readImport(r)
 	if err != nil {
@@ -42,8 +42,8 @@ func ImportJSON(r io.Reader) ([]Line, error) {
 	return in.result()
 }
 
-// jsonRecords reads the document by its tokens, so that every record knows
-// where it stands.
+// jsonRecords reads the document token by token, to know the position of every
+// record.
 func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
 	head := []json.Token{json.Delim('{'), "format", exportFormat, "records", json.Delim('[')}
 	for i, want := range head {
@@ -55,7 +55,7 @@ func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
 		case got != want && i == 2:
 			return fmt.Errorf("format %q is not %q; export it with a program of this version", got, exportFormat)
 		case got != want:
-			return fmt.Errorf("%q stands where an export has %q; import a file that was exported as JSON", got, want)
+			return fmt.Errorf("%q is in the place of %q; import a file that was exported as JSON", got, want)
 		}
 	}
 	for dec.More() {
@@ -63,7 +63,7 @@ func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
 		var r row
 		var wrongType *json.UnmarshalTypeError
 		if err := dec.Decode(&r); errors.As(err, &wrongType) {
-			return &LineError{Line: start.line, Column: start.column, Err: fmt.Errorf("a %s stands where text in quotes is wanted", wrongType.Value)}
+			return &LineError{Line: start.line, Column: start.column, Err: fmt.Errorf("a %s is in the place of text in quotes", wrongType.Value)}
 		} else if err != nil {
 			return jsonProblem(err)
 		}
@@ -80,20 +80,20 @@ func (in *importer) jsonRecords(dec *json.Decoder, where *lines) error {
 		}
 	}
 	if dec.More() {
-		return errors.New("something follows the document; import one export alone")
+		return errors.New("there is more after the document; import one export at a time")
 	}
 	return nil
 }
 
 func jsonProblem(err error) error {
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-		return errors.New("the document ends too soon; it was cut short")
+		return errors.New("the document is cut short; export it again")
 	}
 	return err
 }
 
-// ImportCSV reads what [ExportCSV] wrote, whatever the order of its columns.
-// Errors are those of [ImportJSON].
+// ImportCSV reads the output of [ExportCSV], with its columns in any order. Its
+// errors are like those of [ImportJSON].
 func ImportCSV(r io.Reader) ([]Line, error) {
 	data, err := readImport(r)
 	if err != nil {
@@ -135,7 +135,7 @@ func checkHead(head []string) error {
 		case !slices.Contains(columns, c):
 			return fmt.Errorf("unknown column %q; the columns are %s", c, strings.Join(columns, ", "))
 		case slices.Index(head, c) != i:
-			return fmt.Errorf("column %q stands there twice", c)
+			return fmt.Errorf("column %q appears twice", c)
 		}
 	}
 	for _, c := range columns {
@@ -170,10 +170,10 @@ func readImport(r io.Reader) ([]byte, error) {
 	return data, nil
 }
 
-// A place is where in a file something stands, from 1.
+// A place is a position in a file, counted from 1.
 type place struct{ line, column int }
 
-// importer gathers records and what is wrong with them.
+// An importer collects records and what is wrong with them.
 type importer struct {
 	records []Line
 	errs    []error
@@ -196,8 +196,8 @@ func (in *importer) result() ([]Line, error) {
 	return in.records, nil
 }
 
-// record judges one row: its values, then the record they make, then how it
-// fits those before it.
+// record checks one row: first its values, then the record that they form, then the
+// fit with earlier records.
 func (in *importer) record(r row, at func(column string) place) {
 	before := len(in.errs)
 	f := fields{row: r, err: func(column string, err error) { in.fail(at(column), err) }}
@@ -215,7 +215,7 @@ func (in *importer) record(r row, at func(column string) place) {
 		rec.Mark = f.mark()
 		check = rec.Mark.Check
 	default:
-		in.fail(at("record"), fmt.Errorf("record %q is none of route, ticket, mark", r["record"]))
+		in.fail(at("record"), fmt.Errorf("record %q is not route, ticket or mark", r["record"]))
 		return
 	}
 	rec.Seq = int64(f.count("seq"))
@@ -244,16 +244,16 @@ func (in *importer) route(r row, at func(column string) place) {
 		in.routes = map[string]route.Route{}
 	}
 	if _, twice := in.routes[r["route"]]; twice {
-		in.fail(at("route"), fmt.Errorf("route %q stands there twice", r["route"]))
+		in.fail(at("route"), fmt.Errorf("route %q appears twice", r["route"]))
 	}
 	in.routes[r["route"]] = steps
 }
 
-// fits refuses what no log has: a sequence that does not go up, a mark twice,
-// a mark that was never judged.
+// fits refuses what no record of marks has: a sequence number that does not rise, a
+// mark that appears twice, a mark that was never judged.
 func (in *importer) fits(rec Line) error {
 	if rec.Seq <= in.last {
-		return fmt.Errorf("seq %d does not come after %d; leave the records in their order", rec.Seq, in.last)
+		return fmt.Errorf("seq %d does not come after %d; keep the records in their order", rec.Seq, in.last)
 	}
 	in.last = rec.Seq
 	m := rec.Mark
@@ -261,7 +261,7 @@ func (in *importer) fits(rec Line) error {
 		return nil
 	}
 	if first, twice := in.seen[m.ID]; twice {
-		return fmt.Errorf("mark %s is that of seq %d again", m.ID, first)
+		return fmt.Errorf("mark %s appears already at seq %d", m.ID, first)
 	}
 	if in.seen == nil {
 		in.seen = map[uuid.UUID]int64{}
@@ -273,10 +273,10 @@ func (in *importer) fits(rec Line) error {
 	return nil
 }
 
-// lines turns offsets into places. They must be asked for in rising order.
+// lines turns offsets into places. The offsets must rise from call to call.
 type lines struct {
 	data              []byte
-	line, start, upTo int // lines before upTo, and where the current one starts
+	line, start, upTo int // number of lines before the offset upTo, and where the current line starts
 }
 
 func (l *lines) place(offset int64) place {
@@ -288,7 +288,7 @@ func (l *lines) place(offset int64) place {
 	return place{l.line + 1, max(int(offset)-l.start, 0) + 1}
 }
 
-// next returns the place of the value behind a comma and white space.
+// next returns the place of the value after a comma and white space.
 func (l *lines) next(offset int64) place {
 	for offset < int64(len(l.data)) && strings.IndexByte(" \t\r\n,", l.data[offset]) >= 0 {
 		offset++
@@ -298,7 +298,7 @@ func (l *lines) next(offset int64) place {
 
 // A LineError says where an import is wrong.
 type LineError struct {
-	Line, Column int // from 1; Column 0 if the whole line is meant
+	Line, Column int // from 1; Column 0 means the whole line
 	Err          error
 }
 

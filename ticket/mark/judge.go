@@ -13,21 +13,21 @@ import (
 // An Order says what the shop does with a step marked before its turn.
 type Order string
 
-// What a shop may do.
+// The orders.
 const (
-	Note   Order = "note"   // take the mark and say what was skipped
-	Refuse Order = "refuse" // take nothing
+	Note   Order = "note"   // accept the mark and say what was skipped
+	Refuse Order = "refuse" // do not accept the mark
 )
 
-// A Policy is how the shop judges marks.
+// A Policy says how the shop judges marks.
 type Policy struct {
 	OutOfOrder Order
-	Tolerance  measure.Length // a panel off its width by no more passes
-	Square     square.Limit   // of a panel's diagonals, as its ticket prints it; zero: the usual one
+	Tolerance  measure.Length // a panel whose width is off by no more passes
+	Square     square.Limit   // of a panel's diagonals, as its ticket prints it; zero: the usual limit
 	Style      measure.Style  // of lengths in answers
 }
 
-// UsualPolicy notes what is out of order and lets 1/16 in of width pass (common
+// UsualPolicy notes steps out of order and accepts 1/16 in of width (common
 // practice, no source).
 func UsualPolicy() Policy {
 	return Policy{OutOfOrder: Note, Tolerance: measure.Inch / 16, Style: measure.Usual(measure.Inches)}
@@ -36,41 +36,40 @@ func UsualPolicy() Policy {
 // An Outcome says what became of a mark.
 type Outcome string
 
-// The outcomes. The first five took the mark.
+// The outcomes. The first four record the mark.
 const (
 	Taken      Outcome = "taken"        // as it was sent
-	Again      Outcome = "again"        // it had been taken before: the same mark sent twice
-	Skipping   Outcome = "skipping"     // taken, though steps before it are not done
-	ReadingOff Outcome = "reading-off"  // the reading is kept, the step is not done
-	Unchanged  Outcome = "unchanged"    // nothing was asked: the answer only tells
+	Again      Outcome = "again"        // the same mark sent twice; it is recorded once
+	Skipping   Outcome = "skipping"     // recorded, though steps before it are not done
+	ReadingOff Outcome = "reading-off"  // the reading is recorded, but the step is not done
+	Unchanged  Outcome = "unchanged"    // no mark was sent: the answer only informs
 	Unknown    Outcome = "unknown"      // no ticket has this code
 	Superseded Outcome = "superseded"   // a newer paper was printed
 	NoRevision Outcome = "no-revision"  // this revision was never printed
 	NoStep     Outcome = "no-step"      // the ticket's route has no such step
-	AlreadyIs  Outcome = "already"      // done, held, released or undone already
-	OutOfOrder Outcome = "out-of-order" // steps before it are not done, and the shop refuses that
+	AlreadyIs  Outcome = "already"      // it is done, held, released or undone already
+	OutOfOrder Outcome = "out-of-order" // steps before it are not done, and the shop refuses such marks
 	OnHold     Outcome = "on-hold"      // the ticket waits
 	Finished   Outcome = "finished"     // every step is done
 	Spoilt     Outcome = "spoilt"       // the ticket was remade
-	NotAsked   Outcome = "not-asked"    // a reading the step does not ask for
-	Unreadable Outcome = "unreadable"   // what was sent is no mark
+	NotAsked   Outcome = "not-asked"    // a reading that the step does not ask for
+	Unreadable Outcome = "unreadable"   // the text sent is not a mark
 )
 
-// An Answer is what is said to the sender of a mark.
+// An Answer is the reply to the sender of a mark.
 type Answer struct {
 	Outcome Outcome
-	Entry   Entry           // as it was taken, if Recorded; its Seq is zero until the store gives one
-	State   *State          // of the ticket after it; nil if the code is unknown
-	Verdict message.Message // one or two words that tell good from bad
+	Entry   Entry           // as recorded, if Recorded; its Seq is zero until the record assigns one
+	State   *State          // of the ticket after the mark; nil if the code is unknown
+	Verdict message.Message // one or two words: good or bad
 	Text    message.Message // the ticket, what happened and what to do
-	Changed message.Message // of a Superseded paper: what is not on the newest as it is on it, if that is known; Text has it, too
+	Changed message.Message // for Superseded: what differs on the newest paper, if that is known; also part of Text
 }
 
-// Message returns the whole answer on one line without colour, the verdict
-// first.
+// Message returns the whole answer on one line without colour, the verdict first.
 func (a Answer) Message() message.Message { return message.Join("  ", a.Verdict, a.Text) }
 
-// Recorded reports whether the mark is in the log.
+// Recorded reports whether the mark is in the record.
 func (a Answer) Recorded() bool {
 	switch a.Outcome {
 	case Taken, Again, Skipping, ReadingOff:
@@ -79,13 +78,13 @@ func (a Answer) Recorded() bool {
 	return false
 }
 
-// Good reports whether the sender may go on without reading the answer: the
-// good sound.
+// Good reports whether the sender may continue without reading the answer. Good
+// answers have the good sound.
 func (a Answer) Good() bool { return a.Outcome == Taken || a.Outcome == Again }
 
-// Judge answers a mark sent for a ticket that stands at s; s is nil if no
-// ticket has the code. If the answer is Recorded, its Entry is the mark with
-// what was left open filled in, and its State has it.
+// Judge answers a mark for a ticket in state s; s is nil if no ticket has the code.
+// If the answer is Recorded, its Entry is the mark with its open fields filled in,
+// and its State includes the mark.
 func (p Policy) Judge(s *State, m Mark) Answer {
 	j := judging{p: p, s: s, m: m}
 	if a, refused := j.paper(); refused {
@@ -101,7 +100,7 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 		return j.undone()
 	case Held:
 		if s.Hold != nil {
-			return j.refuse(AlreadyIs, message.Of("mark.held-already", tell(s.Hold)))
+			return j.refuse(AlreadyIs, message.Of("mark.held-already", heldSince(s.Hold)))
 		}
 		return j.take(Taken, message.Of("mark.held"), message.Of("mark.held-until-released", m.Reason.Message()))
 	case Released:
@@ -113,8 +112,8 @@ func (p Policy) Judge(s *State, m Mark) Answer {
 	return j.take(Taken, message.Of("mark.remade"), message.Of("mark.remade-print-again", m.Reason.Message(), s.Ticket.Successor().Grouped()))
 }
 
-// Repeat answers a mark whose id is in the log already as old. Another mark
-// under the same id is a fault of the sender; ok is false then.
+// Repeat answers a mark whose id already belongs to the recorded mark old. ok is
+// false if the mark differs from old, which is a fault of the sender.
 func (p Policy) Repeat(s *State, old Entry, m Mark) (a Answer, ok bool) {
 	j := judging{p: p, s: s, m: m}
 	a = j.answer(Again, message.Of("mark.again"), message.Of("mark.sent-before"), j.nextWords())
@@ -122,8 +121,8 @@ func (p Policy) Repeat(s *State, old Entry, m Mark) (a Answer, ok bool) {
 	return a, old.Same(m)
 }
 
-// Look answers a scan that marks nothing: where the ticket stands, or why the
-// paper does not count. Revision may be empty.
+// Look answers a scan that marks nothing: where the ticket stands, or why the paper
+// does not count. The revision may be empty.
 func (p Policy) Look(s *State, c code.Code, r code.Revision) Answer {
 	j := judging{p: p, s: s, m: Mark{Code: c, Revision: r}}
 	a, refused := j.paper()
@@ -131,22 +130,22 @@ func (p Policy) Look(s *State, c code.Code, r code.Revision) Answer {
 	case refused:
 		return a
 	case s.Hold != nil:
-		return j.answer(OnHold, message.Of("mark.held"), message.Of("mark.held-until-released", tell(s.Hold)))
+		return j.answer(OnHold, message.Of("mark.held"), message.Of("mark.held-until-released", heldSince(s.Hold)))
 	case s.Finished():
 		return j.answer(Finished, message.Of("mark.finished"), message.Of("mark.every-step-done"))
 	}
 	return j.answer(Unchanged, message.Of("mark.ready"), message.Of("mark.go-on"), j.nextWords())
 }
 
-// judging is one mark under judgement.
+// judging is one mark that is being judged.
 type judging struct {
 	p Policy
 	s *State
 	m Mark
 }
 
-// paper refuses a code that is unknown, a paper that does not count any more
-// and a ticket that was remade.
+// paper refuses an unknown code, a paper that no longer counts, and a ticket that
+// was remade.
 func (j *judging) paper() (Answer, bool) {
 	s, m := j.s, j.m
 	switch {
@@ -156,7 +155,7 @@ func (j *judging) paper() (Answer, bool) {
 			Text: message.Of("mark.unknown-code", m.Code.Grouped()),
 		}, true
 	case s.Spoilt != nil && (m.Kind != Undone || m.Step != ""):
-		return j.refuse(Spoilt, message.Of("mark.panel-was-remade", tell(s.Spoilt)), j.useSuccessor()), true
+		return j.refuse(Spoilt, message.Of("mark.panel-was-remade", heldSince(s.Spoilt)), j.useSuccessor()), true
 	case m.Revision == "" || m.Revision == s.Ticket.Revision:
 		return Answer{}, false
 	}
@@ -185,7 +184,7 @@ func (j *judging) useSuccessor() message.Message {
 func (j *judging) done() Answer {
 	s, m := j.s, &j.m
 	if s.Hold != nil {
-		return j.refuse(OnHold, message.Of("mark.held-first-release", tell(s.Hold)))
+		return j.refuse(OnHold, message.Of("mark.held-first-release", heldSince(s.Hold)))
 	}
 	if m.Step == "" {
 		next, more := s.Next()
@@ -211,8 +210,8 @@ func (j *judging) done() Answer {
 	return j.doneInRoute(step, skipped)
 }
 
-// doneAlready answers a step that is done. A reading that comes after it is kept
-// with it, once: at a bench with a scanner it is typed after the scan.
+// doneAlready answers a mark for a step that is done. A reading sent with it is
+// recorded, once: at a bench with a scanner, people type it after the scan.
 func (j *judging) doneAlready(step route.Step, d Doing) Answer {
 	m := &j.m
 	if m.Kind != Measured || m.Readings == (Readings{}) || d.Readings != (Readings{}) {
@@ -225,7 +224,7 @@ func (j *judging) doneAlready(step route.Step, d Doing) Answer {
 	return j.take(ReadingOff, message.Of("mark.not-so"), message.Of("mark.step-marked", step.Message()), reading, message.Of("mark.undo-and-mark-again"))
 }
 
-// doneInRoute takes a step whose turn it is, or that the shop lets go ahead.
+// doneInRoute records a step whose turn it is, or that the shop lets go ahead.
 func (j *judging) doneInRoute(step route.Step, skipped []route.Step) Answer {
 	m := &j.m
 	reading, pass := j.reading(step)
@@ -242,7 +241,7 @@ func (j *judging) doneInRoute(step route.Step, skipped []route.Step) Answer {
 	return j.take(Taken, message.Of("mark.done"), step.Message(), reading)
 }
 
-// reading says what a step's reading comes to, and whether the step may pass.
+// reading says what a step's reading means, and whether the step may pass.
 func (j *judging) reading(step route.Step) (words message.Message, pass bool) {
 	if !j.m.Readings.has(step.Reading) {
 		return asksFor(step.Reading), true
@@ -277,5 +276,5 @@ func (j *judging) stepName(key string) message.Message {
 	if step, ok := j.s.Ticket.Route.Step(key); ok {
 		return step.Message()
 	}
-	return message.Verbatim(key) // a route printed since has not got it any more
+	return message.Verbatim(key) // a route printed since then no longer has it
 }

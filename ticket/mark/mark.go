@@ -1,15 +1,15 @@
-// Package mark holds what is done: marks that are appended and never edited,
-// what they make of a ticket, and what is answered when one more is sent.
+// Package mark holds what is done: marks, which are appended and never edited, the
+// state that they make of a ticket, and the answer to a new mark.
 //
-// A [Mark] is a fact: this step of this ticket is done, then, by whom. Undoing
-// is another mark. A [State] is the fold of a ticket's marks in the order of
-// their sequence numbers, which the store gives out; times are kept as the
-// sender gave them and decide nothing, because clocks jump. [Policy.Judge]
-// says whether a mark is taken, and answers in words.
+// A [Mark] is a fact: this step of this ticket is done, then, by whom. Undoing is
+// another mark. A [State] results from applying a ticket's marks in the order of
+// their sequence numbers, which package record assigns. Times are kept as the
+// sender gave them and decide nothing, because clocks jump. [Policy.Judge] says
+// whether a mark is accepted, and answers in words.
 //
-// [Mark.Check] and [Ticket.Check] alone judge whether a record is well formed;
-// everything else trusts they have run. The package opens no file and reads no
-// clock; package store keeps the log on disk.
+// Only [Mark.Check] and [Ticket.Check] check whether marks and registrations are
+// well formed; all other code trusts that they have run. The package opens no file
+// and reads no clock; package record keeps everything on disk.
 package mark
 
 import (
@@ -36,8 +36,8 @@ const (
 	Measured Kind = "measured" // a reading was taken that does not let the step pass
 	Undone   Kind = "undone"   // the step is not done after all
 	Held     Kind = "held"     // work on the ticket waits, for a reason
-	Released Kind = "released" // it goes on
-	Remade   Kind = "remade"   // the panel is spoilt; another is cut, under another code
+	Released Kind = "released" // work goes on
+	Remade   Kind = "remade"   // the panel is spoilt; another is cut, with another code
 )
 
 // Kinds lists the kinds of marks.
@@ -47,34 +47,34 @@ func Kinds() []Kind { return []Kind{Done, Measured, Undone, Held, Released, Rema
 type Mark struct {
 	ID       uuid.UUID     // made by the sender: the same mark sent twice is one mark
 	Code     code.Code     // of the ticket
-	Revision code.Revision // that was read; empty if only the code was, until the mark is taken
+	Revision code.Revision // of the paper that was read; empty if only the code was read, until the mark is accepted
 	Kind     Kind
-	Step     string       // key of the step; empty, until it is taken, for the next one (or, undone, the last)
-	Reason   message.Term // of held and remade
-	Readings Readings     // of done and measured
-	Anyway   bool         // the sender has been told that the reading is off, and lets it pass
+	Step     string       // key of the step; until the mark is accepted, empty means the next one (or, to undo, the last)
+	Reason   message.Term // for held and remade
+	Readings Readings     // for done and measured
+	Anyway   bool         // the sender knows that the reading is off, and lets it pass
 	Who      string       // may be empty
 	Where    string       // bench or device; may be empty
 	Time     time.Time
 }
 
-// An Entry is a mark that was taken, with its place in the log.
+// An Entry is an accepted mark with its place in the record.
 type Entry struct {
 	Seq int64 // from 1, without gaps between marks and registrations; decides the order
 	Mark
 }
 
 const (
-	longestWords = 200 // runes of a reason
-	longestWord  = 80  // runes of a name, a place or a step's key
+	longestWords = 200 // characters of a reason
+	longestWord  = 80  // characters of a name, a place or a step's key
 )
 
-// Check reports everything that is wrong with a mark as a sender may send it.
+// Check reports everything that is wrong with a mark that a sender may send.
 func (m Mark) Check() error {
 	var errs []error
 	wrong := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
 	if m.ID == uuid.Nil {
-		wrong("mark has no id; the sender gives each mark a new UUID")
+		wrong("mark has no id; give each mark a new UUID")
 	}
 	if err := m.Code.Check(); err != nil {
 		errs = append(errs, err)
@@ -96,16 +96,16 @@ func (m Mark) Check() error {
 		wrong("a reading is given for %s; only done and measured have one", m.Kind)
 	}
 	if id := m.Reason.ID; id != "" && (!message.ReasonTerm.Has(id) || m.Reason.Words != "") {
-		wrong("reason %q is no reason of this program; give the reason in words", string(id))
+		wrong("reason %q is not a reason that this program knows; give the reason in words", string(id))
 	}
 	errs = append(errs, m.Readings.check(),
 		plainText("reason", m.Reason.String(), longestWords), plainText("step", m.Step, longestWord),
 		plainText("who", m.Who, longestWord), plainText("where", m.Where, longestWord))
 	if y := m.Time.Year(); m.Time.IsZero() || y < 1970 || y > 9999 {
-		wrong("time %q is no time of work; give the moment of the mark", m.Time.Format(time.RFC3339))
+		wrong("time %q cannot be the time of a mark; give the time when it was made", m.Time.Format(time.RFC3339))
 	}
 	if _, offset := m.Time.Zone(); offset%60 != 0 || offset <= -24*3600 || offset >= 24*3600 {
-		wrong("time %q has an offset that is not kept; give it in hours and minutes", m.Time.Format(time.RFC3339))
+		wrong("time %q has seconds in its offset; give the offset in hours and minutes", m.Time.Format(time.RFC3339))
 	}
 	return errors.Join(errs...)
 }
@@ -117,7 +117,7 @@ func noReason(k Kind) error {
 	return message.NewError("mark.remake-without-reason")
 }
 
-// plainText refuses what does not fit one line of a board.
+// plainText refuses text that does not fit on one line of a board.
 func plainText(name, s string, longest int) error {
 	switch {
 	case !utf8.ValidString(s):
@@ -130,8 +130,8 @@ func plainText(name, s string, longest int) error {
 	return nil
 }
 
-// Same reports whether b may be m sent again: m was taken already,
-// so what the sender left open has been filled in.
+// Same reports whether b may be m sent again. m was accepted, so what the sender
+// left open has been filled in.
 func (m Mark) Same(b Mark) bool {
 	kind := b.Kind == m.Kind || b.Kind == Done && m.Kind == Measured
 	return kind && m.Code == b.Code && m.Reason == b.Reason && m.Readings == b.Readings &&

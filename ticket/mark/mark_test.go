@@ -55,7 +55,7 @@ func TestMarkCheck(t *testing.T) {
 		want   string
 	}{
 		{func(m *Mark) {}, ""},
-		{func(m *Mark) { m.ID = uuid.Nil }, "mark has no id; the sender gives each mark a new UUID"},
+		{func(m *Mark) { m.ID = uuid.Nil }, "mark has no id; give each mark a new UUID"},
 		{func(m *Mark) { m.Code = "KM46SAXN4F" }, `code "KM46SAXN4F" is mistyped: one symbol is wrong, or two are swapped; type it again or scan it`},
 		{func(m *Mark) { m.Revision = "BK2" }, `revision: code "BK2" has 3 symbols; a code has 10, and 4 more with its revision`},
 		{func(m *Mark) { m.Kind = "blessed" }, `unknown kind "blessed"; the kinds are done, measured, undone, held, released, remade`},
@@ -68,8 +68,8 @@ func TestMarkCheck(t *testing.T) {
 		{func(m *Mark) { m.Who = "an\nn" }, `who "an\nn" has a control character; write it on one line`},
 		{func(m *Mark) { m.Where = "b\xff" }, `where "b\xff" is not UTF-8 text`},
 		{func(m *Mark) { m.Who = strings.Repeat("ж", 81) }, `who "` + strings.Repeat("ж", 20) + `"… is longer than 80 characters; shorten it`},
-		{func(m *Mark) { m.Time = time.Time{} }, `time "0001-01-01T00:00:00Z" is no time of work; give the moment of the mark`},
-		{func(m *Mark) { m.Time = noon.In(time.FixedZone("", 3601)) }, `time "2027-03-01T13:00:01+01:00" has an offset that is not kept; give it in hours and minutes`},
+		{func(m *Mark) { m.Time = time.Time{} }, `time "0001-01-01T00:00:00Z" cannot be the time of a mark; give the time when it was made`},
+		{func(m *Mark) { m.Time = noon.In(time.FixedZone("", 3601)) }, `time "2027-03-01T13:00:01+01:00" has seconds in its offset; give the offset in hours and minutes`},
 	}
 	for _, tt := range tests {
 		m := good
@@ -90,12 +90,12 @@ func TestTicketCheck(t *testing.T) {
 		want   string
 	}{
 		{func(k *Ticket) {}, ""},
-		{func(k *Ticket) { k.Unit = 2 }, `code KM46SAXN4E is not that of shade "bunk-left" unit 2 remake 0 in job 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31; register what was printed`},
-		{func(k *Ticket) { k.Of = 0 }, `shade "bunk-left" unit 1 of 0 remake 0 is no unit of a shade`},
+		{func(k *Ticket) { k.Unit = 2 }, `code KM46SAXN4E does not belong to shade "bunk-left" unit 2 remake 0 in job 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31; register what was printed`},
+		{func(k *Ticket) { k.Of = 0 }, `shade "bunk-left" unit 1 of 0 remake 0 is not a unit of a shade`},
 		{func(k *Ticket) { k.Replaces = "2222222222" }, `replaces "2222222222" is not the ticket before remake 0`},
-		{func(k *Ticket) { k.Due = noon }, `due 2027-03-01T12:00:00Z is no date`},
-		{func(k *Ticket) { k.Panel.Width = -1 }, `panel -0.000001 mm × 1219.2 mm is no size`},
-		{func(k *Ticket) { k.Turns = TurnRange{Least: 1300, Best: 1200, Most: 1400} }, `turns 13 to 14, best 12, are no range`},
+		{func(k *Ticket) { k.Due = noon }, `due 2027-03-01T12:00:00Z is not a date`},
+		{func(k *Ticket) { k.Panel.Width = -1 }, `panel -0.000001 mm × 1219.2 mm is not a size`},
+		{func(k *Ticket) { k.Turns = TurnRange{Least: 1300, Best: 1200, Most: 1400} }, `turns 13 to 14, best 12, are not a range`},
 		{func(k *Ticket) { k.Summary = []byte("{") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Summary = []byte("\"\xff\"") }, `summary is not JSON of at most 65536 bytes`},
 		{func(k *Ticket) { k.Route = nil }, `route: the route has no steps; write at least one, or leave the route out to use the usual one`},
@@ -162,9 +162,10 @@ func TestJudge(t *testing.T) {
 		{reading(of(k, Done, "sew"), Readings{Turns: 100}), NotAsked, "NO  bunk-left 1 of 2: Sew the pocket does not ask for that reading; it asks for none"},
 		{of(k, Done, "sew"), Skipping, "DONE, BUT  bunk-left 1 of 2: Sew the pocket was marked before: Square the panel; next: Square the panel"},
 		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Sew the pocket; next: Square the panel"},
-		// By hand, of w = 26-3/8, l = 48: w² + l² = 2999.640625 and 4wl = 5064, so
-		// sin δ = 0.5·√(4 × 2999.640625 − 0.25) / 5064 = 0.010815: 48 × that = 0.5191 in,
-		// up to 9/16; 26-3/8 × that = 0.2853 in, up to 5/16.
+		// By hand, for w = 26-3/8, l = 48: w² + l² = 2999.640625 and 4wl = 5064, so
+		// sin δ = 0.5·√(4 × 2999.640625 − 0.25) / 5064 = 0.010815. 48 × that =
+		// 0.5191 in, rounded up to 9/16; 26-3/8 × that = 0.2853 in, rounded up to
+		// 5/16.
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{55 * in, 54*in + in/2}}), ReadingOff,
 			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again"},
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{54*in + in/2, 55 * in}}), ReadingOff,

@@ -8,8 +8,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// values returns what the registration keeps of its paper. One that cannot be
-// read, of another program, keeps nothing.
+// values returns the values that the registration keeps of its paper. A list that
+// cannot be read, from another program, has none.
 func (t *Ticket) values() ticket.Printed {
 	p, err := ticket.ReadPrinted(t.Printed)
 	if err != nil {
@@ -18,14 +18,14 @@ func (t *Ticket) values() ticket.Printed {
 	return p
 }
 
-// Changes lists what is not on a later paper as it is on t's. ok is false if too
-// little is kept of one of them to tell.
+// Changes lists the values of a later paper that differ from t's. ok is false if
+// one of the papers keeps too little to compare.
 func (t *Ticket) Changes(later *Ticket) (changes []ticket.Change, ok bool) {
 	return t.values().Changes(later.values())
 }
 
-// ChangedTo tells what is not on a later paper as it is on t's, with a decimal comma
-// or a point; nothing if that is not known.
+// ChangedTo describes what changed from t's paper to a later one, with a decimal
+// comma or a point. The message is empty if that is unknown.
 func (t *Ticket) ChangedTo(later *Ticket, comma bool) message.Message {
 	changes, ok := t.Changes(later)
 	if !ok {
@@ -34,9 +34,9 @@ func (t *Ticket) ChangedTo(later *Ticket, comma bool) message.Message {
 	return ticket.Told(changes, later.values().Style(comma))
 }
 
-// Agrees reports whether the paper of a later registration says what t's says, so
-// that both are valid: where the revisions differ, the format of the list does, or
-// t was registered before there was a list.
+// Agrees reports whether the paper of a later registration says the same as t's, so
+// that both are valid. Their revisions may differ because the format of the list
+// does, or because t was registered before there was a list.
 func (t *Ticket) Agrees(later *Ticket) bool {
 	if t.Revision == later.Revision {
 		return true
@@ -45,8 +45,9 @@ func (t *Ticket) Agrees(later *Ticket) bool {
 	return ok && len(changes) == 0
 }
 
-// known returns t after a later registration that agrees with it: t's paper has all
-// of the values of the later one, also those that its own format did not keep.
+// known returns t as it is known after a later registration that agrees with it.
+// t's paper then has all values of the later one, including those that its own
+// format did not keep.
 func (t *Ticket) known(later *Ticket) *Ticket {
 	if t.values().Format >= later.values().Format || !t.Agrees(later) {
 		return t

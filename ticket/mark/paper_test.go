@@ -7,8 +7,8 @@ import (
 	"shadewright/ticket"
 )
 
-// printedAs returns a registration of the test's ticket whose paper says something,
-// in a format of the list.
+// printedAs returns a registration of the test's ticket with the given values on
+// its paper, in a format of the list.
 func printedAs(format int, keysAndTexts ...string) *Ticket {
 	p := ticket.Printed{Format: format}
 	for i := 0; i < len(keysAndTexts); i += 2 {
@@ -19,9 +19,9 @@ func printedAs(format int, keysAndTexts ...string) *Ticket {
 	return &t
 }
 
-// Paper of an earlier format says what the first paper of a later one says that
-// agrees with it, also what its own format did not keep. So it is superseded when
-// that paper is, and valid again when that paper is printed again.
+// Paper of an earlier format says the same as the first paper of a later format
+// that agrees with it, including values that its own format did not keep. So it is
+// superseded when that paper is, and valid again when that paper is printed again.
 func TestEarlierFormat(t *testing.T) {
 	// Format 1 kept the slat and no measured opening.
 	old := printedAs(1, "slat.trim", "977900000nm")
@@ -57,8 +57,8 @@ func TestEarlierFormat(t *testing.T) {
 	}
 }
 
-// A mark made with valid paper of an earlier format keeps the revision that was read,
-// so that the same mark sent again is the same.
+// A mark made with valid paper of an earlier format keeps the revision that was
+// read, so the same mark sent again is still the same.
 func TestMarkOnEarlierPaper(t *testing.T) {
 	old, now := printedAs(1, "slat.trim", "977900000nm"), printedAs(2, "slat.trim", "977900000nm")
 	s := NewState(old, 1).Register(now, 2)
@@ -77,15 +77,15 @@ func TestMarkOnEarlierPaper(t *testing.T) {
 	}
 }
 
-// A registration whose values make another revision than it has was not printed so.
+// A registration whose values make another revision was not printed that way.
 func TestPrintedIsChecked(t *testing.T) {
 	for _, tt := range []struct {
 		change func(*Ticket)
 		want   string
 	}{
 		{func(*Ticket) {}, ""},
-		{func(k *Ticket) { k.Revision = "BK24" }, "revision BK24 is not made from the values that are printed; register what was printed"},
-		{func(k *Ticket) { k.Printed = "format 1\nunit=1\n" }, ""}, // made of other things then
+		{func(k *Ticket) { k.Revision = "BK24" }, "revision BK24 was not made from the printed values; register what was printed"},
+		{func(k *Ticket) { k.Printed = "format 1\nunit=1\n" }, ""}, // format 1 made revisions from other things
 		{func(k *Ticket) { k.Printed = "a note" }, `printed: a ticket's values start with "a note", not with "format " and a number`},
 		{func(k *Ticket) { k.Printed = "format 1\n" + strings.Repeat("note=x\n", 10_000) }, "printed is not text of at most 65536 bytes"},
 	} {
@@ -97,7 +97,7 @@ func TestPrintedIsChecked(t *testing.T) {
 	}
 }
 
-// Two papers of which too little is kept are never taken for the same.
+// Two papers that keep too little to compare never count as the same.
 func TestNothingKept(t *testing.T) {
 	a, b := printedAs(1, "sag", "0.1"), printedAs(2, "weight", "700")
 	if a.Agrees(b) || !a.Agrees(a) {

@@ -12,10 +12,10 @@ import (
 	"shadewright/ticket/square"
 )
 
-// Readings is what was measured or counted at a step; zero is not measured.
+// Readings is what was measured or counted at a step. Zero means not measured.
 type Readings struct {
-	// Diagonals of the panel, face up: the first from top left to bottom right,
-	// the second from top right to bottom left.
+	// Diagonals of the panel, face up: the first from top left to bottom right, the
+	// second from top right to bottom left.
 	Diagonals [2]measure.Length
 	Width     measure.Length
 	Turns     Turns
@@ -24,8 +24,8 @@ type Readings struct {
 // Turns counts turns of a spring in hundredths.
 type Turns int32
 
-// MostTurns is more than any spring roller takes (common practice, no source:
-// they are wound some 8 to 25 turns).
+// MostTurns is more than any spring roller holds (common practice, no source: they
+// are wound 8 to 25 turns).
 const MostTurns Turns = 100 * 100
 
 // ParseTurns reads a number of turns: 12, 12.5, 12,25, 12 1/2, 12-1/2 or 12½.
@@ -69,13 +69,13 @@ func (t Turns) In(s measure.Style) string {
 	return s.Decimal(float64(t)/100, places)
 }
 
-// A TurnRange is what a ticket says of its spring: the turns it is wound, and
-// how few and how many will do. Zero is not worked out.
+// A TurnRange is what a ticket says about its spring: the turns to wind, and the
+// fewest and the most that work. Zero means not worked out.
 type TurnRange struct{ Least, Best, Most Turns }
 
-// turnsOf returns the range of a wind that was worked out, to the tenth as its
-// ticket prints it and to the hundredth of a part of a turn, or none. It is never
-// wider than what will do.
+// turnsOf returns the range of a wind that was worked out, or none. It rounds to
+// the tenth as its ticket prints it, and below one turn to the hundredth. The
+// result is never wider than the range that works.
 func turnsOf(w *hang.Wind) TurnRange {
 	const most = float64(MostTurns) / 100
 	if w == nil || !w.OK || w.Turns > most {
@@ -106,7 +106,7 @@ func (r Readings) check() error {
 	return nil
 }
 
-// has reports whether the reading a step asks for was given.
+// has reports whether the reading that a step asks for was given.
 func (r Readings) has(asked route.Reading) bool {
 	switch asked {
 	case route.Diagonals:
@@ -132,8 +132,8 @@ func (r Readings) only(asked route.Reading) Readings {
 	return Readings{}
 }
 
-// answer says what a reading means for a ticket, and whether the step may pass.
-// It is empty if nothing is known to compare with.
+// answer says what a reading means for a ticket, and whether the step may pass. The
+// message is empty if there is nothing to compare with.
 func (p Policy) answer(asked route.Reading, r Readings, t *Ticket) (words message.Message, pass bool) {
 	switch asked {
 	case route.Diagonals:
@@ -146,8 +146,8 @@ func (p Policy) answer(asked route.Reading, r Readings, t *Ticket) (words messag
 	return message.Message{}, true
 }
 
-// answerSquare holds the diagonals against the same limit, and says the same to
-// trim, as the ticket and the arithmetic of package square.
+// answerSquare compares the diagonals with the limit on the ticket, and says the
+// same about trimming as package square.
 func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, bool) {
 	if panel.Width <= 0 || panel.Length <= 0 {
 		return message.Message{}, true
@@ -155,7 +155,7 @@ func (p Policy) answerSquare(r Readings, panel measure.Size) (message.Message, b
 	limit := p.square().For(panel)
 	s, _, err := square.Quad{Size: panel, Diagonals: r.Diagonals}.Judge(limit, p.Style)
 	switch {
-	case err != nil: // it speaks of keys that nobody typed here
+	case err != nil: // the error names keys that nobody typed here
 		return message.Of("mark.impossible-diagonals"), false
 	case s.Difference == 0:
 		return message.Of("mark.square"), true
@@ -192,9 +192,8 @@ func (p Policy) answerWidth(r Readings, width measure.Length) (message.Message, 
 	}
 }
 
-// answerTurns compares the turns with those that the ticket says. They never
-// keep a step from passing: whoever hangs the shade has it in hand and winds it
-// until it lifts.
+// answerTurns compares the turns with those on the ticket. They never keep a step
+// from passing: whoever hangs the shade holds it and winds it until it lifts.
 func (p Policy) answerTurns(got Turns, want TurnRange) message.Message {
 	kept := message.Of("mark.turns-kept", got.In(p.Style))
 	switch {
@@ -208,7 +207,7 @@ func (p Policy) answerTurns(got Turns, want TurnRange) message.Message {
 	return message.Join("; ", kept, message.Of("mark.turns-of-ticket", want.Best.In(p.Style), want.Least.In(p.Style), want.Most.In(p.Style)))
 }
 
-// words gives a difference, rounded up so that it is never called nothing.
+// words returns a difference, rounded up so that it never reads as zero.
 func (p Policy) words(l measure.Length) string {
 	return p.Style.Words(l, measure.Up).String()
 }

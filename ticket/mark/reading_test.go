@@ -10,9 +10,9 @@ import (
 	"shadewright/ticket/square"
 )
 
-// By hand: a panel w × l whose diagonals differ by Δ leans by
-// sin δ = Δ·√(4(w² + l²) − Δ²) / (4·w·l). Its top stands l·sin δ out, and w·sin δ
-// comes off each end.
+// By hand: a panel w × l whose diagonals differ by Δ leans by sin δ = Δ·√(4(w² +
+// l²) − Δ²) / (4·w·l). Its top stands out by l·sin δ, and w·sin δ comes off each
+// end.
 func TestAnswerSquare(t *testing.T) {
 	const mm = measure.Millimetre
 	size := func(w, l measure.Length) measure.Size { return measure.Size{Width: w, Length: l} }
@@ -47,13 +47,14 @@ func TestAnswerSquare(t *testing.T) {
 	}
 }
 
-// What the ticket says of its spring is compared, and lets every number pass.
+// The turns on the ticket are compared, and every number passes.
 func TestAnswerTurns(t *testing.T) {
 	k := &Ticket{Turns: turnsOf(&hang.Wind{OK: true, Least: 10.42, Turns: 12, Most: 13.58})}
 	if want := (TurnRange{Least: 1050, Best: 1200, Most: 1350}); k.Turns != want {
 		t.Errorf("turns %v; want %v: to the tenth, inwards", k.Turns, want)
 	}
-	// Between 10.01 and 10.04 lies no tenth: the middle, 10.025, is 10.0 to the tenth.
+	// There is no tenth between 10.01 and 10.04, so the middle, 10.025, becomes
+	// 10.0.
 	if got, want := turnsOf(&hang.Wind{OK: true, Least: 10.01, Turns: 10.025, Most: 10.04}), (TurnRange{1000, 1000, 1000}); got != want {
 		t.Errorf("turns %v; want %v", got, want)
 	}
@@ -87,7 +88,7 @@ func TestAnswerTurns(t *testing.T) {
 	}
 }
 
-// A reading that comes after its step was marked is kept with it, once.
+// A reading that arrives after its step was marked is added to it, once.
 func TestReadingComesLate(t *testing.T) {
 	in := measure.Inch
 	k := aTicket("bunk-left", 1, 0)

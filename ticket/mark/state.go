@@ -9,18 +9,18 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A State is where a ticket stands: the fold of its registrations and marks. A
-// State is never changed once made, so it may be read without a lock; With and
+// A State is where a ticket stands: the result of its registrations and marks. A
+// State never changes after it is made, so it may be read without a lock; With and
 // Register return a new one.
 type State struct {
 	Ticket   *Ticket   // as registered last
 	Earlier  []*Ticket // other revisions that were registered, each once, oldest first
-	Steps    []Doing   // steps that are done, in the order they were marked
-	Hold     *Hold     // why it waits; nil if it does not
+	Steps    []Doing   // steps that are done, in the order in which they were marked
+	Hold     *Hold     // why the ticket waits; nil if it does not
 	Spoilt   *Hold     // why it was remade; nil if it was not
-	Replaced bool      // the ticket cut again for it is registered
+	Replaced bool      // the ticket for the new panel is registered
 	First    int64     // sequence number of its first registration
-	Last     int64     // sequence number of what changed it last
+	Last     int64     // sequence number of its last change
 	since    time.Time // time of the last done or released mark
 }
 
@@ -29,7 +29,7 @@ type Doing struct {
 	Step     string
 	Seq      int64
 	Time     time.Time
-	Took     time.Duration // since the ticket's mark before; zero if unknown, as for the first
+	Took     time.Duration // since the ticket's mark before; zero if unknown, as for the first mark
 	Who      string
 	Where    string
 	Revision code.Revision
@@ -64,15 +64,15 @@ func (s *State) Register(t *Ticket, seq int64) *State {
 	return &n
 }
 
-// Replace returns s after the ticket cut again for it was registered.
+// Replace returns s after the ticket for its new panel was registered.
 func (s *State) Replace(seq int64) *State {
 	n := *s
 	n.Replaced, n.Last = true, seq
 	return &n
 }
 
-// With returns s after a mark. It takes any mark and lets one that changes
-// nothing pass: a log is a record, and judging comes before it.
+// With returns s after a mark. It accepts any mark, even one that changes nothing,
+// because marks were judged before they were recorded.
 func (s *State) With(e Entry) *State {
 	n := *s
 	n.Last = e.Seq
@@ -82,7 +82,7 @@ func (s *State) With(e Entry) *State {
 			n.Steps = append(slices.Clip(slices.Clone(s.Steps)), s.doing(e))
 			n.since = e.Time
 		}
-	case Measured: // after the step was marked: its reading comes late
+	case Measured: // its reading came after the step was marked
 		if i := slices.IndexFunc(s.Steps, func(d Doing) bool { return d.Step == e.Step }); i >= 0 && s.Steps[i].Readings == (Readings{}) {
 			n.Steps = slices.Clone(s.Steps)
 			n.Steps[i].Readings = e.Readings
@@ -107,8 +107,8 @@ func holdOf(e Entry) *Hold {
 	return &Hold{Seq: e.Seq, Time: e.Time, Who: e.Who, Where: e.Where, Step: e.Step, Reason: e.Reason}
 }
 
-// doing times a step from the ticket's mark before. A clock that went back
-// gives no time, and the next step counts from the new time.
+// doing times a step from the ticket's mark before. If the clock went back, the
+// time is unknown, and the next step counts from the new time.
 func (s *State) doing(e Entry) Doing {
 	d := Doing{
 		Step: e.Step, Seq: e.Seq, Time: e.Time, Who: e.Who, Where: e.Where,
@@ -135,8 +135,8 @@ func (s *State) done(key string) bool {
 	return ok
 }
 
-// Next returns the first step of the route that is not done, and false if all
-// are or if the ticket was remade.
+// Next returns the first step of the route that is not done. It returns false if
+// all are done, or if the ticket was remade.
 func (s *State) Next() (route.Step, bool) {
 	if s.Spoilt != nil {
 		return route.Step{}, false
@@ -150,8 +150,8 @@ func (s *State) Finished() bool {
 	return !more && s.Spoilt == nil
 }
 
-// Late reports whether work is left on a ticket after the day it is due, by the
-// calendar of now's place.
+// Late reports whether a ticket has work left after its due date, by the calendar
+// in now's time zone.
 func (s *State) Late(now time.Time) bool {
 	due := s.Ticket.Due
 	if due.IsZero() || s.Spoilt != nil || s.Finished() {

@@ -17,27 +17,27 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A Ticket is what is registered when a ticket is printed: enough to judge a
-// scan of it and to show where it stands.
+// A Ticket is what is registered when a ticket is printed: enough to judge a scan
+// of it and to show where it stands.
 type Ticket struct {
-	ID       uuid.UUID // what it is, for good; the code derives from it
+	ID       uuid.UUID // its permanent identity; the code derives from it
 	Code     code.Code
 	Revision code.Revision // of the newest paper
 	Job      uuid.UUID
 	JobName  string
 	Due      time.Time // a date in UTC; zero if none was given
 	Shade    string
-	Unit, Of int             // from 1; of how many alike
-	Remake   int             // 0 for the first panel, counts those cut again
-	Replaces code.Code       // of the spoilt panel's ticket; empty unless Remake is above 0
-	Panel    measure.Size    // as it is to be cut; zero if unknown, then readings are not judged
-	Turns    TurnRange       // of its spring; zero if they were not worked out
+	Unit, Of int             // from 1; the number of shades alike
+	Remake   int             // 0 for the first panel; counts the panels cut again
+	Replaces code.Code       // code of the spoilt panel's ticket; empty if Remake is 0
+	Panel    measure.Size    // the size to cut; zero if unknown, and then readings are not judged
+	Turns    TurnRange       // for its spring; zero if not worked out
 	Route    route.Route     // shared among tickets, never changed
-	Summary  json.RawMessage // what a screen shows; kept and handed back as it is
-	Printed  string          // the values on the paper, as [ticket.Printed] writes them; empty if they are not known
+	Summary  json.RawMessage // what a screen shows; kept and returned as it is
+	Printed  string          // the values on the paper, as [ticket.Printed] writes them; empty if unknown
 }
 
-// TicketOf returns what is registered of a ticket that was printed.
+// TicketOf returns the registration of a printed ticket.
 func TicketOf(t *ticket.Ticket) (*Ticket, error) {
 	summary, err := json.Marshal(SummaryOf(t))
 	if err != nil {
@@ -60,7 +60,7 @@ const (
 	dateLayout     = time.DateOnly
 )
 
-// Name returns what a person calls the ticket: "bunk-left 1 of 2", with the
+// Name returns the name of the ticket for a person: "bunk-left 1 of 2", with the
 // remake if it is one.
 func (t *Ticket) Name() string { return t.Called().String() }
 
@@ -76,13 +76,12 @@ func (t *Ticket) Called() message.Message {
 	return name
 }
 
-// Successor returns the code of the ticket that is printed if this one is
-// remade.
+// Successor returns the code of the ticket that replaces this one if it is remade.
 func (t *Ticket) Successor() code.Code {
 	return code.Derive(code.Identity(t.Job, t.Shade, t.Unit, t.Remake+1))
 }
 
-// Equal reports whether two registrations say the same.
+// Equal reports whether two registrations are the same.
 func (t *Ticket) Equal(o *Ticket) bool {
 	return t.ID == o.ID && t.Code == o.Code && t.Revision == o.Revision && t.Job == o.Job && t.JobName == o.JobName &&
 		t.Due.Equal(o.Due) && t.Shade == o.Shade && t.Unit == o.Unit && t.Of == o.Of && t.Remake == o.Remake &&
@@ -95,7 +94,7 @@ func (t *Ticket) Check() error {
 		plainText("shade", t.Shade, longestWords), plainText("job", t.JobName, longestWords))
 }
 
-// checkNames holds code and identity against the unit that they are made from.
+// checkNames checks code and identity against the unit from which they are made.
 func (t *Ticket) checkNames() error {
 	var errs []error
 	if err := t.Code.Check(); err != nil {
@@ -105,7 +104,7 @@ func (t *Ticket) checkNames() error {
 		errs = append(errs, fmt.Errorf("revision: %w", err))
 	}
 	if t.ID != code.Identity(t.Job, t.Shade, t.Unit, t.Remake) || t.Code != code.Derive(t.ID) {
-		errs = append(errs, fmt.Errorf("code %s is not that of shade %q unit %d remake %d in job %s; register what was printed", t.Code, t.Shade, t.Unit, t.Remake, t.Job))
+		errs = append(errs, fmt.Errorf("code %s does not belong to shade %q unit %d remake %d in job %s; register what was printed", t.Code, t.Shade, t.Unit, t.Remake, t.Job))
 	}
 	return errors.Join(errs...)
 }
@@ -113,9 +112,9 @@ func (t *Ticket) checkNames() error {
 func (t *Ticket) checkUnit() error {
 	var errs []error
 	if t.Shade == "" || t.Unit < 1 || t.Unit > t.Of || t.Remake < 0 {
-		errs = append(errs, fmt.Errorf("shade %q unit %d of %d remake %d is no unit of a shade", t.Shade, t.Unit, t.Of, t.Remake))
+		errs = append(errs, fmt.Errorf("shade %q unit %d of %d remake %d is not a unit of a shade", t.Shade, t.Unit, t.Of, t.Remake))
 	}
-	var before code.Code // whose panel was spoilt
+	var before code.Code // code of the spoilt panel's ticket
 	if t.Remake > 0 {
 		before = code.Derive(code.Identity(t.Job, t.Shade, t.Unit, t.Remake-1))
 	}
@@ -129,21 +128,21 @@ func (t *Ticket) checkDue() error {
 	if t.Due.IsZero() || t.Due.Equal(t.Due.UTC().Truncate(24*time.Hour)) && t.Due.Year() >= 1970 && t.Due.Year() <= 9999 {
 		return nil
 	}
-	return fmt.Errorf("due %s is no date", t.Due.Format(time.RFC3339))
+	return fmt.Errorf("due %s is not a date", t.Due.Format(time.RFC3339))
 }
 
 func (t *Ticket) checkFigures() error {
 	var errs []error
 	if p := t.Panel; p.Width < 0 || p.Length < 0 || p.Width > measure.Longest || p.Length > measure.Longest {
-		errs = append(errs, fmt.Errorf("panel %s × %s is no size", p.Width, p.Length))
+		errs = append(errs, fmt.Errorf("panel %s × %s is not a size", p.Width, p.Length))
 	}
 	if r := t.Turns; r.Least < 0 || r.Best < r.Least || r.Most < r.Best || r.Most > MostTurns {
-		errs = append(errs, fmt.Errorf("turns %s to %s, best %s, are no range", r.Least, r.Most, r.Best))
+		errs = append(errs, fmt.Errorf("turns %s to %s, best %s, are not a range", r.Least, r.Most, r.Best))
 	}
 	return errors.Join(errs...)
 }
 
-// checkKept judges what is kept to be read later.
+// checkKept checks the values that are kept to be read later.
 func (t *Ticket) checkKept() error {
 	var errs []error
 	if s := t.Summary; len(s) > longestSummary || len(s) > 0 && !(json.Valid(s) && utf8.Valid(s)) {
@@ -158,8 +157,8 @@ func (t *Ticket) checkKept() error {
 	return errors.Join(errs...)
 }
 
-// checkPrinted holds the revision against the values that it is made from. What
-// was registered in format 1 has a revision of other things.
+// checkPrinted checks the revision against the values from which it is made. A
+// revision registered in format 1 was made from other things.
 func (t *Ticket) checkPrinted() error {
 	if t.Printed == "" {
 		return nil
@@ -172,7 +171,7 @@ func (t *Ticket) checkPrinted() error {
 		return fmt.Errorf("printed: %w", err)
 	}
 	if p.Format > 1 && p.Revision() != t.Revision {
-		return fmt.Errorf("revision %s is not made from the values that are printed; register what was printed", t.Revision)
+		return fmt.Errorf("revision %s was not made from the printed values; register what was printed", t.Revision)
 	}
 	return nil
 }

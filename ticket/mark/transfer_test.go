@@ -19,7 +19,7 @@ import (
 	"shadewright/ticket/route"
 )
 
-// word draws text that a person may type, formulas and quotes among it.
+// word draws text that a person may type, including formulas and quotes.
 func word(t *rapid.T, label string) string {
 	s := rapid.OneOf(
 		rapid.SampledFrom([]string{"ann", "=1+1", "'quoted'", `"a,b";`, "+49", "-", "@x", "Ивáн", "''"}),
@@ -31,8 +31,8 @@ func word(t *rapid.T, label string) string {
 	return s
 }
 
-// drawLog makes a log as a store would: registrations and judged marks.
-func drawLog(t *rapid.T) []Line {
+// drawLines makes the lines of a record: registrations and judged marks.
+func drawLines(t *rapid.T) []Line {
 	var records []Line
 	states := map[code.Code]*State{}
 	tickets := []*Ticket{aTicket("bunk-left", 1, 0), aTicket("bunk-left", 2, 0), aTicket("=bunk", 1, 0), aTicket("bunk-left", 1, 1)}
@@ -117,7 +117,7 @@ func sameRecords(a, b []Line) bool {
 
 func TestExportRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		records := drawLog(t)
+		records := drawLines(t)
 		for _, f := range formats {
 			var b bytes.Buffer
 			if err := f.export(&b, records); err != nil {
@@ -147,7 +147,7 @@ var formats = []struct {
 	{"json", ExportJSON, ImportJSON},
 }
 
-// sample is a log of one ticket and two marks.
+// sample has the lines of one ticket and two marks.
 func sample() []Line {
 	k := aTicket("=bunk", 1, 0)
 	cut := of(k, Done, "cut")
@@ -168,8 +168,8 @@ func sampleText(t testing.TB, export func(io.Writer, []Line) error) string {
 	return b.String()
 }
 
-// A spreadsheet must not compute a cell: RFC 4180 knows no such thing, so an
-// apostrophe goes in front, as those programs themselves do.
+// A spreadsheet must not compute a cell. RFC 4180 has no rule for that, so the
+// export puts an apostrophe in front, as spreadsheet programs do.
 func TestExportHidesFormulas(t *testing.T) {
 	if text := sampleText(t, ExportCSV); !strings.Contains(text, ",'=bunk,") || strings.Contains(text, ",=bunk,") {
 		t.Errorf("the formula is not hidden:\n%s", text)
@@ -181,25 +181,25 @@ func TestImportRefuses(t *testing.T) {
 	csvText, jsonText := sampleText(t, ExportCSV), sampleText(t, ExportJSON)
 	tests := []struct {
 		name, old, new string // what is changed in the sample
-		csv, json      string // errors wanted; empty: not tried
+		csv, json      string // wanted errors; empty: not tried
 	}{
-		{"empty", "*", "", "line 1: the file is empty", "line 1, column 1: the document ends too soon; it was cut short"},
+		{"empty", "*", "", "line 1: the file is empty", "line 1, column 1: the document is cut short; export it again"},
 		{"binary", "cut", "c\xfft", "the import is not UTF-8 text; import the file as it was exported", "the import is not UTF-8 text; import the file as it was exported"},
-		{"unknown record", "\nmark,2", "\nremark,2", `line 4, column 1: record "remark" is none of route, ticket, mark`, ""},
-		{"unknown record", `"record":"mark"`, `"record":"remark"`, "", `line 4, column 1: record "remark" is none of route, ticket, mark`},
+		{"unknown record", "\nmark,2", "\nremark,2", `line 4, column 1: record "remark" is not route, ticket or mark`, ""},
+		{"unknown record", `"record":"mark"`, `"record":"remark"`, "", `line 4, column 1: record "remark" is not route, ticket or mark`},
 		{"mistyped length", "670.321875", "6x", "line 4, column 85: width_mm: " + badLength.Error(), "line 4, column 1: width_mm: " + badLength.Error()},
-		{"no time", "2027-03-01T12:00:00Z", "noon", `line 4, column 110: time "noon" is no time; write it like 2006-01-02T15:04:05.999999999Z07:00`, `line 4, column 1: time "noon" is no time; write it like 2006-01-02T15:04:05.999999999Z07:00`},
-		{"same id", "000002", "000001", `line 5: mark 00000000-0000-4000-8000-000000000001 is that of seq 2 again`, `line 5: mark 00000000-0000-4000-8000-000000000001 is that of seq 2 again`},
+		{"no time", "2027-03-01T12:00:00Z", "noon", `line 4, column 110: time "noon" is not a time; write it as in 2006-01-02T15:04:05.999999999Z07:00`, `line 4, column 1: time "noon" is not a time; write it as in 2006-01-02T15:04:05.999999999Z07:00`},
+		{"same id", "000002", "000001", `line 5: mark 00000000-0000-4000-8000-000000000001 appears already at seq 2`, `line 5: mark 00000000-0000-4000-8000-000000000001 appears already at seq 2`},
 		{"route without words", `\"name\":{\"id\":\"step.cut\"}`, `\"name\":\"\"`, "", `line 2, column 1: route "route-1": step 1: name "" is empty; write what to do` + "\n" + `line 3: route: step 1: name "" is empty; write what to do`},
 		{"unknown key", `"who"`, `"whom"`, "", `line 4, column 1: unknown field "whom"; the fields are ` + strings.Join(columns, ", ")},
 		{"cut short", "]}\n", "", "", "line 5, column 209: the document does not end with \"]\" after its records; it was cut short or changed"},
-		{"two documents", "]}\n", "]}\n{}", "", "line 7, column 1: something follows the document; import one export alone"},
+		{"two documents", "]}\n", "]}\n{}", "", "line 7, column 1: there is more after the document; import one export at a time"},
 		{"later format", "marks 2", "marks 3", "", `line 1, column 32: format "shadewright marks 3" is not "shadewright marks 2"; export it with a program of this version`},
-		{"a number", `"seq":"2"`, `"seq":2`, "", `line 4, column 1: a number stands where text in quotes is wanted`},
-		{"another document", `{"format"`, `{"shape"`, "", `line 1, column 9: "shape" stands where an export has "format"; import a file that was exported as JSON`},
+		{"a number", `"seq":"2"`, `"seq":2`, "", `line 4, column 1: a number is in the place of text in quotes`},
+		{"another document", `{"format"`, `{"shape"`, "", `line 1, column 9: "shape" is in the place of "format"; import a file that was exported as JSON`},
 		{"unknown column", "who,where", "whom,where", `line 1: unknown column "whom"; the columns are ` + strings.Join(columns, ", "), ""},
 		{"missing column", ",who,where", ",who", `line 1: column "where" is missing; import a file that was exported as CSV`, ""},
-		{"column twice", "who,where", "who,who", `line 1: column "who" stands there twice`, ""},
+		{"column twice", "who,where", "who,who", `line 1: column "who" appears twice`, ""},
 		{"short line", "held,,no cloth left", "held", `line 5, column 1: wrong number of fields`, ""},
 		{"bare quote", "no cloth left", `no "cloth" left`, `line 5, column 82: bare " in non-quoted-field`, ""},
 	}
@@ -225,7 +225,7 @@ func TestImportRefuses(t *testing.T) {
 	}
 }
 
-// Every wrong record is told, up to 20.
+// Every wrong record is reported, up to 20.
 func TestImportTellsAll(t *testing.T) {
 	text := sampleText(t, ExportJSON)
 	var many strings.Builder
@@ -236,7 +236,7 @@ func TestImportTellsAll(t *testing.T) {
 	many.WriteString("\n]}\n")
 	_, err := ImportJSON(strings.NewReader(many.String()))
 	lines := strings.Split(fmt.Sprint(err), "\n")
-	if len(lines) != 21 || lines[0] != `line 6, column 1: record "x0" is none of route, ticket, mark` || lines[20] != "and 10 more" {
+	if len(lines) != 21 || lines[0] != `line 6, column 1: record "x0" is not route, ticket or mark` || lines[20] != "and 10 more" {
 		t.Errorf("%d lines: %v", len(lines), err)
 	}
 }

@@ -7,13 +7,13 @@ import (
 	"shadewright/ticket/route"
 )
 
-// take records the mark. What comes next is said after what was done, because
-// that is what the reader wants to know.
+// take records the mark. The answer says first what was done and then what comes
+// next, because the reader wants to know that.
 func (j *judging) take(o Outcome, verdict message.Message, text ...message.Message) Answer {
 	entry := Entry{Mark: j.m}
 	before := j.s
 	j.s = before.With(entry)
-	j.s.Last = before.Last // until the store gives a sequence number
+	j.s.Last = before.Last // until the record assigns a sequence number
 	switch j.m.Kind {
 	case Done, Undone, Released:
 		text = append(text, j.nextWords())
@@ -27,7 +27,7 @@ func (j *judging) refuse(o Outcome, text ...message.Message) Answer {
 	return j.answer(o, message.Of("mark.no"), text...)
 }
 
-// answer puts the ticket before what is said of it.
+// answer puts the ticket before the text about it.
 func (j *judging) answer(o Outcome, verdict message.Message, text ...message.Message) Answer {
 	return Answer{Outcome: o, State: j.s, Verdict: verdict, Text: message.Join("", j.s.Ticket.Called(), message.Verbatim(": "), message.Join("; ", text...))}
 }
@@ -62,8 +62,8 @@ func names(steps []route.Step) message.Message {
 	return message.Join(", ", words...)
 }
 
-// atBy tells the time of day that a clock on the wall showed then, and by whom,
-// after what happened then.
+// atBy adds to what happened when and by whom, with the time of day that a clock on
+// the wall showed.
 func atBy(t time.Time, who string) message.Message {
 	clock, day := message.At(t, message.Clock), message.At(t, message.DayMonth)
 	if who == "" {
@@ -72,6 +72,6 @@ func atBy(t time.Time, who string) message.Message {
 	return message.Of("mark.at-on-by", clock, day, who)
 }
 
-func tell(h *Hold) message.Message {
+func heldSince(h *Hold) message.Message {
 	return message.Join("", h.Reason.Message(), atBy(h.Time, h.Who))
 }

@@ -18,9 +18,10 @@ import (
 	"shadewright/ticket/route"
 )
 
-// BenchmarkDurable compares, on one disk in one run, what the driver alone
-// commits with full sync, one writer, and 64 at once. Aims: one writer at least
-// 0.8 of the bare driver, 64 at least 10 times the bare driver.
+// BenchmarkDurable compares three speeds on one disk in one run: what the driver
+// alone commits with full sync, one writer, and 64 writers at once. Aims: one
+// writer reaches at least 0.8 of the bare driver, and 64 reach at least 10 times
+// the bare driver.
 func BenchmarkDurable(b *testing.B) {
 	b.Run("bare", benchBare)
 	b.Run("writers=1", func(b *testing.B) { benchWriters(b, newFile(b), 1) })
@@ -29,9 +30,9 @@ func BenchmarkDurable(b *testing.B) {
 	b.Run("postgres/writers=64", func(b *testing.B) { benchWriters(b, newSchema(b), 64) })
 }
 
-// BenchmarkOfBare takes turns, a commit of the bare driver and a mark of one
-// writer, so that a disk that others use as well slows both alike. Of-bare is
-// the speed of the store divided by that of the bare driver.
+// BenchmarkOfBare alternates between a commit of the bare driver and a mark of one
+// writer, so that other use of the disk slows both alike. of-bare is the speed of
+// the record divided by that of the bare driver.
 func BenchmarkOfBare(b *testing.B) {
 	bare := newBare(b)
 	l := open(b, newFile(b))
@@ -57,8 +58,8 @@ func benchBare(b *testing.B) {
 	}
 }
 
-// newBare returns a function that inserts the same row as a mark, committed
-// alone, through the driver alone with the same settings.
+// newBare returns a function that inserts the same row as a mark, committed alone,
+// through the driver alone with the same settings.
 func newBare(b *testing.B) func(*testing.B) {
 	b.Helper()
 	db, err := sql.Open("sqlite", sqliteAddress(filepath.Join(b.TempDir(), "bare.db"), "rwc", Options{Patience: time.Second}))
@@ -96,8 +97,8 @@ func newBare(b *testing.B) func(*testing.B) {
 	}
 }
 
-// benchWriters sends alternating done and undone marks, each writer to a ticket
-// of its own, so that every one is recorded.
+// benchWriters sends alternating done and undone marks, each writer to its own
+// ticket, so that every one is recorded.
 func benchWriters(b *testing.B, at string, writers int) {
 	l := open(b, at)
 	tickets := make([]*mark.Ticket, writers)
@@ -136,7 +137,7 @@ func benchWriters(b *testing.B, at string, writers int) {
 	b.ReportMetric(time.Duration(slowest.Load()).Seconds()*1000, "slowest-ms")
 }
 
-// manyTickets returns a shop's tickets: 17 steps, 6 units a shade, 100 a job.
+// manyTickets returns a shop's tickets: 17 steps, 6 units to a shade, 100 to a job.
 func manyTickets(n int) []*mark.Ticket {
 	usual := route.Usual()
 	tickets := make([]*mark.Ticket, n)
@@ -147,7 +148,7 @@ func manyTickets(n int) []*mark.Ticket {
 	return tickets
 }
 
-// BenchmarkBoard reads the board of 10,000 tickets, half of their steps done.
+// BenchmarkBoard reads the board of 10,000 tickets with half of their steps done.
 func BenchmarkBoard(b *testing.B) {
 	at := newFile(b)
 	l := open(b, at)

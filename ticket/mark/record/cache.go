@@ -12,22 +12,23 @@ import (
 	"shadewright/ticket/mark"
 )
 
-// mostRecent is how many changes are remembered for those who follow; whoever
-// is further behind is told everything anew.
+// mostRecent is how many changes are remembered for those who follow them. A
+// follower that is further behind gets everything anew.
 const mostRecent = 4096
 
-// A cache is the fold of the log up to seq. The states in it never change.
+// A cache is the state that results from the record up to seq. The states in it
+// never change.
 //
-// It has the id of every mark, and whoever writes brings it up to date under
-// the lock that keeps other writers out. So it decides whether a mark was sent
-// before, and the database needs no index of ids: each commit of random ids
-// would rewrite a page of that index for every mark.
+// It holds the id of every mark, and the writer brings it up to date under the lock
+// that keeps other writers out. So the cache decides whether a mark was sent
+// before, and the database needs no index of ids. Such an index would cost a
+// rewritten page for every mark, because the ids are random.
 type cache struct {
 	seq    int64
 	states map[code.Code]*mark.State
-	ids    map[uuid.UUID]int64   // of every mark: its sequence number
-	marks  map[code.Code][]int64 // of every ticket: its marks
-	recent []change              // the last ones, in order
+	ids    map[uuid.UUID]int64   // by mark: its sequence number
+	marks  map[code.Code][]int64 // by ticket: its marks
+	recent []change              // the last changes, in order
 }
 
 type change struct {
@@ -47,8 +48,8 @@ func (c *cache) all() []*mark.State {
 	return states
 }
 
-// fold adds a record to states found by get and put. It tells apart what no
-// store of ours has.
+// fold adds a line to the states that get finds, and stores the result with put. It
+// refuses lines that no record of ours has.
 func fold(r mark.Line, get func(code.Code) *mark.State, put func(*mark.State)) error {
 	if t := r.Ticket; t != nil {
 		if old := get(t.Replaces); t.Replaces != "" && old != nil {
@@ -69,8 +70,8 @@ func fold(r mark.Line, get func(code.Code) *mark.State, put func(*mark.State)) e
 	return nil
 }
 
-// grow adds records that were committed; those it has already are left out, as
-// another reader may have brought them.
+// grow adds committed lines. It leaves out those that the cache already has,
+// because another reader may have added them.
 func (c *cache) grow(records []mark.Line) (grown bool, err error) {
 	for _, r := range records {
 		if r.Seq <= c.seq {
@@ -97,21 +98,21 @@ func (c *cache) grow(records []mark.Line) (grown bool, err error) {
 	return grown, nil
 }
 
-// index notes a mark, and refuses one that is there twice.
+// index adds a mark's id, and refuses a mark that appears twice.
 func (c *cache) index(r mark.Line) error {
 	m := r.Mark
 	if m == nil {
 		return nil
 	}
 	if first, twice := c.ids[m.ID]; twice {
-		return fmt.Errorf("mark %s is there twice, at %d and %d", m.ID, first, r.Seq)
+		return fmt.Errorf("mark %s appears twice, at %d and %d", m.ID, first, r.Seq)
 	}
 	c.ids[m.ID], c.marks[m.Code] = r.Seq, append(c.marks[m.Code], r.Seq)
 	return nil
 }
 
-// since returns the codes that changed after seq, and false if that is further
-// back than is remembered.
+// since returns the codes that changed after seq. It returns false if seq is
+// further back than is remembered.
 func (c *cache) since(seq int64) (map[code.Code]bool, bool) {
 	codes := map[code.Code]bool{}
 	for i := len(c.recent) - 1; i >= 0; i-- {
@@ -123,7 +124,7 @@ func (c *cache) since(seq int64) (map[code.Code]bool, bool) {
 	return codes, len(c.recent) == 0 || c.recent[0].seq <= seq+1
 }
 
-// publish adds committed records to the cache and wakes who waits.
+// publish adds committed lines to the cache and wakes the waiters.
 func (l *Record) publish(records []mark.Line) error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -144,7 +145,7 @@ func (l *Record) seq() int64 {
 	return l.cache.seq
 }
 
-// catchUp brings the cache to head, through what q sees.
+// catchUp brings the cache up to head with what q sees.
 func (l *Record) catchUp(ctx context.Context, q querier, head int64) error {
 	have := l.seq()
 	if head <= have {
@@ -157,7 +158,7 @@ func (l *Record) catchUp(ctx context.Context, q querier, head int64) error {
 	return l.publish(records)
 }
 
-// refresh brings the cache to what any program has committed.
+// refresh brings the cache up to what any program has committed.
 func (l *Record) refresh(ctx context.Context) error {
 	select {
 	case <-l.closing:

@@ -11,9 +11,9 @@ import (
 	"shadewright/ticket/route"
 )
 
-// convertSentences brings a record to version 3: what was kept in English is kept by
-// ids, and each registration has the values of its paper. Marks and registrations
-// keep their numbers and their order.
+// convertSentences brings a record to version 3: English texts become ids, and each
+// registration gets the values of its paper. Marks and registrations keep their
+// numbers and their order.
 func convertSentences(ctx context.Context, t transaction) error {
 	if err := convertRoutes(ctx, t); err != nil {
 		return err
@@ -24,8 +24,8 @@ func convertSentences(ctx context.Context, t transaction) error {
 	return convertReasons(ctx, t)
 }
 
-// convertRoutes names steps and benches of the program's own by their ids. A
-// route's id is a digest of its steps, so it is another.
+// convertRoutes replaces the program's own names of steps and benches by their ids.
+// A route's id is a digest of its steps, so it changes too.
 func convertRoutes(ctx context.Context, t transaction) error {
 	old := map[string]string{}
 	err := each(ctx, t, "SELECT id, steps FROM routes", nil, func(rows *sql.Rows) error {
@@ -65,8 +65,8 @@ func convertRoutes(ctx context.Context, t transaction) error {
 	return nil
 }
 
-// convertTickets keeps the texts of summaries by their ids, and the values that each
-// registration kept of its paper.
+// convertTickets replaces the texts of summaries by their ids, and adds the values
+// that each registration kept of its paper.
 func convertTickets(ctx context.Context, t transaction) error {
 	tickets, err := loadTickets(ctx, t, 0)
 	if err != nil {
@@ -83,7 +83,7 @@ func convertTickets(ctx context.Context, t transaction) error {
 	return nil
 }
 
-// convertReasons keeps the reasons of the program's own by their ids.
+// convertReasons replaces the program's own reasons by their ids.
 func convertReasons(ctx context.Context, t transaction) error {
 	var reasons []string
 	err := each(ctx, t, "SELECT DISTINCT reason FROM marks WHERE reason <> ''", nil, func(rows *sql.Rows) error {

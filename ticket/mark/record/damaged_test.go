@@ -61,7 +61,7 @@ func TestDamaged(t *testing.T) {
 	if err := os.WriteFile(empty, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	open(t, empty) // an empty file is a new store
+	open(t, empty) // an empty file is a new record
 }
 
 func otherDatabase(t *testing.T) []byte {
@@ -89,7 +89,7 @@ func TestOddPaths(t *testing.T) {
 	for _, name := range []string{"a b.db", "50%25.db", "what?mode=memory.db", "#1.db", "Полка.db"} {
 		at := filepath.Join(t.TempDir(), "new folder", name)
 		if strings.ContainsAny(name, "?") && os.PathSeparator == '\\' {
-			continue // not a name there
+			continue // not a valid name there
 		}
 		l := open(t, at)
 		register(t, l, aTicket("bunk-left", 1, 0))

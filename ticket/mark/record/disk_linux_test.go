@@ -27,7 +27,7 @@ func smallDisk(t *testing.T) string {
 	return disk
 }
 
-// TestFullDisk fills a real disk around the store, and makes room again.
+// TestFullDisk fills a real disk around the record, and makes room again.
 func TestFullDisk(t *testing.T) {
 	disk := smallDisk(t)
 	at := filepath.Join(disk, "marks.db")
@@ -75,7 +75,7 @@ func TestFullDisk(t *testing.T) {
 	t.Logf("%d marks until the disk was full", len(kept))
 }
 
-// TestReadOnlyDisk turns the disk of a store read-only.
+// TestReadOnlyDisk makes the disk of a record read-only.
 func TestReadOnlyDisk(t *testing.T) {
 	disk := smallDisk(t)
 	at := filepath.Join(disk, "marks.db")

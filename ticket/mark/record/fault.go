@@ -15,23 +15,23 @@ import (
 	"shadewright/ticket/message"
 )
 
-// A Fault is what is the matter with a store.
+// A Fault says what is wrong with a record.
 type Fault uint8
 
 // The faults.
 const (
-	Broken      Fault = iota // none of the others
-	Busy                     // another program is writing and did not end in time
-	Full                     // no room on the disk
-	ReadOnly                 // it may be read but not written
-	Damaged                  // its content is not what was written
+	Broken      Fault = iota // anything else
+	Busy                     // another program is writing and did not finish in time
+	Full                     // the disk has no room
+	ReadOnly                 // the record can be read but not written
+	Damaged                  // the content differs from what was written
 	Foreign                  // it belongs to another program
 	Newer                    // a newer version of this program wrote it
 	Unreachable              // the disk or the database server does not answer
-	Closed                   // it was closed by this program
+	Closed                   // this program closed the record
 )
 
-// advice says what happened to a store and how to mend it.
+// advice holds for each fault the text that says what happened and what to do.
 var advice = map[Fault]message.ID{
 	Broken:      "mark.record-unusable",
 	Busy:        "mark.record-busy",
@@ -44,17 +44,17 @@ var advice = map[Fault]message.ID{
 	Closed:      "mark.record-closed",
 }
 
-// An Error is what is the matter with a store, and how to mend it.
+// An Error says what is wrong with a record, and what to do.
 type Error struct {
 	Fault Fault
-	Where string // the store, without secrets
+	Where string // the record, without secrets
 	Err   error  // the cause; may be nil
 }
 
 func (e *Error) Error() string { return e.Message().String() }
 
-// Message returns what the error says for any language; the cause is as a driver or
-// the system tells it.
+// Message returns the error's text for any language. The cause stays in the words
+// of the driver or the system.
 func (e *Error) Message() message.Message {
 	said := message.Of(advice[e.Fault], e.Where)
 	if e.Err != nil {
@@ -65,14 +65,14 @@ func (e *Error) Message() message.Message {
 
 func (e *Error) Unwrap() error { return e.Err }
 
-// Is lets errors.Is(err, &Error{Fault: Full}) ask for a fault wherever it is.
+// Is makes errors.Is(err, &Error{Fault: Full}) true for any error with this fault.
 func (e *Error) Is(target error) bool {
 	t, ok := target.(*Error)
 	return ok && t.Fault == e.Fault && t.Where == "" && t.Err == nil
 }
 
-// fault puts an error of a driver into words. What is no driver's stays as it
-// is.
+// fault turns an error of a driver into an [*Error]. It returns other errors
+// unchanged.
 func (l *Record) fault(err error) error {
 	var ours *Error
 	switch {
@@ -109,7 +109,7 @@ func driverFault(err error) (Fault, bool) {
 	return Broken, false
 }
 
-// sqliteFault reads a result code; its low byte is the primary one
+// sqliteFault reads a result code, whose low byte is the primary code
 // (sqlite.org/rescode.html).
 func sqliteFault(code int) Fault {
 	const ioErrShmSize = 10 | 19<<8 // the file that programs share could not grow

@@ -23,8 +23,8 @@ import (
 
 var kills = flag.Int("kills", 200, "how often a writing program is killed")
 
-// helperVariable makes the test binary a program that writes to the store at
-// the address it holds.
+// helperVariable makes the test binary a program that writes to the record at the
+// address in the variable.
 const helperVariable = "SHADEWRIGHT_TEST_WRITE"
 
 func TestMain(m *testing.M) {
@@ -45,8 +45,8 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// writeForever sends marks from several goroutines, says on standard output the
-// id of each that was acknowledged, and ends when standard input does.
+// writeForever sends marks from several goroutines. It prints the id of each mark
+// that was acknowledged, and ends when standard input does.
 func writeForever(at string) error {
 	l, err := Open(background, at, Options{Policy: mark.UsualPolicy()})
 	if err != nil {
@@ -62,7 +62,7 @@ func writeForever(at string) error {
 	ctx, stop := context.WithCancel(background)
 	go func() {
 		defer stop()
-		// The end of input is the signal; an error is its end as well.
+		// The end of input is the signal; an error counts as the end too.
 		_, _ = io.Copy(io.Discard, os.Stdin)
 	}()
 	var wg sync.WaitGroup
@@ -87,9 +87,9 @@ func writeForever(at string) error {
 	return l.Close()
 }
 
-// startWriter runs writeForever in another process, and returns when that has
-// acknowledged so many marks. Acknowledged returns the ids it has told, once it
-// has ended.
+// startWriter runs writeForever in another process, and returns when that process
+// has acknowledged the given number of marks. acknowledged returns the ids that it
+// printed, once it has ended.
 func startWriter(t *testing.T, at string, marks int) (cmd *exec.Cmd, end io.Closer, acknowledged func() []string) {
 	t.Helper()
 	self, err := os.Executable()
@@ -128,8 +128,8 @@ func startWriter(t *testing.T, at string, marks int) (cmd *exec.Cmd, end io.Clos
 	return cmd, in, func() []string { return <-lines }
 }
 
-// TestKilled kills a program in the middle of writing, over and over. Every
-// mark it acknowledged must be there once, and the file must open clean.
+// TestKilled kills a program in the middle of writing, again and again. Every mark
+// that it acknowledged must be there once, and the file must open without a fault.
 func TestKilled(t *testing.T) {
 	rounds := *kills
 	if testing.Short() {
@@ -138,16 +138,16 @@ func TestKilled(t *testing.T) {
 	at, all := newFile(t), map[string]bool{}
 	told := 0
 	for round := range rounds {
-		if round%20 == 0 { // lest each round take longer than the one before
+		if round%20 == 0 { // otherwise each round would take longer than the one before
 			at, all = newFile(t), map[string]bool{}
 		}
-		// Its four writers are each at another point of a mark by then.
+		// By then, each of its four writers is at a different point of a mark.
 		cmd, _, acknowledged := startWriter(t, at, 1+rand.IntN(16))
 		if err := cmd.Process.Kill(); err != nil {
 			t.Fatal(err)
 		}
 		ids := acknowledged()
-		// It was killed: that is the error.
+		// It was killed, which is the error.
 		_ = cmd.Wait()
 		for _, id := range ids {
 			if _, err := uuid.Parse(id); err != nil && strings.HasPrefix(id, "error") {
@@ -165,8 +165,8 @@ func TestKilled(t *testing.T) {
 	t.Logf("%d rounds, %d marks acknowledged", rounds, told)
 }
 
-// checkAll opens a store, which checks the file and that no id is there twice,
-// and wants every id.
+// checkAll opens a record, which checks the file and that no id appears twice, and
+// expects every id.
 func checkAll(t *testing.T, at string, ids map[string]bool) {
 	t.Helper()
 	l, err := Open(background, at, Options{Policy: mark.UsualPolicy()})
@@ -191,7 +191,7 @@ func checkAll(t *testing.T, at string, ids map[string]bool) {
 	}
 }
 
-// TestTwoPrograms lets two processes and this one write to one store.
+// TestTwoPrograms lets two processes and this one write to one record.
 func TestTwoPrograms(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
 		shut(t, open(t, at))
@@ -224,8 +224,8 @@ func TestTwoPrograms(t *testing.T) {
 	})
 }
 
-// TestBusy holds the right to write in another connection for longer than
-// patience allows.
+// TestBusy holds the right to write in another connection for longer than the
+// record's patience.
 func TestBusy(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
 		l := openWith(t, at, Options{Policy: mark.UsualPolicy(), Patience: 700 * time.Millisecond})
@@ -245,8 +245,8 @@ func TestBusy(t *testing.T) {
 	})
 }
 
-// TestFull lets a file not grow, as a full disk does; the store on a real one
-// is tried where a file system can be mounted.
+// TestFull keeps a file from growing, as a full disk does. Where a file system can
+// be mounted, TestFullDisk tries a real one.
 func TestFull(t *testing.T) {
 	at := newFile(t)
 	full := openWith(t, at, Options{Policy: mark.UsualPolicy(), pragma: "max_page_count(12)"})
@@ -282,9 +282,9 @@ func TestFull(t *testing.T) {
 // restartVariable holds a command that restarts the PostgreSQL server.
 const restartVariable = "SHADEWRIGHT_TEST_POSTGRES_RESTART"
 
-// TestServerGoesAway ends every connection of the server, and restarts it if
-// there is a command for that, while marks are sent. Each is sent until it is
-// acknowledged, as a phone does; each must be there once.
+// TestServerGoesAway ends every connection of the server while marks are sent, and
+// restarts the server if there is a command for that. Each mark is sent until it is
+// acknowledged, as a phone does, and each must be there once.
 func TestServerGoesAway(t *testing.T) {
 	at := newSchema(t)
 	l := open(t, at)
@@ -339,7 +339,7 @@ func TestServerGoesAway(t *testing.T) {
 			}
 		})
 	}
-	// goOn returns when marks are acknowledged that were not before.
+	// goOn returns when more marks have been acknowledged.
 	goOn := func() {
 		for len(marked) > 0 {
 			<-marked
@@ -373,8 +373,8 @@ func TestServerGoesAway(t *testing.T) {
 	t.Logf("%d marks", len(ids))
 }
 
-// TestSyncs sees that a commit waits for the disk: a power cut cannot be
-// tested here, a setting can.
+// TestSyncs checks that a commit waits for the disk. A power cut cannot be tested
+// here, but a setting can.
 func TestSyncs(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
 		l := open(t, at)

@@ -27,16 +27,16 @@ var postgresDialect = dialect{
 func openPostgres(ctx context.Context, l *Record, address string) error {
 	config, err := pgx.ParseConfig(address)
 	if err != nil {
-		// The cause may quote the address, and the address may hold a password.
-		return errors.New("the address of the PostgreSQL store is not one; write for example postgres://user@host:5432/database")
+		// The cause may quote the address, and the address may contain a password.
+		return errors.New("the record's address is not a PostgreSQL address; write for example postgres://user@host:5432/database")
 	}
 	l.where = fmt.Sprintf("postgres://%s:%d/%s", config.Host, config.Port, config.Database)
 	l.dial = postgresDialect
 	if config.RuntimeParams["application_name"] == "" {
 		config.RuntimeParams["application_name"] = "shadewright"
 	}
-	// A commit that is acknowledged must be on disk, whatever the server's
-	// default; and a server that vanished must not keep the lock.
+	// A commit that is acknowledged must be on disk, whatever the server's default
+	// is. And a server that has vanished must not keep the lock.
 	config.RuntimeParams["synchronous_commit"] = "on"
 	config.RuntimeParams["lock_timeout"] = fmt.Sprint(l.opts.Patience.Milliseconds())
 	if config.ConnectTimeout == 0 {
@@ -94,7 +94,7 @@ func (l *Record) migratePostgres(ctx context.Context, tx *sql.Tx) error {
 	return run(ctx, tx, "UPDATE shadewright SET version = $1", len(l.steps))
 }
 
-// postgresVersion returns the version of the tables, 0 where there are none yet.
+// postgresVersion returns the version of the tables, or 0 if there are none.
 func (l *Record) postgresVersion(ctx context.Context, tx *sql.Tx) (version int, err error) {
 	var ours, others int
 	const count = "SELECT count(*) FILTER (WHERE table_name = 'shadewright'), count(*) FILTER (WHERE table_name IN ('marks', 'tickets', 'routes')) FROM information_schema.tables WHERE table_schema = current_schema()"
@@ -113,8 +113,8 @@ func (l *Record) postgresVersion(ctx context.Context, tx *sql.Tx) (version int, 
 	return 0, run(ctx, tx, "INSERT INTO shadewright VALUES (0)")
 }
 
-// keepTables copies the tables as they are, in the transaction that is going to
-// change them: version_2_marks and so on. Copies of an earlier try stay.
+// keepTables copies the tables as they are, in the transaction that will change
+// them: version_2_marks and so on. It keeps copies of an earlier try.
 func keepTables(ctx context.Context, tx *sql.Tx, version int) error {
 	for n := 1; ; n++ {
 		prefix := fmt.Sprintf("version_%d_", version)
@@ -141,8 +141,8 @@ const insertMarks = "INSERT INTO marks (" + markColumns + `)
 SELECT * FROM unnest($1::bigint[], $2::text[], $3::text[], $4::text[], $5::text[], $6::text[], $7::text[],
 	$8::bigint[], $9::bigint[], $10::bigint[], $11::bigint[], $12::bigint[], $13::text[], $14::text[], $15::text[], $16::text[])`
 
-// insertTogether sends all marks in one statement, column by column: one way
-// to the server and back for a whole group.
+// insertTogether sends all marks in one statement, column by column, so that a
+// whole group takes one round trip to the server.
 func insertTogether(ctx context.Context, w *writer, marks []mark.Line) error {
 	var numbers [6][]int64
 	var texts [10][]string

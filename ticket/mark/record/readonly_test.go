@@ -10,8 +10,7 @@ import (
 	"shadewright/ticket/mark"
 )
 
-// TestReadOnlyFile takes the right to write from the file, then from its
-// folder.
+// TestReadOnlyFile removes the right to write from the file, then from its folder.
 func TestReadOnlyFile(t *testing.T) {
 	if os.Geteuid() == 0 {
 		t.Skip("root may write to everything; a read-only disk is tried instead where one can be mounted")

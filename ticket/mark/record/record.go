@@ -1,14 +1,14 @@
-// Package store keeps the log of marks on disk: in one SQLite file by default,
-// or in a PostgreSQL database that several machines share.
+// Package record keeps the shop's record of marks and tickets on disk: in one
+// SQLite file by default, or in a PostgreSQL database that several machines share.
 //
-// A mark that [Record.Mark] answers as recorded is on disk. Many that arrive
-// together are committed together. One goroutine writes; it judges each mark
-// inside the transaction that records it, so two people cannot both mark one
-// step. Several programs may use one store at once. The order of marks and
-// registrations is that of their sequence numbers, which have no gaps; the
-// clock decides nothing.
+// A mark that [Record.Mark] answers as recorded is on disk. Marks that arrive
+// together are committed together. A single goroutine writes. It judges each mark
+// inside the transaction that records it, so two people cannot both mark one step.
+// Several programs may use one record at the same time. Marks and registrations are
+// in the order of their sequence numbers, which have no gaps; the clock decides
+// nothing.
 //
-// What can go wrong with disk or network is an [*Error] that names its [Fault].
+// Any failure of disk or network is an [*Error] that names its [Fault].
 package record
 
 import (
@@ -27,22 +27,22 @@ import (
 	"shadewright/ticket/mark"
 )
 
-// mostConnections is how many a store uses: one writes, the others read. A
-// reader is done in well under a millisecond, so few serve many phones.
+// mostConnections is the most connections that a record uses: one writes, and the
+// others read. A reader takes well under a millisecond, so a few serve many phones.
 const mostConnections = 6
 
-// Options are what a shop may set. The zero value of each field but Policy
-// stands for a sound default.
+// Options are what a shop may set. For every field except Policy, zero means a
+// sound default.
 type Options struct {
 	Policy   mark.Policy
-	Poll     time.Duration // between looks for what other programs wrote, while somebody waits; 300 ms
-	Patience time.Duration // that a mark waits for a store that is busy or out of reach; 5 s
+	Poll     time.Duration // time between checks for other programs' changes, while somebody waits; 300 ms
+	Patience time.Duration // how long a mark waits for a record that is busy or out of reach; 5 s
 
-	pragma string               // one more for SQLite connections, for tests of a full disk
-	stage  func(reached string) // told how far bringing a record up to date is, for tests that end it there
+	pragma string               // an extra pragma for SQLite connections, for tests of a full disk
+	stage  func(reached string) // called as an upgrade of the record progresses, for tests that stop it there
 }
 
-// A Record is an open store. It may be used by many goroutines at once.
+// A Record is an open record. Many goroutines may use it at the same time.
 type Record struct {
 	where string // as a person would name it, without secrets
 	db    *sql.DB
@@ -51,22 +51,22 @@ type Record struct {
 	steps []migration
 
 	queue   chan *request
-	closing chan struct{} // closed when the log is to be closed
+	closing chan struct{} // closed when the record is about to close
 	idle    chan struct{} // closed when the writer has ended
 	ended   sync.WaitGroup
 	once    sync.Once
 
-	mu      sync.RWMutex // guards what follows
+	mu      sync.RWMutex // guards the fields below
 	cache   *cache
 	changed chan struct{} // closed when the cache has grown
 	waiters atomic.Int32
-	commits atomic.Int64 // for measuring how well groups form
+	commits atomic.Int64 // to measure how well groups form
 }
 
-// Open opens the store at a file's path, or at an address that begins with
-// postgres://, and makes it if it is not there. A store of an older version is
-// brought up to date; one of a newer version, of another program or damaged is
-// refused as it is.
+// Open opens the record at a file's path, or at an address that starts with
+// postgres://, and creates it if it does not exist. It upgrades a record of an
+// older version. It refuses a record that is damaged, of a newer version or of
+// another program, and leaves it unchanged.
 func Open(ctx context.Context, at string, opts Options) (*Record, error) {
 	return openAt(ctx, at, opts, migrations)
 }
@@ -104,12 +104,12 @@ func isPostgres(at string) bool {
 	return strings.HasPrefix(at, "postgres://") || strings.HasPrefix(at, "postgresql://")
 }
 
-// Where names the store for a person: its path, or its address without the
+// Where names the record for a person: its path, or its address without the
 // password.
 func (l *Record) Where() string { return l.where }
 
-// Close ends what is being written and closes the store. What is queued behind
-// it is refused, and so is what comes later.
+// Close finishes what is being written and closes the record. It refuses everything
+// that is queued after that or comes later.
 func (l *Record) Close() error {
 	var err error
 	l.once.Do(func() {
@@ -120,9 +120,9 @@ func (l *Record) Close() error {
 	return err
 }
 
-// Mark judges m and records it if it is to be. The error is nil whenever there
-// is an answer, also for a mark that was refused. After an error it is unknown
-// whether the mark was recorded; sending the same mark again is always safe.
+// Mark judges m and records it if it is accepted. The error is nil whenever there
+// is an answer, also for a refused mark. After an error it is unknown whether the
+// mark was recorded; sending the same mark again is always safe.
 func (l *Record) Mark(ctx context.Context, m mark.Mark) (mark.Answer, error) {
 	m.Time = m.Time.Round(0) // the monotonic reading means nothing on disk
 	if err := m.Check(); err != nil {
@@ -170,14 +170,14 @@ func (l *Record) Board(ctx context.Context) (mark.Board, error) {
 	return mark.NewBoard(seq, states), nil
 }
 
-// A Unit names one shade of a job.
+// A Unit names one unit of a shade.
 type Unit struct {
 	Shade string
 	Unit  int
 }
 
-// Remakes returns, for the units of a job of which panels were spoilt, the
-// remake that is to be printed now: 1 after the first was spoilt.
+// Remakes returns the remake to print now for each unit of a job with a spoilt
+// panel: 1 after the first one was spoilt.
 func (l *Record) Remakes(ctx context.Context, job uuid.UUID) (map[Unit]int, error) {
 	if err := l.refresh(ctx); err != nil {
 		return nil, err
@@ -210,7 +210,7 @@ func (l *Record) History(ctx context.Context, c code.Code) ([]mark.Entry, error)
 	return entries, l.fault(err)
 }
 
-// Records returns the whole log in order, for an export.
+// Records returns all lines of the record in order, for an export.
 func (l *Record) Records(ctx context.Context) ([]mark.Line, error) {
 	var records []mark.Line
 	err := l.snapshot(ctx, func(q querier) error {

@@ -22,8 +22,8 @@ import (
 	"shadewright/ticket/route"
 )
 
-// postgresVariable holds the address of a PostgreSQL database that the tests
-// may make schemas in.
+// postgresVariable holds the address of a PostgreSQL database in which the tests
+// may create schemas.
 const postgresVariable = "SHADEWRIGHT_TEST_POSTGRES"
 
 var (
@@ -31,8 +31,8 @@ var (
 	noon = time.Date(2027, 3, 1, 12, 0, 0, 0, time.FixedZone("", 3600))
 )
 
-// onEach runs a test on every kind of store there is. At is an address at which
-// there is no store yet.
+// onEach runs a test on every kind of record. at is an address at which there is no
+// record yet.
 func onEach(t *testing.T, test func(t *testing.T, at string)) {
 	t.Run("sqlite", func(t *testing.T) { test(t, newFile(t)) })
 	t.Run("postgres", func(t *testing.T) { test(t, newSchema(t)) })
@@ -40,7 +40,7 @@ func onEach(t *testing.T, test func(t *testing.T, at string)) {
 
 func newFile(t testing.TB) string { return filepath.Join(t.TempDir(), "marks.db") }
 
-// newSchema makes an empty schema, which is dropped after the test.
+// newSchema creates an empty schema and drops it after the test.
 func newSchema(t testing.TB) string {
 	t.Helper()
 	server := os.Getenv(postgresVariable)
@@ -144,7 +144,7 @@ func of(t *mark.Ticket, kind mark.Kind, step string) mark.Mark {
 	return m
 }
 
-// send marks and wants an outcome.
+// send sends a mark and expects an outcome.
 func send(t testing.TB, l *Record, m mark.Mark, want mark.Outcome) mark.Answer {
 	t.Helper()
 	a, err := l.Mark(context.Background(), m)
@@ -157,8 +157,7 @@ func send(t testing.TB, l *Record, m mark.Mark, want mark.Outcome) mark.Answer {
 	return a
 }
 
-// boardOf returns the board as its CSV, which leaves nothing out that a person
-// sees.
+// boardOf returns the board as its CSV, which has everything that a person sees.
 func boardOf(t testing.TB, l *Record) string {
 	t.Helper()
 	b, err := l.Board(context.Background())

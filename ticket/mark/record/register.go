@@ -7,20 +7,20 @@ import (
 	"shadewright/ticket/mark"
 )
 
-// Registered says what becomes of tickets that are registered.
+// Registered says what registering did with each ticket.
 type Registered struct {
 	New     []Reprint // not known before
-	Changed []Reprint // known with other values: the paper before does not count any more
-	Same    []Reprint // the paper before stays valid, though what a screen shows may be new
+	Changed []Reprint // known with other values: the earlier paper no longer counts
+	Same    []Reprint // the earlier paper stays valid, though what a screen shows may be new
 }
 
-// A Reprint is a ticket, and its registration before.
+// A Reprint is a ticket and its earlier registration.
 type Reprint struct {
-	Old *mark.Ticket // of a new ticket that of the spoilt panel, or nil
+	Old *mark.Ticket // for a new ticket, that of the spoilt panel, or nil
 	New *mark.Ticket
 }
 
-// A TakenError is two tickets that fell on one code.
+// A TakenError is two tickets with the same code.
 type TakenError struct{ Old, New *mark.Ticket }
 
 func (e *TakenError) Error() string {
@@ -28,8 +28,8 @@ func (e *TakenError) Error() string {
 		" already; give the shade another id and print again"
 }
 
-// Register makes tickets known, all or none. A ticket that is known as it is
-// changes nothing; one with other values supersedes the paper before it.
+// Register makes tickets known, all or none. A ticket that is known and the same
+// changes nothing. One with other values supersedes its earlier paper.
 func (l *Record) Register(ctx context.Context, tickets []*mark.Ticket) (Registered, error) {
 	tickets, err := normal(tickets)
 	if err != nil {
@@ -61,7 +61,7 @@ func (l *Record) Register(ctx context.Context, tickets []*mark.Ticket) (Register
 	return sorted, nil
 }
 
-// Compare says what would become of tickets, and registers nothing.
+// Compare returns what registering tickets would do, without doing it.
 func (l *Record) Compare(ctx context.Context, tickets []*mark.Ticket) (Registered, error) {
 	tickets, err := normal(tickets)
 	if err != nil {
@@ -75,7 +75,7 @@ func (l *Record) Compare(ctx context.Context, tickets []*mark.Ticket) (Registere
 	return sort(tickets, func(c code.Code) *mark.State { return l.cache.states[c] })
 }
 
-// sort tells new tickets, changed ones and others apart.
+// sort separates new tickets, changed ones and unchanged ones.
 func sort(tickets []*mark.Ticket, known func(code.Code) *mark.State) (Registered, error) {
 	var r Registered
 	for _, t := range tickets {

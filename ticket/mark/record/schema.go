@@ -7,15 +7,15 @@ import (
 	"strings"
 )
 
-// A migration brings a record up by one version. {int} in a statement is the whole
-// number type of 64 bits that the database has.
+// A migration upgrades a record by one version. In a statement, {int} is the 64-bit
+// integer type of the database.
 type migration struct {
 	statements []string
-	convert    func(context.Context, transaction) error // rewrites rows after the statements; nil: there is nothing to rewrite
+	convert    func(context.Context, transaction) error // rewrites rows after the statements; nil: nothing to rewrite
 }
 
-// migrations bring a record up from nothing to the version of their number. A step
-// that was ever released is never changed: another is put after it.
+// migrations upgrade an empty database to the version of their number. A released
+// step never changes: add another one after it.
 var migrations = []migration{
 	{statements: []string{
 		`CREATE TABLE routes (
@@ -69,21 +69,21 @@ var migrations = []migration{
 	}, convert: convertSentences},
 }
 
-// A transaction is an open transaction, as a database/sql transaction or as the
-// connection that holds it.
+// A transaction is an open transaction: a transaction of database/sql, or the
+// connection that holds one.
 type transaction interface {
 	querier
 	ExecContext(ctx context.Context, statement string, args ...any) (sql.Result, error)
 }
 
-// run runs a statement of which nothing is asked.
+// run runs a statement and ignores its result.
 func run(ctx context.Context, t transaction, statement string, args ...any) error {
 	_, err := t.ExecContext(ctx, statement, args...)
 	return err
 }
 
-// migrate runs steps from a version on. The caller holds the transaction
-// and notes the new version in it.
+// migrate runs the steps from a version on. The caller holds the transaction and
+// stores the new version in it.
 func migrate(ctx context.Context, t transaction, steps []migration, from int, intType string) error {
 	for v, step := range steps[from:] {
 		if err := step.run(ctx, t, intType); err != nil {

@@ -24,7 +24,7 @@ import (
 // application_id).
 const applicationID = 0x53686164
 
-// sqliteHead begins every SQLite file (sqlite.org/fileformat.html, 1.3).
+// sqliteHead starts every SQLite file (sqlite.org/fileformat.html, 1.3).
 var sqliteHead = []byte("SQLite format 3\x00")
 
 var sqliteDialect = dialect{
@@ -54,7 +54,7 @@ func openSQLite(ctx context.Context, l *Record, path string) error {
 	return nil
 }
 
-// sqliteAddress keeps every character of a path from being read as an option.
+// sqliteAddress escapes a path, so that no character in it is read as an option.
 func sqliteAddress(abs, mode string, opts Options) string {
 	slashed := filepath.ToSlash(abs)
 	if !strings.HasPrefix(slashed, "/") { // a drive letter
@@ -71,9 +71,8 @@ func sqliteAddress(abs, mode string, opts Options) string {
 	return "file://" + (&url.URL{Path: slashed}).EscapedPath() + "?" + q.Encode()
 }
 
-// inspect refuses a file that is not ours, is newer, damaged or not to be
-// written, and changes nothing:
-// SQLite sees it through handles that cannot write.
+// inspect refuses a file that is not ours, is newer, damaged or not writable. It
+// changes nothing, because SQLite opens the file through handles that cannot write.
 func (l *Record) inspect(ctx context.Context, abs string) (err error) {
 	head := make([]byte, 100)
 	if err := writable(filepath.Dir(abs)); err != nil {
@@ -91,12 +90,12 @@ func (l *Record) inspect(ctx context.Context, abs string) (err error) {
 		return err
 	}
 	switch {
-	case errors.Is(readErr, io.EOF): // empty: a new one, or another program is just making it
+	case errors.Is(readErr, io.EOF): // empty: a new file, or one that another program is creating now
 		return nil
 	case readErr != nil && !errors.Is(readErr, io.ErrUnexpectedEOF):
 		return &Error{Fault: fileFault(readErr), Where: l.where, Err: readErr}
 	case !bytes.HasPrefix(head[:n], sqliteHead):
-		return &Error{Fault: Foreign, Where: l.where, Err: errors.New("it is no SQLite file, or its beginning is damaged")}
+		return &Error{Fault: Foreign, Where: l.where, Err: errors.New("it is not an SQLite file, or its start is damaged")}
 	}
 	db, err := sql.Open("sqlite", sqliteAddress(abs, "ro", l.opts))
 	if err != nil {
@@ -117,7 +116,8 @@ func (l *Record) inspect(ctx context.Context, abs string) (err error) {
 	return nil
 }
 
-// writable tries a folder: the log and the index of it lie beside the file.
+// writable tests a folder, because SQLite keeps the write-ahead log and its index
+// beside the file.
 func writable(folder string) error {
 	f, err := os.CreateTemp(folder, ".shadewright-*")
 	if err != nil {
@@ -126,7 +126,7 @@ func writable(folder string) error {
 	return errors.Join(f.Close(), os.Remove(f.Name()))
 }
 
-// identify returns the version of a file of ours, 0 for one without tables.
+// identify returns the version of one of our files, or 0 if it has no tables.
 func (l *Record) identify(ctx context.Context, q querier) (int, error) {
 	var id, version, tables int
 	err := errors.Join(
@@ -147,8 +147,8 @@ func (l *Record) identify(ctx context.Context, q querier) (int, error) {
 	return version, nil
 }
 
-// prepareSQLite makes the tables or brings them up to date, and sees to it that
-// commits reach the disk.
+// prepareSQLite creates or upgrades the tables, and ensures that commits reach the
+// disk.
 func (l *Record) prepareSQLite(ctx context.Context) (err error) {
 	conn, err := l.db.Conn(ctx)
 	if err != nil {
@@ -171,8 +171,8 @@ func (l *Record) prepareSQLite(ctx context.Context) (err error) {
 	return run(ctx, conn, "COMMIT")
 }
 
-// migrateSQLite makes the tables or brings them up to date, inside the transaction
-// that keeps every other program from writing.
+// migrateSQLite creates or upgrades the tables, inside the transaction that keeps
+// all other programs from writing.
 func (l *Record) migrateSQLite(ctx context.Context, conn *sql.Conn) error {
 	version, err := l.identify(ctx, conn)
 	if err != nil || version == len(l.steps) {
@@ -195,7 +195,7 @@ func (l *Record) migrateSQLite(ctx context.Context, conn *sql.Conn) error {
 	return run(ctx, conn, fmt.Sprintf("PRAGMA user_version = %d", len(l.steps)))
 }
 
-// reached tells a test how far bringing a record up to date is.
+// reached tells a test how far an upgrade of the record is.
 func (l *Record) reached(stage string) {
 	if l.opts.stage != nil {
 		l.opts.stage(stage)
@@ -203,8 +203,9 @@ func (l *Record) reached(stage string) {
 }
 
 // keepFile puts a copy of the record beside it, marks.db.version-2, which a program
-// of that version reads. It is whole or not there; a copy of an earlier try stays.
-// The caller holds the right to write, so the copy is the record as it is now.
+// of that version can read. The copy is complete or absent. keepFile keeps a copy
+// of an earlier try. The caller holds the right to write, so the copy is the record
+// as it is now.
 func (l *Record) keepFile(ctx context.Context, version int) error {
 	at, err := filepath.Abs(l.where)
 	if err != nil {
@@ -215,7 +216,8 @@ func (l *Record) keepFile(ctx context.Context, version int) error {
 	if err := os.Remove(aside); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
 	}
-	// Another connection copies: this statement is refused inside a transaction.
+	// Another connection copies, because this statement is refused inside a
+	// transaction.
 	if _, err := l.db.ExecContext(ctx, "VACUUM INTO ?", aside); err != nil {
 		return errors.Join(err, os.Remove(aside))
 	}
@@ -232,8 +234,8 @@ func (l *Record) keepFile(ctx context.Context, version int) error {
 	if err := os.Rename(aside, kept); err != nil {
 		return &Error{Fault: fileFault(err), Where: l.where, Err: err}
 	}
-	// A folder cannot be synced everywhere; the copy is on disk in any case, and
-	// at worst under its name aside.
+	// Some systems cannot sync a folder. The copy is on disk in any case, at worst
+	// under its temporary name.
 	_ = synced(filepath.Dir(kept))
 	return nil
 }
@@ -260,8 +262,8 @@ func fileFault(err error) Fault {
 	return Unreachable
 }
 
-// insertOneByOne runs a prepared statement for each mark: without a network in
-// between nothing is gained by sending them together.
+// insertOneByOne runs a prepared statement for each mark: without a network,
+// sending marks together saves nothing.
 func insertOneByOne(ctx context.Context, w *writer, marks []mark.Line) error {
 	for _, r := range marks {
 		if err := w.insertMark(ctx, r); err != nil {

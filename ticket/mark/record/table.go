@@ -18,7 +18,7 @@ import (
 	"shadewright/ticket/route"
 )
 
-// A querier is a database, a connection of one or a transaction.
+// A querier is a database, one of its connections or a transaction.
 type querier interface {
 	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
@@ -26,15 +26,15 @@ type querier interface {
 
 const headQuery = "SELECT coalesce((SELECT max(seq) FROM marks), 0), coalesce((SELECT max(seq) FROM tickets), 0)"
 
-// headOf returns the last sequence number from a row of headQuery, 0 in an
-// empty store.
+// headOf returns the last sequence number from a row of headQuery, or 0 for an
+// empty record.
 func headOf(row *sql.Row) (int64, error) {
 	var marks, tickets int64
 	err := row.Scan(&marks, &tickets)
 	return max(marks, tickets), err
 }
 
-// load returns the records after a sequence number, in order.
+// load returns the lines after a sequence number, in order.
 func load(ctx context.Context, q querier, after int64) ([]mark.Line, error) {
 	tickets, err := loadTickets(ctx, q, after)
 	if err != nil {
@@ -74,7 +74,7 @@ func loadMarksAt(ctx context.Context, q querier, seqs []int64) ([]mark.Entry, er
 	return loadMarks(ctx, q, "seq IN ("+strings.Join(list, ", ")+")")
 }
 
-// loadMarks returns the marks that a condition picks.
+// loadMarks returns the marks that match a condition.
 func loadMarks(ctx context.Context, q querier, where string, args ...any) ([]mark.Entry, error) {
 	var entries []mark.Entry
 	words := interned{}
@@ -88,7 +88,7 @@ func loadMarks(ctx context.Context, q querier, where string, args ...any) ([]mar
 			return err
 		}
 		if e.ID, err = uuid.Parse(id); err != nil {
-			return damaged("mark %d: id %q is no UUID", e.Seq, id)
+			return damaged("mark %d: id %q is not a UUID", e.Seq, id)
 		}
 		if e.Time, err = time.Parse(time.RFC3339Nano, at); err != nil {
 			return damaged("mark %d: time %q", e.Seq, at)
@@ -102,7 +102,7 @@ func loadMarks(ctx context.Context, q querier, where string, args ...any) ([]mar
 	return entries, err
 }
 
-// interned keeps one copy of words that stand in thousands of records.
+// interned keeps a single copy of strings that appear in thousands of lines.
 type interned map[string]string
 
 func (in interned) of(s string) string {
@@ -145,7 +145,7 @@ func loadTickets(ctx context.Context, q querier, after int64) ([]mark.Line, erro
 		if summary != "" {
 			t.Summary = json.RawMessage(summary)
 		}
-		r.Ticket = t.Complete() // one of an earlier version keeps no values
+		r.Ticket = t.Complete() // a registration of an earlier version keeps no values
 		records = append(records, r)
 		return nil
 	})
@@ -188,7 +188,7 @@ func each(ctx context.Context, q querier, query string, args []any, row func(*sq
 	return rows.Err()
 }
 
-// markRow gives the values of markColumns.
+// markRow returns the values of markColumns.
 func markRow(seq int64, m *mark.Mark) []any {
 	r := m.Readings
 	var anyway int64
@@ -202,7 +202,7 @@ func markRow(seq int64, m *mark.Mark) []any {
 	}
 }
 
-// ticketRow gives the values of ticketColumns.
+// ticketRow returns the values of ticketColumns.
 func ticketRow(seq int64, t *mark.Ticket, routeID string) []any {
 	due := ""
 	if !t.Due.IsZero() {
@@ -215,7 +215,7 @@ func ticketRow(seq int64, t *mark.Ticket, routeID string) []any {
 	}
 }
 
-// routeRow gives a route's name, which is a digest of its steps, and its steps.
+// routeRow returns a route's id, which is a digest of its steps, and its steps.
 func routeRow(r route.Route) (id, steps string, err error) {
 	b, err := json.Marshal(r)
 	sum := sha256.Sum256(b)

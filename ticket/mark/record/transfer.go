@@ -10,8 +10,8 @@ import (
 	"shadewright/ticket/mark"
 )
 
-// normal checks tickets, all of them, and returns them with their summaries in
-// the one form that equal ones share.
+// normal checks all tickets. It returns them with their summaries in a normal form,
+// so that equal summaries are the same text.
 func normal(tickets []*mark.Ticket) ([]*mark.Ticket, error) {
 	var errs []error
 	out := make([]*mark.Ticket, len(tickets))
@@ -33,12 +33,12 @@ func normal(tickets []*mark.Ticket) ([]*mark.Ticket, error) {
 	return out, errors.Join(errs...)
 }
 
-// Imported counts what an import added, and what was there already.
+// Imported counts what an import added, and what was already there.
 type Imported struct{ Tickets, Marks, Known int }
 
-// Import adds an export to the store, all or nothing, as [mark.ImportJSON] or
-// [mark.ImportCSV] read it. In an empty store it makes the same board; what a
-// store has already is left as it is, so importing twice adds nothing.
+// Import adds an export to the record, as [mark.ImportJSON] or [mark.ImportCSV]
+// read it: all of it or nothing. In an empty record it produces the same board.
+// What the record already has stays as it is, so importing twice adds nothing.
 func (l *Record) Import(ctx context.Context, records []mark.Line) (Imported, error) {
 	var count Imported
 	err := l.do(ctx, &request{alone: true, work: func(ctx context.Context, b *batch) error {
@@ -61,7 +61,7 @@ func (l *Record) Import(ctx context.Context, records []mark.Line) (Imported, err
 	return count, nil
 }
 
-// known counts the registrations in the store by what they say.
+// known counts the registrations in the record by their fingerprints.
 func (b *batch) known(ctx context.Context) (map[string]int, error) {
 	known := map[string]int{}
 	tickets, err := loadTickets(ctx, b.w.conn, 0)
@@ -71,7 +71,7 @@ func (b *batch) known(ctx context.Context) (map[string]int, error) {
 	return known, err
 }
 
-// fingerprint is equal for two registrations that say the same.
+// fingerprint returns the same text for two registrations that are the same.
 func fingerprint(t *mark.Ticket) string {
 	return fmt.Sprint(ticketRow(0, t, fmt.Sprint(t.Route))...)
 }

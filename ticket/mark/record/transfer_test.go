@@ -24,7 +24,7 @@ func TestExportImport(t *testing.T) {
 		send(t, l, of(a, mark.Done, ""), mark.Taken)
 		register(t, l, &newer)
 		send(t, l, of(b, mark.Remade, ""), mark.Taken)
-		register(t, l, aTicket("bunk-left", 2, 1), a) // the first wording again
+		register(t, l, aTicket("bunk-left", 2, 1), a) // the first values again
 		send(t, l, of(a, mark.Held, ""), mark.Taken)
 		board := boardOf(t, l)
 		records, err := l.Records(background)
@@ -69,8 +69,9 @@ func TestExportImport(t *testing.T) {
 	})
 }
 
-// An export of the program before makes the same record as bringing that program's
-// record up to date: the board is the same, and imported there it adds nothing.
+// An export of the previous version makes the same record as upgrading that
+// version's record: the board is the same, and importing the export there adds
+// nothing.
 func TestOldExports(t *testing.T) {
 	at := newFile(t)
 	oldRecord(t, at)

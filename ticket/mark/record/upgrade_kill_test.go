@@ -16,14 +16,14 @@ import (
 	"shadewright/ticket/mark"
 )
 
-// stages are where bringing a record up to date may end.
+// stages are the points at which an upgrade of the record may be killed.
 var stages = []string{"locked", "copied", "migrated"}
 
-// upgradeVariable makes the test binary a program that brings a record up to date
-// and ends at a stage: its value is the stage, a space and the record's address.
+// upgradeVariable makes the test binary a program that upgrades a record and ends
+// at a stage. Its value is the stage, a space and the record's address.
 const upgradeVariable = "SHADEWRIGHT_TEST_UPGRADE"
 
-// upgradeAndStop opens a record, says every stage, and waits at one to be killed.
+// upgradeAndStop opens a record, prints every stage, and waits at one to be killed.
 func upgradeAndStop(at, stop string) error {
 	l, err := Open(background, at, Options{Policy: mark.UsualPolicy(), stage: func(reached string) {
 		fmt.Println(reached)
@@ -38,8 +38,8 @@ func upgradeAndStop(at, stop string) error {
 	return l.Close()
 }
 
-// killedUpgrade starts a program that brings a record up to date, and kills it when
-// it has said a stage, or after a time.
+// killedUpgrade starts a program that upgrades a record. It kills the program when
+// that has printed a stage, or after a time.
 func killedUpgrade(t *testing.T, at, stop string, after time.Duration) {
 	t.Helper()
 	self, err := os.Executable()
@@ -66,11 +66,11 @@ func killedUpgrade(t *testing.T, at, stop string, after time.Duration) {
 	if err := cmd.Process.Kill(); err != nil && !errors.Is(err, os.ErrProcessDone) {
 		t.Fatal(err)
 	}
-	_ = cmd.Wait() // it was killed: that is the error
+	_ = cmd.Wait() // it was killed, which is the error
 }
 
-// wholly says which version a record is, and fails if it is neither the old one to
-// the row nor the new one with every row.
+// wholly returns the version of a record. It fails unless the record is exactly the
+// old one or the new one with every row.
 func wholly(t *testing.T, at string, old map[string][]string) int {
 	t.Helper()
 	db := openSQL(t, at)
@@ -97,9 +97,9 @@ func wholly(t *testing.T, at string, old map[string][]string) int {
 	return version
 }
 
-// TestUpgradeKilled kills the program that brings a record up to date: at every
-// stage, and at any moment. The record is wholly old or wholly new, no copy is half,
-// and the next program that opens it ends the work.
+// TestUpgradeKilled kills the program that upgrades the record, at every stage and
+// at random moments. The record is wholly old or wholly new, no copy is incomplete,
+// and the next program that opens the record finishes the upgrade.
 func TestUpgradeKilled(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
 		oldRecord(t, at)
@@ -154,7 +154,7 @@ func TestUpgradeKilled(t *testing.T) {
 	t.Logf("killed 40 times: %d old, %d new", seen[2], seen[len(migrations)])
 }
 
-// A copy of an earlier try is never written over.
+// A copy of an earlier try is never overwritten.
 func TestCopiesStay(t *testing.T) {
 	at := newFile(t)
 	oldRecord(t, at)

@@ -15,8 +15,8 @@ import (
 	"shadewright/ticket/message"
 )
 
-// version2 is what the program left before its record came to version 3: a record,
-// the jobs that were printed into it, the board and the exports made of it.
+// version2 is what the previous program left before its record came to version 3: a
+// record, the jobs that were printed into it, the board and the exports made of it.
 const version2 = "testdata/version2/"
 
 func readFile(t testing.TB, name string) string {
@@ -83,14 +83,14 @@ func openSQL(t testing.TB, at string) *sql.DB {
 	return db
 }
 
-// rowsOf returns the rows of a table, one a line.
+// rowsOf returns the rows of a table, one on each line.
 func rowsOf(t testing.TB, db *sql.DB, table string) []string {
 	t.Helper()
 	rows, err := db.Query("SELECT * FROM " + table + " ORDER BY 1")
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer func() { _ = rows.Close() }() // Err tells
+	defer func() { _ = rows.Close() }() // Err reports it
 	columns, err := rows.Columns()
 	if err != nil {
 		t.Fatal(err)
@@ -119,9 +119,9 @@ func rowsOf(t testing.TB, db *sql.DB, table string) []string {
 
 var tables = []string{"routes", "tickets", "marks"}
 
-// The record of the program before says after the upgrade what it said, in the
-// words of that program, and keeps ids where it kept English. A copy of it as it was
-// stands beside it.
+// After the upgrade, the record of the previous program says what it said before,
+// in the words of that program, and keeps ids where it kept English. A copy of the
+// old record stands beside it.
 func TestUpgrade(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
 		oldRecord(t, at)
@@ -154,15 +154,15 @@ func TestUpgrade(t *testing.T) {
 			t.Errorf("history %+v, %v", history, err)
 		}
 		shut(t, l)
-		shut(t, open(t, at)) // it is brought up to date once
+		shut(t, open(t, at)) // it is upgraded once
 		if n := len(copies(t, at)); n != 1 {
 			t.Errorf("%d copies; want one", n)
 		}
 	})
 }
 
-// A program of version 2 that was at work when the record was converted goes on
-// writing as it did. What it writes is read as what it meant.
+// A program of version 2 that was running when the record was upgraded continues to
+// write as before. Its marks are read with the meaning they had.
 func TestOldProgramGoesOn(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
 		oldRecord(t, at)
@@ -171,7 +171,7 @@ func TestOldProgramGoesOn(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		// The columns are those of version 2, to which its statements keep.
+		// The columns are those of version 2, which its statements use.
 		const insert = `INSERT INTO marks (seq, id, code, revision, kind, step, reason, diagonal_1, diagonal_2, width, turns, anyway, who, place, at)
 VALUES (59, '0b6f1b1e-1c1f-4b5e-9d35-8c2f6f0d7a11', 'WC4N9MGTCK', 'ERBY', 'held', '', 'no cloth', 0, 0, 0, 0, 0, 'ann', '', '2026-12-02T09:00:00Z')`
 		if _, err := l.db.Exec(insert); err != nil {
@@ -184,7 +184,7 @@ VALUES (59, '0b6f1b1e-1c1f-4b5e-9d35-8c2f6f0d7a11', 'WC4N9MGTCK', 'ERBY', 'held'
 	})
 }
 
-// copyOf opens what was kept of the record before; copyName is a table there.
+// copyOf opens the kept copy of the old record; copyName is a table there.
 func copyOf(t testing.TB, at string) *sql.DB {
 	t.Helper()
 	if isPostgres(at) {
@@ -205,7 +205,7 @@ func copyName(at, table string) string {
 	return table
 }
 
-// copies returns the names of all copies there are, also of half ones.
+// copies returns the names of all copies, including incomplete ones.
 func copies(t testing.TB, at string) []string {
 	t.Helper()
 	if isPostgres(at) {
@@ -218,7 +218,7 @@ func copies(t testing.TB, at string) []string {
 	return names
 }
 
-// checkSpanish wants what the board says in Spanish: the catalogue's texts, by their
+// checkSpanish compares the Spanish board with the texts of the catalogue, by their
 // ids, and the shop's own words.
 func checkSpanish(t *testing.T, b mark.Board) {
 	t.Helper()

@@ -9,14 +9,14 @@ import (
 
 // A Change is what happened to the board after a sequence number.
 type Change struct {
-	Seq    int64         // of the log now: ask for what comes after it
-	All    bool          // Latest holds every ticket, since the asker was far behind
-	Latest []*mark.State // of the tickets that changed, in no order
+	Seq    int64         // of the record now: ask next for changes after it
+	All    bool          // Latest holds every ticket, because the caller was far behind
+	Latest []*mark.State // the tickets that changed, in no order
 }
 
-// Changes returns what changed after a sequence number, waiting until something
-// has or ctx ends. Ask from 0 to begin. Other programs' marks are seen within
-// the poll time.
+// Changes returns what changed after a sequence number. It waits until something
+// has changed or ctx ends. Start with 0. Changes from other programs are seen
+// within the poll time.
 func (l *Record) Changes(ctx context.Context, after int64) (Change, error) {
 	l.waiters.Add(1)
 	defer l.waiters.Add(-1)
@@ -40,7 +40,7 @@ func (l *Record) Changes(ctx context.Context, after int64) (Change, error) {
 	}
 }
 
-// since gathers what changed. The caller holds the lock.
+// since collects what changed. The caller holds the lock.
 func (l *Record) since(after int64) Change {
 	c := Change{Seq: l.cache.seq}
 	if c.Seq <= after {
@@ -57,7 +57,7 @@ func (l *Record) since(after int64) Change {
 	return c
 }
 
-// poll looks for what other programs wrote while somebody waits for changes.
+// poll looks for changes from other programs while somebody waits.
 func (l *Record) poll() {
 	defer l.ended.Done()
 	tick := time.NewTicker(l.opts.Poll)
@@ -72,8 +72,8 @@ func (l *Record) poll() {
 			continue
 		}
 		ctx, cancel := context.WithTimeout(context.Background(), l.opts.Patience)
-		// A store that does not answer now is asked again at the next tick;
-		// whoever marks or asks for the board is told.
+		// A record that does not answer now is asked again at the next tick.
+		// Whoever marks or asks for the board gets the error.
 		_ = l.refresh(ctx)
 		cancel()
 	}

@@ -14,34 +14,35 @@ import (
 	"shadewright/ticket/mark"
 )
 
-// mostTogether is how many requests one commit may hold.
+// mostTogether is the most requests in one commit.
 const mostTogether = 512
 
-// longestImport is when a server that takes an import counts as hanging.
+// longestImport is the time after which a server that receives an import counts as
+// hanging.
 const longestImport = 10 * time.Minute
 
-// A dialect is what differs between the databases.
+// A dialect holds the differences between the databases.
 type dialect struct {
-	begin    string             // takes the right to write, or the transaction in which lock does
-	lock     string             // empty if begin locks
-	snapshot sql.IsolationLevel // that shows one moment of several tables
-	network  bool               // a statement may hang, so it needs an end
+	begin    string             // takes the right to write, or starts the transaction in which lock does
+	lock     string             // empty if begin takes the lock
+	snapshot sql.IsolationLevel // the level at which several tables are read as of one moment
+	network  bool               // a statement may hang, so it needs a time limit
 	insert   func(context.Context, *writer, []mark.Line) error
 }
 
-// A request is work that is to be committed.
+// A request is work to commit.
 type request struct {
 	alone bool       // not together with others: its failure must undo only itself
-	work  work       // may be called again if the commit is tried again
-	done  chan error // nil once it is on disk
+	work  work       // called again if the commit is tried again
+	done  chan error // receives nil once the work is on disk
 	err   error      // of work
-	until time.Time  // when patience ends
+	until time.Time  // when its patience ends
 }
 
-// Work stages records. Its context is that of the transaction.
+// work stages lines. Its context is that of the transaction.
 type work func(context.Context, *batch) error
 
-// do queues a request and waits for it to be on disk.
+// do queues a request and waits until it is on disk.
 func (l *Record) do(ctx context.Context, r *request) error {
 	r.done, r.until = make(chan error, 1), time.Now().Add(l.opts.Patience)
 	select {
@@ -64,20 +65,20 @@ func (l *Record) do(ctx context.Context, r *request) error {
 	case <-l.idle:
 	}
 	select {
-	case err := <-r.done: // it was the writer's last
+	case err := <-r.done: // it was the writer's last request
 		return err
 	default:
 		return &Error{Fault: Closed, Where: l.where}
 	}
 }
 
-// write is the goroutine that writes. It commits what is queued together.
+// write is the goroutine that writes. It commits together what is queued together.
 func (l *Record) write() {
 	defer l.ended.Done()
 	defer close(l.idle)
 	w := &writer{l: l}
 	defer w.drop()
-	var next *request // taken from the queue, but not to go with the others
+	var next *request // taken from the queue, but not to be committed with the others
 	for {
 		var group []*request
 		if next != nil {
@@ -97,9 +98,9 @@ func (l *Record) write() {
 	}
 }
 
-// gather takes what else is queued, up to one that must go alone. Senders that
-// were just answered are let run first, lest each group be a few early ones
-// while the rest wait for another commit.
+// gather takes the queued requests, up to one that must be committed alone. It
+// first lets senders run that were just answered. Otherwise each group would have
+// only a few early ones, and the rest would wait for another commit.
 func (l *Record) gather(group []*request) (all []*request, next *request) {
 	for had := 0; had < len(group); runtime.Gosched() {
 		had = len(group)
@@ -118,7 +119,7 @@ func (l *Record) gather(group []*request) (all []*request, next *request) {
 	return group, nil
 }
 
-// A writer holds the connection that writes and what is prepared on it.
+// A writer holds the connection that writes and the statements prepared on it.
 type writer struct {
 	l      *Record
 	conn   *sql.Conn
@@ -127,8 +128,8 @@ type writer struct {
 	ticket *sql.Stmt
 }
 
-// settle commits a group and answers it. While the store is busy or out of
-// reach it tries again until the patience of the longest waiting ends.
+// settle commits a group and answers it. While the record is busy or out of reach,
+// it tries again until the patience of the longest waiting request ends.
 func (w *writer) settle(group []*request) {
 	var err error
 	for pause := 20 * time.Millisecond; ; pause = min(2*pause, 500*time.Millisecond) {
@@ -145,7 +146,7 @@ func (w *writer) settle(group []*request) {
 	}
 }
 
-// sleep waits, and reports false if the log is being closed.
+// sleep waits. It returns false if the record is closing.
 func (l *Record) sleep(d time.Duration) bool {
 	select {
 	case <-time.After(d):
@@ -231,14 +232,14 @@ func (w *writer) begin(ctx context.Context) error {
 	return run(ctx, w.conn, w.l.dial.lock)
 }
 
-// drop gives up the connection with whatever is open on it, so that the next
-// transaction begins on a clean one.
+// drop closes the connection with everything open on it, so that the next
+// transaction starts on a clean one.
 func (w *writer) drop() {
 	if w.conn == nil {
 		return
 	}
-	// The connection is thrown away; what rolling back or closing it says
-	// changes nothing. A statement left open would keep the file open.
+	// The connection is discarded, so errors of the rollback or the close do not
+	// matter. But an open statement would keep the file open.
 	if !w.l.dial.network {
 		_, _ = w.conn.ExecContext(context.Background(), "ROLLBACK")
 	}
@@ -251,7 +252,7 @@ func (w *writer) drop() {
 	w.conn, w.head, w.mark, w.ticket = nil, nil, nil, nil
 }
 
-// insert writes records: tickets one by one, marks the way the dialect does.
+// insert writes lines: tickets one by one, and marks the way the dialect does.
 func (w *writer) insert(ctx context.Context, records []mark.Line) error {
 	var marks []mark.Line
 	routes := map[string]bool{}
@@ -285,18 +286,18 @@ func (w *writer) insertMark(ctx context.Context, r mark.Line) error {
 	return err
 }
 
-// A batch is what one transaction will add, on top of the cache.
+// A batch is what one transaction will add on top of the cache.
 type batch struct {
 	l       *Record
 	w       *writer
 	head    int64
 	states  map[code.Code]*mark.State
-	ids     map[uuid.UUID]int // of marks staged: their place in records
+	ids     map[uuid.UUID]int // ids of staged marks: their places in records
 	records []mark.Line
-	broken  error // of the database, not of the work
+	broken  error // an error of the database, not of the work
 }
 
-// state returns a ticket as it will stand, nil if unknown.
+// state returns a ticket as it will stand, or nil if it is unknown.
 func (b *batch) state(c code.Code) *mark.State {
 	if s, ok := b.states[c]; ok {
 		return s
@@ -306,7 +307,7 @@ func (b *batch) state(c code.Code) *mark.State {
 	return b.l.cache.states[c]
 }
 
-// stage adds a record under the next sequence number.
+// stage adds a line under the next sequence number.
 func (b *batch) stage(r mark.Line) error {
 	r.Seq = b.head + 1
 	if err := fold(r, b.state, func(s *mark.State) { b.states[s.Ticket.Code] = s }); err != nil {
@@ -319,11 +320,11 @@ func (b *batch) stage(r mark.Line) error {
 	return nil
 }
 
-// An IDError is a mark whose id another mark has.
+// An IDError is a mark whose id belongs to another mark.
 type IDError struct{ Sent, Old mark.Mark }
 
 func (e *IDError) Error() string {
-	return "mark " + e.Sent.ID.String() + " is not the one that was sent under this id before; give each mark a new UUID"
+	return "mark " + e.Sent.ID.String() + " differs from the mark sent earlier under this id; give each mark a new UUID"
 }
 
 // judge answers a mark and stages it if it is to be recorded.
@@ -353,7 +354,7 @@ func (b *batch) judge(ctx context.Context, m mark.Mark) (mark.Answer, error) {
 	return answer, nil
 }
 
-// find returns the mark that is recorded or staged under the id of m.
+// find returns the mark, recorded or staged, with the id of m.
 func (b *batch) find(ctx context.Context, m mark.Mark) (mark.Entry, bool, error) {
 	if i, ok := b.ids[m.ID]; ok {
 		r := b.records[i]
@@ -367,7 +368,7 @@ func (b *batch) find(ctx context.Context, m mark.Mark) (mark.Entry, bool, error)
 	}
 	entries, err := loadMarksAt(ctx, b.w.conn, []int64{seq})
 	if err == nil && len(entries) == 0 {
-		err = damaged("mark %s was there and is not any more", m.ID)
+		err = damaged("mark %s has disappeared", m.ID)
 	}
 	if err != nil {
 		return mark.Entry{}, false, err
