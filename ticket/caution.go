@@ -32,7 +32,7 @@ var cautionWords = map[route.Caution]struct{ head, text message.ID }{
 	// 87 FR 72873 protects children of eight and younger.
 	route.ChildrenCords: {head: "ticket.children", text: "ticket.care-children"},
 	// 49 CFR 571.302 (vehicles) and NFPA 701 (public buildings). NFPA 701 dropped
-	// its small flame test in 1989 as no proof.
+	// its small flame test in 1989, because the test proves too little.
 	route.Flammability: {head: "ticket.flammability", text: "ticket.care-flammability"},
 }
 

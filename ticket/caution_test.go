@@ -8,7 +8,7 @@ import (
 	"shadewright/ticket/route"
 )
 
-// What a ticket says of a danger covers what its source asks for.
+// A ticket's text about a danger covers everything that its source asks for.
 func TestCautionsCoverTheirSources(t *testing.T) {
 	const (
 		vehicles = "49 CFR 571.302 names shades among the cloth of a vehicle"

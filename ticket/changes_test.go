@@ -89,7 +89,7 @@ func TestKeys(t *testing.T) {
 
 // By hand, in the words of the ticket: 43-1/2 in is 1104.9 mm, 43-3/8 in 1101.725
 // mm.
-func TestTold(t *testing.T) {
+func TestDescribe(t *testing.T) {
 	inches := listOf(2, "rule.unit", "in", "rule.step", "1587500nm")
 	metric := listOf(2, "rule.unit", "mm", "rule.step", "500000nm")
 	tests := []struct {
@@ -116,8 +116,8 @@ func TestTold(t *testing.T) {
 			"sag in mm 1 → 2, grams that hang 1 → 2, unit 1 → 2, thread 1 → 2, needle 1 → 2, plies 1 → 2, 2 more changes"},
 	}
 	for _, tt := range tests {
-		if got := Told(tt.changes, tt.in.Style(tt.comma)).String(); got != tt.want {
-			t.Errorf("%v is told %q; want %q", tt.changes, got, tt.want)
+		if got := Describe(tt.changes, tt.in.Style(tt.comma)).String(); got != tt.want {
+			t.Errorf("%v is described as %q; want %q", tt.changes, got, tt.want)
 		}
 	}
 }

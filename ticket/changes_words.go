@@ -155,8 +155,8 @@ func (p Printed) Style(comma bool) measure.Style {
 	return st
 }
 
-// mostTold is the most changes that are described one by one.
-const mostTold = 6
+// mostDescribed is the most changes that are described one by one.
+const mostDescribed = 6
 
 // Key prefixes that matter most to a person with the old paper, in order: where to
 // cut, then where to fold. Changes that only follow from others come last. The rest
@@ -166,9 +166,9 @@ var (
 	toldLast  = []string{"panel.", "tape.", "stitch.seam", "edge.length", "thread.metres"}
 )
 
-// Told describes changes on one line, each once. Of many changes, it describes the
+// Describe describes changes on one line, each once. Of many changes, it describes the
 // first ones and counts the rest.
-func Told(changes []Change, st measure.Style) message.Message {
+func Describe(changes []Change, st measure.Style) message.Message {
 	rank := func(c Change) int {
 		begins := func(key string) bool { return strings.HasPrefix(c.Key, key) }
 		switch i := slices.IndexFunc(toldFirst, begins); {
@@ -190,8 +190,8 @@ func Told(changes []Change, st measure.Style) message.Message {
 			list = append(list, m)
 		}
 	}
-	if n := len(list) - mostTold; n > 1 {
-		list = append(list[:mostTold], message.Of("change.more", n))
+	if n := len(list) - mostDescribed; n > 1 {
+		list = append(list[:mostDescribed], message.Of("change.more", n))
 	}
 	return message.Join(", ", list...)
 }

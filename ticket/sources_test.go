@@ -17,8 +17,8 @@ import (
 	"testing"
 )
 
-// parts are the parts of a shade that DEVELOPERS.md counts check values of, with
-// the test files that hold them.
+// parts are the parts of a shade for which DEVELOPERS.md counts check values, with
+// the test files that hold the values.
 var parts = []struct{ name, files string }{
 	{"thread, needle, stitch, cloth and heat", "goods/*_test.go"},
 	{"measuring an opening, deductions and limits", "hang/{rules,opening}_test.go"},
@@ -29,8 +29,7 @@ var parts = []struct{ name, files string }{
 	{"cautions", "caution_test.go"},
 }
 
-// named returns the sources that testdata/sources.md lists, by the words that name
-// them in a test.
+// named returns the words by which tests name the sources in testdata/sources.md.
 func named(t *testing.T) []string {
 	t.Helper()
 	text, err := os.ReadFile("../testdata/sources.md")
@@ -44,8 +43,8 @@ func named(t *testing.T) []string {
 	return keys
 }
 
-// sourcesIn returns the src of every row of the tables in the test files of a
-// folder that match a pattern.
+// sourcesIn returns the src of every table row in the test files of a folder that
+// match a pattern.
 func sourcesIn(t *testing.T, folder, pattern string) []string {
 	t.Helper()
 	files := token.NewFileSet()
@@ -64,9 +63,9 @@ func sourcesIn(t *testing.T, folder, pattern string) []string {
 	var rows []string
 	for name, list := range packages {
 		info := &types.Info{Types: map[ast.Expr]types.TypeAndValue{}}
-		// A src is a constant of the tests' own: nothing that they import is needed.
+		// Every src is a constant of the tests, so their imports are not needed.
 		config := types.Config{Importer: nothing{}, Error: func(error) {}}
-		_, _ = config.Check(name, files, list, info) // the errors are of the missing imports
+		_, _ = config.Check(name, files, list, info) // its errors only name the missing imports
 		for _, f := range list {
 			if ok, err := filepath.Match(pattern, filepath.Base(files.Position(f.Pos()).Filename)); err != nil || !ok {
 				continue
@@ -82,12 +81,12 @@ func sourcesIn(t *testing.T, folder, pattern string) []string {
 	return rows
 }
 
-// nothing imports no package.
+// nothing is an importer that finds no package.
 type nothing struct{}
 
 func (nothing) Import(path string) (*types.Package, error) { return nil, errors.New("not read") }
 
-// sourcesOf returns the src of each row, if the literal is a table that has one.
+// sourcesOf returns the src of each row, if the literal is a table with a src.
 func sourcesOf(table *ast.CompositeLit, info *types.Info) []string {
 	at := column(info.Types[table].Type)
 	if at < 0 {
@@ -116,7 +115,7 @@ func sourcesOf(table *ast.CompositeLit, info *types.Info) []string {
 	return rows
 }
 
-// column returns which field of a table's rows is called src, or -1.
+// column returns the index of the field src in the rows of a table, or -1.
 func column(t types.Type) int {
 	if t == nil {
 		return -1
@@ -144,7 +143,7 @@ func column(t types.Type) int {
 
 // DEVELOPERS.md says how many check values each part of a shade has from a named
 // source, and from how many sources. Rows worked out by hand, or of common practice,
-// are not among them.
+// do not count.
 func TestCheckValuesAreCounted(t *testing.T) {
 	keys := named(t)
 	used := map[string]bool{}

@@ -29,7 +29,7 @@ import (
 var serverKills = flag.Int("server-kills", 20, "how often a server is killed while phones send marks")
 
 // Kill the server again and again while phones send marks. Afterwards every mark that it
-// answered is there, none is there twice, and the record opens without repair.
+// answered is there, none appears twice, and the record opens without repair.
 func TestServerIsKilled(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("the server is started by a link to this program")
@@ -66,7 +66,7 @@ func TestServerIsKilled(t *testing.T) {
 		}
 		key := [2]string{string(r.Mark.Code), r.Mark.Step}
 		if seen[key] {
-			t.Errorf("%v is there twice", key)
+			t.Errorf("%v appears twice", key)
 		}
 		seen[key] = true
 	}

@@ -25,7 +25,7 @@ import (
 const Alphabet = "23456789ABCDEFGHJKMNPRSTVWXYZ"
 
 const (
-	// Length is the number of symbols of a code, check character included.
+	// Length is the number of symbols of a code, check symbol included.
 	Length = 10
 	// RevisionLength is the number of symbols of a revision.
 	RevisionLength = 4

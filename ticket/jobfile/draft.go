@@ -23,8 +23,8 @@ type draft struct {
 	onHand   ticket.OnHand
 }
 
-// A part's draft remembers where it stands in the file, for problems that only
-// show when a shade is worked out.
+// The draft of a part keeps its place in the file, for problems that appear only
+// when a shade is worked out.
 type goodsDraft struct {
 	ticket.Goods
 	both   measure.Length // selvage, if one length is given for both sides

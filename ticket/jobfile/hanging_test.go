@@ -157,7 +157,7 @@ func TestBadHanging(t *testing.T) {
 			`21: shades.left.opening.mount: "sideways" is not one of the words allowed here; write inside, outside or ceiling`},
 		{"mount: inside", "mount: inside\n      overlap: {left: 1}",
 			"22: shades.left.opening.overlap: does not apply to an inside mount; remove the line, or choose an outside mount"},
-		// Its parts.
+		// The opening, and its bracket.
 		{"opening:", "openning:",
 			`20: shades.left: unknown key "openning"; did you mean opening?`},
 		{"    bracket: jamb", "    finished: {width: 30, length: 50}\n    bracket: jamb",

@@ -31,7 +31,7 @@ func (t *Ticket) ChangedTo(later *Ticket, comma bool) message.Message {
 	if !ok {
 		return message.Message{}
 	}
-	return ticket.Told(changes, later.values().Style(comma))
+	return ticket.Describe(changes, later.values().Style(comma))
 }
 
 // Agrees reports whether the paper of a later registration says the same as t's, so

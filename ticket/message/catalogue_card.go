@@ -23,7 +23,7 @@ var cardTexts = texts{
 	"card.finished-with-side-hems": {"Finished %s; wrap %s, hem %s, pocket %s, side hems %s.", "Medida acabada %s; reserva en el tubo %s, dobladillo %s, jareta %s, dobladillos laterales %s."},
 	"card.rounded":                 {"Rounded to the rule; exactly %s × %s.", "Redondeado a la regla; exacto %s × %s."},
 
-	// What forbids it, and what is to be known.
+	// Stops, cautions and notes.
 	"card.stop":           {"STOP", "ALTO"},
 	"card.insisted":       {"Printed in spite of a stop. Do not cut until this is settled.", "Impreso a pesar de un alto. No cortar hasta resolverlo."},
 	"card.before-you-cut": {"Before you cut", "Antes de cortar"},

@@ -1,7 +1,7 @@
 package message
 
-// changeTexts holds what changed on a ticket since it was printed: the name of each
-// value, before its old and its new words.
+// changeTexts holds the names of values that changed on a ticket since it was
+// printed. The old and the new words follow a name.
 var changeTexts = texts{
 
 	"change.from-to": {"%s %s → %s", "%s: %s → %s"},

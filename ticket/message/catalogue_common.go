@@ -19,7 +19,7 @@ var commonTexts = texts{
 	"common.pocket-mark": {"pocket mark", "marca de jareta"},
 	"common.stitch-row":  {"stitch row", "línea de costura"},
 
-	// What is cut to length, what holds and finishes it.
+	// Tube, slat, tape and edges.
 	"common.trim-tube": {"Trim tube", "Cortar tubo a"},
 	"common.trim-slat": {"Trim slat", "Cortar listón a"},
 	"common.tape":      {"Tape", "Cinta"},

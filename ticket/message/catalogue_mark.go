@@ -63,7 +63,7 @@ var markTexts = texts{
 	"mark.superseded":       {"this paper is revision %s, the newest is %s; throw it away and use the newest, or print it again", "este papel es la revisión %s y la última es %s; tírelo y use el más reciente, o imprímalo otra vez"},
 	"mark.unknown-revision": {"revision %s was never printed; the newest is %s; read the paper again, or leave the revision out", "la revisión %s nunca se imprimió; la última es %s; lea otra vez el papel, u omita la revisión"},
 
-	// What a step asks to be read.
+	// Readings that a step asks for.
 	"mark.reading-not-asked": {"%s does not ask for that reading", "«%s» no pide esa lectura"},
 	"mark.asks-diagonals":    {"it asks for both diagonals", "pide las dos diagonales"},
 	"mark.asks-width":        {"it asks for the width", "pide el ancho"},
@@ -74,7 +74,7 @@ var markTexts = texts{
 	"mark.reading-too-large": {"a reading is much too large; measure again", "una lectura es demasiado grande; mida otra vez"},
 	"mark.not-turns":         {"%q is not a number of turns; write for example 12, 12.5 or 12-1/2, at most %s", "%q no es un número de vueltas; escriba por ejemplo 12; 12,5 o 12-1/2, como mucho %s"},
 
-	// What a reading says.
+	// Answers to a reading.
 	"mark.impossible-diagonals": {"a panel of this size cannot have such diagonals; measure both again", "un paño de este tamaño no puede tener esas diagonales; mida las dos otra vez"},
 	"mark.square":               {"square", "a escuadra"},
 	"mark.square-within":        {"square: the diagonals differ by %s; %s is allowed", "a escuadra: las diagonales difieren en %s y se admiten %s"},
@@ -88,7 +88,7 @@ var markTexts = texts{
 	"mark.turns-too-few":        {"the ticket says %s and at least %s: it may not roll all the way up", "la ficha dice %s, con un mínimo de %s: puede que no se enrolle del todo"},
 	"mark.turns-too-many":       {"the ticket says %s and at most %s: it may fly up or bind", "la ficha dice %s, con un máximo de %s: puede dispararse o trabarse"},
 
-	// Reasons that a shop begins with.
+	// Reasons for a shop without a list of its own.
 	"mark.hold-without-reason":   {"a hold needs a reason; say in a few words why", "falta el motivo de la espera; diga en pocas palabras por qué"},
 	"mark.remake-without-reason": {"a spoilt panel needs a reason; say in a few words why", "falta el motivo del paño estropeado; diga en pocas palabras por qué"},
 	"reason.no-cloth":            {"no cloth", "falta tela"},
@@ -106,7 +106,7 @@ var markTexts = texts{
 	"mark.is-finished": {"finished", "terminada"}, // ticket
 	"mark.is-spoilt":   {"spoilt", "estropeada"},  // ticket
 
-	// What is the matter with the record.
+	// Faults of the record.
 	"mark.record-unusable":    {"record %q cannot be used; nothing was marked, see the cause", "el registro %q no se puede usar; no se registró nada, vea la causa"},
 	"mark.record-busy":        {"record %q is busy: another program is writing to it; nothing was marked, try again", "el registro %q está ocupado: otro programa escribe en él; no se registró nada, inténtelo otra vez"},
 	"mark.record-disk-full":   {"record %q is on a full disk; nothing was marked, make room and try again", "el registro %q está en un disco lleno; no se registró nada, haga sitio e inténtelo otra vez"},
@@ -117,7 +117,7 @@ var markTexts = texts{
 	"mark.record-unreachable": {"record %q cannot be reached; whether it kept the last mark is unknown, send the mark again when the record answers", "no se llega al registro %q; no se sabe si lo último se guardó, envíelo otra vez cuando responda"},
 	"mark.record-closed":      {"record %q is closed; nothing was marked", "el registro %q está cerrado; no se registró nada"},
 
-	// What is no code.
+	// Texts that are not codes.
 	"mark.no-code":           {"no code was read; scan the ticket or type its 10 symbols", "no se leyó ningún código; escanee la ficha o teclee sus 10 signos"},
 	"mark.code-wrong-symbol": {"code %q has %q at place %d; codes never use it, nor 0 1 I L O Q U; read the code again", "el código %q tiene %q en el lugar %d; los códigos nunca lo usan, ni 0 1 I L O Q U; lea otra vez el código"},
 	"mark.code-wrong-length": {"code %q has %d symbols; a code has %d, and %d more with its revision", "el código %q tiene %d signos; un código tiene %d, y %d más con su revisión"},

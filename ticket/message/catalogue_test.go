@@ -19,7 +19,7 @@ var testTexts = texts{
 
 func init() { parts = append(parts, testTexts) }
 
-// An id is in one table only: a change of its row is then seen.
+// An id is in one table only, or a change of its row could have no effect.
 func TestNoIDTwice(t *testing.T) {
 	seen := map[ID]bool{}
 	for _, part := range parts {

@@ -3,7 +3,7 @@ package message
 // ticketTexts holds the texts of packages ticket, finding, goods, route, cutplan and buying.
 var ticketTexts = texts{
 
-	// How grave a finding is.
+	// The levels of findings.
 	"ticket.stop":    {"stop", "ALTO"},
 	"ticket.caution": {"caution", "precaución"},
 	"ticket.note":    {"note", "nota"},
@@ -58,7 +58,7 @@ var ticketTexts = texts{
 	"ticket.match-impossible":      {"panels of %s must all be turned the same way, but %s fits only straight and %s only turned", "los paños de %s deben girarse igual, pero %s solo cabe sin girar y %s solo girado"},
 	"ticket.fix-match":             {"use wider goods, give the shades different rooms and set match: room, or leave match out", "usar una tela más ancha, dar a las cortinas habitaciones (room) distintas e indicar match: room, o quitar match"},
 
-	// What is not known.
+	// Missing values.
 	"ticket.not-worked-out":    {"not worked out: %s", "sin calcular: %s"},
 	"ticket.give-missing":      {"give %s", "indicar %s"},
 	"ticket.missing-clearance": {"the clearance of the roll", "la holgura alrededor de la cortina enrollada"},
@@ -73,7 +73,7 @@ var ticketTexts = texts{
 	"ticket.once":              {"once", "una vez"},
 	"ticket.times":             {"%d times", "%d veces"},
 
-	// What can hurt someone.
+	// Dangers.
 	"ticket.local-codes":       {"Follow local codes. Structural, electrical and gas work is for licensed trades.", "Cumplir las normas locales. Estructura, electricidad y gas: solo profesionales autorizados."},
 	"ticket.wound-spring":      {"Wound spring", "Resorte tensado"},
 	"ticket.care-wound-spring": {"Grip the flat end pin with pliers before it leaves its bracket: it spins and strikes. Let the spring down before stripping the tube.", "Sujetar la espiga plana con alicates antes de sacarla del soporte: gira y golpea. Destensar el resorte antes de quitarle la tela al tubo."},

@@ -3,7 +3,7 @@ package message
 // webTexts holds the texts of the pages for phones and the wall.
 var webTexts = texts{
 
-	// Around every page, and in the phone while the network is away.
+	// The frame of every page, and the page that a phone shows without a network.
 	"web.to-the-page":    {"Skip to the page", "Ir a la página"},
 	"web.pages":          {"Pages", "Páginas"},
 	"web.tickets":        {"Tickets", "Fichas"},
@@ -106,7 +106,7 @@ var webTexts = texts{
 	"web.count-remade":   {"%d cut again", "rehechas: %d"},
 	"web.no-tickets-yet": {"The record has no tickets yet. Print a job.", "Todavía no hay ninguna ficha en el registro. Imprima un trabajo."},
 
-	// What cannot be done.
+	// Errors.
 	"web.no-such-page":         {"This page does not exist", "Esa página no existe"},
 	"web.scan-or-begin":        {"Scan a ticket, or begin at the first page.", "Escanee una ficha, o empiece por la primera página."},
 	"web.begin-first-page":     {"Begin at the first page.", "Empiece por la primera página."},

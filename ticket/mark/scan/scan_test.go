@@ -124,7 +124,7 @@ func typeOn(m mismatch, text string) string {
 	return strings.Map(func(r rune) rune { return typed[r] }, text)
 }
 
-// A slip of the hand is never explained away by keyboards.
+// A mismatch of keyboards never explains away a typing mistake.
 func TestSlipsAreRefused(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ticket := drawCode(t)
