@@ -66,7 +66,7 @@ func TestRoundIsMonotone(t *testing.T) {
 }
 
 // The worst errors of rounding to the nearest 1/8, 1/16 and 1/32 in are half of
-// these steps: computed.
+// these steps, by hand: 3.175, 1.5875 and 0.79375 mm, halved.
 func TestWorstRounding(t *testing.T) {
 	for _, tt := range []struct {
 		den  Length
