@@ -8,13 +8,16 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"shadewright/ticket/mark"
 )
+
+// begun is what the program prints before it opens the record.
+const begun = "begun"
 
 // stages are the points at which an upgrade of the record may be killed.
 var stages = []string{"locked", "copied", "migrated"}
@@ -25,6 +28,7 @@ const upgradeVariable = "SHADEWRIGHT_TEST_UPGRADE"
 
 // upgradeAndStop opens a record, prints every stage, and waits at one to be killed.
 func upgradeAndStop(at, stop string) error {
+	fmt.Println(begun)
 	l, err := Open(background, at, Options{Policy: mark.UsualPolicy(), stage: func(reached string) {
 		fmt.Println(reached)
 		if reached == stop {
@@ -39,14 +43,19 @@ func upgradeAndStop(at, stop string) error {
 }
 
 // killedUpgrade starts a program that upgrades a record. It kills the program when
-// that has printed a stage, or after a time.
-func killedUpgrade(t *testing.T, at, stop string, after time.Duration) {
+// that has printed a stage, and so many turns of the scheduler later. A program that
+// waits dies at the stage; one that goes on dies at any moment after it.
+func killedUpgrade(t *testing.T, at, stage string, waits bool, turns int) {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
 	}
 	cmd := exec.Command(self)
+	stop := ""
+	if waits {
+		stop = stage
+	}
 	cmd.Env = append(os.Environ(), upgradeVariable+"="+stop+" "+at)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
@@ -56,12 +65,10 @@ func killedUpgrade(t *testing.T, at, stop string, after time.Duration) {
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
-	if stop != "" {
-		s := bufio.NewScanner(out)
-		for s.Scan() && s.Text() != stop {
-		}
-	} else {
-		time.Sleep(after)
+	for s := bufio.NewScanner(out); s.Scan() && s.Text() != stage; {
+	}
+	for range turns {
+		runtime.Gosched()
 	}
 	if err := cmd.Process.Kill(); err != nil && !errors.Is(err, os.ErrProcessDone) {
 		t.Fatal(err)
@@ -108,7 +115,7 @@ func TestUpgradeKilled(t *testing.T) {
 			old[table] = rowsOf(t, openSQL(t, at), table)
 		}
 		for _, stage := range stages {
-			killedUpgrade(t, at, stage, 0)
+			killedUpgrade(t, at, stage, true, 0)
 			if v := wholly(t, at, old); v != 2 {
 				t.Errorf("killed when it had %s, the record has version %d; want 2: nothing was committed", stage, v)
 			}
@@ -122,14 +129,15 @@ func TestUpgradeKilled(t *testing.T) {
 		return
 	}
 	seen := map[int]int{}
-	for range 40 {
+	moments := append([]string{begun, "done"}, stages...)
+	for i := range 40 {
 		at := newFile(t)
 		oldRecord(t, at)
 		old := map[string][]string{}
 		for _, table := range tables {
 			old[table] = rowsOf(t, openSQL(t, at), table)
 		}
-		killedUpgrade(t, at, "", time.Duration(rand.Int64N(int64(120*time.Millisecond))))
+		killedUpgrade(t, at, moments[i%len(moments)], false, rand.IntN(100_000))
 		seen[wholly(t, at, old)]++
 		shut(t, open(t, at))
 		for _, name := range copies(t, at) {
