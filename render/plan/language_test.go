@@ -58,7 +58,7 @@ func TestMarked(t *testing.T) {
 // paper.
 func TestSpanish(t *testing.T) {
 	for name, s := range tried(t) {
-		for _, paper := range []string{"letter", "a4", "a5"} {
+		for _, paper := range readback.Few([]string{"letter", "a4", "a5"}, 1) {
 			t.Run(name+" on "+paper, func(t *testing.T) {
 				s.opt.Paper = paperOf(t, paper)
 				en, es := s.open(t), s.spanish(t).open(t)
