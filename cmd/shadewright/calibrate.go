@@ -171,6 +171,9 @@ func keepCorrection(s environment, opt *calibrateOptions, page fullscale.Options
 	return err
 }
 
+// rulerLength is what a ruler on a sheet can measure.
+var rulerLength = form.Length{Least: 10 * measure.Millimetre, Most: 10 * measure.Metre}
+
 // should returns the true lengths of the rulers: those that the sheet names, because the
 // settings or the locale may have changed since it was printed, else those that a sheet
 // printed now would have.
@@ -183,12 +186,11 @@ func (opt *calibrateOptions) should(page fullscale.Options) (calibration.Pair, e
 	if !both {
 		return p, usageError{fmt.Errorf("--rulers %q is not two lengths; write them as the sheet does, for example --rulers 7.5in,8in", opt.rulers)}
 	}
-	ruler := form.Length{Least: 10 * measure.Millimetre, Most: 10 * measure.Metre}
 	for _, r := range []struct {
 		text string
 		into *measure.Length
 	}{{across, &p.Across}, {down, &p.Down}} {
-		if f := ruler.Set(r.text, measure.Undeclared, r.into); f != nil {
+		if f := rulerLength.Set(r.text, measure.Undeclared, r.into); f != nil {
 			return p, usageError{fmt.Errorf("--rulers %q %s; %s", r.text, f.Problem, f.Fix)}
 		}
 	}
@@ -204,14 +206,13 @@ func (opt *calibrateOptions) readings() (calibration.Pair, error) {
 	} else if f := config.PrinterName(opt.printer); f != nil {
 		errs = append(errs, fmt.Errorf("--printer %q %s; %s", opt.printer, f.Problem, f.Fix))
 	}
-	ruler := form.Length{Least: 10 * measure.Millimetre, Most: 10 * measure.Metre}
 	for _, r := range []struct {
 		flag, text string
 		into       *measure.Length
 	}{{"--across", opt.across, &p.Across}, {"--down", opt.down, &p.Down}} {
 		if r.text == "" {
 			errs = append(errs, fmt.Errorf("%s is missing; measure both rulers on the sheet", r.flag))
-		} else if f := ruler.Set(r.text, measure.Undeclared, r.into); f != nil {
+		} else if f := rulerLength.Set(r.text, measure.Undeclared, r.into); f != nil {
 			errs = append(errs, fmt.Errorf("%s %q %s; %s", r.flag, r.text, f.Problem, f.Fix))
 		}
 	}

@@ -14,7 +14,7 @@ var testTexts = texts{
 	"test.shade":  {"%d shade of %s", "%d cortina de %s"},
 	"test.shades": {"%d shades of %s", "%d cortinas de %s"},
 	"test.turned": {"%[2]s, and %[1]d", "%[1]d: %[2]s"},
-	"test.quoted": {"%q is no length", "%q no es una medida"},
+	"test.quoted": {"%q is not a length", "%q no es una medida"},
 }
 
 func init() { parts = append(parts, testTexts) }
