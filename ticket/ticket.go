@@ -1,8 +1,6 @@
 package ticket
 
 import (
-	"strconv"
-
 	"github.com/google/uuid"
 
 	"shadewright/ticket/code"
@@ -39,15 +37,6 @@ type Ticket struct {
 	Findings []finding.Finding // worst first
 	Cautions []Caution
 	Route    route.Route
-}
-
-// Name returns the shade's id, with the number of the unit if there are several:
-// "door", "bunk-left 2".
-func (t *Ticket) Name() string {
-	if t.Of == 1 {
-		return t.Shade.ID
-	}
-	return t.Shade.ID + " " + strconv.Itoa(t.Unit)
 }
 
 // Stopped reports whether the shade cannot be made as ordered.

@@ -203,7 +203,7 @@ func (l *loadedJob) unstopped() (good []*ticket.Ticket, stopped []string) {
 		case !t.Stopped():
 			good = append(good, t)
 		case t.Unit == 1:
-			stopped = append(stopped, t.Shade.ID)
+			stopped = append(stopped, t.Shade.Called().String())
 		}
 	}
 	return good, stopped

@@ -14,6 +14,7 @@ import (
 	"shadewright/cmd/shadewright/ask"
 	"shadewright/cmd/shadewright/outdir"
 	"shadewright/config"
+	"shadewright/render/sheet"
 	"shadewright/ticket/interview"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
@@ -22,6 +23,7 @@ import (
 type newOptions struct {
 	settingFlags
 	plain, fresh bool
+	sheet        bool
 }
 
 func newNew(s environment) *cobra.Command {
@@ -35,21 +37,53 @@ understood, and shows what would be cut as soon as a shade is complete. In a ter
 press escape to go back a question and ctrl-c to stop. Line by line, type back, stop
 or ?. To carry on after you stopped, run the same command again.
 
+--sheet asks nothing: it writes measuring.pdf, a measuring sheet to copy and take to the
+windows. Its boxes are in the order of the questions.
+
 New asks line by line with --plain, without a terminal, or for screen readers, if
 ACCESSIBLE is set.`,
-		Example: `  shadewright new boathouse.yaml`,
+		Example: `  shadewright new boathouse.yaml
+  shadewright new --sheet`,
 		Args: func(c *cobra.Command, args []string) error {
+			if opt.sheet {
+				if len(args) > 0 {
+					return usageError{errors.New("new --sheet writes a blank measuring sheet and takes no job; for the sheets of a job see shadewright print --measure")}
+				}
+				return nil
+			}
 			if len(args) != 1 {
 				return usageError{fmt.Errorf("new takes the one job file to write, not %d; for example shadewright new boathouse.yaml", len(args))}
 			}
 			return nil
 		},
-		RunE: func(c *cobra.Command, args []string) error { return runNew(c.Context(), s, &opt, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error {
+			if opt.sheet {
+				return opt.printSheet(c.Context(), s)
+			}
+			return runNew(c.Context(), s, &opt, args[0])
+		},
 	}
 	opt.add(c)
 	c.Flags().BoolVar(&opt.plain, "plain", false, "ask line by line")
 	c.Flags().BoolVar(&opt.fresh, "fresh", false, "start again and discard the answers given before")
+	c.Flags().BoolVar(&opt.sheet, "sheet", false, "write a blank measuring sheet instead of asking")
 	return c
+}
+
+// printSheet writes a blank measuring sheet into the folder measuring.
+func (opt *newOptions) printSheet(ctx context.Context, s environment) error {
+	settings, err := opt.load(s, ".")
+	if err != nil {
+		return err
+	}
+	paper, err := sheet.Named(usualPaper(s, settings))
+	if err != nil {
+		paper, err = paperOf(jobfile.Paper(settings.Paper))
+	}
+	if err != nil {
+		return usageError{err}
+	}
+	return blankMeasuring(ctx, s, settings, outdir.Folder{Dir: "measuring"}, paper)
 }
 
 // errStoppedAsking ends a run in which the user stopped before the job was complete.

@@ -26,6 +26,7 @@ type printOptions struct {
 	force    bool
 	insist   bool
 	changed  bool
+	measure  bool
 	noRecord bool
 	pictureFlags
 	previewFlags
@@ -58,12 +59,17 @@ since it was last printed, and what changed on it: throw its old paper away.
 --changed prints only new and changed tickets with their tags, into a folder of its own.
 It adds the template and the mounting sheets of shades whose lines or brackets changed,
 and the whole cut plan if a panel moved, a panel's size changed or a ticket is new. After
-you take a shade out of the job, print everything again.`,
+you take a shade out of the job, print everything again.
+
+--measure prints only the measuring sheets, to take to the windows: for each unit a page
+with a drawing of the opening, a box for each reading, and the code of its ticket. They
+go into the folder JOB-measuring. For sheets before there is a job see new --sheet.`,
 		Example: `  shadewright print testdata/jobs/bunkhouse.yaml
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
   shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml
   shadewright print --preview png --out look testdata/jobs/narrowboat.yaml
-  shadewright print --changed testdata/jobs/bunkhouse.yaml`,
+  shadewright print --changed testdata/jobs/bunkhouse.yaml
+  shadewright print --measure testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
 		RunE: func(c *cobra.Command, args []string) error { return runPrint(c.Context(), s, &opt, args[0]) },
 	}
@@ -72,6 +78,7 @@ you take a shade out of the job, print everything again.`,
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that Shadewright did not write or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "also print shades that cannot be made as ordered")
 	c.Flags().BoolVar(&opt.changed, "changed", false, "print only what is new or changed since the last print, into the folder JOB-changed")
+	c.Flags().BoolVar(&opt.measure, "measure", false, "print only measuring sheets to take to the windows, into the folder JOB-measuring")
 	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets, so nobody can mark their steps")
 	opt.addPictures(c)
 	opt.addPreviews(c)
@@ -81,6 +88,9 @@ you take a shade out of the job, print everything again.`,
 func runPrint(ctx context.Context, s environment, opt *printOptions, path string) (err error) {
 	if err := opt.check(); err != nil {
 		return err
+	}
+	if opt.measure {
+		return opt.printMeasuring(ctx, s, path)
 	}
 	l, err := readJob(s, &opt.settingFlags, path)
 	if err != nil {
@@ -125,6 +135,9 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 func (opt *printOptions) check() error {
 	if opt.changed && opt.noRecord {
 		return usageError{errors.New("--changed needs the record to know what was printed before; leave out --no-record")}
+	}
+	if opt.measure && (opt.changed || opt.insist) {
+		return usageError{errors.New("--measure prints measuring sheets and nothing else; leave out --changed and --insist")}
 	}
 	return opt.previewFlags.check()
 }

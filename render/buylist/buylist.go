@@ -161,7 +161,7 @@ func (l layout) bars(c *flow.Column, bars []buying.Bar) {
 	for i, b := range bars {
 		var words []string
 		for _, p := range b.Pieces {
-			words = append(words, p.Ticket.Name()+": "+l.Bare(p.Length))
+			words = append(words, l.Put(p.Ticket.Called())+": "+l.Bare(p.Length))
 		}
 		text := l.Say("plan.left", i+1, b.Slat, l.Words(b.Stock), strings.Join(words, l.Style.Between()), l.Style.Words(b.Left, measure.Down).Typeset())
 		for k, line := range page.Wrap(text, plain, l.Frame.Width()-5*mm) {

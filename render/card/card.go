@@ -56,11 +56,16 @@ func (o Options) document(title string) *page.Document {
 // Content returns the content of a ticket's symbol: the address of its page, in
 // capitals because they take the least room, or code and revision alone.
 func (o Options) Content(t *ticket.Ticket) string {
-	bare := t.Code.With(t.Revision)
-	if o.Address == "" {
-		return bare
+	return Address(o.Address, t.Code.With(t.Revision))
+}
+
+// Address returns the content of the symbol of a code, with or without its revision:
+// see [Options.Content].
+func Address(server, code string) string {
+	if server == "" {
+		return code
 	}
-	return strings.ToUpper(strings.TrimRight(o.Address, "/")) + "/T/" + bare
+	return strings.ToUpper(strings.TrimRight(server, "/")) + "/T/" + code
 }
 
 // Tickets draws one page for each ticket. A stopped ticket is an error unless
@@ -147,8 +152,14 @@ type unit struct {
 	codes
 }
 
-// count says which unit of its shade this is: 1 of 2.
-func (st *setter) count(u unit) string { return st.say("common.of", u.Unit, u.Of) }
+// count says which unit of its shade this is: unit 1 of 2. A shade without other units
+// needs no number.
+func (st *setter) count(u unit) string {
+	if u.Of == 1 {
+		return ""
+	}
+	return st.say("card.unit-of", u.Unit, u.Of)
+}
 
 // revision returns the revision and, for a remade panel, how often it was
 // remade.

@@ -156,7 +156,7 @@ func TestWords(t *testing.T) {
 		{"82\u20091⁄2\u00a0in", "tape: three times 27-1/2"},
 		{"6\u00a0mm, thread 92, needle 20", "common practice, no source"},
 		{"4.2 stitches per inch, tex 90, Nm 125", "25.4 / 6; thread and needle tables"},
-		{"2 of 2", "second of two"},
+		{"unit 2 of 2", "second of two"},
 		{"rev " + string(all[1].Revision), "the ticket"},
 		{all[1].Code.Grouped(), "the ticket"},
 		{"March 1, 2027", "the job"},

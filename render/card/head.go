@@ -1,6 +1,8 @@
 package card
 
 import (
+	"strings"
+
 	"shadewright/render/page"
 	"shadewright/ticket"
 	"shadewright/ticket/measure"
@@ -36,10 +38,11 @@ func (m maker) head() block {
 // name lays out the shade's name on one line in large letters, or on two.
 func (m maker) name(width measure.Length) para {
 	const large, least = 26 * pt, 16 * pt
-	if s, f := m.fit(m.Shade.ID, bold(large), width, least); s == m.Shade.ID {
+	says := m.lang.Put(m.Shade.Called())
+	if s, f := m.fit(says, bold(large), width, least); s == says {
 		return m.paragraph("", s, f, width, 1)
 	}
-	return m.shrunk(m.Shade.ID, bold(least), width, 10*pt, 2)
+	return m.shrunk(says, bold(least), width, 10*pt, 2)
 }
 
 // drawCode draws the unit's number and code at the right of r.
@@ -105,9 +108,9 @@ func (m maker) overleafHead() block {
 	face := bold(14 * pt)
 	return fixed(face.CapHeight(), func(on canvas, r page.Rect, u unit) {
 		y := r.Min.Y + face.CapHeight()
-		code := u.Code.Grouped() + "  " + m.revision(u) + "  " + m.count(u)
+		code := strings.TrimSpace(u.Code.Grouped() + "  " + m.revision(u) + "  " + m.count(u))
 		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))
-		name, f := m.fit(m.say("common.continued", u.Shade.ID), face, m.width-page.Width(code, face)-gutter, smallest)
+		name, f := m.fit(m.say("common.continued", u.Shade.Called()), face, m.width-page.Width(code, face)-gutter, smallest)
 		on.Text(page.Point{X: r.Min.X, Y: y}, name, f)
 	})
 }

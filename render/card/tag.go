@@ -191,7 +191,7 @@ func (g tag) lines(on canvas, r page.Rect, code bool) {
 	}{
 		{g.part.name, bold(0), 24},
 		{g.part.number, bold(0), 20},
-		{u.Shade.ID, semibold(0), 15},
+		{g.lang.Put(u.Called()), semibold(0), 15},
 		{u.Shade.Place, regular(0), 12},
 		{u.Job.Name, regular(0), 12}, // parts of two jobs lie on one table
 		{u.Code.Grouped() + "  " + g.revision(u), regular(0), 12},

@@ -132,7 +132,7 @@ func (o order) follow(t *testing.T, in reader) {
 			want[0], want[1] = want[1], want[0]
 		}
 		a := 2 * p.Goods.Allowance.Millimetres()
-		if got, ok := held[k.Name()]; !ok || math.Abs(got[0]-want[0]-a) > 1e-9 || math.Abs(got[1]-want[1]-a) > 1e-9 {
+		if got, ok := held[in.Put(k.Called())]; !ok || math.Abs(got[0]-want[0]-a) > 1e-9 || math.Abs(got[1]-want[1]-a) > 1e-9 {
 			t.Errorf("%s is %v; want %v plus the allowance", k.Name(), got, want)
 		}
 	}

@@ -200,7 +200,7 @@ func (v view) panel(q cutplan.Part, r page.Rect) {
 		room.Min.Y += 3 * mm
 	}
 	s := p.Size()
-	v.words(room, p.Ticket.Name(), v.Size(s.Width, s.Length))
+	v.words(room, v.Put(p.Ticket.Called()), v.Size(s.Width, s.Length))
 }
 
 // arrow draws an arrow with its tip at a point. back leads from the tip to the

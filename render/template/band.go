@@ -3,6 +3,8 @@ package template
 import (
 	"strings"
 
+	"shadewright/render/language"
+
 	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
@@ -26,8 +28,8 @@ type shape struct {
 // A band is one shape and the shades to mark with it.
 type band struct {
 	shape
-	name   string   // A, B, …
-	shades []string // ids in the job's order
+	name   string          // A, B, …
+	shades []*ticket.Shade // in the job's order
 }
 
 // bands returns the bands for a job's tickets, one for each shape.
@@ -42,8 +44,8 @@ func bands(tickets []*ticket.Ticket) []*band {
 			known[s] = b
 			list = append(list, b)
 		}
-		if n := len(b.shades); n == 0 || b.shades[n-1] != t.Shade.ID {
-			b.shades = append(b.shades, t.Shade.ID)
+		if n := len(b.shades); n == 0 || b.shades[n-1] != t.Shade {
+			b.shades = append(b.shades, t.Shade)
 		}
 	}
 	return list
@@ -57,8 +59,14 @@ func shapeOf(t *ticket.Ticket) shape {
 	}
 }
 
-// owners lists the ids of the band's shades.
-func (b *band) owners() string { return strings.Join(b.shades, ", ") }
+// owners lists the names of the band's shades.
+func (b *band) owners(l language.Language) string {
+	names := make([]string, len(b.shades))
+	for i, s := range b.shades {
+		names[i] = l.Put(s.Called())
+	}
+	return strings.Join(names, ", ")
+}
 
 // A kind says what happens to the cloth at a line.
 type kind uint8

@@ -157,9 +157,9 @@ func (d *drawing) markCut(c cutLine) {
 func (d *drawing) sign(s *strip, at page.Point) {
 	large := page.Face{Size: 20 * page.Pt, Weight: page.Bold}
 	long := s.to - s.from
-	words := d.Say("template.band-for", s.band.name, s.band.owners())
+	words := d.Say("template.band-for", s.band.name, s.band.owners(d.Language))
 	if n := len(s.spans); n > 1 {
-		words = d.Say("template.band-strip", s.band.name, s.index+1, n, s.band.owners())
+		words = d.Say("template.band-strip", s.band.name, s.index+1, n, s.band.owners(d.Language))
 		d.Map(page.Box(at.X+long-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 		long -= mapWidth + 3*mm
 	}

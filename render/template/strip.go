@@ -242,7 +242,7 @@ func (d *drawing) caption(s *strip, at page.Point) {
 	base.X += page.Width(name, f) + 3*mm
 	room := at.X + s.to - s.from - mapWidth - 3*mm - base.X
 	if room > 15*mm {
-		d.Text(base, page.Cut(d.Say("template.for-shades", s.band.owners()), plain, room), plain)
+		d.Text(base, page.Cut(d.Say("template.for-shades", s.band.owners(d.Language)), plain, room), plain)
 	}
 	d.Map(page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 }

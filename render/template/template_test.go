@@ -12,6 +12,7 @@ import (
 
 	"shadewright/render/fullscale"
 	"shadewright/render/internal/readback"
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
@@ -305,7 +306,7 @@ func TestBandsAreShared(t *testing.T) {
 	list := bands(job(t))
 	var got []string
 	for _, b := range list {
-		got = append(got, b.name+": "+b.owners())
+		got = append(got, b.name+": "+b.owners(language.Language{}))
 	}
 	want := "A: bunk, bunk-2; B: galley; C: hall"
 	if s := strings.Join(got, "; "); s != want {

@@ -25,7 +25,7 @@ func (w Whole) Title() string { return w.opt.Say("template.band-of", w.Name, w.o
 func Wholes(tickets []*ticket.Ticket, opt Options) []Whole {
 	var all []Whole
 	for _, b := range bands(tickets) {
-		all = append(all, Whole{Name: b.name, For: b.owners(), band: b, opt: opt,
+		all = append(all, Whole{Name: b.name, For: b.owners(opt.Language), band: b, opt: opt,
 			Size: measure.Size{Width: b.width + 2*past, Length: b.height()}})
 	}
 	return all

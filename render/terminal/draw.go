@@ -42,7 +42,7 @@ func (l *lines) panel(t *ticket.Ticket) {
 		{f.PocketMark, "-", "pocket mark"}, {f.Stitch, ".", "stitch row"}, {f.PocketFold, "- ", "pocket fold"},
 		{f.HemMark, "-", "hem mark"}, {f.HemFold, "- ", "hem fold"},
 	}
-	l.print("\n%s: the panel laid flat, %s wide\n\n", t.Shade.ID, l.style.Format(t.Cut.Width))
+	l.print("\n%s: the panel laid flat, %s wide\n\n", t.Shade.Called(), l.style.Format(t.Cut.Width))
 	row := func(left, ink, right string, at measure.Length, name string) {
 		body := strings.Repeat(ink, drawnWidth)[:drawnWidth]
 		if t.Shade.Allow.SideHem > 0 && ink == " " {

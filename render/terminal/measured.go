@@ -48,7 +48,7 @@ func (l *lines) fine(v measure.Length) string {
 // It returns the first error of w.
 func Spring(w io.Writer, t *ticket.Ticket) error {
 	l := &lines{w: w, style: t.Job.Style}
-	l.print("%s", t.Shade.ID)
+	l.print("%s", t.Shade.Called())
 	if t.Weight != nil {
 		l.print(": %s g hangs from the tube with the shade down", l.style.Decimal(t.Weight.Total.Grams(), 0))
 	}

@@ -86,7 +86,7 @@ func Buying(w io.Writer, list buying.List, style measure.Style) error {
 	for _, b := range list.Bars {
 		l.print("%s, %s:", b.Slat, style.Format(b.Stock))
 		for _, p := range b.Pieces {
-			l.print(" %s %s;", p.Ticket.Name(), style.Format(p.Length))
+			l.print(" %s: %s;", p.Ticket.Name(), style.Format(p.Length))
 		}
 		l.print(" left %s\n", style.Words(b.Left, measure.Down))
 	}

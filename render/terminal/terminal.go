@@ -116,7 +116,7 @@ func (l *lines) folds(shades []*ticket.Ticket) {
 		if ids[t.Folds] == nil {
 			order = append(order, t.Folds)
 		}
-		ids[t.Folds] = append(ids[t.Folds], t.Shade.ID)
+		ids[t.Folds] = append(ids[t.Folds], t.Shade.Called().String())
 	}
 	l.print("\nLines from the raw bottom edge, in %s:\n", l.units())
 	rows := [][]string{{"hem fold", "hem mark", "pocket fold", "stitch row", "pocket mark", "shades"}}

@@ -24,7 +24,7 @@ func TestBoard(t *testing.T) {
 	})
 	p := s.joined()
 	a := p.get("/board")
-	wantIn(t, a, http.StatusOK, "Heron Landing bunkhouse", "0 of 10 finished, 10 late, due March 1", ">bunk-left 1 of 2</a>", "waiting, <strong>late</strong>", "0 of 17")
+	wantIn(t, a, http.StatusOK, "Heron Landing bunkhouse", "0 of 10 finished, 10 late, due March 1", ">bunk-left, unit 1</a>", "waiting, <strong>late</strong>", "0 of 17")
 
 	spoilt := s.named("porch")
 	p.does(p.get(pathOf(spoilt)), "remade", "reason", "cut wrong")

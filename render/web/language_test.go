@@ -249,7 +249,7 @@ func TestPhoneChooses(t *testing.T) {
 	if st := s.state(s.named("door").Code); st.Hold == nil || st.Hold.Reason.String() != "no cloth" {
 		t.Errorf("the record keeps %+v; want the reason as in the settings", st.Hold)
 	}
-	wantIn(t, p.get("/board"), http.StatusOK, "en espera: 1", "<td>pendiente", "bunk-left 1 de 2")
+	wantIn(t, p.get("/board"), http.StatusOK, "en espera: 1", "<td>pendiente", "bunk-left, unidad 1")
 	wantIn(t, s.joined().get("/board"), http.StatusOK, "1 held", "<td>waiting")
 	if a := choose("eo", "/"); !strings.Contains(a.text, `lang="es-US"`) {
 		t.Error("an unknown language changes the choice")

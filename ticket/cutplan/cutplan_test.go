@@ -142,8 +142,8 @@ func TestByHand(t *testing.T) {
 		"1 roll across 48-3/4 in: section 1 | roll",
 		"2 section 1 along 1/2 in: selvage | section 1",
 		"3 section 1 along 53 in: section 1 | selvage",
-		"4 section 1 along 26 in: a 1 | A",
-		"5 A along 26 in: a 2 | scrap",
+		"4 section 1 along 26 in: a, unit 1 | A",
+		"5 A along 26 in: a, unit 2 | scrap",
 	}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("cuts\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))

@@ -113,7 +113,7 @@ func (w *writer) name(i int) {
 	case nest.Ready:
 		p.Kind, p.Panel = Done, q.Piece
 		w.Panels[q.Piece].Part = w.part[i]
-		p.Name = message.Verbatim(w.Panels[q.Piece].Ticket.Name())
+		p.Name = w.Panels[q.Piece].Ticket.Called()
 	case nest.Offcut:
 		p.Kind, p.Name = Scrap, message.Of("ticket.scrap")
 		if w.keeps(p.Width, p.Length) {

@@ -149,43 +149,43 @@ func TestJudge(t *testing.T) {
 		outcome Outcome
 		want    string
 	}{
-		{revision("CCCC"), NoRevision, "NO  bunk-left 1 of 2: revision CCCC was never printed; the newest is BK24; read the paper again, or leave the revision out"},
-		{of(k, Undone, ""), AlreadyIs, "NO  bunk-left 1 of 2: no step is done yet; nothing to undo"},
-		{of(k, Undone, "sew"), AlreadyIs, "NO  bunk-left 1 of 2: Sew the pocket is not done; nothing to undo"},
-		{of(k, Released, ""), AlreadyIs, "NO  bunk-left 1 of 2: it is not held; go on; next: Cut the panel"},
-		{of(k, Done, "paint"), NoStep, `NO  bunk-left 1 of 2: the route has no step "paint"; its steps are cut, square, sew, tension`},
-		{reading(of(k, Done, "cut"), Readings{Width: 26*in + in/2}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too wide by 1/8 in; trim it off one side and measure again"},
-		{reading(of(k, Done, "cut"), Readings{Width: 25*in + 3*in/8}), ReadingOff, "NOT YET  bunk-left 1 of 2: Cut the panel is not done; too narrow by 1 in; hold the ticket, or cut the panel again"},
-		{reading(of(k, Measured, "cut"), Readings{Width: 26*in + 3*in/8}), Taken, "KEPT  bunk-left 1 of 2: Cut the panel is not marked done; the width is right"},
-		{reading(of(k, Done, ""), Readings{Width: 26*in + 7*in/16}), Taken, "DONE  bunk-left 1 of 2: Cut the panel; the width is right; next: Square the panel"},
-		{of(k, Done, "cut"), AlreadyIs, "NO  bunk-left 1 of 2: Cut the panel was already done" + at + "; undo it if that was wrong; next: Square the panel"},
-		{reading(of(k, Done, "sew"), Readings{Turns: 100}), NotAsked, "NO  bunk-left 1 of 2: Sew the pocket does not ask for that reading; it asks for none"},
-		{of(k, Done, "sew"), Skipping, "DONE, BUT  bunk-left 1 of 2: Sew the pocket was marked before: Square the panel; next: Square the panel"},
-		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Sew the pocket; next: Square the panel"},
+		{revision("CCCC"), NoRevision, "NO  bunk-left, unit 1: revision CCCC was never printed; the newest is BK24; read the paper again, or leave the revision out"},
+		{of(k, Undone, ""), AlreadyIs, "NO  bunk-left, unit 1: no step is done yet; nothing to undo"},
+		{of(k, Undone, "sew"), AlreadyIs, "NO  bunk-left, unit 1: Sew the pocket is not done; nothing to undo"},
+		{of(k, Released, ""), AlreadyIs, "NO  bunk-left, unit 1: it is not held; go on; next: Cut the panel"},
+		{of(k, Done, "paint"), NoStep, `NO  bunk-left, unit 1: the route has no step "paint"; its steps are cut, square, sew, tension`},
+		{reading(of(k, Done, "cut"), Readings{Width: 26*in + in/2}), ReadingOff, "NOT YET  bunk-left, unit 1: Cut the panel is not done; too wide by 1/8 in; trim it off one side and measure again"},
+		{reading(of(k, Done, "cut"), Readings{Width: 25*in + 3*in/8}), ReadingOff, "NOT YET  bunk-left, unit 1: Cut the panel is not done; too narrow by 1 in; hold the ticket, or cut the panel again"},
+		{reading(of(k, Measured, "cut"), Readings{Width: 26*in + 3*in/8}), Taken, "KEPT  bunk-left, unit 1: Cut the panel is not marked done; the width is right"},
+		{reading(of(k, Done, ""), Readings{Width: 26*in + 7*in/16}), Taken, "DONE  bunk-left, unit 1: Cut the panel; the width is right; next: Square the panel"},
+		{of(k, Done, "cut"), AlreadyIs, "NO  bunk-left, unit 1: Cut the panel was already done" + at + "; undo it if that was wrong; next: Square the panel"},
+		{reading(of(k, Done, "sew"), Readings{Turns: 100}), NotAsked, "NO  bunk-left, unit 1: Sew the pocket does not ask for that reading; it asks for none"},
+		{of(k, Done, "sew"), Skipping, "DONE, BUT  bunk-left, unit 1: Sew the pocket was marked before: Square the panel; next: Square the panel"},
+		{of(k, Undone, ""), Taken, "UNDONE  bunk-left, unit 1: Sew the pocket; next: Square the panel"},
 		// By hand, for w = 26-3/8, l = 48: w² + l² = 2999.640625 and 4wl = 5064, so
 		// sin δ = 0.5·√(4 × 2999.640625 − 0.25) / 5064 = 0.010815. 48 × that =
 		// 0.5191 in, rounded up to 9/16; 26-3/8 × that = 0.2853 in, rounded up to
 		// 5/16.
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{55 * in, 54*in + in/2}}), ReadingOff,
-			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again"},
+			"NOT YET  bunk-left, unit 1: Square the panel is not done; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again"},
 		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{54*in + in/2, 55 * in}}), ReadingOff,
-			"NOT YET  bunk-left 1 of 2: Square the panel is not done; not square: the top edge is 9/16 in out to the right; cut 5/16 in off at the top right corner and at the bottom left corner, tapering to nothing at the other corner of that end, and measure again"},
-		{anyway, Taken, "DONE  bunk-left 1 of 2: Square the panel; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again; next: Sew the pocket"},
-		{of(k, Undone, "square"), Taken, "UNDONE  bunk-left 1 of 2: Square the panel; next: Square the panel"},
-		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{54*in + in/2, 54*in + in/2}}), Taken, "DONE  bunk-left 1 of 2: Square the panel; square; next: Sew the pocket"},
-		{of(k, Held, ""), Taken, "HELD  bunk-left 1 of 2: no cloth left; release it when work can go on"},
-		{of(k, Held, ""), AlreadyIs, "NO  bunk-left 1 of 2: already held: no cloth left" + at + "; release it before you hold it for another reason"},
-		{of(k, Done, ""), OnHold, "NO  bunk-left 1 of 2: held: no cloth left" + at + "; release it first"},
-		{of(k, Released, ""), Taken, "RELEASED  bunk-left 1 of 2: go on; next: Sew the pocket"},
-		{of(k, Done, ""), Taken, "DONE  bunk-left 1 of 2: Sew the pocket; next: Tension the spring"},
-		{of(k, Done, ""), Taken, "DONE  bunk-left 1 of 2: Tension the spring; it asks for the turns of the spring; every step is done"},
-		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Tension the spring; next: Tension the spring"},
-		{reading(of(k, Done, ""), Readings{Turns: 1250}), Taken, "DONE  bunk-left 1 of 2: Tension the spring; 12.5 turns kept; every step is done"},
-		{of(k, Done, ""), Finished, "NO  bunk-left 1 of 2: every step is done; nothing is left to mark"},
-		{of(k, Remade, ""), Taken, "REMADE  bunk-left 1 of 2: no cloth left; print the job again for its new ticket 7M4-NP9E-XY2 and cut another panel"},
-		{of(k, Done, ""), Spoilt, "NO  bunk-left 1 of 2: this panel was remade: no cloth left" + at + "; print the job again for its new ticket 7M4-NP9E-XY2"},
-		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: this panel counts again; its remake is cancelled; every step is done"},
-		{of(k, Undone, ""), Taken, "UNDONE  bunk-left 1 of 2: Tension the spring; next: Tension the spring"},
+			"NOT YET  bunk-left, unit 1: Square the panel is not done; not square: the top edge is 9/16 in out to the right; cut 5/16 in off at the top right corner and at the bottom left corner, tapering to nothing at the other corner of that end, and measure again"},
+		{anyway, Taken, "DONE  bunk-left, unit 1: Square the panel; not square: the top edge is 9/16 in out to the left; cut 5/16 in off at the top left corner and at the bottom right corner, tapering to nothing at the other corner of that end, and measure again; next: Sew the pocket"},
+		{of(k, Undone, "square"), Taken, "UNDONE  bunk-left, unit 1: Square the panel; next: Square the panel"},
+		{reading(of(k, Done, ""), Readings{Diagonals: [2]measure.Length{54*in + in/2, 54*in + in/2}}), Taken, "DONE  bunk-left, unit 1: Square the panel; square; next: Sew the pocket"},
+		{of(k, Held, ""), Taken, "HELD  bunk-left, unit 1: no cloth left; release it when work can go on"},
+		{of(k, Held, ""), AlreadyIs, "NO  bunk-left, unit 1: already held: no cloth left" + at + "; release it before you hold it for another reason"},
+		{of(k, Done, ""), OnHold, "NO  bunk-left, unit 1: held: no cloth left" + at + "; release it first"},
+		{of(k, Released, ""), Taken, "RELEASED  bunk-left, unit 1: go on; next: Sew the pocket"},
+		{of(k, Done, ""), Taken, "DONE  bunk-left, unit 1: Sew the pocket; next: Tension the spring"},
+		{of(k, Done, ""), Taken, "DONE  bunk-left, unit 1: Tension the spring; it asks for the turns of the spring; every step is done"},
+		{of(k, Undone, ""), Taken, "UNDONE  bunk-left, unit 1: Tension the spring; next: Tension the spring"},
+		{reading(of(k, Done, ""), Readings{Turns: 1250}), Taken, "DONE  bunk-left, unit 1: Tension the spring; 12.5 turns kept; every step is done"},
+		{of(k, Done, ""), Finished, "NO  bunk-left, unit 1: every step is done; nothing is left to mark"},
+		{of(k, Remade, ""), Taken, "REMADE  bunk-left, unit 1: no cloth left; print the job again for its new ticket 7M4-NP9E-XY2 and cut another panel"},
+		{of(k, Done, ""), Spoilt, "NO  bunk-left, unit 1: this panel was remade: no cloth left" + at + "; print the job again for its new ticket 7M4-NP9E-XY2"},
+		{of(k, Undone, ""), Taken, "UNDONE  bunk-left, unit 1: this panel counts again; its remake is cancelled; every step is done"},
+		{of(k, Undone, ""), Taken, "UNDONE  bunk-left, unit 1: Tension the spring; next: Tension the spring"},
 	}
 	p := UsualPolicy()
 	s, seq := NewState(k, 1), int64(1)
@@ -221,7 +221,7 @@ func TestJudgePaper(t *testing.T) {
 	p := UsualPolicy()
 	old := of(k, Done, "")
 	old.Revision = "BK24"
-	if a := p.Judge(s, old); a.Outcome != Superseded || a.Recorded() || a.Message().String() != "NO  bunk-left 1 of 2: this paper is revision BK24, the newest is T6TY; throw it away and use the newest, or print it again" {
+	if a := p.Judge(s, old); a.Outcome != Superseded || a.Recorded() || a.Message().String() != "NO  bunk-left, unit 1: this paper is revision BK24, the newest is T6TY; throw it away and use the newest, or print it again" {
 		t.Errorf("old paper: %s %q", a.Outcome, a.Message().String())
 	}
 	if a := p.Judge(s.Register(k, 3), old); a.Outcome != Taken {
@@ -231,14 +231,14 @@ func TestJudgePaper(t *testing.T) {
 		t.Errorf("unknown: %s %q", a.Outcome, a.Message().String())
 	}
 	spoilt := s.With(Entry{Seq: 3, Mark: of(k, Remade, "")}).Replace(4)
-	if a := p.Judge(spoilt, of(k, Undone, "")); a.Outcome != Spoilt || a.Message().String() != "NO  bunk-left 1 of 2: its new ticket 7M4-NP9E-XY2 is printed already; use that one" {
+	if a := p.Judge(spoilt, of(k, Undone, "")); a.Outcome != Spoilt || a.Message().String() != "NO  bunk-left, unit 1: its new ticket 7M4-NP9E-XY2 is printed already; use that one" {
 		t.Errorf("undoing a remake: %s %q", a.Outcome, a.Message().String())
 	}
 	p.OutOfOrder = Refuse
-	if a := p.Judge(s, of(k, Done, "sew")); a.Outcome != OutOfOrder || a.Recorded() || a.Message().String() != "NO  bunk-left 1 of 2: Sew the pocket comes later; first do and mark: Cut the panel, Square the panel" {
+	if a := p.Judge(s, of(k, Done, "sew")); a.Outcome != OutOfOrder || a.Recorded() || a.Message().String() != "NO  bunk-left, unit 1: Sew the pocket comes later; first do and mark: Cut the panel, Square the panel" {
 		t.Errorf("out of order: %s %q", a.Outcome, a.Message().String())
 	}
-	if a := p.Look(s, k.Code, "T6TY"); a.Outcome != Unchanged || a.Recorded() || a.Message().String() != "READY  bunk-left 1 of 2: go on; next: Cut the panel" {
+	if a := p.Look(s, k.Code, "T6TY"); a.Outcome != Unchanged || a.Recorded() || a.Message().String() != "READY  bunk-left, unit 1: go on; next: Cut the panel" {
 		t.Errorf("look: %s %q", a.Outcome, a.Message().String())
 	}
 }

@@ -95,7 +95,7 @@ func TestReadingComesLate(t *testing.T) {
 	s := NewState(k, 1).With(Entry{Seq: 2, Mark: of(k, Done, "cut")})
 	late := func(step string, r Readings) Mark { m := of(k, Measured, step); m.Readings = r; return m }
 	a := UsualPolicy().Judge(s, late("cut", Readings{Width: 26*in + 3*in/8}))
-	if want := "KEPT  bunk-left 1 of 2: Cut the panel stays marked done; the width is right; next: Square the panel"; a.Outcome != Taken || a.Message().String() != want {
+	if want := "KEPT  bunk-left, unit 1: Cut the panel stays marked done; the width is right; next: Square the panel"; a.Outcome != Taken || a.Message().String() != want {
 		t.Errorf("a late width: %s %q; want %q", a.Outcome, a.Message(), want)
 	}
 	if d, done := a.State.Step("cut"); !done || d.Readings.Width != 26*in+3*in/8 {
@@ -108,7 +108,7 @@ func TestReadingComesLate(t *testing.T) {
 		t.Errorf("a second reading: %s %q", b.Outcome, b.Message())
 	}
 	off := UsualPolicy().Judge(s, late("cut", Readings{Width: 25*in + 3*in/8}))
-	if want := "READING OFF  bunk-left 1 of 2: Cut the panel stays marked done; too narrow by 1 in; hold the ticket, or cut the panel again; undo the step, put it right, and mark it again"; off.Outcome != ReadingOff || off.Message().String() != want {
+	if want := "READING OFF  bunk-left, unit 1: Cut the panel stays marked done; too narrow by 1 in; hold the ticket, or cut the panel again; undo the step, put it right, and mark it again"; off.Outcome != ReadingOff || off.Message().String() != want {
 		t.Errorf("a late width that is off: %s %q; want %q", off.Outcome, off.Message(), want)
 	}
 	for r, want := range map[Readings]Outcome{{}: AlreadyIs, {Turns: 5}: NotAsked, {Width: in, Turns: 5}: NotAsked} {

@@ -60,16 +60,13 @@ const (
 	dateLayout     = time.DateOnly
 )
 
-// Name returns the name of the ticket for a person: "bunk-left 1 of 2", with the
+// Name returns the name of the ticket for a person: "bunk-left, unit 1", with the
 // remake if it is one.
 func (t *Ticket) Name() string { return t.Called().String() }
 
 // Called returns the ticket's name for any language.
 func (t *Ticket) Called() message.Message {
-	name := message.Verbatim(t.Shade)
-	if t.Of > 1 {
-		name = message.Of("mark.of", name, t.Unit, t.Of)
-	}
+	name := ticket.UnitName(t.Shade, t.Unit, t.Of)
 	if t.Remake > 0 {
 		name = message.Of("mark.cut-again", name, t.Remake)
 	}

@@ -6,6 +6,7 @@ var cardTexts = texts{
 	// Which ticket it is.
 	"card.tickets":   {"Tickets, %s", "Fichas, %s"},
 	"card.tags":      {"Tags, %s", "Etiquetas, %s"},
+	"card.unit-of":   {"unit %d of %d", "unidad %d de %d"},
 	"card.rev":       {"rev %s", "rev. %s"},
 	"card.again-rev": {"again %d, rev %s", "rehecho %d, rev. %s"},
 	"card.job":       {"job", "trabajo"},

@@ -8,7 +8,7 @@ var commonTexts = texts{
 	// Which sheet, page or unit.
 	"common.of":        {"%d of %d", "%d de %d"},
 	"common.sheet-of":  {"sheet %d of %d", "hoja %d de %d"},
-	"common.continued": {"%s, continued", "%s, continuación"},
+	"common.continued": {"%s, continued", "%s, sigue"},
 	"common.cut-plan":  {"Cut plan: %s", "Plan de corte: %s"},
 
 	// The lines of a panel.

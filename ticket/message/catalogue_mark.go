@@ -19,7 +19,6 @@ var markTexts = texts{
 	"mark.no":       {"NO", "NO"},
 
 	// A ticket, and what comes next on it.
-	"mark.of":              {"%s %d of %d", "%s %d de %d"},
 	"mark.cut-again":       {"%s, cut again %d", "%s, nuevo corte %d"},
 	"mark.what-changed":    {"%s; what changed: %s", "%s; lo que cambió: %s"},
 	"mark.next":            {"next: %s", "sigue: %s"},

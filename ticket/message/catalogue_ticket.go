@@ -157,6 +157,8 @@ var ticketTexts = texts{
 	"ticket.piece-on-hand":      {"piece on hand %s", "pieza disponible %s"},
 	"ticket.cut":                {"%s, cut %d", "%s, corte %d"},
 	"ticket.cuts":               {"%s, cuts %s", "%s, cortes %s"},
+	"ticket.shade":              {"shade %s", "cortina %s"}, // a shade whose name has no letter
+	"ticket.unit":               {"%s, unit %d", "%s, unidad %d"},
 	"ticket.piece":              {"piece %s", "pieza %s"},
 	"ticket.roll":               {"roll", "rollo"}, // of goods
 	"ticket.selvage":            {"selvage", "orillo"},

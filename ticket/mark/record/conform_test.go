@@ -54,7 +54,7 @@ func TestRegister(t *testing.T) {
 		send(t, l, stranger, mark.Unknown)
 		bad := *b
 		bad.Unit = 9
-		if _, err := l.Register(background, []*mark.Ticket{aTicket("c", 1, 0), &bad}); err == nil || !strings.HasPrefix(err.Error(), "ticket 2 (bunk-left 9 of 6): code RPRYHJAPK3 does not belong to") {
+		if _, err := l.Register(background, []*mark.Ticket{aTicket("c", 1, 0), &bad}); err == nil || !strings.HasPrefix(err.Error(), "ticket 2 (bunk-left, unit 9): code RPRYHJAPK3 does not belong to") {
 			t.Errorf("a wrong ticket: %v", err)
 		}
 		if s, err := l.State(background, aTicket("c", 1, 0).Code); s != nil || err != nil {
@@ -77,7 +77,7 @@ func TestCodeTaken(t *testing.T) {
 		l = open(t, at)
 		_, err := l.Register(background, []*mark.Ticket{aTicket("new", 1, 0), a})
 		var taken *TakenError
-		if !errors.As(err, &taken) || taken.Old.Shade != "other" || !strings.HasPrefix(err.Error(), "code KM4-6SAX-N4E of bunk-left 1 of 6 is that of other 1 of 6 in job Heron Landing bunkhouse already") {
+		if !errors.As(err, &taken) || taken.Old.Shade != "other" || !strings.HasPrefix(err.Error(), "code KM4-6SAX-N4E of bunk-left, unit 1 is that of other, unit 1 in job Heron Landing bunkhouse already") {
 			t.Errorf("%v", err)
 		}
 		if s, err := l.State(background, aTicket("new", 1, 0).Code); s != nil || err != nil {

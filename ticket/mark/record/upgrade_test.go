@@ -249,10 +249,10 @@ func checkSpanish(t *testing.T, b mark.Board) {
 		}
 	}
 	for name, want := range map[string][]string{
-		"berth 1 of 3": {text("reason.stained"), text("common.trim-tube"), "gauze, " + text("ticket.vinyl-coated-polyester-mesh")},
-		"berth 3 of 3": {text("reason.wrong-size"), text("step.strip"), text("common.trim-tube"), "gauze, " + text("ticket.vinyl-coated-polyester-mesh")},
-		"galley":       {"waiting for the tide", text("step.strip"), text("common.trim-tube"), "canvas, " + text("ticket.solution-dyed-acrylic-canvas")},
-		"shed 1 of 2":  {text("reason.no-cloth"), text("step.hang"), text("common.trim-tube"), "film, " + text("ticket.vinyl-film")},
+		"berth, unit 1": {text("reason.stained"), text("common.trim-tube"), "gauze, " + text("ticket.vinyl-coated-polyester-mesh")},
+		"berth, unit 3": {text("reason.wrong-size"), text("step.strip"), text("common.trim-tube"), "gauze, " + text("ticket.vinyl-coated-polyester-mesh")},
+		"galley":        {"waiting for the tide", text("step.strip"), text("common.trim-tube"), "canvas, " + text("ticket.solution-dyed-acrylic-canvas")},
+		"shed, unit 1":  {text("reason.no-cloth"), text("step.hang"), text("common.trim-tube"), "film, " + text("ticket.vinyl-film")},
 	} {
 		if want := strings.Join(want, "; "); said[name] != want {
 			t.Errorf("%s says in Spanish %q; want %q", name, said[name], want)
