@@ -76,7 +76,7 @@ func TestKeys(t *testing.T) {
 		}
 	}
 	for key := range names {
-		if !printed[key] {
+		if !printed[key] && spans[key].to == 0 { // records still hold papers with keys of earlier formats
 			t.Errorf("%s has a name and is in no list", key)
 		}
 	}

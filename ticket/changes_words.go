@@ -56,7 +56,7 @@ var names = map[string]naming{
 	"spring.rate": {name: "change.spring-rate"}, "spring.turns": {name: "change.spring-turns"}, "spring.least": {name: "change.spring-least"},
 	"spring.most": {name: "change.spring-most"}, "spring.pulls": {name: "change.pulls"}, "spring.pull": {name: "change.pull"}, "weight": {name: "change.weight"},
 
-	"finding": {name: "change.finding"}, "step": {name: "change.step-of-work"}, "caution": {name: "change.caution"},
+	"finding": {name: "change.finding"}, "notice": {name: "change.finding"}, "unchecked": {name: "change.unchecked"}, "step": {name: "change.step-of-work"}, "caution": {name: "change.caution"},
 	"mount.bearings": {"change.mounting-sheet", true}, "mount.between": {"change.mounting-sheet", true}, "mount.shim": {"change.mounting-sheet", true},
 	"mount.behind": {"change.mounting-sheet", true}, "mount.plate": {"change.mounting-sheet", true}, "mount.hole": {"change.mounting-sheet", true},
 	"mount.line": {"change.mounting-sheet", true},

@@ -23,9 +23,10 @@ func usual() ticket.Shade {
 	return ticket.Shade{
 		ID: "bunk", Quantity: 1,
 		Finished: measure.Size{Width: 25 * in, Length: 35 * in}, // common practice, no source
-		Goods:    ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 54 * in, Selvage: [2]measure.Length{in / 2, in / 2}, Thickness: 600 * measure.Micrometre},
-		Roller:   ticket.Roller{Name: "donor", Tube: in * 9 / 8, Shortest: 20 * in, Longest: 36 * in},
-		Slat:     ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},
+		AsBefore: true,
+		Goods:    ticket.Goods{Name: "mesh", Kind: goods.CoatedMesh, Width: 54 * in, Selvage: [2]measure.Length{in / 2, in / 2}, Thickness: 600 * measure.Micrometre, Mass: 440 * measure.GramPerSquareMetre},
+		Roller:   ticket.Roller{Name: "donor", Tube: in * 9 / 8, Shortest: 20 * in, Longest: 36 * in, ByTrial: true},
+		Slat:     ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32, Mass: 160 * measure.GramPerMetre},
 		Allow:    ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
 		Sewing:   ticket.Sewing{StitchLength: 6 * mm, Thread: 92, BackTack: in / 2, Waste: 15},
 	}
@@ -173,7 +174,7 @@ func TestFindings(t *testing.T) {
 		{"panel goes only turned", func(s *ticket.Shade) { s.Finished.Width, s.Roller.Longest = 60*in, 80*in }, finding.Note, "goods"},
 		{"needle too fine for the thread", func(s *ticket.Shade) { s.Sewing.Needle = 14 }, finding.Caution, "sewing.needle"},
 		{"stitch out of the ordinary", func(s *ticket.Shade) { s.Sewing.StitchLength = 12 * mm }, finding.Caution, "sewing.stitch"},
-		{"thickness unknown", func(s *ticket.Shade) { s.Goods.Thickness = 0 }, finding.Caution, "goods.thickness"},
+		{"thickness unknown", func(s *ticket.Shade) { s.Goods.Thickness = 0 }, finding.Unchecked, "goods.thickness"},
 		{"cotton without a side hem", func(s *ticket.Shade) { s.Goods.Kind = goods.CottonDuck }, finding.Note, "allow.side_hem"},
 	}
 	for _, tt := range tests {

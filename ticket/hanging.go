@@ -35,15 +35,13 @@ func (h *Hanging) Clearance() *hang.Clearance { return hang.Least(h.Clearances) 
 
 // A hanger works out the hanging of one ticket.
 type hanger struct {
-	t       *Ticket
-	rules   Rules
-	found   finding.List
-	missing []string // the fields without which something was not worked out
-	asked   bool     // report them in any case
+	t     *Ticket
+	rules Rules
+	found finding.List
 }
 
 func newHanger(t *Ticket, opt Options) *hanger {
-	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System), asked: opt.Asked}
+	return &hanger{t: t, rules: Practice{Rules: opt.Rules}.RulesFor(t.Job.Style.System)}
 }
 
 // refuse turns values with which nothing can be worked out into findings. A job
@@ -71,8 +69,9 @@ func (h *hanger) fit() error {
 	if err != nil {
 		return err
 	}
-	h.t.Fit, h.found = &fit, found
+	h.t.Fit = &fit
 	s.Finished = fit.Finished
+	h.take(found)
 	return nil
 }
 
@@ -84,9 +83,6 @@ func (h *hanger) hang() error {
 		if a, ok := hang.Fasten(*t.Shade.Behind); ok {
 			t.Fastener = &a
 		}
-	}
-	if t.Shade.Goods.Thickness == 0 {
-		return nil // judge reports that
 	}
 	whole := hang.Shade{Winding: h.winding(), Load: h.load(), Place: h.place(), Beam: h.beam()}
 	spring, trialErr := h.spring(hang.Lift{Winding: whole.Winding, Load: whole.Load})
@@ -103,7 +99,7 @@ func (h *hanger) hang() error {
 		t.TrialAt = &at
 	}
 	h.take(found)
-	h.note()
+	h.pins()
 	return h.drill()
 }
 
@@ -151,12 +147,7 @@ func (h *hanger) load() hang.Load {
 		return l
 	}
 	t.ClothMass = l.Weight().Cloth
-	mass, ok := s.Slat.weigh(t.Slat.Trim)
-	if !ok {
-		h.missing = append(h.missing, "slat.mass")
-		l.Cloth = 0
-	}
-	l.Slat = mass
+	l.Slat, _ = s.Slat.weigh(t.Slat.Trim) // a slat of unknown mass is tried as wood and as steel
 	return l
 }
 
@@ -219,51 +210,27 @@ func (h *hanger) spring(l hang.Lift) (*hang.Spring, error) {
 	return &hang.Spring{Rate: rate.PerTurn, Most: s.Roller.Most}, nil
 }
 
-// take sorts findings: it collects notes about missing values for a single note.
+// take adds the findings of package hang. What it could not work out is a gap of the job,
+// and [gapsOf] reports that.
 func (h *hanger) take(found []finding.Finding) {
-	s := h.t.Shade
+	o := h.t.Shade.Opening
 	for _, f := range found {
-		switch {
-		case f.Level == finding.Note && f.Unchecked:
-			if f.Field == "goods.mass" && s.Goods.Mass != 0 {
-				continue // only the slat's mass is missing
-			}
-			h.missing = append(h.missing, f.Field)
+		if f.Level == finding.Unchecked {
 			continue
-		case f.Field == "opening.axle" && s.Opening.Axle == 0 && s.Opening.Mount == hang.Outside:
+		}
+		if f.Field == "opening.axle" && o.Axle == 0 && o.Mount == hang.Outside {
 			f.Field = "bracket.projection" // the place of the axle comes from there
 		}
 		h.found.Add(f)
 	}
 }
 
-// unknowns says for each field what is not worked out without it, and what to give.
-var unknowns = map[string]struct{ what, give message.ID }{
-	"opening.axle":  {"ticket.missing-clearance", "ticket.give-axle"},
-	"goods.mass":    {"ticket.missing-weight", "ticket.give-goods-mass"},
-	"slat.mass":     {"ticket.missing-weight", "ticket.give-slat-mass"},
-	"roller.spring": {"ticket.missing-turns", "ticket.give-spring"},
-	"roller.wall":   {"ticket.missing-sag", "ticket.give-tube"},
-}
-
-// note reports in one finding what was not worked out. A job that mentions no
-// springs, tubes or openings is not asked for them.
-func (h *hanger) note() {
-	s := h.t.Shade
-	asked := h.asked || s.Opening != nil || s.Trial != nil || s.Roller.Wall != 0 || s.Roller.Material.Name != "" || s.Roller.Spring != 0
-	if !asked || len(h.missing) == 0 {
-		return
+// pins compares the pins of the roller with the room that the rules leave them.
+func (h *hanger) pins() {
+	t := h.t
+	if p := t.Shade.Roller.Pins; p != nil && t.Fit != nil {
+		p.Judge(&h.found, t.Fit.TipToTip-t.Tube.Trim, t.Fit.TipToTip, h.rules.Opening.Play, t.Job.Style)
 	}
-	var what, give []message.Message
-	for _, field := range h.missing {
-		u := unknowns[field]
-		what, give = append(what, message.Of(u.what)), append(give, message.Of(u.give))
-	}
-	h.found.Add(finding.Finding{
-		Level: finding.Note, Field: h.missing[0], Unchecked: true,
-		Text:   message.Of("ticket.not-worked-out", message.Join(", ", what...)),
-		Source: finding.NoGuess, Remedy: message.Of("ticket.give-missing", message.Join("; ", give...)),
-	})
 }
 
 // drill works out where the brackets go, if there is a bracket and the place of the

@@ -30,6 +30,7 @@ type Shade struct {
 	Note     string
 	Quantity int
 	Finished measure.Size // visible cloth, from tube to bottom of pocket; zero if the opening was measured
+	AsBefore bool         // a shade of this finished size hung there on this roller and cleared everything
 	Opening  *Opening     // nil if the finished size was given
 	Bracket  *hang.Bracket
 	Behind   *hang.Behind // what the brackets are screwed into; nil if unknown
@@ -47,6 +48,7 @@ type Opening struct {
 	hang.Opening
 	Axle         measure.Length // from the glass or the wall to the roller's pin; zero if not given
 	Obstructions []hang.Obstruction
+	Unobstructed bool            // somebody looked, and nothing stands out
 	Valance      *measure.Length // from the glass or the wall to the back of the valance; nil without a valance
 	Head         *measure.Length // from the roller's pin up to the head or the ceiling; nil if not given
 }
@@ -100,21 +102,23 @@ func (m Match) String() string { return [...]string{"false", "true", "room"}[m] 
 // A Roller is the donor: a spring roller that stays when the cloth is changed.
 type Roller struct {
 	Name     string
-	Tube     measure.Length // outside diameter of the tube
+	Tube     measure.Length // outside diameter of the tube; zero if unknown
 	Shortest measure.Length // shortest length of a telescoping tube; zero if fixed
 	Longest  measure.Length // longest length; for a fixed tube, its length before sawing
 
 	Material hang.Material      // of the tube; without a name if unknown
 	Wall     measure.Length     // of the tube; zero if unknown
 	Spring   measure.SpringRate // zero if unknown
+	ByTrial  bool               // the finished shade decides the turns, by a trial
+	Pins     *hang.Pins         // nil if unknown
 	Most     float64            // turns of the spring before it binds; zero if unknown
 }
 
 // A Slat is the stiff batten in the pocket, flat or round.
 type Slat struct {
 	Name      string
-	Width     measure.Length // of a flat slat; zero if round
-	Thickness measure.Length // of a flat slat; zero if round
+	Width     measure.Length // of a flat slat; zero if round or unknown
+	Thickness measure.Length // of a flat slat; zero if round or unknown
 	Diameter  measure.Length // of a round rod; zero if flat
 
 	Material hang.Material      // without a name if unknown

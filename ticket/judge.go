@@ -38,20 +38,24 @@ func (j *judgement) say(l measure.Length) string { return j.style.Format(l) }
 // folds refuses lines that cannot be folded in their order.
 func (j *judgement) folds() {
 	a, fin := j.t.Shade.Allow, j.t.Shade.Finished
+	const source = "geometry of the two folds"
 	if a.Hem > a.Pocket {
+		hem, pocket := j.style.Apart(a.Hem, a.Pocket)
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.hem",
-			Text:  message.Of("ticket.hem-too-deep", j.say(a.Hem), j.say(a.Pocket)),
-			Value: j.say(a.Hem), Limit: j.say(a.Pocket), Source: "geometry of the two folds", Remedy: message.Of("ticket.fix-hem-depth")})
+			Text:  message.Of("ticket.hem-too-deep", hem, pocket),
+			Value: hem, Limit: pocket, Source: source, Remedy: message.Of("ticket.fix-hem-to", j.style.AtMost(a.Pocket))})
 	}
 	if a.StitchInset >= a.Hem {
+		inset, hem := j.style.Apart(a.StitchInset, a.Hem)
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.stitch_inset",
-			Text:  message.Of("ticket.stitch-row-misses-hem", j.say(a.StitchInset), j.say(a.Hem)),
-			Value: j.say(a.StitchInset), Limit: j.say(a.Hem), Source: "geometry of the two folds", Remedy: message.Of("ticket.fix-stitch-row")})
+			Text:  message.Of("ticket.stitch-row-misses-hem", inset, hem),
+			Value: inset, Limit: hem, Source: source, Remedy: message.Of("ticket.fix-stitch-row-to", j.style.AtLeast(a.StitchInset+1))})
 	}
 	if a.Pocket > fin.Length {
+		pocket, length := j.style.Apart(a.Pocket, fin.Length)
 		j.Add(finding.Finding{Level: finding.Stop, Field: "allow.pocket",
-			Text:  message.Of("ticket.pocket-too-deep", j.say(a.Pocket), j.say(fin.Length)),
-			Value: j.say(a.Pocket), Limit: j.say(fin.Length), Source: "geometry of the two folds", Remedy: message.Of("ticket.fix-pocket-depth")})
+			Text:  message.Of("ticket.pocket-too-deep", pocket, length),
+			Value: pocket, Limit: length, Source: source, Remedy: message.Of("ticket.fix-pocket-to", j.style.AtMost(fin.Length))})
 	}
 }
 
@@ -61,20 +65,16 @@ func (j *judgement) pocket() {
 	const source = "half the slat's girth against the flat pocket"
 	switch {
 	case p.Spare < 0:
+		needs, inside := j.style.Apart(p.Needs, p.Inside)
 		j.Add(finding.Finding{Level: finding.Stop, Field: "slat",
-			Text:  message.Of("ticket.slat-too-big", j.say(p.Needs), j.say(p.Inside)),
-			Value: j.say(p.Needs), Limit: j.say(p.Inside), Source: source,
-			Remedy: message.Of("ticket.fix-pocket-for-slat", j.up(j.t.Shade.Allow.Pocket-p.Spare))})
+			Text:  message.Of("ticket.slat-too-big", needs, inside),
+			Value: needs, Limit: inside, Source: source,
+			Remedy: message.Of("ticket.fix-pocket-for-slat", j.style.AtLeast(j.t.Shade.Allow.Pocket-p.Spare))})
 	case p.Spare < j.lim.Snug:
 		j.Add(finding.Finding{Level: finding.Note, Field: "slat",
 			Text:  j.snug(p.Spare),
 			Value: j.say(p.Spare), Limit: j.say(j.lim.Snug), Source: source + "; limit: " + practice,
 			Remedy: message.Of("ticket.try-slat-first")})
-	}
-	if j.t.Shade.Goods.Thickness == 0 {
-		j.Add(finding.Finding{Level: finding.Caution, Field: "goods.thickness",
-			Text:   message.Of("ticket.thickness-unknown", j.t.Shade.Goods.Name),
-			Source: "no figure for this kind of goods was found", Remedy: message.Of("ticket.measure-thickness")})
 	}
 }
 
@@ -86,20 +86,21 @@ func (j *judgement) snug(spare measure.Length) message.Message {
 	return message.Of("ticket.pocket-snug", j.say(spare))
 }
 
-func (j *judgement) up(l measure.Length) string { return j.style.Words(l, measure.Up).String() }
-
 // tube compares the trim with the range of the donor's tube.
 func (j *judgement) tube() {
 	r, trim := j.t.Shade.Roller, j.t.Tube.Trim
 	const source = "the roller's own range"
-	f := finding.Finding{Level: finding.Stop, Field: "roller", Value: j.say(trim), Source: source, Remedy: message.Of("ticket.fix-tube-length")}
+	width := j.t.Shade.Finished.Width
+	f := finding.Finding{Level: finding.Stop, Field: "roller", Value: j.say(trim), Source: source}
 	switch {
 	case r.Longest > 0 && trim > r.Longest:
-		f.Text = message.Of("ticket.tube-too-long", j.say(trim), r.Name, j.say(r.Longest))
-		f.Limit = j.say(r.Longest)
+		f.Value, f.Limit = j.style.Apart(trim, r.Longest)
+		f.Text = message.Of("ticket.tube-too-long", f.Value, r.Name, f.Limit)
+		f.Remedy = message.Of("ticket.fix-width-at-most", j.style.AtMost(width-(trim-r.Longest)))
 	case trim < r.Shortest:
-		f.Text = message.Of("ticket.tube-too-short", j.say(trim), r.Name, j.say(r.Shortest))
-		f.Limit = j.say(r.Shortest)
+		f.Value, f.Limit = j.style.Apart(trim, r.Shortest)
+		f.Text = message.Of("ticket.tube-too-short", f.Value, r.Name, f.Limit)
+		f.Remedy = message.Of("ticket.fix-width-at-least", j.style.AtLeast(width+r.Shortest-trim))
 	case r.Shortest > 0 && r.Longest-trim < j.lim.TrimMargin:
 		f.Level = finding.Note
 		f.Text = message.Of("ticket.roller-nearly-drawn-out", r.Name, j.say(r.Longest-trim))

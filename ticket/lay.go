@@ -112,14 +112,14 @@ func (j *judgement) fitsNowhere(w, l measure.Length) {
 		f.Text = message.Of("ticket.panel-over-table", size, j.say(w+l-need), j.say(table))
 		f.Remedy = message.Of("ticket.fix-table")
 		if g.Turns() {
-			f.Remedy = message.Of("ticket.fix-table-or-goods", j.up(max(w, l)))
+			f.Remedy = message.Of("ticket.fix-table-or-goods", j.style.AtLeast(max(w, l)))
 		}
 	case g.Turns():
 		f.Text = message.Of("ticket.panel-too-big", size, g.Name, j.say(g.Usable()))
-		f.Remedy = message.Of("ticket.fix-goods-width", j.up(need))
+		f.Remedy = message.Of("ticket.fix-goods-width", j.style.AtLeast(need))
 	default:
 		f.Text = message.Of("ticket.panel-too-wide", j.say(w), g.Name, j.say(g.Usable()))
-		f.Remedy = message.Of("ticket.fix-goods-width", j.up(w))
+		f.Remedy = message.Of("ticket.fix-goods-width", j.style.AtLeast(w))
 	}
 	j.Add(f)
 }

@@ -18,9 +18,6 @@ type Options struct {
 	// Remake returns how often a unit's panel was cut again because the one before
 	// was spoilt; nil if none was.
 	Remake func(shade string, unit int) int
-	// Asked makes every shade report which part of its hanging is not worked out,
-	// even if the job mentions no springs, tubes or openings.
-	Asked bool
 }
 
 // Make returns the tickets of all units of a job, in the job's order. They have no
@@ -79,45 +76,74 @@ func Seal(tickets []*Ticket, laid map[*Ticket]OnPlan) {
 // Try works out everything that depends on measurements. Values with which nothing
 // can be worked out are joined [*finding.InputError]s.
 func Try(job *Job, s *Shade, opt Options) error {
-	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity}
-	h := newHanger(t, opt)
-	if err := h.fit(); err != nil {
-		return err
+	var first error
+	for i, try := range tries(s, gapsOf(s, job.Style)) {
+		shade := *try.shade
+		t := &Ticket{Job: job, Shade: &shade, Of: s.Quantity}
+		h := newHanger(t, opt)
+		if err := h.fit(); err != nil {
+			return err
+		}
+		t.figure()
+		err := h.hang()
+		if err == nil {
+			return nil // what another try refuses is refused because of its own values
+		}
+		if i == 0 {
+			first = err
+		}
 	}
-	t.figure()
-	return h.hang()
+	return first
 }
 
-// forShade makes what all units of a shade have in common.
+// forShade makes what all units of a shade have in common. A shade with gaps is made at
+// every try.
 func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
-	t := &Ticket{Job: job, Shade: withUsual(s), Of: s.Quantity, Route: opt.Route}
+	gaps := gapsOf(s, job.Style)
+	var list []try
+	var tickets []*Ticket
+	var refused *Ticket
+	for _, try := range tries(s, gaps) {
+		t, wrong, err := work(job, try.shade, opt)
+		if err != nil {
+			return nil, err
+		}
+		if wrong {
+			refused = t
+			continue // with these values nothing can be worked out, so nothing has them
+		}
+		list, tickets = append(list, try), append(tickets, t)
+	}
+	if len(tickets) == 0 {
+		refused.Shade = ordered(s, refused.Shade)
+		return refused, nil
+	}
+	if len(gaps) == 0 {
+		return tickets[0], nil
+	}
+	return merge(s, gaps, list, tickets), nil
+}
+
+// work makes the ticket of a shade without gaps. wrong reports that it has values with
+// which nothing can be worked out, which are among its findings.
+func work(job *Job, s *Shade, opt Options) (t *Ticket, wrong bool, err error) {
+	shade := *s
+	t = &Ticket{Job: job, Shade: &shade, Of: s.Quantity, Route: opt.Route}
 	h := newHanger(t, opt)
 	if err := h.fit(); err != nil {
-		return nil, err
+		return nil, false, err
 	}
 	t.figure()
-	if err := h.hang(); err != nil && !h.refuse(err) {
-		return nil, err
+	if err := h.hang(); err != nil {
+		if wrong = h.refuse(err); !wrong {
+			return nil, false, err
+		}
 	}
 	if err := t.sew(); err != nil {
-		return nil, err
+		return nil, false, err
 	}
 	t.Findings = append(judge(t, opt.Limits), h.found...)
 	finding.Sort(t.Findings)
 	t.Cautions = cautionsFor(t.Shade, opt.Route)
-	return t, nil
-}
-
-// withUsual adds the usual thickness and mass of the kind of goods where the job
-// gives none.
-func withUsual(s *Shade) *Shade {
-	filled := *s
-	c := s.Goods.Kind.Cloth()
-	if filled.Goods.Thickness == 0 {
-		filled.Goods.Thickness = c.Thickness
-	}
-	if filled.Goods.Mass == 0 {
-		filled.Goods.Mass = c.Mass
-	}
-	return &filled
+	return t, wrong, nil
 }

@@ -187,9 +187,12 @@ func (t *Ticket) printSpring(l *List) {
 // printWork lists the findings, the steps and the cautions.
 func (t *Ticket) printWork(l *List) {
 	for _, f := range t.Findings {
-		if !t.asksItself(f) {
-			l.Messages("finding", f.Level.Message(), f.Text, f.Remedy)
+		if f.Level != finding.Unchecked {
+			l.Messages("notice", f.Level.Message(), f.Text, f.Remedy)
 		}
+	}
+	for _, m := range t.Missing() {
+		l.Messages("unchecked", m)
 	}
 	for _, g := range t.Route.Groups() {
 		for _, s := range g.Steps {
@@ -225,10 +228,4 @@ func (t *Ticket) printMounting(l *List) {
 			l.Fields("mount.line", v.Name+" "+string(line.Name), line.At)
 		}
 	}
-}
-
-// asksItself reports whether a cell of the ticket already asks for the value that a
-// finding calls missing. The ticket then leaves the finding out.
-func (t *Ticket) asksItself(f finding.Finding) bool {
-	return t.TrialAt != nil && f.Level == finding.Note && f.Unchecked
 }

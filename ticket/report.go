@@ -9,8 +9,9 @@ import (
 // millimetres and unrounded, except under "cut", which has the lengths rounded as
 // they are printed. Keys may be added but are never renamed.
 type Report struct {
-	Job    ReportJob     `json:"job"`
-	Shades []ReportShade `json:"shades"`
+	Job       ReportJob         `json:"job"`
+	Unchecked []ReportUnchecked `json:"unchecked"` // said once for the job
+	Shades    []ReportShade     `json:"shades"`
 }
 
 // A ReportJob names the job of a report.
@@ -106,8 +107,9 @@ func sizeOf(w, l measure.Length) reportSize {
 // ReportOf returns the report of a job's tickets.
 func ReportOf(job *Job, tickets []*Ticket) Report {
 	r := Report{
-		Job:    ReportJob{ID: job.ID.String(), Name: job.Name, Client: job.Client, Due: job.DueText()},
-		Shades: make([]ReportShade, len(tickets)),
+		Job:       ReportJob{ID: job.ID.String(), Name: job.Name, Client: job.Client, Due: job.DueText()},
+		Unchecked: reportUnchecked(tickets),
+		Shades:    make([]ReportShade, len(tickets)),
 	}
 	for i, t := range tickets {
 		r.Shades[i] = t.report()

@@ -44,6 +44,18 @@ func (t *Ticket) Stopped() bool {
 	return len(t.Findings) > 0 && t.Findings[0].Level == finding.Stop
 }
 
+// Missing names what is not known of a shade, in the order in which it is measured. For a
+// stopped shade it names nothing: what stops it is settled first, and then it gets another
+// ticket.
+func (t *Ticket) Missing() (list []message.Message) {
+	for _, f := range t.Findings {
+		if f.Level == finding.Unchecked && !t.Stopped() {
+			list = append(list, f.Missing)
+		}
+	}
+	return list
+}
+
 // A Panel is the piece cut from the goods. Cloth is its width after side hems are
 // turned; without side hems it equals Width.
 type Panel struct {

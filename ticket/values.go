@@ -16,7 +16,7 @@ import (
 // stands for registrations from before there was a list; package mark reads the
 // values that they kept. Revisions of different formats are never compared, but the
 // values under keys of both formats are.
-const PrintedFormat = 2
+const PrintedFormat = 3
 
 // A Value is one thing that a person can read on a ticket. Text is a length in
 // nanometres ("12700000nm"), a count or a decimal ("3", "4.2"), a word of the job

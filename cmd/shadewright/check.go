@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -30,7 +31,8 @@ func newCheck(s environment) *cobra.Command {
 		Short: "Show what would be cut, and everything that is wrong",
 		Long: `Check reads a job file, works out every dimension and reports everything that is wrong
 or worth knowing. It writes no file. If a shade cannot be made as ordered, check exits
-with code 4.`,
+with code 4. If a measure is missing, check names what nobody could check without it, and
+exits with code 5.`,
 		Example: `  shadewright check testdata/jobs/bunkhouse.yaml
   shadewright check --draw testdata/jobs/narrowboat.yaml
   shadewright check --json testdata/jobs/bunkhouse.yaml
@@ -78,7 +80,7 @@ func runCheck(ctx context.Context, s environment, opt *checkOptions, path string
 		return err
 	}
 	_, stopped := l.unstopped()
-	return stoppedError(stopped, "see the findings")
+	return cmp.Or(stoppedError(stopped, "see the findings"), uncheckedError(ticket.UncheckedOf(l.tickets)))
 }
 
 func writeJSON(w io.Writer, v any) error {

@@ -5,10 +5,14 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 
+	"shadewright/render/terminal"
+	"shadewright/ticket"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/jobfile"
+	"shadewright/ticket/measure"
 )
 
 // Exit codes. Go itself ends with 2 when it panics.
@@ -31,7 +35,7 @@ var exitCodes = []struct {
 	{exitFailed, "failed: disk, network, or a fault in the program"},
 	{exitUsage, "wrong command line or settings"},
 	{exitRefused, "the job has problems, or a shade cannot be made as ordered"},
-	{exitPart, "partly done; the output says what"},
+	{exitPart, "partly done, or something could not be checked; the output says what"},
 	{exitInterrupted, "interrupted"},
 }
 
@@ -45,6 +49,28 @@ var errStopped = errors.New("cannot be made as ordered")
 
 // errPart ends a run that did what it could and named the rest.
 var errPart = errors.New("partly done")
+
+// uncheckedError ends a run for a job that lacks measures. It is nil if the job lacks
+// none.
+func uncheckedError(list []ticket.JobFinding) error {
+	if len(list) == 0 {
+		return nil
+	}
+	return fmt.Errorf("%s could not be checked: measure what is missing before you cut; %w", measure.Count(len(list), "thing"), errUnchecked)
+}
+
+// sayUnchecked lists what could not be checked, where the user reads it last, and ends the
+// run with that.
+func sayUnchecked(errs io.Writer, tickets []*ticket.Ticket) error {
+	list := ticket.UncheckedOf(tickets)
+	if err := terminal.Unchecked(errs, list); err != nil {
+		return err
+	}
+	return uncheckedError(list)
+}
+
+// errUnchecked ends a run for a job that lacks measures.
+var errUnchecked = errors.New("see the lines above that begin with unchecked")
 
 // exitCode returns the exit code of a run that ended with err.
 func exitCode(err error) int {
@@ -62,6 +88,8 @@ func exitCode(err error) int {
 		return exitUsage
 	case errors.As(err, &problems), errors.As(err, &unplanned), errors.Is(err, errShortRoll), errors.Is(err, errStopped):
 		return exitRefused
+	case errors.Is(err, errUnchecked):
+		return exitPart
 	}
 	return exitFailed
 }

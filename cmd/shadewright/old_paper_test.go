@@ -106,7 +106,8 @@ func TestOldPaperStaysValid(t *testing.T) {
 		t.Helper()
 		var o, e bytes.Buffer
 		all := append([]string{"print", "--out", filepath.Join(dir, "paper"), "--force"}, append(args, job)...)
-		if code := run(context.Background(), all, environment{in: strings.NewReader(""), out: &o, err: &e, dataDir: dir}); code != exitDone {
+		if code := run(context.Background(), all, environment{in: strings.NewReader(""), out: &o, err: &e, dataDir: dir}); code != exitPart || !strings.Contains(e.String(), "could not be checked") {
+			// The old jobs lack measures that nobody asked for then.
 			t.Fatalf("%v: exit %d: %s", all, code, e.String())
 		}
 		_, registered, _ := strings.Cut(o.String(), "marks.db\t")

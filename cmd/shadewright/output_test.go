@@ -109,9 +109,9 @@ func TestDiskFills(t *testing.T) {
 	})
 	out := filepath.Join(dir, "bunkhouse")
 	small := filepath.Join(t.TempDir(), "job.yaml")
-	job := `{job: x, id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31, units: in, goods: {m: {kind: coated-mesh, width: 58, thickness: 0.6 mm}},
-rollers: {d: {tube: 1-1/8, shortest: 20, longest: 36}}, slats: {f: {width: 1, thickness: 3/32}},
-shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 26, length: 37}}]}`
+	job := `{job: x, id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31, units: in, goods: {m: {kind: coated-mesh, width: 58, thickness: 0.6 mm, mass: 440 g/m2}},
+rollers: {d: {tube: 1-1/8, shortest: 20, longest: 36, spring: trial}}, slats: {f: {width: 1, thickness: 3/32, material: aluminium}},
+shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 26, length: 37}, as_before: true}]}`
 	if err := os.WriteFile(small, []byte(job), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -221,7 +221,7 @@ func TestRefused(t *testing.T) {
 }
 
 const minimal = `{job: x, id: 5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31, units: in,
-goods: {m: {kind: coated-mesh, width: 58, thickness: 0.6 mm}},
-rollers: {d: {tube: 1-1/8, shortest: 20, longest: 36}}, slats: {f: {width: 1, thickness: 3/32}},
-shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 26, length: 37}}]}
+goods: {m: {kind: coated-mesh, width: 58, thickness: 0.6 mm, mass: 440 g/m2}},
+rollers: {d: {tube: 1-1/8, shortest: 20, longest: 36, spring: trial}}, slats: {f: {width: 1, thickness: 3/32, material: aluminium}},
+shades: [{id: a, goods: m, roller: d, slat: f, finished: {width: 26, length: 37}, as_before: true}]}
 `

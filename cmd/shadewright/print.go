@@ -51,6 +51,9 @@ leaves it out.
 at. Print removes earlier previews that no longer show the paper. For a cutter or a
 projector use --svg or --dxf, which draw true to scale.
 
+If a measure is missing, print says last what nobody could check without it, and exits
+with code 5.
+
 Print registers its tickets in the shop's record, so that scan, board and serve find
 them. A unit whose panel was spoilt gets a new ticket. If print cannot reach the record,
 it still writes the paper, and exits with code 5. Print names each ticket that changed
@@ -128,7 +131,10 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 			return errors.Join(err, left)
 		}
 	}
-	return errors.Join(opt.print(ctx, s, l, reg, sel, opt.folder(l, path)), left)
+	if err := opt.print(ctx, s, l, reg, sel, opt.folder(l, path)); err != nil {
+		return errors.Join(err, left)
+	}
+	return errors.Join(left, sayUnchecked(s.err, l.tickets))
 }
 
 // check reads the flags.

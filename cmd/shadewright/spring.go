@@ -64,7 +64,6 @@ func runSpring(s environment, opt *springOptions, path, id string) error {
 	}
 	job.Shades = []ticket.Shade{shade}
 	how := l.options()
-	how.Asked = true
 	if err := ticket.Try(&job, &shade, how); err != nil {
 		return usageError{err} // reading the job found no fault, so the readings are wrong
 	}

@@ -71,7 +71,11 @@ func (m maker) size(width measure.Length) sized {
 			place, face := page.Fit(m.say("common.cut-plan", u.Plan.Message()), semibold(10*pt), width-16*mm, smallest)
 			on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, place, ending(face))
 		}
-		r = headed(on, r, m.say("card.cut"))
+		head := m.say("card.cut")
+		if m.rests("opening", "opening.depth", "opening.diagonals", "opening.obstructions") {
+			head += " · " + m.say("card.unchecked")
+		}
+		r = headed(on, r, head)
 		y := r.Min.Y + capRoom + face.CapHeight()
 		on.Text(page.Point{X: r.Min.X, Y: y}, size, face)
 		on.Text(page.Point{X: r.Min.X, Y: y + below}, named, semibold(11*pt))

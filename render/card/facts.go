@@ -1,7 +1,10 @@
 package card
 
 import (
+	"slices"
+
 	"shadewright/render/page"
+	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
 )
@@ -115,7 +118,12 @@ const blankPitch = 11 * mm / 2
 func (m maker) tube() fact {
 	r := m.Shade.Roller
 	f := fact{head: m.say("common.trim-tube"), value: m.units.near(m.Cut.Tube), second: m.units.other(m.Cut.Tube, measure.Down), shares: 1}
-	f.remarks = append(f.remarks, m.say("card.roller", r.Name, m.units.fine().Words(r.Tube, measure.Nearest).Printed()))
+	f.remarks = m.marked("roller.tube", "roller.pins")
+	tube := m.say("card.not-known")
+	if r.Tube > 0 {
+		tube = m.units.fine().Words(r.Tube, measure.Nearest).Printed()
+	}
+	f.remarks = append(f.remarks, m.say("card.roller", r.Name, tube))
 	switch {
 	case r.Shortest > 0:
 		f.remarks = append(f.remarks, m.say("card.reaches-to", bare(m.units.first.Words(r.Shortest, measure.Nearest)), m.units.near(r.Longest)))
@@ -127,7 +135,23 @@ func (m maker) tube() fact {
 
 func (m maker) slatTrim() fact {
 	return fact{head: m.say("common.trim-slat"), value: m.units.near(m.Cut.Slat), second: m.units.other(m.Cut.Slat, measure.Down), shares: 1,
-		remarks: []string{m.Shade.Slat.Name + ", " + m.slatSize(), m.say("card.back-from-each-side", m.units.near(m.Slat.EndGap))}}
+		remarks: append(m.marked("goods.thickness", "slat.width", "slat.thickness"),
+			m.Shade.Slat.Name+", "+m.slatSize(), m.say("card.back-from-each-side", m.units.near(m.Slat.EndGap)))}
+}
+
+// marked returns the word unchecked if a number rests on a measure that is not known.
+func (m maker) marked(fields ...string) []string {
+	if m.rests(fields...) {
+		return []string{m.say("card.unchecked")}
+	}
+	return nil
+}
+
+// rests reports whether one of the fields is not known.
+func (m maker) rests(fields ...string) bool {
+	return slices.ContainsFunc(m.Findings, func(f finding.Finding) bool {
+		return f.Level == finding.Unchecked && !m.Stopped() && slices.Contains(fields, f.Field)
+	})
 }
 
 func (m maker) sew() fact {

@@ -92,11 +92,7 @@ func (m maker) findings() []block {
 	for i := 0; i < mostStops && len(rest) > 0 && rest[0].Level == finding.Stop; i++ {
 		rest = rest[1:]
 	}
-	if m.TrialAt != nil { // a cell of the ticket already asks for these readings
-		rest = slices.DeleteFunc(slices.Clone(rest), func(f finding.Finding) bool {
-			return f.Level == finding.Note && f.Unchecked
-		})
-	}
+	rest = slices.DeleteFunc(slices.Clone(rest), func(f finding.Finding) bool { return f.Level == finding.Unchecked })
 	if len(rest) == 0 {
 		return nil
 	}
@@ -117,6 +113,25 @@ func (m maker) findings() []block {
 	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
 		l.draw(on, headed(on, r, m.say("card.before-you-cut")).Min)
+	})}
+}
+
+// unchecked lists in one paragraph what is not known. How to measure it is in the output
+// of check and of print, where the job can still be changed.
+func (m maker) unchecked() []block {
+	missing := m.Missing()
+	if missing == nil {
+		return nil
+	}
+	p := m.paragraph(m.say("card.unchecked"), m.say("card.measure-first", message.Join("; ", missing...)), semibold(m.look.text), m.width-4*mm, 8)
+	if m.look.text == smallest { // no room for a frame
+		p = m.paragraph(m.say("card.unchecked"), m.say("card.measure-first", message.Join("; ", missing...)), semibold(m.look.text), m.width, 8)
+		return []block{fixed(p.height()-p.leading+m.look.text, func(on canvas, r page.Rect, _ unit) { p.draw(on, r.Min) })}
+	}
+	h := p.height() + 3*mm
+	return []block{fixed(h, func(on canvas, r page.Rect, _ unit) {
+		on.Polygon(page.Box(r.Min.X, r.Min.Y, r.Width(), h).Corners(), page.Solid())
+		p.draw(on, r.Min.Add(page.Point{X: 2 * mm, Y: 3 * mm / 2}))
 	})}
 }
 

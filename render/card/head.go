@@ -106,7 +106,7 @@ func (m maker) note() []block {
 // overleafHead draws a short head for a page overleaf.
 func (m maker) overleafHead() block {
 	face := bold(14 * pt)
-	return fixed(face.CapHeight(), func(on canvas, r page.Rect, u unit) {
+	return fixed(face.CapHeight()+mm, func(on canvas, r page.Rect, u unit) {
 		y := r.Min.Y + face.CapHeight()
 		code := strings.TrimSpace(u.Code.Grouped() + "  " + m.revision(u) + "  " + m.count(u))
 		on.Text(page.Point{X: r.Max.X, Y: y}, code, ending(face))

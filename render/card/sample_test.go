@@ -22,14 +22,15 @@ const in = measure.Inch
 // usual returns a shade of an invented bunkhouse, finished 27-1/2 × 40 in with
 // the usual allowances: common practice, no source.
 func usual() ticket.Shade {
+	steel, _ := hang.MaterialNamed("steel")
 	return ticket.Shade{
 		ID: "bunk-left", Place: "lower bunk, lake side", Quantity: 2,
-		Finished: measure.Size{Width: 27*in + in/2, Length: 40 * in},
-		Goods:    ticket.Goods{Name: "reed-mesh", Kind: goods.CoatedMesh, Width: 54 * in, Selvage: [2]measure.Length{in / 2, in / 2}, Thickness: 600 * measure.Micrometre},
-		Roller:   ticket.Roller{Name: "donor", Tube: in * 9 / 8, Shortest: 20 * in, Longest: 36 * in},
-		Slat:     ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},
-		Allow:    ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
-		Sewing:   ticket.Sewing{StitchLength: 6 * mm, Thread: 92, BackTack: in / 2, Waste: 15},
+		Finished: measure.Size{Width: 27*in + in/2, Length: 40 * in}, AsBefore: true,
+		Goods:  ticket.Goods{Name: "reed-mesh", Kind: goods.CoatedMesh, Width: 54 * in, Selvage: [2]measure.Length{in / 2, in / 2}, Thickness: 600 * measure.Micrometre},
+		Roller: ticket.Roller{Name: "donor", Tube: in * 9 / 8, Shortest: 20 * in, Longest: 36 * in, Material: steel, Wall: 600 * measure.Micrometre, ByTrial: true},
+		Slat:   ticket.Slat{Name: "flat", Width: in, Thickness: in * 3 / 32},
+		Allow:  ticket.Allow{Wrap: 7 * in, Hem: in / 2, Pocket: in * 5 / 4, StitchInset: in / 8, TubeOver: in / 8, SlatGap: in / 8},
+		Sewing: ticket.Sewing{StitchLength: 6 * mm, Thread: 92, BackTack: in / 2, Waste: 15},
 	}
 }
 
@@ -68,7 +69,8 @@ func with(id string, change func(*ticket.Shade)) ticket.Shade {
 // measured gives a shade an opening, and everything that decides how it hangs.
 func measured(s *ticket.Shade) {
 	depth := 4 * in
-	s.Finished = measure.Size{}
+	s.Finished, s.AsBefore = measure.Size{}, false
+	s.Roller.Pins, s.Roller.ByTrial = &hang.Pins{Flat: in / 4, Round: in / 4}, false
 	s.Opening = &ticket.Opening{
 		Opening: hang.Opening{
 			Mount:     hang.Inside,
@@ -120,7 +122,7 @@ func hard() []ticket.Shade {
 		with("wide-low", func(s *ticket.Shade) {
 			s.Finished = measure.Size{Width: 96 * in, Length: 10 * in}
 			s.Roller.Longest, s.Goods.Lay = 120*in, ticket.AnyWay
-			s.Goods.Kind, s.Goods.Thickness = goods.AcrylicCanvas, 0
+			s.Goods.Kind = goods.AcrylicCanvas
 		}),
 	}
 }

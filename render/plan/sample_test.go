@@ -44,7 +44,7 @@ type order struct {
 }
 
 func (o order) shade(i int) ticket.Shade {
-	g := ticket.Goods{Name: "screen", Kind: goods.CoatedGlassMesh, Width: 1800 * mm, Selvage: [2]measure.Length{15 * mm, 20 * mm}, Lay: ticket.AnyWay}
+	g := ticket.Goods{Name: "screen", Kind: goods.CoatedGlassMesh, Width: 1800 * mm, Selvage: [2]measure.Length{15 * mm, 20 * mm}, Thickness: 750 * measure.Micrometre, Lay: ticket.AnyWay}
 	if o.goods != nil {
 		o.goods(&g)
 	}

@@ -66,7 +66,7 @@ func Spring(w io.Writer, t *ticket.Ticket) error {
 	for _, f := range t.Findings {
 		switch f.Field {
 		case "trial", "roller.spring", "slat.mass", "goods.mass", "goods.thickness":
-			l.print("%-8s %s: %s; %s\n", f.Level, f.Field, f.Text, f.Remedy)
+			l.print("%-9s %s: %s; %s\n", f.Level, f.Field, f.Text, f.Remedy)
 		}
 	}
 	return l.err

@@ -10,7 +10,6 @@ import (
 	"text/tabwriter"
 
 	"shadewright/ticket"
-	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 )
 
@@ -129,24 +128,43 @@ func (l *lines) folds(shades []*ticket.Ticket) {
 	l.table(rows)
 }
 
-// findings lists every finding with its remedy, worst first.
-func (l *lines) findings(shades []*ticket.Ticket) {
+// findings lists every finding with its remedy, worst first, and each once for all
+// shades that it is about.
+func (l *lines) findings(tickets []*ticket.Ticket) {
 	l.print("\n")
-	none := true
-	for level := finding.Stop; ; level-- {
-		for _, t := range shades {
-			for _, f := range t.Findings {
-				if f.Level == level {
-					none = false
-					l.print("%-8s %s, %s: %s; %s\n", level, t.Shade.ID, f.Field, f.Text, f.Remedy)
-				}
-			}
-		}
-		if level == finding.Note {
-			break
-		}
+	all := ticket.JobFindings(tickets)
+	for _, f := range all {
+		l.finding(f)
 	}
-	if none {
+	if len(all) == 0 {
 		l.print("no findings\n")
 	}
+}
+
+func (l *lines) finding(f ticket.JobFinding) {
+	l.print("%-9s %s, %s: %s; %s\n", f.Level, names(f.Shades), f.Field, f.Text, f.Remedy)
+}
+
+// Unchecked lists what could not be checked, each once for the job. It returns the first
+// error of w.
+func Unchecked(w io.Writer, list []ticket.JobFinding) error {
+	l := &lines{w: w}
+	for _, f := range list {
+		l.finding(f)
+	}
+	return l.err
+}
+
+// names names shades. Of many it names the first and says how many more there are.
+func names(shades []*ticket.Shade) string {
+	const most = 6
+	var list []string
+	for i, s := range shades {
+		if i == most && len(shades) > most+1 {
+			list = append(list, fmt.Sprintf("%d more shades", len(shades)-most))
+			break
+		}
+		list = append(list, s.Called().String())
+	}
+	return measure.And(list)
 }

@@ -46,14 +46,14 @@ func TestCheck(t *testing.T) {
 		"Heron Landing: 2 shades\n",
 		"bunk   2      26-3/8       48      54-3/4    26-1/2  26-1/8  79-1/8",
 		"5/8       1-1/4     2            3-1/4       3-3/8        bunk\n",
-		"stop     bunk, roller: the tube has to be 26-1/2 in, and roller donor reaches only 24 in; use another roller, or change the finished width\n",
+		"stop      bunk, roller: the tube has to be 26-1/2 in, and roller donor reaches only 24 in; use another roller, or make the finished width at most 23-7/8 in\n",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("Check did not write %q:\n%s", want, got)
 		}
 	}
-	if s, c := strings.Index(got, "\nstop "), strings.Index(got, "\ncaution "); s < 0 || c < 0 || s > c {
-		t.Errorf("stops do not come before cautions:\n%s", got)
+	if s, c := strings.Index(got, "\nstop "), strings.Index(got, "\nunchecked "); s < 0 || c < 0 || s > c {
+		t.Errorf("stops do not come before what is unchecked:\n%s", got)
 	}
 }
 

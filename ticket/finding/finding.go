@@ -16,16 +16,19 @@ type Level uint8
 
 // The levels, from the lightest: the zero Level is a note.
 const (
-	Note    Level = iota // good to know; the shade can be made as it stands
-	Caution              // the shade can be made, but something is probably wrong
-	Stop                 // the shade cannot be made
+	Note      Level = iota // good to know; the shade can be made as it stands
+	Unchecked              // something could not be judged, because a measure is missing
+	Caution                // the shade can be made, but something is probably wrong
+	Stop                   // the shade cannot be made
 )
 
-// String returns "note", "caution" or "stop".
+// String returns "note", "unchecked", "caution" or "stop".
 func (l Level) String() string {
 	switch l {
 	case Note:
 		return "note"
+	case Unchecked:
+		return "unchecked"
 	case Caution:
 		return "caution"
 	case Stop:
@@ -37,6 +40,8 @@ func (l Level) String() string {
 // Message returns the word for a person.
 func (l Level) Message() message.Message {
 	switch l {
+	case Unchecked:
+		return message.Of("ticket.unchecked")
 	case Caution:
 		return message.Of("ticket.caution")
 	case Stop:
@@ -56,12 +61,12 @@ type Finding struct {
 	Source string          // where the limit comes from
 	Remedy message.Message // how to put it right
 
-	// Unchecked says that something could not be judged, because a measure is
-	// missing.
-	Unchecked bool
+	// Missing says in a few words what is not known, for an Unchecked finding.
+	Missing message.Message
 }
 
-// NoGuess is the Source of every finding that is Unchecked.
+// NoGuess is the Source of a finding that is [Unchecked] and for which no likely range
+// is known.
 const NoGuess = "no guess is made for a missing measure"
 
 // A List collects findings.

@@ -10,7 +10,7 @@ import (
 func TestSort(t *testing.T) {
 	f := []Finding{
 		{Level: Note, Text: message.Of("a")}, {Level: Stop, Text: message.Of("b")}, {Level: Caution, Text: message.Of("c")},
-		{Level: Note, Text: message.Of("d")}, {Level: Stop, Text: message.Of("e")}, {Level: Caution, Text: message.Of("f")},
+		{Level: Unchecked, Text: message.Of("u")}, {Level: Note, Text: message.Of("d")}, {Level: Stop, Text: message.Of("e")}, {Level: Caution, Text: message.Of("f")},
 	}
 	Sort(f)
 	var got []string
@@ -18,7 +18,7 @@ func TestSort(t *testing.T) {
 		got = append(got, x.Level.String()+" "+x.Text.String())
 	}
 	// By hand: worst first, and each level in its order.
-	want := []string{"stop b", "stop e", "caution c", "caution f", "note a", "note d"}
+	want := []string{"stop b", "stop e", "caution c", "caution f", "unchecked u", "note a", "note d"}
 	if !slices.Equal(got, want) {
 		t.Errorf("Sort: got %q; want %q", got, want)
 	}
@@ -26,7 +26,7 @@ func TestSort(t *testing.T) {
 
 // The word for a person is the word for a program, but as a text in the catalogue.
 func TestLevelMessage(t *testing.T) {
-	for _, l := range []Level{Note, Caution, Stop} {
+	for _, l := range []Level{Note, Unchecked, Caution, Stop} {
 		if p := l.Message(); p.String() != l.String() || p.ID == "" {
 			t.Errorf("%s is said %q", l, p)
 		}

@@ -15,6 +15,7 @@ func Inner(k Kind) []Key {
 }
 
 func (g Group) inner() []Key     { return g.Keys }
+func (e Either) inner() []Key    { return e.Group.Keys }
 func (m Named[V]) inner() []Key  { return m.Group.Keys }
 func (l ListOf[V]) inner() []Key { return l.Group.Keys }
 
@@ -70,5 +71,6 @@ func (f Field) Check(text string, units measure.System) *Fault {
 }
 
 func (g Group) blank(at any) any  { return at }
+func (e Either) blank(at any) any { return at }
 func (m Named[V]) blank(any) any  { return new(V) }
 func (l ListOf[V]) blank(any) any { v := l.New(); return &v }

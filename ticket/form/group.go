@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 )
 
 // A Group is a value with keys of its own. It fills the value that its Into
@@ -85,13 +86,22 @@ type ListOf[V any] struct {
 	Label string // the key whose text names an item in messages
 	Least int    // the least number of items
 	Most  int    // the most items; zero for no limit
+	None  string // a word for a list known to be empty; it fills an empty slice that is not nil
 	New   func() V
 	Each  func(r *Reader, rec FileGroup, v *V) // checks one item; may be nil
 }
 
 func (l ListOf[V]) read(r *Reader, n *Node, k Key, field string, into any) {
+	if l.None != "" && n.Shape == Plain && strings.EqualFold(n.Text, l.None) {
+		*into.(*[]V) = []V{}
+		return
+	}
 	if n.Shape != List {
-		r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), "start each item with a dash, as in " + k.Example})
+		fix := "start each item with a dash, as in " + k.Example
+		if l.None != "" {
+			fix += ", or write " + l.None
+		}
+		r.Add(n.Line, field, n.Text, Fault{n.Shape.String(), fix})
 		return
 	}
 	if len(n.Items) == 0 && l.Least > 0 {

@@ -115,5 +115,8 @@ func (l ListOf[V]) schema() map[string]any {
 	if l.Most > 0 {
 		s["maxItems"] = l.Most
 	}
+	if l.None != "" {
+		return map[string]any{"anyOf": []any{map[string]any{"enum": []string{l.None}}, s}}
+	}
 	return s
 }

@@ -238,6 +238,9 @@ func (m Named[V]) node(w *Writer, into, _ any) *Node {
 func (l ListOf[V]) node(w *Writer, into, _ any) *Node {
 	all := *into.(*[]V)
 	if len(all) == 0 {
+		if l.None != "" && all != nil {
+			return plainNode(l.None, into, nil)
+		}
 		return nil
 	}
 	n := &Node{Shape: List}

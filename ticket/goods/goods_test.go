@@ -190,8 +190,8 @@ func TestKinds(t *testing.T) {
 		if c.Name == "" || c.SealNote == "" || c.SealSource == "" || c.Needle == "" {
 			t.Errorf("%s: the table has an empty cell: %+v", word, c)
 		}
-		if (c.Thickness != 0 || c.Mass != 0) && c.DataSource == "" {
-			t.Errorf("%s: thickness or mass without a source", word)
+		if l := c.Likely; l.Thin <= 0 || l.Thin >= l.Thick || l.Light <= 0 || l.Light >= l.Heavy || l.Source == "" {
+			t.Errorf("%s: %+v is not a range with a source", word, l)
 		}
 	}
 	if k, ok := ParseKind(""); ok {
@@ -224,18 +224,22 @@ func TestFiguresInWords(t *testing.T) {
 	}
 }
 
+// The likely range of a kind holds the figures that a source gives for it.
 func TestClothData(t *testing.T) {
 	tests := []struct {
-		kind      Kind
-		thickness measure.Length
-		mass      measure.ArealMass
-		src       string
+		kind  Kind
+		thin  measure.Length
+		thick measure.Length
+		light measure.ArealMass
+		heavy measure.ArealMass
+		src   string
 	}{
-		{CoatedGlassMesh, 750 * measure.Micrometre, 560 * measure.GramPerSquareMetre, "teptext.com, fiberglass and PVC sunscreen fabric: 0.70–0.75 mm, 540–560 g/m²; the upper end, so that no roll is figured too small"},
+		{CoatedGlassMesh, 700 * measure.Micrometre, 750 * measure.Micrometre, 540 * measure.GramPerSquareMetre, 560 * measure.GramPerSquareMetre, "teptext.com, fiberglass and PVC sunscreen fabric: 0.70–0.75 mm, 540–560 g/m²"},
+		{CoatedMesh, 300 * measure.Micrometre, 900 * measure.Micrometre, 280 * measure.GramPerSquareMetre, 650 * measure.GramPerSquareMetre, "common practice, no source"},
 	}
 	for _, tt := range tests {
-		if c := tt.kind.Cloth(); c.Thickness != tt.thickness || c.Mass != tt.mass {
-			t.Errorf("%s: %s and %v; want %s and %v (%s)", tt.kind, c.Thickness, c.Mass, tt.thickness, tt.mass, tt.src)
+		if l := tt.kind.Cloth().Likely; l.Thin > tt.thin || l.Thick < tt.thick || l.Light > tt.light || l.Heavy < tt.heavy {
+			t.Errorf("%s: %+v does not hold %s to %s and %v to %v (%s)", tt.kind, l, tt.thin, tt.thick, tt.light, tt.heavy, tt.src)
 		}
 	}
 }

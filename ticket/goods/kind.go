@@ -52,18 +52,27 @@ type Cloth struct {
 	Word       string     // in a job file
 	Name       message.ID // on a ticket
 	Seal       Seal
-	SealNote   message.ID        // how to seal, in one sentence
-	SealSource string            // the source of that advice
-	Vinyl      bool              // it gives off hydrogen chloride when overheated
-	NoHeat     message.ID        // why heat must never seal it, in one sentence; empty where heat may
-	Needle     message.ID        // advice on the needle's point, and why
-	Thickness  measure.Length    // the usual one; zero where no source gives one
-	Mass       measure.ArealMass // the usual one; zero where no source gives one
-	DataSource string            // the source of thickness and mass
+	SealNote   message.ID // how to seal, in one sentence
+	SealSource string     // the source of that advice
+	Vinyl      bool       // it gives off hydrogen chloride when overheated
+	NoHeat     message.ID // why heat must never seal it, in one sentence; empty where heat may
+	Needle     message.ID // advice on the needle's point, and why
+	Likely     Likely     // what its thickness and mass are likely to be
+}
+
+// Likely is the range in which the thickness and the mass of a kind of cloth lie. It is
+// never taken for a measure: a shade is tried at both ends and in the middle, and what
+// fails there is said.
+type Likely struct {
+	Thin, Thick  measure.Length
+	Light, Heavy measure.ArealMass
+	Source       string
 }
 
 const (
 	practice = "common practice, no source"
+	micro    = measure.Micrometre
+	perArea  = measure.GramPerSquareMetre
 	// fume says why a blade hot enough to seal polyester (about 260 °C) overheats
 	// PVC: Energy & Fuels 17(4), 2003, 896–900 puts the onset near 150 °C.
 	fume = "ticket.heat-vinyl"
@@ -76,6 +85,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-mesh",
 		SealSource: "heat-set edges: mechosystems.com, shade cloth specification, 3.1.2; sealer: " + practice,
 		Needle:     "ticket.needle-mesh",
+		Likely:     Likely{300 * micro, 900 * micro, 280 * perArea, 650 * perArea, practice},
 	},
 	CoatedGlassMesh: {
 		Word: "coated-glass-mesh", Name: "ticket.vinyl-coated-glass-mesh",
@@ -83,9 +93,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-glass",
 		SealSource: "glass yarn melts at 846 °C: fiber-line.com, fiberglass data; sealer: " + practice,
 		Needle:     "ticket.needle-glass",
-		// The upper end of the range, so that no roll is calculated too small.
-		Thickness: 750 * measure.Micrometre, Mass: 560 * measure.GramPerSquareMetre,
-		DataSource: "teptext.com, PVC and glass screen: 0.70–0.75 mm and 540–560 g/m², upper end",
+		Likely:     Likely{400 * micro, 800 * micro, 350 * perArea, 600 * perArea, "teptext.com, PVC and glass screen: 0.70–0.75 mm and 540–560 g/m²; lighter ones: " + practice},
 	},
 	AcrylicCanvas: {
 		Word: "acrylic-canvas", Name: "ticket.solution-dyed-acrylic-canvas",
@@ -93,6 +101,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-acrylic",
 		SealSource: "acrylic marine cloth is cut by a hot knife: metrodetroitupholstery.com; timtinker.com, hot-knife cutter",
 		Needle:     "ticket.sharp-round-point",
+		Likely:     Likely{400 * micro, 700 * micro, 270 * perArea, 330 * perArea, practice},
 	},
 	PolyesterCanvas: {
 		Word: "polyester-canvas", Name: "ticket.polyester-canvas",
@@ -100,6 +109,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-polyester",
 		SealSource: "melting near 260 °C: Thomsen, Journal of the American Institute for Conservation 27(1)",
 		Needle:     "ticket.sharp-round-point",
+		Likely:     Likely{300 * micro, 700 * micro, 180 * perArea, 350 * perArea, practice},
 	},
 	CottonDuck: {
 		Word: "cotton-duck", Name: "ticket.cotton-duck",
@@ -107,6 +117,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-cotton",
 		SealSource: "cotton burns to a grey ash without residue: A Manual of Home-Making, fabric burning test; hem or sealer: " + practice,
 		Needle:     "ticket.sharp-round-point",
+		Likely:     Likely{450 * micro, 1000 * micro, 240 * perArea, 520 * perArea, practice},
 	},
 	VinylFilm: {
 		Word: "vinyl-film", Name: "ticket.vinyl-film",
@@ -114,6 +125,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-film",
 		SealSource: practice,
 		Needle:     "ticket.needle-film",
+		Likely:     Likely{350 * micro, 900 * micro, 400 * perArea, 1100 * perArea, practice},
 	},
 	BlackoutLining: {
 		Word: "blackout-lining", Name: "ticket.blackout-lining",
@@ -121,6 +133,7 @@ var cloths = [...]Cloth{
 		SealNote:   "ticket.edge-lining",
 		SealSource: practice + "; treated as vinyl because the coating is often not named",
 		Needle:     "ticket.needle-lining",
+		Likely:     Likely{250 * micro, 600 * micro, 180 * perArea, 420 * perArea, practice},
 	},
 }
 

@@ -2,6 +2,7 @@ package hang
 
 import (
 	"math"
+	"shadewright/ticket/message"
 	"strings"
 
 	"shadewright/ticket/finding"
@@ -28,6 +29,13 @@ var materials = []Material{
 
 // Materials returns the known materials.
 func Materials() []Material { return append([]Material(nil), materials...) }
+
+// Message returns the word for a person.
+func (m Material) Message() message.Message {
+	return message.Of(map[string]message.ID{
+		"steel": "material.steel", "aluminium": "material.aluminium", "wood": "material.wood", "pvc": "material.pvc", "fibreglass": "material.fibreglass",
+	}[m.Name])
+}
 
 // MaterialNamed returns the material with that name, in capitals or not.
 func MaterialNamed(name string) (Material, bool) {

@@ -165,7 +165,7 @@ func TestFitFindings(t *testing.T) {
 		{"one reading", func(o *Opening) { o.Widths = w[:1] }, "caution opening.widths", "only 1 of 3 width readings"},
 		{"two readings of two units", func(o *Opening) { o.Heights = []measure.Length{1200 * mm, 47*mm + 250*um} },
 			"caution opening.heights, stop opening.heights", "height 1"},
-		{"no depth", func(o *Opening) { o.Depth = nil }, "caution opening.depth", "was not measured"},
+		{"no depth", func(o *Opening) { o.Depth = nil }, "unchecked opening.depth", "was not measured"},
 		{"zero depth", func(o *Opening) { o.Depth = deep(0) }, "stop opening.depth", "nothing can hang inside"},
 		{"outside needs no depth", func(o *Opening) { o.Depth, o.Mount = nil, Outside }, "", ""},
 		{"one diagonal", func(o *Opening) { o.Diagonals[1] = 1500 * mm }, "caution opening.diagonals", "only one diagonal"},

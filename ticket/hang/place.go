@@ -237,7 +237,8 @@ func (p Place) recess(found *finding.List, w Winding, lim Limits, st measure.Sty
 	}
 	if p.Axle > *p.Depth {
 		f.Level = finding.Stop
-		f.Text = message.Of("hang.axle-outside-recess", st.Format(p.Axle), st.Format(*p.Depth))
+		f.Value, f.Limit = st.Apart(p.Axle, *p.Depth)
+		f.Text = message.Of("hang.axle-outside-recess", f.Value, f.Limit)
 		f.Remedy = message.Of("hang.fix-axle-outside-recess")
 	}
 	found.Add(f)

@@ -235,7 +235,7 @@ func (r Rules) recess(found *finding.List, o Opening, st measure.Style) {
 	case o.Mount != Inside:
 	case o.Depth == nil:
 		found.Add(finding.Finding{
-			Level: finding.Caution, Field: fieldDepth, Unchecked: true,
+			Level: finding.Unchecked, Field: fieldDepth,
 			Text:   message.Of("hang.depth-unknown"),
 			Source: finding.NoGuess,
 			Remedy: message.Of("hang.measure-depth"),

@@ -127,7 +127,7 @@ func (s Shade) sag(r *Result, found *finding.List, lim Limits, st measure.Style)
 // unknown notes something that could not be worked out. args are for the remedy.
 func unknown(found *finding.List, field string, text, remedy message.ID, args ...any) {
 	found.Add(finding.Finding{
-		Level: finding.Note, Field: field, Unchecked: true, Text: message.Of(text),
+		Level: finding.Unchecked, Field: field, Text: message.Of(text),
 		Source: finding.NoGuess, Remedy: message.Of(remedy, args...),
 	})
 }

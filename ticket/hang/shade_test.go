@@ -56,17 +56,17 @@ func TestWorkFindings(t *testing.T) {
 		// By hand, N = 2ℓ/(π·(D + d)) with D = √(d² + 4tℓ/π): 75 mm → D 26.68, N 0.917; 30 mm → D 25.92, N 0.372.
 		{"few wraps", func(s *Shade) { s.Winding.Wrap = 75 * mm }, "caution allow.wrap", "only 0.92 wraps stay"},
 		{"hardly a wrap", func(s *Shade) { s.Winding.Wrap = 30 * mm }, "stop allow.wrap", "only 0.37 wraps stay"},
-		{"no mass", func(s *Shade) { s.Load.Cloth = 0 }, "note goods.mass", "mass of the cloth is unknown"},
-		{"no spring", func(s *Shade) { s.Spring = nil }, "note roller.spring", "hang a scale"},
-		{"no tube", func(s *Shade) { s.Beam = nil }, "note roller.wall", "its sag is not worked out"},
-		{"no place", func(s *Shade) { s.Place = nil }, "note opening.axle", "place of the axle is unknown"},
+		{"no mass", func(s *Shade) { s.Load.Cloth = 0 }, "unchecked goods.mass", "mass of the cloth is unknown"},
+		{"no spring", func(s *Shade) { s.Spring = nil }, "unchecked roller.spring", "hang a scale"},
+		{"no tube", func(s *Shade) { s.Beam = nil }, "unchecked roller.wall", "its sag is not worked out"},
+		{"no place", func(s *Shade) { s.Place = nil }, "unchecked opening.axle", "place of the axle is unknown"},
 		{"soft spring", func(s *Shade) { s.Spring = &Spring{Rate: 1} }, "stop roller.spring", "no number of turns"},
 		{"weak tube", func(s *Shade) { b := *s.Beam; b.Span = 2400 * mm; s.Beam = &b }, "caution roller", "the cloth will ripple"},
 		{"hopeless tube", func(s *Shade) { b := *s.Beam; b.Span = 12000 * mm; s.Beam = &b }, "stop roller", "cannot carry the shade"},
 		{"recess alone", func(s *Shade) { s.Place = &Place{Mount: Inside, Depth: deep(90 * mm)} }, "", ""},
 		{"shallow recess alone", func(s *Shade) { s.Place = &Place{Mount: Inside, Depth: deep(30 * mm)} }, "caution opening.depth", "out of the recess"},
 		{"recess of nothing", func(s *Shade) { s.Place = &Place{Mount: Inside, Depth: deep(0)} }, "stop opening.depth", "outside the recess"},
-		{"wide", func(s *Shade) { s.Load.Width, s.Spring = 1500*mm, nil }, "note roller.spring, note roller.tube", "thicker than 28 mm; this one is 25.5 mm"},
+		{"wide", func(s *Shade) { s.Load.Width, s.Spring = 1500*mm, nil }, "unchecked roller.spring, note roller.tube", "thicker than 28 mm; this one is 25.5 mm"},
 	} {
 		s := whole()
 		c.change(&s)

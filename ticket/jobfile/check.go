@@ -59,6 +59,9 @@ func usualNeedle(_ *form.Reader, rec form.FileGroup, into any) {
 
 func checkRoller(r *form.Reader, rec form.FileGroup, name string, d *rollerDraft) {
 	d.Name, d.rec = name, rec
+	if rec.Has("pins") {
+		d.Pins = &d.pins
+	}
 	fixed, short, long := rec.Has("length"), rec.Has("shortest"), rec.Has("longest")
 	const fix = "write shortest and longest for a telescoping tube, or length for a fixed one"
 	switch {
@@ -81,9 +84,9 @@ func checkSlat(r *form.Reader, rec form.FileGroup, name string, s *slatDraft) {
 	switch {
 	case round && (width || thick):
 		r.Add(rec.Line("diameter"), rec.Field, "", form.Fault{Problem: "is both flat and round", Fix: fix})
-	case !round && !(width && thick):
+	case !round && !width && !thick:
 		r.Add(rec.Line(""), rec.Field, "", form.Fault{Problem: "does not give the size of the slat", Fix: fix})
-	case s.Width > 0 && s.Thickness > s.Width:
+	case s.Width > 0 && s.Thickness > s.Width && thick:
 		r.Add(rec.Line("thickness"), rec.Field+".thickness", rec.Text("thickness"), form.Fault{
 			Problem: fmt.Sprintf("is more than the width, %s", s.Width.Exact(r.Units)), Fix: "check both numbers and their units"})
 	}

@@ -35,6 +35,7 @@ type goodsDraft struct {
 type rollerDraft struct {
 	ticket.Roller
 	length measure.Length // of a tube that does not telescope
+	pins   hang.Pins
 	supply ticket.RollerSupply
 	rec    form.FileGroup
 }

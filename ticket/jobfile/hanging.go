@@ -37,6 +37,17 @@ func springKeys() []form.Key {
 	}
 }
 
+// pinKeys describes the end pins of a roller. Each Into returns a pointer into a
+// *[hang.Pins].
+func pinKeys() []form.Key {
+	into := form.At[hang.Pins, measure.Length]
+	out := form.Length{Least: above0, Most: 100 * mm}
+	return []form.Key{
+		{Name: "flat", Kind: out, Required: true, Doc: "How far the flat pin, on the spring, sticks out of the tube.", Example: "5/16 in", Into: into(func(p *hang.Pins) *measure.Length { return &p.Flat })},
+		{Name: "round", Kind: out, Required: true, Doc: "How far the round pin sticks out of the tube.", Example: "1/4 in", Into: into(func(p *hang.Pins) *measure.Length { return &p.Round })},
+	}
+}
+
 func showRate(r measure.SpringRate) string { return form.Decimal(r.NewtonMillimetres()) + " Nmm/turn" }
 
 // bracketKeys describes a bracket. Each Into returns a pointer into a
@@ -112,9 +123,9 @@ func openingKeys() []form.Key {
 		{Name: "valance", Kind: out, Doc: "Distance from the glass or the wall to the back of a valance.", Example: "4 in", Default: "no valance",
 			Into: form.At(func(o *openingDraft) *measure.Length { return &o.valance })},
 		{Name: "obstructions", Kind: form.ListOf[obstructionDraft]{
-			Label: "name", Least: 1, Most: mostObstructions, New: func() obstructionDraft { return obstructionDraft{} },
+			Label: "name", Least: 1, Most: mostObstructions, None: "none", New: func() obstructionDraft { return obstructionDraft{} },
 			Group: form.Group{Keys: obstructionKeys()}, Each: checkObstruction,
-		}, Doc: "Anything that stands out from the glass or the wall: a frame, a handle, a crank.", Example: "[{name: crank, proud: 1-1/4 in, below: 30 in}]", Default: "none",
+		}, Doc: "Anything that stands out from the glass or the wall: a frame, a handle, a crank; none, if you looked and nothing does.", Example: "[{name: crank, proud: 1-1/4 in, below: 30 in}]", Default: "unknown, so nobody checked what the roll must clear",
 			Into: form.At(func(o *openingDraft) *[]obstructionDraft { return &o.obstructions })},
 	}
 }
@@ -148,7 +159,7 @@ func hangingKeys() []form.Key {
 		{Name: "opening", Kind: form.Group{Keys: openingKeys(), Each: checkOpening}, Or: "finished", Doc: "Measurements of the opening, from which Shadewright works out the finished size.",
 			Example: "{mount: inside, widths: [34-7/16 in, 34-3/8 in, 34-1/2 in], heights: [52 in, 52-1/16 in, 52 in]}",
 			Into:    form.At(func(s *shadeDraft) *openingDraft { return &s.opening })},
-		{Name: "bracket", Kind: partName, Doc: "The brackets, by their name under brackets; only for a shade with an opening.", Example: "jamb", Default: "none, so no holes are worked out",
+		{Name: "bracket", Kind: partName, Doc: "The brackets, by their name under brackets; only for a shade with an opening.", Example: "jamb", Default: "unknown, so no holes are worked out",
 			Into: form.At(func(s *shadeDraft) *string { return &s.bracket })},
 		{Name: "behind", Kind: wordOf(hang.Wood, hang.Drywall, hang.AluminiumSkin, hang.SteelSkin), Doc: "What the brackets are screwed into.", Example: "wood", Default: "unknown, and no advice on screws is printed",
 			Into: form.At(func(s *shadeDraft) *hang.Behind { return &s.behind })},

@@ -185,11 +185,11 @@ func goodsKeys() []form.Key {
 			}},
 		}, Doc: "Edge of the roll to cut away: one length for both sides, or left and right.", Example: "1/2 in", Default: "none",
 			Into: form.At(func(g *goodsDraft) *goodsDraft { return g })},
-		{Name: "thickness", Kind: form.Length{Least: 20 * measure.Micrometre, Most: 10 * mm}, Doc: "Thickness of the cloth.", Example: "0.6 mm", Default: "the usual thickness of the kind, if known",
+		{Name: "thickness", Kind: form.Length{Least: 20 * measure.Micrometre, Most: 10 * mm}, Doc: "Thickness of the cloth.", Example: "0.6 mm", Default: "unknown, so the likely ones of its kind are tried",
 			Into: into(func(g *goodsDraft) *measure.Length { return &g.Thickness })},
 		{Name: "mass", Kind: form.Quantity[measure.ArealMass]{
 			Parse: measure.ParseArealMass, Show: showAreal, Least: 10 * measure.GramPerSquareMetre, Most: 5000 * measure.GramPerSquareMetre,
-		}, Doc: "Mass of the cloth per area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "the usual mass of the kind, if known",
+		}, Doc: "Mass of the cloth per area, in g/m2 or oz/yd2.", Example: "440 g/m2", Default: "unknown, so the likely ones of its kind are tried",
 			Into: form.At(func(g *goodsDraft) *measure.ArealMass { return &g.Mass })},
 		{Name: "lay", Kind: wordOf(ticket.AnyWay, ticket.Lengthwise), Doc: "Whether a panel may turn a quarter on the cloth.", Example: "any", Default: "lengthwise, which is always safe",
 			Into: form.At(func(g *goodsDraft) *ticket.Lay { return &g.Lay })},
@@ -200,7 +200,7 @@ func rollerKeys() []form.Key {
 	into := form.At[rollerDraft, measure.Length]
 	barrel := form.Length{Least: 50 * mm, Most: longest}
 	return append([]form.Key{
-		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Required: true, Doc: "Outside diameter of the tube.", Example: "1-1/8 in",
+		{Name: "tube", Kind: form.Length{Least: 5 * mm, Most: 200 * mm}, Doc: "Outside diameter of the tube.", Example: "1-1/8 in", Default: "unknown, so likely ones are tried",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Tube })},
 		{Name: "shortest", Kind: barrel, Doc: "Shortest length of a telescoping tube.", Example: "20 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Shortest })},
@@ -208,12 +208,18 @@ func rollerKeys() []form.Key {
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Longest })},
 		{Name: "length", Kind: barrel, Doc: "Length of a tube that does not telescope, before you saw it.", Example: "36 in",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.length })},
-		{Name: "material", Kind: materialWord(), Doc: "Material of the tube.", Example: "steel", Default: "unknown, so its sag is not worked out",
+		{Name: "material", Kind: materialWord(), Doc: "Material of the tube.", Example: "steel", Default: "unknown, so likely ones are tried",
 			Into: form.At(func(r *rollerDraft) *hang.Material { return &r.Material })},
-		{Name: "wall", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Wall thickness of the tube; for a solid pole, half its diameter.", Example: "0.6 mm", Default: "unknown, so its sag is not worked out",
+		{Name: "wall", Kind: form.Length{Least: above0, Most: 100 * mm}, Doc: "Wall thickness of the tube; for a solid pole, half its diameter.", Example: "0.6 mm", Default: "unknown, so likely ones are tried",
 			Into: into(func(r *rollerDraft) *measure.Length { return &r.Wall })},
-		{Name: "spring", Kind: form.Group{Keys: springKeys()}, Doc: "The spring in the tube.", Example: "{rate: 6.5 Nmm/turn, most: 24}", Default: "unknown, so a trial finds its turns",
+		{Name: "spring", Kind: form.Either{
+			Text:  form.Word[bool]{Words: []string{"trial"}, Parse: func(word string) (bool, bool) { return true, word == "trial" }},
+			Word:  form.At(func(r *rollerDraft) *bool { return &r.ByTrial }),
+			Group: form.Group{Keys: springKeys()},
+		}, Doc: "The spring in the tube; trial, if the finished shade is to decide its turns by the trial on its ticket.", Example: "{rate: 6.5 Nmm/turn, most: 24}", Default: "unknown, so nobody checked whether it lifts the shade",
 			Into: form.At(func(r *rollerDraft) *rollerDraft { return r })},
+		{Name: "pins", Kind: form.Group{Keys: pinKeys()}, Doc: "How far the end pins stick out of the tube.", Example: "{flat: 5/16 in, round: 1/4 in}", Default: "unknown, so nobody checked whether the roller fits between its brackets",
+			Into: form.At(func(r *rollerDraft) *hang.Pins { return &r.pins })},
 	}, rollerSupplyKeys()...)
 }
 
@@ -264,6 +270,9 @@ func shadeKeys(opt Options) []form.Key {
 				Into: into(func(s *measure.Size) *measure.Length { return &s.Length })},
 		}}, Required: true, Or: "opening", Doc: "Size of the visible cloth.", Example: "{width: 27-1/2 in, length: 40 in}",
 			Into: form.At(func(s *shadeDraft) *measure.Size { return &s.Finished })},
+		{Name: "as_before", Kind: form.Word[bool]{Words: []string{"true", "false"}, Parse: func(word string) (bool, bool) { return word == "true", word == "true" || word == "false" }},
+			Doc: "Whether a shade of this finished size hung there on this roller and cleared everything; only with a finished size.", Example: "true", Default: "false, so nobody checked whether the size fits the opening",
+			Into: form.At(func(s *shadeDraft) *bool { return &s.AsBefore })},
 		{Name: "roll", Kind: wordOf(ticket.Standard, ticket.Reverse), Doc: "Whether the cloth falls from the back of the tube, by the glass (standard), or from its front (reverse).", Example: "standard", Default: "standard",
 			Into: form.At(func(s *shadeDraft) *ticket.Roll { return &s.Roll })},
 		{Name: "note", Kind: form.Text{Most: 1000, Lines: true}, Doc: "Anything the bench should know.", Example: "the left bracket sits lower", Default: "none",

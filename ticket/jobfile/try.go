@@ -31,6 +31,7 @@ func checkOpening(r *form.Reader, rec form.FileGroup, into any) {
 	if len(o.diagonals) == 2 {
 		o.Diagonals = [2]measure.Length(o.diagonals)
 	}
+	o.Unobstructed = rec.Text("obstructions") == "none"
 	for _, d := range o.obstructions {
 		o.Obstructions = append(o.Obstructions, d.Obstruction)
 	}
@@ -51,6 +52,9 @@ func (d *draft) hanging(r *form.Reader, s *shadeDraft) {
 	add := func(key, value string, f form.Fault) { r.Add(s.rec.Line(key), s.rec.Field+"."+key, value, f) }
 	if s.rec.Has("bracket") && !s.rec.Has("opening") && s.rec.Has("finished") {
 		add("bracket", s.bracket, form.Fault{Problem: "has no effect without an opening, which gives the mount", Fix: "give the opening instead of the finished size, or remove the line"})
+	}
+	if s.rec.Has("as_before") && s.rec.Has("opening") {
+		add("as_before", "", form.Fault{Problem: "does not go with an opening, which says what must be cleared", Fix: "remove the line, or give the finished size instead of the opening"})
 	}
 	if own, ok := s.rec.Group("allow"); ok && own.Has("tube_over") && s.rec.Has("opening") {
 		r.Add(own.Line("tube_over"), own.Field+".tube_over", own.Text("tube_over"), form.Fault{

@@ -96,6 +96,8 @@ func choose(k form.Key, group, base any) form.Choice {
 	case *ticket.Sewing:
 		b, shade := base.(*ticket.Sewing)
 		return onlyIf(shade && (k.Name == "thread" && g.Needle == 0 && b.Needle != 0 || k.Name == "needle" && g.Thread != b.Thread), form.InFull)
+	case *rollerDraft:
+		return onlyIf(k.Name == "pins", given(g.Pins != nil))
 	case *shadeDraft:
 		return chooseShade(k.Name, g)
 	case *openingDraft:
@@ -213,6 +215,9 @@ func shadeDraftOf(s ticket.Shade) shadeDraft {
 	}
 	if o := s.Opening; o != nil {
 		d.opening = openingDraft{Opening: *o, depth: orZero(o.Depth), head: orZero(o.Head), valance: orZero(o.Valance)}
+		if o.Unobstructed {
+			d.opening.obstructions = []obstructionDraft{}
+		}
 		if o.Diagonals != [2]measure.Length{} {
 			d.opening.diagonals = o.Diagonals[:]
 		}
@@ -249,6 +254,9 @@ func goodsDraftOf(g ticket.Goods, s ticket.Supply) goodsDraft {
 
 func rollerDraftOf(r ticket.Roller, s ticket.Supply) rollerDraft {
 	d := rollerDraft{Roller: r, supply: s.Rollers[r.Name]}
+	if r.Pins != nil {
+		d.pins = *r.Pins
+	}
 	if r.Shortest == 0 {
 		d.length, d.Longest = r.Longest, 0
 	}

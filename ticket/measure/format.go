@@ -141,6 +141,32 @@ func (s Style) Words(l Length, r Rounding) Words {
 // Format is Words(l, Nearest).String().
 func (s Style) Format(l Length) string { return s.Words(l, Nearest).String() }
 
+// Apart writes two lengths that a sentence compares. They read the same only if they are
+// the same: where the style's step makes them equal, both are written to a hundredth of a
+// millimetre or a thousandth of an inch, or else exactly.
+func (s Style) Apart(a, b Length) (string, string) {
+	x, y := s.Format(a), s.Format(b)
+	if x != y || a == b {
+		return x, y
+	}
+	decimal := func(l Length) string { return s.Decimal(l.Millimetres(), 2) + " mm" }
+	if s.System == Inches {
+		decimal = func(l Length) string { return s.Decimal(l.Inches(), 3) + " in" }
+	}
+	if x, y = decimal(a), decimal(b); x != y {
+		return x, y
+	}
+	return s.Exact(a), s.Exact(b)
+}
+
+// AtLeast writes a length rounded up to the style's step, for advice on the least that
+// would do.
+func (s Style) AtLeast(l Length) string { return s.Words(l, Up).String() }
+
+// AtMost writes a length rounded down to the style's step, for advice on the most that
+// would do.
+func (s Style) AtMost(l Length) string { return s.Words(l, Down).String() }
+
 // Metres writes l in tenths of a metre, the unit in which tape and thread are sold,
 // rounded as r says: "12.5 m", "50 m".
 func (s Style) Metres(l Length, r Rounding) string {

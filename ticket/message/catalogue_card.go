@@ -27,6 +27,9 @@ var cardTexts = texts{
 	// Stops, cautions and notes.
 	"card.stop":           {"STOP", "ALTO"},
 	"card.insisted":       {"Printed in spite of a stop. Do not cut until this is settled.", "Impreso a pesar de un alto. No cortar hasta resolverlo."},
+	"card.unchecked":      {"UNCHECKED", "SIN COMPROBAR"},
+	"card.measure-first":  {"Measure before you cut: %s.", "Medir antes de cortar: %s."},
+	"card.not-known":      {"not known", "no se conoce"},
 	"card.before-you-cut": {"Before you cut", "Antes de cortar"},
 	"card.take-care":      {"Take care", "Cuidado"},
 	"card.more-findings":  {"… and %d more: the check command lists them all.", "… y %d más: la orden check lo muestra todo."},
@@ -49,7 +52,7 @@ var cardTexts = texts{
 	"card.turns-up":       {"up", "sube"},         // the way the tube turns
 
 	// Trims, seam, tape and edges.
-	"card.roller":                        {"%s roller, Ø %s", "rodillo %s, Ø\u00a0%s"},
+	"card.roller":                        {"%s, Ø %s", "%s, Ø\u00a0%s"},
 	"card.reaches-to":                    {"reaches %s to %s", "alcanza de %s a\u00a0%s"},
 	"card.cut-from-tube":                 {"cut from a tube of %s", "sale de un tubo de %s"},
 	"card.back-from-each-side":           {"%s back from each side", "%s hacia dentro en cada lado"},

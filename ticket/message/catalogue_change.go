@@ -95,6 +95,7 @@ var changeTexts = texts{
 	"change.pull":           {"pull", "tirón"},
 	"change.weight":         {"grams that hang", "gramos que cuelgan"},
 	"change.mounting-sheet": {"mounting sheet", "hoja de montaje"},
+	"change.unchecked":      {"what is not checked", "lo que falta comprobar"},
 	"change.finding":        {"know before cutting", "saber antes de cortar"},
 	"change.step-of-work":   {"step", "paso"},
 	"change.caution":        {"take care", "cuidado"},

@@ -4,27 +4,27 @@ package message
 var ticketTexts = texts{
 
 	// The levels of findings.
-	"ticket.stop":    {"stop", "ALTO"},
-	"ticket.caution": {"caution", "precaución"},
-	"ticket.note":    {"note", "nota"},
+	"ticket.stop":      {"stop", "ALTO"},
+	"ticket.caution":   {"caution", "precaución"},
+	"ticket.unchecked": {"unchecked", "sin comprobar"},
+	"ticket.note":      {"note", "nota"},
 
 	// Hem and pocket.
 	"ticket.hem-too-deep":          {"the hem of %s is deeper than the pocket of %s: its raw edge would be caught in the second fold", "el dobladillo de %s es más profundo que la jareta de %s: su borde crudo quedaría atrapado en el segundo doblez"},
-	"ticket.fix-hem-depth":         {"make the hem at most as deep as the pocket", "hacer el dobladillo como mucho tan profundo como la jareta"},
+	"ticket.fix-hem-to":            {"make the hem at most %s", "hacer el dobladillo de %s como mucho"},
 	"ticket.stitch-row-misses-hem": {"a stitch row %s in from the hem's folded edge misses the hem of %s", "una línea de costura a %s del borde doblado no pisa el dobladillo de %s"},
-	"ticket.fix-stitch-row":        {"sew closer to the folded edge, or make the hem deeper", "coser más cerca del borde doblado, o hacer más profundo el dobladillo"},
+	"ticket.fix-stitch-row-to":     {"sew closer to the folded edge, or make the hem at least %s", "coser más cerca del borde doblado, o hacer el dobladillo de al menos %s"},
 	"ticket.pocket-too-deep":       {"the pocket of %s is deeper than the finished length of %s", "la jareta de %s es más profunda que el largo acabado de %s"},
-	"ticket.fix-pocket-depth":      {"check the finished length and the pocket", "revisar el largo acabado y la jareta"},
+	"ticket.fix-pocket-to":         {"check the finished length; or make the pocket at most %s", "revisar el largo acabado, o hacer la jareta de %s como mucho"},
 	"ticket.slat-too-big":          {"the slat needs %s flat and the pocket holds %s", "el listón necesita %s en plano y en la jareta caben %s"},
 	"ticket.fix-pocket-for-slat":   {"make the pocket at least %s, or use a narrower slat", "hacer la jareta de al menos %s, o usar un listón más estrecho"},
 	"ticket.pocket-snug":           {"the pocket is snug: %s to spare", "la jareta va justa: %s de sobra"},
 	"ticket.pocket-snug-under":     {"the pocket is snug: less than %s to spare", "la jareta va justa: menos de %s de sobra"},
 	"ticket.try-slat-first":        {"try the slat in a folded scrap before sewing", "probar el listón en un recorte doblado antes de coser"},
-	"ticket.thickness-unknown":     {"the thickness of %s is unknown: the pocket and the thread are worked out without it, and the roll is not worked out", "no se conoce el grosor de %s: la jareta y el hilo se calculan sin él, y el diámetro enrollado no se calcula"},
-	"ticket.measure-thickness":     {"measure ten layers, divide by ten, and give thickness", "medir diez capas, dividir entre diez e indicar thickness"},
 
 	// Tube and slat.
-	"ticket.fix-tube-length":         {"use another roller, or change the finished width", "usar otro rodillo, o cambiar el ancho acabado"},
+	"ticket.fix-width-at-most":       {"use another roller, or make the finished width at most %s", "usar otro rodillo, o dejar el ancho acabado en %s como mucho"},
+	"ticket.fix-width-at-least":      {"use another roller, or make the finished width at least %s", "usar otro rodillo, o dejar el ancho acabado en %s como mínimo"},
 	"ticket.tube-too-long":           {"the tube has to be %s, and roller %s reaches only %s", "el tubo debe medir %s, y el rodillo %s llega solo a %s"},
 	"ticket.tube-too-short":          {"the tube has to be %s, and roller %s goes no shorter than %s", "el tubo debe medir %s, y el rodillo %s no se acorta a menos de %s"},
 	"ticket.roller-nearly-drawn-out": {"roller %s is drawn out to within %s of its end", "el rodillo %s queda extendido a %s de su tope"},
@@ -59,19 +59,8 @@ var ticketTexts = texts{
 	"ticket.fix-match":             {"use wider goods, give the shades different rooms and set match: room, or leave match out", "usar una tela más ancha, dar a las cortinas habitaciones (room) distintas e indicar match: room, o quitar match"},
 
 	// Missing values.
-	"ticket.not-worked-out":    {"not worked out: %s", "sin calcular: %s"},
-	"ticket.give-missing":      {"give %s", "indicar %s"},
-	"ticket.missing-clearance": {"the clearance of the roll", "la holgura alrededor de la cortina enrollada"},
-	"ticket.give-axle":         {"a bracket or opening.axle", "un soporte u opening.axle"},
-	"ticket.missing-weight":    {"weight, spring and sag", "peso, resorte y flecha"},
-	"ticket.give-goods-mass":   {"the mass of the goods", "el gramaje de la tela"},
-	"ticket.give-slat-mass":    {"the slat's mass or material", "el peso o el material del listón"},
-	"ticket.missing-turns":     {"the turns of the spring", "las vueltas del resorte"},
-	"ticket.give-spring":       {"its rate, or the readings of a trial", "su constante, o las lecturas de una prueba"},
-	"ticket.missing-sag":       {"the sag of the tube", "la flecha del tubo"},
-	"ticket.give-tube":         {"its wall and material", "su espesor y su material"},
-	"ticket.once":              {"once", "una vez"},
-	"ticket.times":             {"%d times", "%d veces"},
+	"ticket.once":  {"once", "una vez"},
+	"ticket.times": {"%d times", "%d veces"},
 
 	// Dangers.
 	"ticket.local-codes":       {"Follow local codes. Structural, electrical and gas work is for licensed trades.", "Cumplir las normas locales. Estructura, electricidad y gas: solo profesionales autorizados."},
