@@ -45,7 +45,7 @@ func completeWords(names []string) cobra.CompletionFunc {
 		switch names[len(args)] {
 		case "JOB":
 			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
-		case "SHEET":
+		case "LIST":
 			return []string{"csv", "tsv", "txt", "xlsx"}, cobra.ShellCompDirectiveFilterFileExt
 		case "SHADE":
 			return shadeIDs(args[0]), cobra.ShellCompDirectiveNoFileComp

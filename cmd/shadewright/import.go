@@ -28,15 +28,15 @@ type importOptions struct {
 func newImport(s environment) *cobra.Command {
 	var opt importOptions
 	c := &cobra.Command{
-		Use:   "import SHEET",
-		Short: "Turn a spreadsheet into a job file: CSV, TSV or XLSX",
-		Long: `Import reads a sheet with one shade in each row and writes a job file. It knows columns
-by their headings, in any order, and shows what it used each column as. If it cannot
-understand a row, it names the row and the column and writes nothing. With --apart it
-writes such rows to a file of their own, turns the others into the job, and exits with
-code 5.
+		Use:   "import LIST",
+		Short: "Turn a size list into a job file: CSV, TSV or XLSX",
+		Long: `Import reads a size list, a spreadsheet with one shade in each row, and writes a job
+file. It knows columns by their headings, in any order, and shows what it used each
+column as. If it cannot understand a row, it names the row and the column and writes
+nothing. With --apart it writes such rows to a file of their own, turns the others into
+the job, and exits with code 5.
 
---blank writes a sheet to fill in, with one worked row. End its name in .csv or .xlsx.`,
+--blank writes a size list to fill in, with one worked row. End its name in .csv or .xlsx.`,
 		Example: `  shadewright import --blank measured.xlsx
   shadewright import --out hut.yaml testdata/sheets/plain.csv
   shadewright import --units mm --like testdata/jobs/narrowboat.yaml testdata/sheets/semicolon.csv`,
@@ -45,10 +45,10 @@ code 5.
 	}
 	opt.add(c)
 	f := c.Flags()
-	f.StringVar(&opt.blank, "blank", "", "write a sheet to fill in, with one worked row, to this `file`")
+	f.StringVar(&opt.blank, "blank", "", "write a size list to fill in, with one worked row, to this `file`")
 	f.StringVar(&opt.sheet, "sheet", "", "`name` of the sheet in a workbook (default: the first with headings)")
-	f.StringVarP(&opt.out, "out", "o", "", "job `file` to write (default: the sheet's name with .yaml, in this folder)")
-	f.StringVar(&opt.name, "name", "", "`name` of the job (default: the sheet's name)")
+	f.StringVarP(&opt.out, "out", "o", "", "job `file` to write (default: the list's name with .yaml, in this folder)")
+	f.StringVar(&opt.name, "name", "", "`name` of the job (default: the list's name)")
 	f.StringVar(&opt.units, "units", "", "unit of bare numbers: `in or mm`")
 	f.StringVar(&opt.like, "like", "", "job `file` to take goods, rollers, slats and allowances from")
 	f.StringVar(&opt.apart, "apart", "", "CSV `file` for rows that import cannot understand")
@@ -65,12 +65,12 @@ func runImport(s environment, opt *importOptions, c *cobra.Command, args []strin
 	}
 	if opt.blank != "" {
 		if len(args) > 0 {
-			return usageError{fmt.Errorf("--blank writes a sheet and reads none; leave out %q", args[0])}
+			return usageError{fmt.Errorf("--blank writes a size list and reads none; leave out %q", args[0])}
 		}
 		return writeBlank(s, opt, units)
 	}
 	if len(args) != 1 {
-		return usageError{fmt.Errorf("import takes one sheet, not %d; for example shadewright import measured.csv", len(args))}
+		return usageError{fmt.Errorf("import takes one size list, not %d; for example shadewright import measured.csv", len(args))}
 	}
 	res, jopt, err := readSheet(s, opt, units, args[0])
 	if err != nil {

@@ -5,7 +5,7 @@ import (
 	"shadewright/ticket/measure"
 )
 
-// worked holds the columns of the sheet to fill in, with an invented shade in
+// worked holds the columns of the size list to fill in, with an invented shade in
 // inches and in millimetres.
 var worked = []struct{ path, inches, metric string }{
 	{"shades.id", "kitchen-left", "galley"},
@@ -31,7 +31,7 @@ var worked = []struct{ path, inches, metric string }{
 	{"shades.note", "left bracket 1/4 in lower", "left bracket 6 mm lower"},
 }
 
-// Blank returns a sheet to fill in, with its headings and one worked row. The
+// Blank returns a size list to fill in, with its headings and one worked row. The
 // remarks explain each column, for a second sheet.
 func Blank(u measure.System) (rows, remarks [][]string) {
 	fields := jobfile.FieldsOf(jobfile.Options{})

@@ -99,7 +99,7 @@ func Read(grids []*grid.Grid, opt Options) (*Result, error) {
 		}
 	}
 	return nil, form.Problems{{File: grids[0].File, Fault: form.Fault{Problem: "has no row of headings that names a width and a length",
-		Fix: "head the columns, for example Shade, Width (in), Length (in), or Opening width (in), Opening height (in), Mount; shadewright import --blank makes a sheet to fill in"}}}
+		Fix: "head the columns, for example Shade, Width (in), Length (in), or Opening width (in), Opening height (in), Mount; shadewright import --blank makes a size list to fill in"}}}
 }
 
 // A reader turns the rows of one sheet into the keys of a job file.

@@ -255,7 +255,7 @@ func TestApart(t *testing.T) {
 // A sheet that cannot be used at all says why.
 func TestRefused(t *testing.T) {
 	for _, tt := range []struct{ file, want string }{
-		{"nothing.csv", "nothing.csv: has no row of headings that names a width and a length; head the columns, for example Shade, Width (in), Length (in), or Opening width (in), Opening height (in), Mount; shadewright import --blank makes a sheet to fill in"},
+		{"nothing.csv", "nothing.csv: has no row of headings that names a width and a length; head the columns, for example Shade, Width (in), Length (in), or Opening width (in), Opening height (in), Mount; shadewright import --blank makes a size list to fill in"},
 		{"twice.csv", `twice.csv:1: column D: "W (in)" means the same as column B, "Width (in)"; rename or delete one of them`},
 	} {
 		_, err := readSheet(t, tt.file, optionsFor(t, "bunkhouse", 0))
@@ -304,7 +304,7 @@ func TestSheetOfApart(t *testing.T) {
 	}
 }
 
-// The sheet to fill in reads back without a problem, in both units.
+// The size list to fill in reads back without a problem, in both units.
 func TestBlank(t *testing.T) {
 	for _, u := range []measure.System{measure.Inches, measure.Millimetres} {
 		rows, _ := Blank(u)

@@ -101,7 +101,7 @@ func TestLeftOut(t *testing.T) {
 	}
 }
 
-// The sheet to fill in is read back without problems or notes.
+// The size list to fill in is read back without problems or notes.
 func TestBlank(t *testing.T) {
 	for _, u := range []measure.System{measure.Inches, measure.Millimetres} {
 		rows, remarks := intake.Blank(u)

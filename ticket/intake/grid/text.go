@@ -37,7 +37,7 @@ func Read(file string, data []byte) (*Grid, error) {
 		return nil, err
 	}
 	if strings.TrimSpace(text) == "" {
-		return nil, Bad(file, "is empty", "run shadewright import --blank for a sheet to fill in")
+		return nil, Bad(file, "is empty", "run shadewright import --blank for a size list to fill in")
 	}
 	comma, text, skipped := separator(text)
 	r := csv.NewReader(strings.NewReader(text))
