@@ -105,6 +105,7 @@ type Roller struct {
 	Tube     measure.Length // outside diameter of the tube; zero if unknown
 	Shortest measure.Length // shortest length of a telescoping tube; zero if fixed
 	Longest  measure.Length // longest length; for a fixed tube, its length before sawing
+	Count    int            // how many there are; zero: as many as are needed
 
 	Material hang.Material      // of the tube; without a name if unknown
 	Wall     measure.Length     // of the tube; zero if unknown

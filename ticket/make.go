@@ -48,6 +48,7 @@ func Make(job *Job, opt Options) ([]*Ticket, error) {
 			all = append(all, &t)
 		}
 	}
+	shareRollers(all)
 	return all, nil
 }
 

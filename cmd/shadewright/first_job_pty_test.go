@@ -120,6 +120,7 @@ func (s *seat) measureParts() {
 	s.answer("How may panels lie on the cloth?", "any")
 	s.answer("What do you call the roller?", "donor")
 	s.answer("What is the outside diameter of the tube?", "1 1/8")
+	s.answer("How many of these rollers do you have?", "6")
 	s.answer("Does the tube telescope?", "yes")
 	s.answer("How short can you set the tube?", "20")
 	s.answer("How long can you set the tube?", "44")
@@ -185,7 +186,7 @@ func (s *seat) measureTooWide() {
 	s.answer("Finished width?", "48")
 	s.answer("Finished length?", "40")
 	s.finish()
-	s.wait("stop: the tube has to be 48-1/8 in, and roller donor reaches only 44 in; use another roller, or change the finished")
+	s.wait("stop: the tube has to be 48-1/8 in, and roller donor reaches only 44 in; use another roller, or make the finished")
 	s.wait("width") // the terminal is too narrow for the whole line
 	s.wait("This shade cannot be made. Go back to change it")
 	for _, question := range []string{"Is there another shade?", "Is there anything the bench should know?", "On which side of the tube does the cloth fall?", "How many shades like this?", "Finished length?"} {

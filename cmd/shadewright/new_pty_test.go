@@ -158,6 +158,7 @@ func TestNewInTerminal(t *testing.T) {
 	s.answer("How may panels lie on the cloth?", "")
 	s.answer("What do you call the roller?", "donor")
 	s.answer("What is the outside diameter of the tube?", "1 1/8")
+	s.answer("How many of these rollers do you have?", "2")
 	s.answer("Does the tube telescope?", "")
 	s.wait("How short can you set the tube?")
 	s.keys(ctrlC)
@@ -165,7 +166,7 @@ func TestNewInTerminal(t *testing.T) {
 		t.Fatalf("stopped with exit code %d; want %d", code, exitPart)
 	}
 	s = start(t, dir, "new", "hut.yaml")
-	s.wait("Continuing after 15 answers")
+	s.wait("Continuing after 16 answers")
 	s.answer("How short can you set the tube?", "20")
 	s.answer("How long can you set the tube?", "36")
 	s.answer("What do you call the slat?", "flat")

@@ -186,6 +186,7 @@ type Whole struct {
 	Least, Most int
 	Only        []int  // if not nil, the only numbers allowed
 	Percent     bool   // a % may follow
+	Any         string // a word that stands for zero, for "as many as are needed"; empty for none
 	Fix         string // what to check if it is out of range; empty for the usual advice
 }
 
@@ -196,6 +197,10 @@ func (w Whole) read(r *Reader, n *Node, k Key, field string, into any) {
 // Set implements [Scalar].
 func (w Whole) Set(text string, _ measure.System, into any) *Fault {
 	t := text
+	if w.Any != "" && strings.EqualFold(t, w.Any) {
+		*into.(*int) = 0
+		return nil
+	}
 	if w.Percent {
 		t = strings.TrimSpace(strings.TrimSuffix(t, "%"))
 	}
@@ -223,6 +228,9 @@ func (w Whole) fix() string {
 			only[i] = strconv.Itoa(n)
 		}
 		s = "write " + or(only)
+	}
+	if w.Any != "" {
+		s += ", or " + w.Any
 	}
 	if w.Fix != "" {
 		s += ", " + w.Fix

@@ -87,6 +87,9 @@ func (w Whole) schema() map[string]any {
 	if w.Only != nil {
 		number = map[string]any{"enum": w.Only}
 	}
+	if w.Any != "" {
+		return map[string]any{"anyOf": []any{number, map[string]any{"enum": []string{w.Any}}}}
+	}
 	if !w.Percent {
 		return number
 	}

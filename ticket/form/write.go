@@ -151,6 +151,9 @@ func (k Word[V]) node(_ *Writer, into, base any) *Node {
 
 func (k Whole) node(_ *Writer, into, base any) *Node {
 	v := *into.(*int)
+	if k.Any != "" && v == 0 {
+		return plainNode(k.Any, into, base)
+	}
 	if v < k.Least {
 		return nil
 	}

@@ -285,6 +285,9 @@ func (r *reader) finish() error {
 		}
 	}
 	r.result.File, r.result.Taken = f, len(r.shades)
+	if err == nil {
+		r.result.Notes = append(r.result.Notes, countRollers(f)...)
+	}
 	return err
 }
 

@@ -25,7 +25,7 @@ var options = Options{
 var talk = []string{
 	"Heron Landing", "", "", "", "",
 	"mesh", "", "58", "1/2", "0.6 mm", "", "",
-	"donor", "1 1/8", "", "20", "36",
+	"donor", "1 1/8", "3", "", "20", "36",
 	"flat", "", "3/4", "3/32",
 	"sink", "", "", "27 1/2", "40", "2", "", "", "yes",
 	"", "", "another", "rod", "round", "3/8",
@@ -74,8 +74,8 @@ func TestConversation(t *testing.T) {
 // = 48-3/4.
 func TestCut(t *testing.T) {
 	v := New(options)
-	give(t, v, talk[:28])
-	said, err := v.Answer(talk[28])
+	give(t, v, talk[:29])
+	said, err := v.Answer(talk[29])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +88,7 @@ func TestCut(t *testing.T) {
 // An opening is measured at three places, and the finished size is worked out.
 func TestOpening(t *testing.T) {
 	v := New(options)
-	give(t, v, append(append([]string(nil), talk[:23]...), "opening", "", "34 7/16", "34 3/8", "34 1/2", "52", "", "", "62 3/8"))
+	give(t, v, append(append([]string(nil), talk[:24]...), "opening", "", "34 7/16", "34 3/8", "34 1/2", "52", "", "", "62 3/8"))
 	if _, err := v.Answer(""); err == nil {
 		t.Error("one diagonal is enough")
 	}
@@ -116,13 +116,13 @@ func TestCheck(t *testing.T) {
 		{3, "cm", `"cm" is not one of the words allowed here; write in, mm`},
 		{6, "coated", `"coated" is not one of the words allowed here`}, // could mean two
 		{7, "3", `"3" is less than 3-15/16 in`},
-		{16, "19", `rollers.donor.shortest: "20" is not shorter than the longest, 19 in`},
-		{20, "1", `slats.flat.thickness: "1" is more than the width, 3/4 in`},
-		{24, "27 1/3", `"27 1/3" has a fraction with the denominator 3`},
-		{31, "doner", `"doner" is not one of the words allowed here; did you mean donor?`},
-		{33, "flat", `"flat" is already used`},
-		{37, "SINK", `"SINK" is the name of another shade`},
-		{37, "a/b", `"a/b" cannot be part of a file name`},
+		{17, "19", `rollers.donor.shortest: "20" is not shorter than the longest, 19 in`},
+		{21, "1", `slats.flat.thickness: "1" is more than the width, 3/4 in`},
+		{25, "27 1/3", `"27 1/3" has a fraction with the denominator 3`},
+		{32, "doner", `"doner" is not one of the words allowed here; did you mean donor?`},
+		{34, "flat", `"flat" is already used`},
+		{38, "SINK", `"SINK" is the name of another shade`},
+		{38, "a/b", `"a/b" cannot be part of a file name`},
 	} {
 		v := New(options)
 		give(t, v, talk[:tt.after])

@@ -215,6 +215,7 @@ func (w *walk) roller(at, _ string) *form.Node {
 	n := keysNode()
 	put := func(key, ask string) { putText(n, key, w.field(at+key, "rollers."+key, ask, nil)) }
 	put("tube", "What is the outside diameter of the tube")
+	putText(n, "count", w.field(at+"count", "rollers.count", "How many of these rollers do you have", byDefault("1")))
 	drawn := w.ask(Question{Key: at + "telescopes", Ask: "Does the tube telescope", Help: "A telescoping tube is two tubes, one inside the other.", Default: yes, Choices: []string{yes, no}})
 	if drawn == no {
 		put("length", "How long is the tube")

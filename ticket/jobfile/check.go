@@ -62,6 +62,9 @@ func checkRoller(r *form.Reader, rec form.FileGroup, name string, d *rollerDraft
 	if rec.Has("pins") {
 		d.Pins = &d.pins
 	}
+	if !rec.Has("count") {
+		d.Count = d.usualCount()
+	}
 	fixed, short, long := rec.Has("length"), rec.Has("shortest"), rec.Has("longest")
 	const fix = "write shortest and longest for a telescoping tube, or length for a fixed one"
 	switch {
@@ -75,6 +78,15 @@ func checkRoller(r *form.Reader, rec form.FileGroup, name string, d *rollerDraft
 		r.Add(rec.Line("shortest"), rec.Field+".shortest", rec.Text("shortest"), form.Fault{
 			Problem: fmt.Sprintf("is not shorter than the longest, %s", d.Longest.Exact(r.Units)), Fix: "check both numbers; a tube that does not telescope has a length"})
 	}
+}
+
+// usualCount is the count of a roller that gives none: a donor exists once, and a roller
+// with a price is bought as needed.
+func (d *rollerDraft) usualCount() int {
+	if d.supply.Price > 0 {
+		return 0
+	}
+	return 1
 }
 
 func checkSlat(r *form.Reader, rec form.FileGroup, name string, s *slatDraft) {

@@ -54,6 +54,8 @@ func count(name, doc, example, none string, into func(any) any) form.Key {
 
 func rollerSupplyKeys() []form.Key {
 	return []form.Key{
+		{Name: "count", Kind: form.Whole{Least: 1, Most: mostOnHand, Any: "any"}, Doc: "How many such rollers there are; any, for as many as are needed.", Example: "2", Default: "1, because a donor exists once; any, if the roller has a price",
+			Into: form.At(func(d *rollerDraft) *int { return &d.Count })},
 		{Name: "price", Kind: form.Money{}, Doc: "Price of the roller, if it is bought.", Example: "11.90", Default: "none; the roller is a donor",
 			Into: form.At(func(d *rollerDraft) *measure.Money { return &d.supply.Price })},
 		count("on_hand", "How many such rollers are on hand, if they are bought.", "1", "none", form.At(func(d *rollerDraft) *int { return &d.supply.OnHand })),

@@ -44,7 +44,7 @@ func TestReadPath(t *testing.T) {
 	sewing := ticket.Sewing{StitchLength: 5 * mm, Thread: 69, Needle: 18, BackTack: in / 2, Waste: 10}
 	mesh := ticket.Goods{Name: "reed-mesh", Kind: goods.CoatedMesh, Width: 58 * in, Selvage: [2]measure.Length{in / 2, in / 2},
 		Thickness: 600 * um, Mass: 440 * measure.GramPerSquareMetre, Lay: ticket.AnyWay}
-	donor := ticket.Roller{Name: "donor", Tube: in + in/8, Shortest: 20 * in, Longest: 36 * in, ByTrial: true}
+	donor := ticket.Roller{Name: "donor", Tube: in + in/8, Shortest: 20 * in, Longest: 36 * in, Count: 4, ByTrial: true}
 	aluminium, _ := hang.MaterialNamed("aluminium")
 	wood, _ := hang.MaterialNamed("wood")
 	flat := ticket.Slat{Name: "flat", Width: in, Thickness: 3 * in / 32, Material: aluminium}
@@ -61,7 +61,7 @@ func TestReadPath(t *testing.T) {
 		Finished: measure.Size{Width: 41*in + 3*in/4, Length: 31*in + 5*in/8}, AsBefore: true,
 		// 9.25 oz/yd² is 313.628 g/m².
 		Goods:  ticket.Goods{Name: "dune-acrylic", Kind: goods.AcrylicCanvas, Width: 60 * in, Selvage: [2]measure.Length{3 * in / 4, 3 * in / 4}, Thickness: 550 * um, Mass: 313_628, Lay: ticket.Lengthwise},
-		Roller: ticket.Roller{Name: "long-donor", Tube: in + in/4, Shortest: 34 * in, Longest: 60 * in, ByTrial: true},
+		Roller: ticket.Roller{Name: "long-donor", Tube: in + in/4, Shortest: 34 * in, Longest: 60 * in, Count: 2, ByTrial: true},
 		Slat:   ticket.Slat{Name: "rod", Diameter: 3 * in / 8, Material: wood}, Allow: allow, Sewing: own})
 
 	wider := allow
@@ -70,7 +70,7 @@ func TestReadPath(t *testing.T) {
 	if loft.Allow != wider || loft.Goods.Selvage != [2]measure.Length{in / 2, in} || loft.Goods.Usable() != 70*in+in/2 {
 		t.Errorf("sleeping-loft = %+v", loft)
 	}
-	if r := j.Shades[5].Roller; r != (ticket.Roller{Name: "porch", Tube: in + in/2, Longest: 73 * in, ByTrial: true}) {
+	if r := j.Shades[5].Roller; r != (ticket.Roller{Name: "porch", Tube: in + in/2, Longest: 73 * in, Count: 1, ByTrial: true}) {
 		t.Errorf("porch's roller = %+v", r)
 	}
 	if want := []int{61, 72, 80, 92, 101, 110, 119, 134, 148}; fmt.Sprint(f.Lines) != fmt.Sprint(want) {

@@ -97,6 +97,9 @@ func choose(k form.Key, group, base any) form.Choice {
 		b, shade := base.(*ticket.Sewing)
 		return onlyIf(shade && (k.Name == "thread" && g.Needle == 0 && b.Needle != 0 || k.Name == "needle" && g.Thread != b.Thread), form.InFull)
 	case *rollerDraft:
+		if k.Name == "count" {
+			return given(g.Count != g.usualCount())
+		}
 		return onlyIf(k.Name == "pins", given(g.Pins != nil))
 	case *shadeDraft:
 		return chooseShade(k.Name, g)

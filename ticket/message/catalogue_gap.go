@@ -78,4 +78,8 @@ var gapTexts = texts{
 	"hang.pins-too-long":     {"the pins stick out %s together, and the brackets leave them %s", "las espigas salen %s en total, y los soportes les dejan %s"},
 	"hang.pins-too-short":    {"the pins stick out only %s together, and need %s to stay in their brackets", "las espigas salen solo %s en total, y necesitan %s para no salirse de los soportes"},
 	"hang.set-tube-for-pins": {"make the tube %s long, and the cloth no wider than the tube", "dejar el tubo en %s, y la tela no más ancha que el tubo"},
+
+	// A roller that more shades need than there are: its name, "once" or "3 times", the units.
+	"ticket.roller-shared":     {"roller %s exists %s, and all of these need it: %s", "el rodillo %s existe %s, y lo necesitan: %s"},
+	"ticket.fix-roller-shared": {"give the others another roller; or write count: %d on this one, if there are so many, or count: any", "dar otro rodillo a las demás; o escribir count: %d en este si hay tantos, o count: any"},
 }
