@@ -8,6 +8,7 @@ import (
 	"shadewright/ticket/goods"
 	"shadewright/ticket/hang"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 )
 
 // A Job is one client's set of shades, as ordered. Every value is resolved: each
@@ -24,23 +25,25 @@ type Job struct {
 
 // A Shade is one finished roller shade as ordered; Quantity makes several alike.
 type Shade struct {
-	ID       string // unique in its job; letters, digits, dot, dash and underscore
-	Place    string
-	Room     string // may be empty
-	Note     string
-	Quantity int
-	Finished measure.Size // visible cloth, from tube to bottom of pocket; zero if the opening was measured
-	AsBefore bool         // a shade of this finished size hung there on this roller and cleared everything
-	Opening  *Opening     // nil if the finished size was given
-	Bracket  *hang.Bracket
-	Behind   *hang.Behind // what the brackets are screwed into; nil if unknown
-	Goods    Goods
-	Roller   Roller
-	Slat     Slat
-	Roll     Roll
-	Trial    *[2]hang.Reading // of the spring, with this shade hung on it; nil if none was made
-	Allow    Allow
-	Sewing   Sewing
+	ID        string // unique in its job; letters, digits, dot, dash and underscore
+	Place     string
+	Room      string // may be empty
+	Note      string
+	Quantity  int
+	Finished  measure.Size     // visible cloth, from tube to bottom of pocket; zero if the opening was measured
+	AsBefore  bool             // a shade of this finished size hung there on this roller and cleared everything
+	Opening   *Opening         // nil if the finished size was given
+	AnyRoller bool             // the job leaves the roller open; see [AssignRollers]
+	NoRoller  *message.Message // why it got none; nil if it has one
+	Bracket   *hang.Bracket
+	Behind    *hang.Behind // what the brackets are screwed into; nil if unknown
+	Goods     Goods
+	Roller    Roller // without a name if it was left open and none works
+	Slat      Slat
+	Roll      Roll
+	Trial     *[2]hang.Reading // of the spring, with this shade hung on it; nil if none was made
+	Allow     Allow
+	Sewing    Sewing
 }
 
 // An Opening is what was measured at the window and around the roll.

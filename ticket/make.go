@@ -7,6 +7,7 @@ import (
 	"shadewright/ticket/code"
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
 
@@ -100,6 +101,9 @@ func Try(job *Job, s *Shade, opt Options) error {
 // forShade makes what all units of a shade have in common. A shade with gaps is made at
 // every try.
 func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
+	if s.NoRoller != nil {
+		return withoutRoller(job, s, opt)
+	}
 	gaps := gapsOf(s, job.Style)
 	var list []try
 	var tickets []*Ticket
@@ -123,6 +127,25 @@ func forShade(job *Job, s *Shade, opt Options) (*Ticket, error) {
 		return tickets[0], nil
 	}
 	return merge(s, gaps, list, tickets), nil
+}
+
+// withoutRoller makes the ticket of a shade that got no roller. Nothing is judged but that.
+func withoutRoller(job *Job, s *Shade, opt Options) (*Ticket, error) {
+	shade := *s
+	t := &Ticket{Job: job, Shade: &shade, Of: s.Quantity, Route: opt.Route}
+	if err := newHanger(t, opt).fit(); err != nil {
+		return nil, err
+	}
+	t.figure()
+	if err := t.sew(); err != nil {
+		return nil, err
+	}
+	t.Findings = []finding.Finding{{
+		Level: finding.Stop, Field: "roller", Text: message.Of("ticket.no-roller", *s.NoRoller),
+		Source: "every roller of the job was tried", Remedy: message.Of("ticket.fix-no-roller"),
+	}}
+	t.Cautions = cautionsFor(t.Shade, opt.Route)
+	return t, nil
 }
 
 // work makes the ticket of a shade without gaps. wrong reports that it has values with

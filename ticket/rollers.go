@@ -13,6 +13,9 @@ import (
 func shareRollers(tickets []*Ticket) {
 	needs := map[string][]*Ticket{}
 	for _, t := range tickets {
+		if t.Shade.NoRoller != nil {
+			continue // it has none
+		}
 		needs[t.Shade.Roller.Name] = append(needs[t.Shade.Roller.Name], t)
 	}
 	for name, users := range needs {

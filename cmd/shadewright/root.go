@@ -25,7 +25,7 @@ Start with shadewright new or shadewright import. shadewright help lists the gui
 	}
 	root.SetFlagErrorFunc(flagError)
 	root.SuggestionsMinimumDistance = 2
-	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
+	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newRollers(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
 	root.AddCommand(newBench(s), newScan(s), newBoard(s), newServe(s), newRecord(s), newCalibrate(s), newVersion(s))
 	root.SetHelpCommand(newHelp(s, root))
 	complete(root)

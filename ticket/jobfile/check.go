@@ -122,7 +122,12 @@ func (d *draft) resolve(r *form.Reader) {
 			}
 		}
 		named(r, s.rec, reference{"goods", "goods", s.goods}, d.goods)
-		named(r, s.rec, reference{"roller", "rollers", s.roller}, d.rollers)
+		if !d.open(s) {
+			named(r, s.rec, reference{"roller", "rollers", s.roller}, d.rollers)
+		} else if s.Quantity > 1 {
+			r.Add(s.rec.Line("quantity"), s.rec.Field+".quantity", strconv.Itoa(s.Quantity), form.Fault{
+				Problem: "does not go with roller: any, because each unit gets a roller of its own", Fix: "list each shade separately, or name the roller"})
+		}
 		named(r, s.rec, reference{"slat", "slats", s.slat}, d.slats)
 		named(r, s.rec, reference{"bracket", "brackets", s.bracket}, d.brackets)
 		d.hanging(r, s)

@@ -1,6 +1,9 @@
 package jobfile
 
 import (
+	"maps"
+	"slices"
+
 	"shadewright/ticket"
 	"shadewright/ticket/form"
 	"shadewright/ticket/hang"
@@ -111,11 +114,29 @@ func (d *draft) parts() Parts {
 	return p
 }
 
+// anyRoller is the name that leaves the roller of a shade open.
+const anyRoller = "any"
+
+// open reports whether a shade leaves its roller open. A roller of that name counts first.
+func (d *draft) open(s *shadeDraft) bool {
+	_, named := d.rollers[anyRoller]
+	return s.roller == anyRoller && !named
+}
+
+// rollerList returns the rollers in the order of their names.
+func (d *draft) rollerList() (list []ticket.Roller) {
+	for _, name := range slices.Sorted(maps.Keys(d.rollers)) {
+		list = append(list, d.rollers[name].Roller)
+	}
+	return list
+}
+
 // shade makes a shade from its draft and the drafts of its parts.
 func (d *draft) shade(from *shadeDraft) ticket.Shade {
 	s := from.Shade
 	s.Goods = d.goods[from.goods].Goods
 	s.Roller = d.rollers[from.roller].Roller
+	s.AnyRoller = d.open(from)
 	s.Slat = d.slats[from.slat].Slat
 	if from.rec.Has("opening") {
 		s.Opening = &from.opening.Opening

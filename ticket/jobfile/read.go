@@ -31,6 +31,8 @@ type File struct {
 	Lines         []int // by shade of Job.Shades: the line on which it begins
 	// Parts holds everything that the file defines, whether a shade uses it or not.
 	Parts Parts
+	// Assignment says which rollers the shades got that leave theirs open.
+	Assignment ticket.Assignment
 }
 
 // Parts are the goods, rollers, slats and brackets of a file, by their names.
@@ -95,7 +97,16 @@ func Read(name string, data []byte, opt Options) (*File, error) {
 	if problems := r.Problems(); problems != nil {
 		return nil, problems
 	}
+	var err error
+	if f.Assignment, err = ticket.AssignRollers(&f.Job, d.rollerList(), opt.tickets()); err != nil {
+		return nil, err
+	}
 	return f, nil
+}
+
+// tickets returns the options for working out a shade.
+func (o Options) tickets() ticket.Options {
+	return ticket.Options{Limits: o.Practice.Limits, Rules: o.Practice.Rules}
 }
 
 // unitsOf reads the units before anything else, because lengths need them. It

@@ -259,7 +259,7 @@ func shadeKeys(opt Options) []form.Key {
 		{Name: "room", Kind: form.Text{Most: 200}, Doc: "The room of the shade: for goods with match: room, all panels of a room turn alike.", Example: "bunk room", Default: "a room of its own",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Room })},
 		ref("goods", "The goods, by their name under goods.", "reed-mesh", func(s *shadeDraft) *string { return &s.goods }),
-		ref("roller", "The roller, by its name under rollers.", "donor", func(s *shadeDraft) *string { return &s.roller }),
+		ref("roller", "The roller, by its name under rollers; any, to let Shadewright choose so that the least is sawn off.", "donor", func(s *shadeDraft) *string { return &s.roller }),
 		ref("slat", "The slat, by its name under slats.", "flat", func(s *shadeDraft) *string { return &s.slat }),
 		{Name: "quantity", Kind: form.Whole{Least: 1, Most: mostPerShade}, Doc: "How many shades to make alike.", Example: "2", Default: "1",
 			Into: form.At(func(s *shadeDraft) *int { return &s.Quantity })},

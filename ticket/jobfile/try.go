@@ -77,7 +77,7 @@ func (d *draft) hanging(r *form.Reader, s *shadeDraft) {
 func (d *draft) try(r *form.Reader, job *ticket.Job, opt Options) {
 	reported := map[form.Problem]bool{} // several shades may share a part
 	for i := range job.Shades {
-		err := ticket.Try(job, &job.Shades[i], ticket.Options{Limits: opt.Practice.Limits, Rules: opt.Practice.Rules})
+		err := ticket.Try(job, &job.Shades[i], opt.tickets())
 		for _, e := range finding.InputErrors(err) {
 			line, field := d.locate(&d.shades[i], e.Field)
 			p := form.Problem{File: r.File, Line: line, Field: field, Value: e.Value, Fault: form.Fault{Problem: e.Problem, Fix: e.Fix}}

@@ -162,7 +162,7 @@ func draftOf(f *File) (*draft, error) {
 	for _, s := range f.Job.Shades {
 		sd := shadeDraftOf(s)
 		err := define(d.goods, "goods", s.Goods.Name, goodsDraftOf(s.Goods, f.Job.Supply))
-		if err == nil {
+		if err == nil && !s.AnyRoller {
 			err = define(d.rollers, "rollers", s.Roller.Name, rollerDraftOf(s.Roller, f.Job.Supply))
 		}
 		if err == nil {
@@ -207,6 +207,9 @@ func (d *draft) addUnused(f *File) {
 
 func shadeDraftOf(s ticket.Shade) shadeDraft {
 	d := shadeDraft{Shade: s, goods: s.Goods.Name, roller: s.Roller.Name, slat: s.Slat.Name}
+	if s.AnyRoller {
+		d.roller = anyRoller
+	}
 	if s.Bracket != nil {
 		d.bracket = s.Bracket.Name
 	}

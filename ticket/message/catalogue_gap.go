@@ -82,4 +82,11 @@ var gapTexts = texts{
 	// A roller that more shades need than there are: its name, "once" or "3 times", the units.
 	"ticket.roller-shared":     {"roller %s exists %s, and all of these need it: %s", "el rodillo %s existe %s, y lo necesitan: %s"},
 	"ticket.fix-roller-shared": {"give the others another roller; or write count: %d on this one, if there are so many, or count: any", "dar otro rodillo a las demás; o escribir count: %d en este si hay tantos, o count: any"},
+
+	// A shade that left its roller open: for each roller why it does not do.
+	"ticket.no-roller":         {"no roller does for it: %s", "no le sirve ningún rodillo: %s"},
+	"ticket.fix-no-roller":     {"get another roller, or change the shade", "conseguir otro rodillo, o cambiar la cortina"},
+	"ticket.roller-fails":      {"%s: %s", "%s: %s"}, // a roller, and what is wrong with it
+	"ticket.roller-given-away": {"%s works, but another shade needs it more", "%s sirve, pero otra cortina lo necesita más"},
+	"ticket.no-roller-left":    {"there is none left", "no queda ninguno"},
 }
