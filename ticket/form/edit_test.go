@@ -18,8 +18,10 @@ func TestEdit(t *testing.T) {
 		{"a value in quotes", "printer: {name: \"old one\", x: 1}\n", "printer/name", "office", "printer: {name: office, x: 1}\n"},
 		{"a key of a group", "printers:\n    back: {x: 1, y: 1}\npaper: a4\n", "printers/office/x", "1.0031", "printers:\n    office:\n      x: 1.0031\n    back: {x: 1, y: 1}\npaper: a4\n"},
 		{"a key in braces", "printers: {back: {x: 1, y: 1}}\n", "printers/office/x", "1.0031", "printers: {office: {x: 1.0031}, back: {x: 1, y: 1}}\n"},
-		{"Windows line ends", "paper: a4\r\nunits: in\r\n", "units", "mm", "paper: a4\nunits: mm\n"},
+		{"Windows line ends", "paper: a4\r\nunits: in\r\n", "units", "mm", "paper: a4\r\nunits: mm\r\n"},
 		{"letters before", "language: \"e\u0301n\"\nprinter: {name: é, x: 1.01}\n", "printer/x", "1.02", "language: \"e\u0301n\"\nprinter: {name: é, x: 1.02}\n"},
+		{"a group without keys", "printers: # measured\npaper: a4\n", "printers/office/x", "1", "printers: # measured\n  office:\n    x: 1\npaper: a4\n"},
+		{"empty braces", "printers: {} # none\n", "printers/office/x", "1", "printers: {office: {x: 1}} # none\n"},
 		{"a name with marks", "paper: a4\n", "printers/back: room/x", "1", "paper: a4\nprinters:\n  \"back: room\":\n    x: 1\n"},
 	} {
 		got, err := Edit("shop.yaml", []byte(tt.in), strings.Split(tt.path, "/"), tt.value)
@@ -34,9 +36,9 @@ func TestEditRefuses(t *testing.T) {
 		in   string
 		want error
 	}{
-		{"printers:\n", ErrByHand},
-		{"printers: {}\n", ErrByHand},
 		{"printers: office\n", ErrByHand},
+		{"printers: {office: [1]}\n", ErrByHand},
+		{"printers: {office: {x: {of: 1}}}\n", ErrByHand},
 		{"printers: {office: {x: |-\n 1}}\n", Problems{}},
 	} {
 		_, err := Edit("shop.yaml", []byte(tt.in), []string{"printers", "office", "x"}, "1")
