@@ -12,6 +12,8 @@ import (
 // Cutting holds the settings for cutting cloth.
 type Cutting struct {
 	Table      measure.Length // longest section that fits on it; zero for no limit
+	Overhang   bool           // the table's length is a guess: a longer panel may hang over its end
+	SquareEnd  measure.Length // cut off the roll's end to square it
 	Seconds    int            // search time for a shorter plan, for each goods
 	KeepWidth  measure.Length // smaller side of an offcut worth keeping
 	KeepLength measure.Length
@@ -21,8 +23,10 @@ type Cutting struct {
 func cuttingRows() []setting {
 	side := form.Length{Least: 10 * mm, Most: 5000 * mm}
 	return []setting{
-		{key("cutting.table", form.Length{Most: 50_000 * mm}, "Length of the cutting table. The first cuts divide the roll into sections no longer than this; 0 means no limit.", "96 in",
-			func(s *Settings) *measure.Length { return &s.Cutting.Table }), "0 in", "cloth may hang over the end of a table"},
+		{key("cutting.table", form.Length{Most: 50_000 * mm}, "Length of the cutting table. The first cuts divide the roll into sections no longer than this, and a longer panel is a stop; 0 means no limit.", "10 ft",
+			func(s *Settings) *measure.Length { return &s.Cutting.Table }), "96 in", practice + "; until you set it, a longer panel may hang over its end"},
+		{key("cutting.square_end", form.Length{Most: 1000 * mm}, "Length to cut off the end of a roll before the first panel, so that it is square; 0 means that the end is square already.", "1 in",
+			func(s *Settings) *measure.Length { return &s.Cutting.SquareEnd }), "2 in", practice},
 		{key("cutting.seconds", form.Whole{Most: 3600, Fix: "in seconds"}, "Seconds to search for a shorter plan, for each goods.", "10",
 			func(s *Settings) *int { return &s.Cutting.Seconds }), "1", "enough to prove the plan of a small job"},
 		{key("cutting.keep_width", side, "Smaller side of an offcut worth keeping.", "12 in",

@@ -12,7 +12,7 @@ import (
 func TestBuying(t *testing.T) {
 	s := load(t, Options{})
 	c, b := s.Cutting, s.Buying
-	if c.Table != 0 || c.Seconds != 1 || c.KeepWidth != 12*in || c.KeepLength != 18*in || b.Waste != 5 || b.SoldBy != 0 ||
+	if c.Table != 96*in || !c.Overhang || s.Limits.Table != 0 || c.SquareEnd != 2*in || c.Seconds != 1 || c.KeepWidth != 12*in || c.KeepLength != 18*in || b.Waste != 5 || b.SoldBy != 0 ||
 		b.SlatLength != 96*in || b.SawCut != in/8 || b.Currency != "" || b.Rate != 0 || b.Brackets != 0 {
 		t.Errorf("cutting %+v, buying %+v", c, b)
 	}

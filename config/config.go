@@ -270,7 +270,9 @@ func settle(rows []setting, layers []layer, v *viper.Viper) (Settings, error) {
 	s.TemplatePrinter.Name = off(s.TemplatePrinter.Name)
 	s.Buying.Currency = off(s.Buying.Currency)
 	s.Cutting.Record = off(s.Cutting.Record)
-	s.Limits.Table = s.Cutting.Table
+	if s.Cutting.Overhang = s.row("cutting.table").From == BuiltIn; !s.Cutting.Overhang {
+		s.Limits.Table = s.Cutting.Table
+	}
 	for _, text := range []*string{&s.Record.At, &s.Record.Prefix, &s.Record.Suffix, &s.Server.PIN, &s.Server.Cert, &s.Server.Key} {
 		*text = off(*text)
 	}

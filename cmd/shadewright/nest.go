@@ -49,7 +49,7 @@ far. With --json, x_mm is across the roll and y_mm along it.`,
 	f := c.Flags()
 	f.StringVar(&opt.width, "width", "", "usable `width` of the roll, between the selvages")
 	f.StringVar(&opt.length, "length", "", "`length` of the roll (default: as long as needed)")
-	f.StringVar(&opt.table, "table", "", "`length` of the cutting table: the first cuts divide the roll into sections no longer than this (default: cutting.table)")
+	f.StringVar(&opt.table, "table", "", "`length` of the cutting table: the first cuts divide the roll into sections no longer than this (default: cutting.table, if the shop set it)")
 	f.StringVar(&opt.allowance, "allowance", "", "`length` of cloth to leave on each side of every piece")
 	f.StringVar(&opt.repeat, "repeat", "", "`length` after which the pattern repeats")
 	f.StringVar(&opt.units, "units", "", "unit of bare numbers: `in or mm`")
@@ -75,7 +75,7 @@ func runNest(ctx context.Context, s environment, opt *nestOptions, path string) 
 		return err
 	}
 	if opt.table == "" {
-		roll.Table = settings.Cutting.Table
+		roll.Table = settings.Limits.Table // the built-in table stops no piece
 	}
 	list, err := readPieces(path, units)
 	if err != nil {

@@ -23,7 +23,9 @@ func (l *loadedJob) plan(ctx context.Context, s environment, tickets []*ticket.T
 	effort, done := searchFor(s, float64(l.settings.Cutting.Seconds), job.Style.Format)
 	defer done()
 	opt := cutplan.Options{
-		Table:     l.settings.Cutting.Table,
+		Table: l.settings.Cutting.Table, Overhang: l.settings.Cutting.Overhang,
+		// In the job's own step, so that nobody cuts a rounded length.
+		SquareEnd: l.settings.Cutting.SquareEnd.Round(job.Style.Step(), measure.Up),
 		KeepWidth: l.settings.Cutting.KeepWidth, KeepLength: l.settings.Cutting.KeepLength,
 		Effort: effort, Supply: job.Supply,
 	}

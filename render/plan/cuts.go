@@ -181,6 +181,9 @@ func weight(p *cutplan.Plan, i int, f page.Face) page.Face {
 func (l *layout) check(p *cutplan.Plan, r cutRow) string {
 	from, near, far := p.Along(r[0])
 	if p.Parts[r[0].From].Kind == cutplan.Roll {
+		if p.Square > 0 && r[0].Number == 1 {
+			return l.Say("plan.square-to-selvage")
+		}
 		return ""
 	}
 	if len(r) == 2 {
@@ -200,7 +203,9 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 		parts = append(parts, l.Bare(p.Parts[s.Part].Length))
 	}
 	check := l.Say("plan.check-in", message.Count(len(p.Panels), "plan.count-panel", "plan.count-panels"), message.Count(len(p.Cuts), "plan.count-cut", "plan.count-cuts"))
-	if len(parts) > 0 {
+	if p.Square > 0 {
+		check += " " + l.Say("plan.end-and-sections", l.Bare(p.Square), strings.Join(parts, " + "), l.Words(p.Used))
+	} else if len(parts) > 0 {
 		check += " " + l.Say("plan.sections", strings.Join(parts, " + "), l.Words(p.Used))
 	}
 	lines := page.Wrap(check, sumFace, l.Frame.Width())
@@ -212,6 +217,9 @@ func (l *layout) sums(p *cutplan.Plan) []string {
 		kept = l.Say("plan.keep", strings.Join(keep, "; "))
 	}
 	lines = append(lines, page.Wrap(kept, sumFace, l.Frame.Width())...)
+	if p.Square > 0 {
+		lines = append(lines, page.Wrap(l.Say("plan.square-first", p.Cuts[0].Number), sumFace, l.Frame.Width())...)
+	}
 	if a := p.Goods.Allowance; a > 0 {
 		square := l.Say("plan.cut-with-allowance", l.Words(a))
 		lines = append(lines, page.Wrap(square, sumFace, l.Frame.Width())...)

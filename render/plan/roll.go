@@ -24,6 +24,9 @@ type piece struct {
 // pieces lists the stretches of a plan, sections first.
 func (l *layout) pieces(p *cutplan.Plan) []piece {
 	var list []piece
+	if p.Square > 0 { // the end that the first cut takes off
+		list = append(list, piece{part: p.Cuts[0].Near, to: p.Square, across: p.Goods.Width, onRoll: true})
+	}
 	for i, s := range p.Sections {
 		q := p.Parts[s.Part]
 		list = append(list, piece{l.Say("ticket.section", i+1), fmt.Sprint(i + 1), s.Part, q.Y, q.Y + q.Length, q.Width, true})
@@ -143,7 +146,7 @@ func (v view) goods() {
 		case cutplan.Offcut:
 			v.Fill(r, 90)
 			v.Rect(r, dash)
-			v.words(r.Inset(3*mm/2), v.Put(q.Name), v.Size(q.Width, q.Length))
+			v.write(q, v.labelOf(q, r))
 		case cutplan.Scrap:
 			v.hatch(r)
 			v.Rect(r, hair)
@@ -162,101 +165,6 @@ func (v view) holds(i int) bool {
 		return q.OnHand < 0
 	}
 	return q.OnHand == v.plan.Parts[v.span.part].OnHand
-}
-
-// panel draws a panel inside its allowance: its name, its size and an arrow to
-// its top.
-func (v view) panel(q cutplan.Part, r page.Rect) {
-	p := v.plan.Panels[q.Panel]
-	a := v.plan.Goods.Allowance
-	if a > 0 {
-		v.Rect(r, hair)
-		s := p.Size()
-		var ok bool
-		if r, ok = v.rect(q.X+a, q.Y+a, s.Width, s.Length); !ok {
-			return
-		}
-	}
-	v.Rect(r, solid)
-	room := r.Inset(3 * mm / 2)
-	if min(r.Width(), r.Height()) < 9*mm {
-		room = r.Inset(mm)
-	}
-	long := 5 * mm
-	switch {
-	case p.Turned && room.Height() > 12*mm: // the top faces the left edge
-		tip := page.Point{X: (room.Min.X + room.Max.X) / 2, Y: room.Min.Y}
-		v.arrow(tip, page.Point{Y: long})
-		room.Min.Y += long + mm
-	case !p.Turned && room.Width() > 16*mm:
-		tip := page.Point{X: room.Max.X, Y: (room.Min.Y + room.Max.Y) / 2}
-		v.arrow(tip, page.Point{X: -long})
-		room.Max.X -= long + mm
-	case p.Turned && room.Width() > 6*mm:
-		v.arrow(page.Point{X: room.Max.X - mm, Y: room.Min.Y}, page.Point{Y: min(long, room.Height())})
-		room.Max.X -= 3 * mm
-	case room.Height() > 5*mm:
-		v.arrow(page.Point{X: room.Max.X, Y: room.Min.Y + mm}, page.Point{X: -min(long, room.Width())})
-		room.Min.Y += 3 * mm
-	}
-	s := p.Size()
-	v.words(room, v.Put(p.Ticket.Called()), v.Size(s.Width, s.Length))
-}
-
-// arrow draws an arrow with its tip at a point. back leads from the tip to the
-// tail.
-func (d *drawing) arrow(tip, back page.Point) {
-	const wing = 3 * mm / 2
-	d.Line(tip, tip.Add(back), solid)
-	pts := []page.Point{tip, {X: tip.X + wing, Y: tip.Y + 2*wing}, {X: tip.X - wing, Y: tip.Y + 2*wing}}
-	if back.X != 0 {
-		pts = []page.Point{tip, {X: tip.X - 2*wing, Y: tip.Y + wing}, {X: tip.X - 2*wing, Y: tip.Y - wing}}
-	}
-	if back.X != 0 && -back.X < 2*wing || back.X == 0 && back.Y < 2*wing {
-		return // too small for a head: a bare line misleads less than a blot
-	}
-	d.FillPolygon(pts, page.Black)
-}
-
-// words writes a name and a size in the middle of a room, along its longer
-// side, as large as they fit. It leaves out text too small to read.
-func (d *drawing) words(room page.Rect, name, size string) {
-	w, h := room.Width(), room.Height()
-	turn := 0
-	if h > w && w < page.Width(name, page.Face{Size: 9 * page.Pt, Weight: page.Bold}) {
-		w, h, turn = h, w, 90
-	}
-	if w <= 2*mm || h <= 3*mm/2 {
-		return
-	}
-	bold := page.Face{Size: 11 * page.Pt, Weight: page.Bold, Align: page.Middle, Turn: turn}
-	plain := page.Face{Size: 9 * page.Pt, Align: page.Middle, Turn: turn}
-	for bold.CapHeight()+plain.Leading() > h && bold.Size > 6*page.Pt {
-		bold.Size -= page.Pt / 2
-		plain.Size = max(plain.Size-page.Pt/2, 6*page.Pt)
-	}
-	name, bold = page.Fit(name, bold, w, 5*page.Pt)
-	lines := []string{name}
-	if s, f := page.Fit(size, plain, w, 5*page.Pt); s == size && bold.CapHeight()+plain.Leading() <= h {
-		lines, plain = append(lines, s), f
-	}
-	mid := page.Point{X: (room.Min.X + room.Max.X) / 2, Y: (room.Min.Y + room.Max.Y) / 2}
-	high := bold.CapHeight()
-	if len(lines) == 2 {
-		high += plain.Leading()
-	}
-	for i, s := range lines {
-		f, off := bold, bold.CapHeight()-high/2
-		if i == 1 {
-			f, off = plain, high/2
-		}
-		at := page.Point{X: mid.X, Y: mid.Y + off}
-		if turn != 0 {
-			at = page.Point{X: mid.X + off, Y: mid.Y}
-		}
-		d.Text(at, s, f)
-		d.take(at, s, f)
-	}
 }
 
 // take remembers the place of a text.
@@ -306,6 +214,12 @@ func (v view) edges() {
 	if s.to == end {
 		v.Line(page.Point{X: r.Max.X, Y: r.Min.Y - 5*mm}, page.Point{X: r.Max.X, Y: r.Max.Y + mm}, heavy)
 	}
+	small := page.Face{Size: 7 * page.Pt}
+	foot := page.Point{X: r.Min.X, Y: r.Max.Y + 4*mm}
+	if s.title == "" {
+		v.Text(foot, v.Say("plan.cut-end"), small)
+		return
+	}
 	title, f := v.title(r.Width() - 2*mm)
 	at := page.Point{X: r.Min.X + mm, Y: r.Min.Y - 2*mm}
 	v.Text(at, title, f)
@@ -313,8 +227,6 @@ func (v view) edges() {
 	if !s.onRoll {
 		return
 	}
-	small := page.Face{Size: 7 * page.Pt}
-	foot := page.Point{X: r.Min.X, Y: r.Max.Y + 4*mm}
 	from := v.Bare(s.from)
 	if s.from == 0 {
 		from = v.Say("plan.cut-end")
@@ -340,7 +252,7 @@ func (v view) title(width measure.Length) (string, page.Face) {
 			return t, f
 		}
 	}
-	return page.Fit(s.short, f, width, 6*page.Pt)
+	return page.Fit(s.short, f, width, smallestLabel)
 }
 
 // numbers writes the number of each cut on its line, where there is room.

@@ -48,8 +48,8 @@ const (
 	sumPitch    = 9 * mm / 2
 )
 
-// plan lays out the sheets of one goods: on one sheet if it stays readable,
-// else first the drawing and then the list of cuts.
+// plan lays out the sheets of one goods: on one sheet if every label stays readable,
+// else first the drawing, in as many rows as it takes, and then the list of cuts.
 func (l *layout) plan(p *cutplan.Plan) []*flow.Sheet {
 	list := l.pieces(p)
 	body := l.Body()
@@ -64,7 +64,11 @@ func (l *layout) plan(p *cutplan.Plan) []*flow.Sheet {
 			if small/measure.Length(n) < legible {
 				break
 			}
-			if s := strips(list, n, body.Width()); total(s) <= room {
+			s := strips(list, n, body.Width())
+			if !l.readable(p, s, n) {
+				break
+			}
+			if total(s) <= room {
 				return l.flow(p, s, n, k)
 			}
 		}
@@ -72,7 +76,7 @@ func (l *layout) plan(p *cutplan.Plan) []*flow.Sheet {
 	best, least := 0, 0
 	for _, n := range scales {
 		s := strips(list, n, body.Width())
-		if s[0].height > body.Height()-l.introHeight() || best > 0 && small/measure.Length(n) < comfortable {
+		if s[0].height > body.Height()-l.introHeight() || best > 0 && (small/measure.Length(n) < comfortable || !l.readable(p, s, n)) {
 			continue
 		}
 		if sheets := l.sheets(s); best == 0 || sheets < least {

@@ -105,7 +105,7 @@ func judgePieces(p *cutplan.Plan, table map[int]cloth) (bad []string) {
 			if a := 2 * p.Goods.Allowance; k.Part != i || c.w != w+a || c.l != l+a || !inside {
 				say("%s is %v × %v at %v; want %v × %v and the allowance, between the selvages", q.Name, c.w, c.l, c.x, w, l)
 			}
-			if r := p.Goods.Repeat; r > 0 && c.y%r != 0 {
+			if r := p.Goods.Repeat; r > 0 && q.OnHand < 0 && (c.y-p.Square)%r != 0 || r > 0 && q.OnHand >= 0 && c.y%r != 0 {
 				say("%s begins at %v, not at a repeat of %v", q.Name, c.y, r)
 			}
 		case cutplan.Offcut:
@@ -166,4 +166,29 @@ func judgePlaces(p *cutplan.Plan) (bad []string) {
 
 func within(a, b cutplan.Part) bool {
 	return a.OnHand == b.OnHand && a.X >= b.X && a.Y >= b.Y && a.X+a.Width <= b.X+b.Width && (b.Length == 0 || a.Y+a.Length <= b.Y+b.Length)
+}
+
+// needless returns the numbers of the cuts that leave every panel and every offcut to
+// keep with the same edges if nobody makes them: no such edge lies along them.
+func needless(p *cutplan.Plan) (all []int) {
+	for _, c := range p.Cuts {
+		from, far := p.Parts[c.From], p.Parts[c.Far]
+		needed := false
+		for _, q := range p.Parts {
+			if q.Kind != cutplan.Done && q.Kind != cutplan.Offcut || q.OnHand != from.OnHand {
+				continue
+			}
+			if c.Way == nest.Along {
+				at := far.X == q.X || far.X == q.X+q.Width
+				needed = needed || at && q.Y < from.Y+from.Length && from.Y < q.Y+q.Length
+			} else {
+				at := far.Y == q.Y || far.Y == q.Y+q.Length
+				needed = needed || at && q.X < from.X+from.Width && from.X < q.X+q.Width
+			}
+		}
+		if !needed {
+			all = append(all, c.Number)
+		}
+	}
+	return all
 }

@@ -47,7 +47,11 @@ func options() cutplan.Options {
 func plan(t rapid.TB, opt cutplan.Options, shades ...ticket.Shade) ([]*ticket.Ticket, []*cutplan.Plan) {
 	t.Helper()
 	job := &ticket.Job{Name: "Heron Landing", ID: uuid.MustParse("5f0c8f0e-2b0f-4a55-9f0b-6f1f7a2d9c31"), Style: measure.Usual(measure.Inches), Shades: shades}
-	all, err := ticket.Make(job, ticket.Options{Route: route.Usual(), Limits: ticket.Limits{Table: opt.Table}})
+	lim := ticket.Limits{Table: opt.Table}
+	if opt.Overhang {
+		lim.Table = 0
+	}
+	all, err := ticket.Make(job, ticket.Options{Route: route.Usual(), Limits: lim})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +133,8 @@ func TestUnlike(t *testing.T) {
 }
 
 // Two panels of 26 in lie side by side on 53 in. The roll is cut once and trimmed
-// twice, and the fourth cut separates the panels: by hand.
+// on the left, where a panel begins. The scrap of 1 in at the right keeps its selvage: by
+// hand.
 func TestByHand(t *testing.T) {
 	_, plans := plan(t, options(), shadeOf("a", mesh(ticket.Lengthwise), 26*in, 40*in, 2))
 	p := plans[0]
@@ -141,18 +146,17 @@ func TestByHand(t *testing.T) {
 	want := []string{
 		"1 roll across 48-3/4 in: section 1 | roll",
 		"2 section 1 along 1/2 in: selvage | section 1",
-		"3 section 1 along 53 in: section 1 | selvage",
-		"4 section 1 along 26 in: a, unit 1 | A",
-		"5 A along 26 in: a, unit 2 | scrap",
+		"3 section 1 along 26 in: a, unit 1 | A",
+		"4 A along 26 in: a, unit 2 | scrap",
 	}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("cuts\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
-	if s := p.Panels[0].Ticket.Plan.String(); s != "section 1, cuts 1–4" {
-		t.Errorf("place %q; want section 1, cuts 1–4", s)
+	if s := p.Panels[0].Ticket.Plan.String(); s != "section 1, cuts 1–3" {
+		t.Errorf("place %q; want section 1, cuts 1–3", s)
 	}
-	// The cuts run over 54, 48-3/4 × 3 and 48-3/4 in.
-	if got, want := p.CutLength(), 54*in+4*(48*in+in*3/4); got != want {
+	// The cuts run over 54 and 3 × 48-3/4 in.
+	if got, want := p.CutLength(), 54*in+3*(48*in+in*3/4); got != want {
 		t.Errorf("cuts are %v long; want %v", got, want)
 	}
 }
@@ -174,6 +178,10 @@ func anyJob(rt *rapid.T) (g ticket.Goods, opt cutplan.Options, shades []ticket.S
 	opt.Effort = nest.Effort{Work: 20_000}
 	if rapid.Bool().Draw(rt, "table") {
 		opt.Table = sixteenths(60, 120, "table length")
+	}
+	opt.Overhang = rapid.Bool().Draw(rt, "overhang")
+	if rapid.Bool().Draw(rt, "square end") {
+		opt.SquareEnd = sixteenths(1, 4, "square end")
 	}
 	var on []ticket.Piece
 	for i := range rapid.IntRange(0, 3).Draw(rt, "on hand") {
@@ -222,13 +230,23 @@ func TestAnyJob(t *testing.T) {
 			for _, bad := range judge(p) {
 				rt.Error(bad)
 			}
+			for _, c := range needless(p) {
+				rt.Errorf("cut %d frees no edge of a panel or of an offcut to keep", c)
+			}
+			want := opt.SquareEnd
+			if len(p.Sections) == 0 {
+				want = 0
+			}
+			if p.Square != want {
+				rt.Errorf("%v squares the end; want %v", p.Square, want)
+			}
 			planned -= len(p.Panels)
 			for i, s := range p.Sections {
 				l := p.Parts[s.Part].Length
 				if g.Repeat > 0 { // the stretch between a panel's end and the next repeat may hang over
 					l -= min(l, g.Repeat-measure.Nanometre)
 				}
-				if opt.Table > 0 && l > opt.Table {
+				if opt.Table > 0 && !opt.Overhang && l > opt.Table {
 					rt.Errorf("section %d of %v is longer than the table of %v", i+1, l, opt.Table)
 				}
 			}

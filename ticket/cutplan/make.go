@@ -16,6 +16,8 @@ import (
 // Options says how to lay panels.
 type Options struct {
 	Table                 measure.Length // longest section; zero means no limit
+	Overhang              bool           // a panel longer than the table may hang over its end
+	SquareEnd             measure.Length // cut off the roll's end before the first panel, to square it
 	KeepWidth, KeepLength measure.Length // smallest offcut worth keeping, its shorter and its longer side
 	Effort                nest.Effort    // for each goods
 	Supply                ticket.Supply  // the job's own pieces on hand
@@ -123,7 +125,7 @@ func (g *group) matched(opt Options, laid map[*ticket.Ticket]ticket.OnPlan) {
 		if turned {
 			w, l = l, w
 		}
-		return w <= g.goods.Usable() && (opt.Table == 0 || l <= opt.Table) && (!turned || g.goods.Turns())
+		return w <= g.goods.Usable() && (opt.Table == 0 || opt.Overhang || l <= opt.Table) && (!turned || g.goods.Turns())
 	}
 	straight, turned := map[string]*ticket.Shade{}, map[string]*ticket.Shade{}
 	for _, units := range g.shades {
@@ -152,7 +154,7 @@ func (g *group) matched(opt Options, laid map[*ticket.Ticket]ticket.OnPlan) {
 
 // order writes the group as an order for package nest.
 func (g *group) order(opt Options) (nest.Order, []ticket.Piece, error) {
-	o := nest.Order{Roll: nest.Roll{Width: g.goods.Usable(), Table: opt.Table, Allowance: g.goods.Allowance, Repeat: g.goods.Repeat}}
+	o := nest.Order{Roll: nest.Roll{Width: g.goods.Usable(), Table: g.table(opt), Allowance: g.goods.Allowance, Repeat: g.goods.Repeat}}
 	for _, units := range g.shades {
 		t := units[0]
 		o.Units = t.Job.Style.System
@@ -173,6 +175,32 @@ func (g *group) order(opt Options) (nest.Order, []ticket.Piece, error) {
 		o.OnHand = append(o.OnHand, nest.Stock{Label: s.Label, Width: s.Width, Length: s.Length})
 	}
 	return o, stock, nil
+}
+
+// table returns the longest section of these goods: the table, or the longest panel if
+// that may hang over the end of the table.
+func (g *group) table(opt Options) measure.Length {
+	table := opt.Table
+	if table == 0 || !opt.Overhang {
+		return table
+	}
+	table = max(table, g.goods.Repeat)
+	for _, units := range g.shades {
+		c, a := units[0].Cut, 2*g.goods.Allowance
+		long := c.Length + a
+		switch turned := c.Width + a; {
+		case !g.goods.Turns():
+		case c.Width+a > g.goods.Usable():
+			long = turned
+		case c.Length+a > g.goods.Usable():
+		case g.match(units[0].Shade) != "": // the others decide how it lies
+			long = max(long, turned)
+		default:
+			long = min(long, turned)
+		}
+		table = max(table, long)
+	}
+	return table
 }
 
 // plan lays the group's panels. It returns nil if there are none.

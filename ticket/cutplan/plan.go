@@ -14,6 +14,7 @@ import (
 type Plan struct {
 	Goods    ticket.Goods
 	Used     measure.Length // length of roll used
+	Square   measure.Length // of it, cut off first to square the roll's end; zero if nothing is
 	Bound    measure.Length // no plan uses less
 	Proven   bool
 	Cut      bool // the search was cut short

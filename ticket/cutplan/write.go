@@ -1,6 +1,8 @@
 package cutplan
 
 import (
+	"slices"
+
 	"shadewright/ticket"
 	"shadewright/ticket/code"
 	"shadewright/ticket/measure"
@@ -23,6 +25,7 @@ type writer struct {
 // write fills in the plan.
 func (w *writer) write(stock []ticket.Piece) {
 	w.roll = w.add(Part{Name: rollName(), Kind: Roll, OnHand: -1, Width: w.Goods.Width})
+	w.squareEnd()
 	made := map[int]bool{}
 	for _, c := range w.nest.Cuts {
 		made[c.Near], made[c.Far] = true, true
@@ -79,8 +82,25 @@ func (w *writer) cut(i int, way nest.Way, at measure.Length) (near, far int) {
 	return near, far
 }
 
+// squareEnd makes the first cut, which squares the end of the roll. A roll is cut by
+// hand wherever it is sold, so its end runs askew; a piece on hand was cut here.
+func (w *writer) squareEnd() {
+	a := w.opt.SquareEnd
+	if w.nest.Used == 0 || a == 0 {
+		return
+	}
+	w.Square = a
+	w.Used += a
+	w.Bound += a
+	var end int
+	end, w.roll = w.cut(w.roll, nest.Across, a)
+	w.Parts[end].Kind, w.Parts[end].Name = Scrap, message.Of("ticket.roll-end")
+}
+
 // section cuts a length off the roll and trims its selvages, so that the rest is
-// the part that package nest means. That part is the section until it is cut up.
+// the part that package nest means. That part is the section until it is cut up. The
+// right selvage stays on if nothing but scrap lies beside it. The left one always has a
+// panel beside it, because every row of panels begins there.
 func (w *writer) section(c nest.Cut) {
 	var s int
 	s, w.roll = w.cut(w.roll, nest.Across, c.At)
@@ -93,7 +113,7 @@ func (w *writer) section(c nest.Cut) {
 		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("ticket.selvage")
 		w.Parts[s].Kind, w.Parts[s].Name = Between, name
 	}
-	if w.Goods.Selvage[1] > 0 {
+	if w.Goods.Selvage[1] > 0 && w.besideRight(w.nest.Parts[c.Near]) {
 		var strip int
 		s, strip = w.cut(s, nest.Along, w.Goods.Usable())
 		w.Parts[strip].Kind, w.Parts[strip].Name = Selvage, message.Of("ticket.selvage")
@@ -103,6 +123,16 @@ func (w *writer) section(c nest.Cut) {
 	if w.nest.Parts[c.Near].Kind != nest.ToCut {
 		w.name(c.Near)
 	}
+}
+
+// besideRight reports whether a panel or an offcut to keep touches the right side of a
+// section of the roll.
+func (w *writer) besideRight(section nest.Part) bool {
+	side := section.X + section.Width
+	return slices.ContainsFunc(w.nest.Parts, func(q nest.Part) bool {
+		used := q.Kind == nest.Ready || q.Kind == nest.Offcut && w.keeps(q.Width, q.Length)
+		return used && q.On == nest.OnRoll && q.X+q.Width == side && q.Y >= section.Y && q.Y < section.Y+section.Length
+	})
 }
 
 // name names the part that stands for part i of nest.
@@ -116,7 +146,7 @@ func (w *writer) name(i int) {
 		p.Name = w.Panels[q.Piece].Ticket.Called()
 	case nest.Offcut:
 		p.Kind, p.Name = Scrap, message.Of("ticket.scrap")
-		if w.keeps(p.Width, p.Length) {
+		if w.keeps(q.Width, q.Length) { // without a selvage that stays on it
 			w.offcuts++
 			p.Kind, p.Name = Offcut, message.Of("ticket.offcut", w.offcuts)
 			w.Keep = append(w.Keep, w.part[i])

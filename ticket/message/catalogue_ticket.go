@@ -152,6 +152,7 @@ var ticketTexts = texts{
 	"ticket.roll":               {"roll", "rollo"}, // of goods
 	"ticket.selvage":            {"selvage", "orillo"},
 	"ticket.scrap":              {"scrap", "recorte"},
+	"ticket.roll-end":           {"end, squared off", "extremo escuadrado"}, // of the roll of goods
 	"ticket.offcut":             {"offcut %d", "retal %d"},
 	"ticket.proven-shortest":    {"proven shortest", "demostrado: no hay plan más corto"},
 	"ticket.bound-unknown":      {"how much shorter it could be is unknown", "no se sabe cuánto más corto podría ser"},

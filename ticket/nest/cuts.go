@@ -163,10 +163,14 @@ func (c *cutter) up(n int32, i int) {
 		c.trim(v, i)
 		return
 	}
-	for _, d := range c.children(n) {
+	k := c.children(n)
+	for j, d := range k {
 		way, at, size := Along, c.t.nodes[d].w, int64(c.plan.Parts[i].Width)
 		if v.kind == stack {
 			way, at, size = Across, c.t.nodes[d].h, int64(c.plan.Parts[i].Length)
+			if j == len(k)-1 { // nothing follows that must begin at a repeat: one cut less
+				at -= c.t.spare(d, at)
+			}
 		}
 		if at >= size {
 			c.plan.Parts[i].Kind = ToCut
