@@ -1,15 +1,15 @@
 package interview
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
+	"time"
 
 	"github.com/google/uuid"
 
-	"shadewright/ticket"
-	"shadewright/ticket/finding"
 	"shadewright/ticket/form"
 	"shadewright/ticket/jobfile"
 	"shadewright/ticket/measure"
@@ -21,86 +21,165 @@ type Options struct {
 	ID    uuid.UUID      // of the new job
 	Units measure.System // offered as the default
 	Paper string         // offered as the default
+	Today time.Time      // completes a date without a year
 }
 
-// A Question is the next question to ask.
+// Pass is the answer that passes over an optional question, even if the question has a
+// default or an earlier answer.
+const Pass = "-"
+
+// A Question is a question to ask.
 type Question struct {
-	Key      string   // its place in the interview
+	Key      string   // its place in the job file, such as shades[2].opening.depth
 	Ask      string   // the question, without a question mark
 	Help     string   // a sentence or two
+	More     string   // what to know before answering; empty if Help says it all
 	Default  string   // the meaning of an empty answer; empty if there is none
-	Choices  []string // the allowed words; nil if any text is allowed
-	Optional bool     // an empty answer is allowed
-	Length   bool     // the answer is a length
+	Was      string   // an earlier answer to edit, or [Pass]; an empty answer keeps it
+	Why      string   // why an earlier answer is asked again; empty if it was not refused
+	Choices  []string // the words to choose from; nil if any text is allowed
+	Free     bool     // other words than the Choices are allowed
+	Rows     bool     // the choices are long: show each on a line of its own
+	Optional bool     // the question may be passed over
+	Skip     string   // what passing over leaves unchecked
 
-	path string              // of the field in a job file; empty if there is none
+	item *item
 	also func(string) string // returns what else is wrong with a text, or ""; may be nil
 }
 
-// An Interview is a list of answers and the question that follows. The zero
-// Interview is not usable: see [New] and [Resume].
+// An Entered is an answer that was given, for a list to choose from.
+type Entered struct {
+	Key   string
+	About string // the shade or part that it belongs to; empty for the job
+	Ask   string
+	Text  string // as understood
+}
+
+// An Interview is a set of answers and the question that follows. The zero Interview
+// is not usable: see [New], [Edit] and [Resume].
 type Interview struct {
 	opt     Options
 	fields  jobfile.Fields
-	answers []answer
+	base    *form.Node // the job file that is changed; nil for a new job
+	answers map[string]string
+	refused map[string]string // why an answer is asked again, by its key
+	cursor  string            // the key of the question to ask although it has an answer
+	units   measure.System    // as answered
 	now     *walk
+	tried   *tried
 }
 
-type answer struct {
-	Key  string `json:"key"`
-	Text string `json:"text"`
-}
+// New starts the interview for a new job.
+func New(opt Options) *Interview { return start(nil, opt) }
 
-// New starts an interview.
-func New(opt Options) *Interview {
-	v := &Interview{opt: opt, fields: jobfile.FieldsOf(opt.Options)}
+// Edit starts an interview about an existing job file, all of whose questions count as
+// answered. The ID of the options is not used.
+func Edit(file *form.Node, opt Options) *Interview { return start(file, opt) }
+
+func start(base *form.Node, opt Options) *Interview {
+	v := &Interview{opt: opt, fields: jobfile.FieldsOf(opt.Options), base: base, answers: map[string]string{}, refused: map[string]string{}}
 	v.now = v.walk()
 	return v
 }
 
-// saved is an interview on disk.
-type saved struct {
-	Note    string    `json:"note"`
-	ID      uuid.UUID `json:"id"`
-	Answers []answer  `json:"answers"`
+// with returns a copy of the interview with one more answer.
+func (v *Interview) with(key, text string) *Interview {
+	o := &Interview{opt: v.opt, fields: v.fields, base: v.base, answers: maps.Clone(v.answers), refused: maps.Clone(v.refused), units: v.units, now: v.now}
+	o.set(key, text)
+	return o
 }
 
-// Save returns the data from which [Resume] continues.
-func (v *Interview) Save() ([]byte, error) {
-	data, err := json.MarshalIndent(saved{"The answers to shadewright new so far; run it again to continue.", v.opt.ID, v.answers}, "", "  ")
-	return append(data, '\n'), err
-}
-
-// Resume continues a saved interview. It drops the first answer that no longer fits
-// its question, and all later ones.
-func Resume(data []byte, opt Options) (*Interview, error) {
-	var s saved
-	if err := json.Unmarshal(data, &s); err != nil {
-		return nil, fmt.Errorf("is not a saved interview: %w", err)
-	}
-	opt.ID = s.ID
-	v := New(opt)
-	for _, a := range s.Answers {
-		q, more := v.Next()
-		if !more || q.Key != a.Key {
-			break
-		}
-		if _, err := v.Answer(a.Text); err != nil {
-			break
+// set stores an answer. A new unit leaves every length as long as it was.
+func (v *Interview) set(key, text string) {
+	if was := v.now; key == "units" && was != nil && v.units.String() != text {
+		for _, a := range was.seen {
+			if a.item != nil && a.item.length {
+				v.answers[a.Key] = withUnits(a.text, v.units)
+			}
 		}
 	}
-	return v, nil
+	if was := v.answers[key]; was != "" && strings.HasPrefix(key, "shades[") && strings.HasSuffix(key, ".name") {
+		v.rename(strings.Split(key, ".")[1], was, text)
+	}
+	v.answers[key] = text
+	delete(v.refused, key)
+	v.now = v.walk()
 }
 
-// Answered returns the number of answers.
-func (v *Interview) Answered() int { return len(v.answers) }
+// rename gives a part another name, with all its answers and wherever a shade names it.
+func (v *Interview) rename(key, was, name string) {
+	i := slices.IndexFunc(kinds, func(k kind) bool { return k.key == key })
+	if i < 0 || was == name {
+		return
+	}
+	for k, text := range maps.Clone(v.answers) {
+		if rest, ok := strings.CutPrefix(k, kinds[i].group+"."+was+"."); ok {
+			delete(v.answers, k)
+			v.answers[kinds[i].group+"."+name+"."+rest] = text
+		}
+		if strings.HasPrefix(k, "shades[") && strings.HasSuffix(k, "]."+key) && text == was {
+			v.answers[k] = name
+		}
+	}
+}
 
 // Next returns the question to ask, or false if there are no more questions.
 func (v *Interview) Next() (Question, bool) {
+	for _, a := range v.now.seen {
+		if a.Key == v.cursor {
+			q := a.Question
+			if q.Was = a.text; a.text == "" {
+				q.Was = Pass
+			}
+			return q, true
+		}
+	}
 	if v.now.pending == nil {
 		return Question{}, false
 	}
 	return *v.now.pending, true
+}
+
+// Answered returns the number of answers in use.
+func (v *Interview) Answered() int { return len(v.now.seen) }
+
+// Entered lists the answers in use, in the order of their questions.
+func (v *Interview) Entered() []Entered {
+	out := make([]Entered, len(v.now.seen))
+	for i, a := range v.now.seen {
+		out[i] = Entered{a.Key, a.about, a.Ask, v.understood(a.Question, a.text)}
+	}
+	return out
+}
+
+// Back goes to the question before, and keeps all answers. It returns false if there
+// is none.
+func (v *Interview) Back() bool {
+	at := len(v.now.seen)
+	for i, a := range v.now.seen {
+		if a.Key == v.cursor {
+			at = i
+		}
+	}
+	if v.cursor == "" && v.now.pending != nil { // an answer that was refused stands in the middle
+		at = min(at, v.now.before)
+	}
+	if at == 0 {
+		return false
+	}
+	v.cursor = v.now.seen[at-1].Key
+	return true
+}
+
+// Goto asks a question again. It returns false if the question has no answer yet.
+func (v *Interview) Goto(key string) bool {
+	for _, a := range v.now.seen {
+		if a.Key == key {
+			v.cursor = key
+			return true
+		}
+	}
+	return false
 }
 
 // Check returns what is wrong with an answer, or nil.
@@ -109,7 +188,10 @@ func (v *Interview) Check(text string) error {
 	if !more {
 		return errors.New("there are no more questions")
 	}
-	text = q.settle(text)
+	text, err := v.settle(q, text)
+	if err != nil {
+		return err
+	}
 	if text == "" {
 		if q.Optional {
 			return nil
@@ -122,173 +204,42 @@ func (v *Interview) Check(text string) error {
 	return v.whole(q, text)
 }
 
-// settle returns the default for an empty answer. It completes the beginning of a
-// choice and corrects its capitals.
-func (q Question) settle(text string) string {
-	text = strings.TrimSpace(text)
-	if text == "" {
-		return q.Default
-	}
-	found := ""
-	for _, c := range q.Choices {
-		if strings.EqualFold(c, text) {
-			return c
-		}
-		if strings.HasPrefix(strings.ToLower(c), strings.ToLower(text)) {
-			if found != "" {
-				return text // it could mean either choice
-			}
-			found = c
-		}
-	}
-	if found != "" {
-		return found
-	}
-	return text
-}
-
-func (v *Interview) field(q Question, text string) error {
-	for _, c := range q.Choices {
-		if c == text {
-			return nil
-		}
-	}
-	if q.Choices != nil {
-		fix := "write " + strings.Join(q.Choices, ", ")
-		if near := form.Nearest(text, q.Choices); near != "" {
-			fix = "did you mean " + near + "?"
-		}
-		return fmt.Errorf("%q is not one of the words allowed here; %s", form.Shorten(text), fix)
-	}
-	if q.path != "" {
-		if f := v.fields.At(q.path).Check(text, v.now.units); f != nil {
-			return fmt.Errorf("%q %s; %s", form.Shorten(text), f.Problem, f.Fix)
-		}
-	}
-	if q.also != nil {
-		if why := q.also(text); why != "" {
-			return fmt.Errorf("%q %s", form.Shorten(text), why)
-		}
-	}
-	return nil
-}
-
-// whole checks an answer that completes a part or a shade against the earlier
-// answers: for example, a tube whose shortest length is more than its longest.
-func (v *Interview) whole(q Question, text string) error {
-	w := (&Interview{opt: v.opt, fields: v.fields, answers: append(v.answers[:len(v.answers):len(v.answers)], answer{q.Key, text})}).walk()
-	if w.complete() == v.now.complete() {
-		return nil
-	}
-	_, err := jobfile.Read("", form.Format(w.top, nil), v.opt.Options)
-	var problems jobfile.Problems
-	if !errors.As(err, &problems) {
-		return err
-	}
-	for _, p := range problems {
-		if strings.Contains(p.Field, ".") && p.Problem != "is missing" {
-			return fmt.Errorf("%s: %q %s; %s", p.Field, p.Value, p.Problem, p.Fix)
-		}
-	}
-	return nil
-}
-
-// Answer accepts an answer. It returns how it understood the answer and, if the
-// answer completes a shade, what to cut. After an error the question stays open.
+// Answer accepts an answer. It returns how it understood the answer, what a question
+// that was passed over leaves unchecked and, if the answer completes or changes a
+// shade, what to cut. After an error the question stays open.
 func (v *Interview) Answer(text string) ([]string, error) {
 	if err := v.Check(text); err != nil {
 		return nil, err
 	}
-	q := *v.now.pending
-	text = q.settle(text)
-	before := len(v.now.shades)
-	v.answers = append(v.answers, answer{q.Key, text})
-	v.now = v.walk()
-	said := []string{q.Ask + ": " + v.understood(q, text)}
-	if len(v.now.shades) > before {
-		cut, err := v.whatToCut()
-		if err != nil {
-			return nil, err
-		}
-		said = append(said, cut...)
-	}
-	return said, nil
-}
-
-// understood repeats an answer for the person, a length in both units.
-func (v *Interview) understood(q Question, text string) string {
-	if text == "" {
-		return "none"
-	}
-	if !q.Length {
-		return text
-	}
-	l, err := measure.Parse(text, v.now.units)
+	q, _ := v.Next()
+	text, err := v.settle(q, text)
 	if err != nil {
-		return text // Check accepted it, so this cannot happen; repeat it as it is
+		return nil, err
 	}
-	return Both(l, v.now.units)
+	before := v.now
+	for _, p := range v.newProblems(q, text) {
+		v.refused[p.Field] = fmt.Sprintf("%q %s; %s", p.Value, p.Problem, p.Fix)
+	}
+	same := v.tried != nil && len(v.refused) == 0
+	v.set(q.Key, text)
+	if same && v.tried.key == q.Key && v.tried.text == text {
+		v.now.wrong, v.now.judged = v.tried.then.problems(), true
+	}
+	v.cursor = ""
+	said := []string{q.Ask + ": " + v.understood(q, text)}
+	if text == "" && q.Skip != "" {
+		said = append(said, "unchecked: "+q.Skip)
+	}
+	if p := v.now.pending; p != nil && p.Why != "" {
+		said = append(said, "An earlier answer no longer fits: "+p.Why)
+	}
+	return append(said, v.whatChanged(before)...), nil
 }
 
-// Both writes a length in the person's unit, exactly, and in the other unit: 31-5/8
-// in ≈ 803.3 mm. The other unit is rounded to what its rule shows.
-func Both(l measure.Length, u measure.System) string {
-	other := measure.Style{System: measure.Millimetres, Metric: measure.Millimetre / 10}
-	if u == measure.Millimetres {
-		other = measure.Style{System: measure.Inches, Denominator: 32}
-	}
-	w := other.Words(l, measure.Nearest)
-	if l < measure.Inch/32 {
-		return form.LengthText(l, measure.Undeclared) // no rule shows it
-	}
-	sign := " = "
-	if w.Rounded {
-		sign = " ≈ "
-	}
-	own := form.LengthText(l, u)
-	if !strings.HasSuffix(own, "mm") {
-		own += " " + u.String()
-	}
-	if u == measure.Inches && strings.HasSuffix(own, "mm") { // typed in the other unit
-		return own + " ≈ " + measure.Usual(u).Format(l)
-	}
-	return own + sign + w.String()
-}
-
-// Back removes the last answer. It returns false if there was none.
-func (v *Interview) Back() bool {
-	if len(v.answers) == 0 {
-		return false
-	}
-	v.answers = v.answers[:len(v.answers)-1]
-	v.now = v.walk()
-	return true
-}
+// Top returns the job file as far as its groups are complete.
+func (v *Interview) Top() *form.Node { return v.now.top }
 
 // File returns the job of all complete shades. The error is a [jobfile.Problems].
 func (v *Interview) File() (*jobfile.File, error) {
 	return jobfile.Read("", form.Format(v.now.top, nil), v.opt.Options)
-}
-
-// whatToCut returns what to cut for the last shade, and its findings.
-func (v *Interview) whatToCut() ([]string, error) {
-	f, err := v.File()
-	if err != nil {
-		return nil, err
-	}
-	all, err := ticket.Make(&f.Job, ticket.Options{Limits: v.opt.Practice.Limits})
-	if err != nil {
-		return nil, err
-	}
-	t := all[len(all)-1]
-	say := f.Job.Style.Format
-	out := []string{fmt.Sprintf("%s is complete. Cut the panel %s wide and %s long, the tube %s, the slat %s.",
-		t.Shade.ID, say(t.Cut.Width), say(t.Cut.Length), say(t.Cut.Tube), say(t.Cut.Slat))}
-	for _, n := range t.Findings {
-		out = append(out, fmt.Sprintf("%s: %s; %s", n.Level, n.Text, n.Remedy))
-	}
-	if len(t.Findings) > 0 && t.Findings[0].Level == finding.Stop {
-		out = append(out, "This shade cannot be made. Go back to change it, or continue and change the file later.")
-	}
-	return out, nil
 }

@@ -30,6 +30,12 @@ func FieldsOf(opt Options) Fields {
 	return Fields{keys(d, opt), d}
 }
 
+// Has reports whether there is a field at a path.
+func (fs Fields) Has(path string) bool {
+	_, ok := form.Find(fs.keys, path, fs.draft)
+	return ok
+}
+
 // At returns the field at a path such as job, allow.hem, goods.width or
 // shades.finished.width. It panics if there is no such field, which is a bug in the
 // caller.
