@@ -1,12 +1,17 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
 
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
@@ -31,11 +36,16 @@ func newNew(s environment) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "new JOB",
 		Short: "Ask for the openings one by one and write a job file",
-		Long: `New asks questions in the order in which you measure: the job, its cloth, roller and
-slat, then shade after shade. Write a length in any way; new repeats what it
-understood, and shows what would be cut as soon as a shade is complete. In a terminal,
-press escape to go back a question and ctrl-c to stop. Line by line, type back, stop
-or ?. To carry on after you stopped, run the same command again.
+		Long: `New asks questions in the order in which you measure: the job, then opening after
+opening, each with its bracket, roller, cloth and slat. Write a length in any way, and
+several readings on one line: 27 1/2 27 1/2 27 5/8. New repeats what it understood, says
+at once what a question passed over leaves unchecked, and shows what would be cut as
+soon as a shade is complete.
+
+Any answer can be changed, and only what no longer fits is asked again. In a terminal,
+press escape to go back a question, ctrl-l to pick an answer out of the list of all
+answers, and ctrl-c to stop. Line by line, type back, list, stop or ?. A - passes a
+question over. To carry on after you stopped, run the same command again.
 
 --sheet asks nothing: it writes measuring.pdf, a measuring sheet to copy and take to the
 windows. Its boxes are in the order of the questions.
@@ -120,7 +130,7 @@ func runNew(ctx context.Context, s environment, opt *newOptions, path string) er
 	if err != nil {
 		return err
 	}
-	iopt := interview.Options{Options: jobOptions(settings), ID: uuid.New(), Units: settings.Units(), Paper: usualPaper(s, settings)}
+	iopt := interview.Options{Options: jobOptions(settings), ID: uuid.New(), Units: settings.Units(), Paper: usualPaper(s, settings), Today: time.Now()}
 	if iopt.Units == measure.Undeclared {
 		iopt.Units = localUnits(s.environ)
 	}
@@ -187,23 +197,25 @@ func (d *dialogue) run(ctx context.Context) error {
 		case err != nil:
 			return err
 		}
-		if err := d.take(q, text); err != nil {
+		if err := d.take(ctx, q, text); err != nil {
 			return err
 		}
 	}
 }
 
-func (d *dialogue) take(q interview.Question, text string) error {
+func (d *dialogue) take(ctx context.Context, q interview.Question, text string) error {
 	switch text {
 	case ask.Stop:
 		return fmt.Errorf("%w: %w; to continue, run shadewright new %s", errPart, errStoppedAsking, d.path)
 	case ask.Help:
-		return d.Say(q.Help + " " + ask.Back + " goes back, " + ask.Stop + " stops.")
+		return d.Say(cmp.Or(q.More, q.Help) + " " + ask.Back + " goes back, " + ask.List + " shows all answers, " + ask.Stop + " stops.")
+	case ask.List:
+		return d.choose(ctx)
 	case ask.Back:
 		if !d.talk.Back() {
 			return d.Say("This is the first question.")
 		}
-		return d.keep()
+		return nil
 	}
 	said, err := d.talk.Answer(text)
 	if err != nil {
@@ -215,6 +227,48 @@ func (d *dialogue) take(q interview.Question, text string) error {
 		}
 	}
 	return d.keep()
+}
+
+// goOn is the row of the list of answers that changes none.
+const goOn = "0  go on without a change"
+
+// choose lists what was entered, and asks again the question that the user picks.
+func (d *dialogue) choose(ctx context.Context) error {
+	entered := d.talk.Entered()
+	rows := []string{goOn}
+	for i, e := range entered {
+		about := ""
+		if e.About != "" {
+			about = e.About + ": "
+		}
+		rows = append(rows, fmt.Sprintf("%d  %s%s: %s", i+1, about, e.Ask, e.Text))
+	}
+	pick := func(text string) (int, error) {
+		if i := slices.Index(rows, text); i >= 0 {
+			return i, nil
+		}
+		n, err := strconv.Atoi(strings.TrimSpace(text))
+		if err != nil || n < 0 || n > len(entered) {
+			return 0, fmt.Errorf("%q is not a number of the list; write 0 to %d", text, len(entered))
+		}
+		return n, nil
+	}
+	q := interview.Question{Ask: "Which answer do you want to change", Help: "Type its number.", Choices: rows, Rows: true, Default: goOn}
+	text, err := d.Ask(ctx, q, func(text string) error { _, err := pick(cmp.Or(text, goOn)); return err })
+	switch {
+	case errors.Is(err, context.Canceled):
+		return brokenOffError{d.path}
+	case err != nil:
+		return err
+	case text == ask.Stop:
+		return d.take(ctx, q, text)
+	}
+	n, err := pick(cmp.Or(text, goOn))
+	if err != nil || n == 0 { // a word such as back leaves the list
+		return nil
+	}
+	d.talk.Goto(entered[n-1].Key)
+	return nil
 }
 
 func (d *dialogue) keep() error {

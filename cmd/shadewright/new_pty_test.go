@@ -12,6 +12,7 @@ import (
 	"sync"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"github.com/creack/pty"
 
@@ -29,6 +30,8 @@ type seat struct {
 	mu   sync.Mutex
 	seen strings.Builder
 	from int // where the next wait starts to look
+
+	pressed int // keys pressed at the questions
 
 	more chan struct{} // receives whenever the terminal shows more
 }
@@ -100,7 +103,15 @@ func (s *seat) wait(words string) {
 	}
 }
 
+// keys presses keys, and counts them: an arrow is one key, although it sends three bytes.
 func (s *seat) keys(text string) {
+	s.t.Helper()
+	s.pressed += utf8.RuneCountInString(strings.ReplaceAll(text, down, "v"))
+	s.send(text)
+}
+
+// send presses keys that are not counted.
+func (s *seat) send(text string) {
 	s.t.Helper()
 	if _, err := io.WriteString(s.pty, text); err != nil {
 		s.t.Fatal(err)
@@ -131,63 +142,63 @@ const (
 	escape = "\x1b"
 	down   = "\x1b[B"
 	ctrlC  = "\x03"
+
+	listAnswers = "\x0c" // ctrl-l
+	emptyLine   = "\x15" // ctrl-u
 )
 
-// A person measures one shade in a terminal, makes mistakes, goes back, stops and
-// continues, then prints and checks the job.
+// A person measures one shade in a terminal, with the keys of a list, stops in the middle
+// and continues, opens the list of answers, then prints and checks the job.
 func TestNewInTerminal(t *testing.T) {
 	dir := t.TempDir()
 	s := start(t, dir, "new", "hut.yaml")
-	s.answer("What is the job called?", "Heron Landing")
-	s.answer("Who is it for?", "")
-	s.answer("When is it due?", "soon")
-	s.wait("is not a date") // the error appears under the field
-	s.keys(strings.Repeat("\x7f", 4) + "2027-03-01\r")
+	s.answers([2]string{"What is the job called?", "Heron Landing"}, [2]string{"Who is it for?", ""})
+	s.slip("When is it due?", "soon", "is not a date") // the error appears under the field
+	s.keys("March 1, 2027\r")
 	s.answer("Which unit do you measure in?", "") // inches, from the locale
 	s.wait("Which unit do you measure in: in")
 	s.answer("What paper is in the printer?", "")
 	s.wait("What paper is in the printer: letter")
-	s.answer("What do you call the goods?", "canvas")
-	s.answer("What kind of cloth is it?", down+down)
-	s.wait("What kind of cloth is it: acrylic-canvas")
-	s.answer("How wide is the roll of cloth?", "60")
-	s.wait("60 in = 1524 mm")
-	s.answer("How wide is the selvage at each side?", "3/4")
-	s.answer("How thick is the cloth?", "0.55 mm")
-	s.answer("How heavy is the cloth per area?", "9.25 oz/yd2")
-	s.answer("How may panels lie on the cloth?", "")
-	s.answer("What do you call the roller?", "donor")
-	s.answer("What is the outside diameter of the tube?", "1 1/8")
-	s.answer("How many of these rollers do you have?", "2")
-	s.answer("Does the tube telescope?", "")
-	s.wait("How short can you set the tube?")
+	s.answers([2]string{"Where does the shade hang?", "over the sink"}, [2]string{"What is the shade's short name?", ""})
+	s.answer("Did you measure the opening or the finished shade?", down)
+	s.wait("Did you measure the opening or the finished shade: finished shade")
+	s.wait("Finished width?")
 	s.keys(ctrlC)
 	if code := s.exit(); code != exitPart {
 		t.Fatalf("stopped with exit code %d; want %d", code, exitPart)
 	}
 	s = start(t, dir, "new", "hut.yaml")
-	s.wait("Continuing after 16 answers")
-	s.answer("How short can you set the tube?", "20")
-	s.answer("How long can you set the tube?", "36")
-	s.answer("What do you call the slat?", "flat")
-	s.answer("Is the slat flat or round?", "")
-	s.answer("How wide is the slat?", "3/4")
-	s.answer("How thick is the slat?", "3/32")
-	s.answer("Where does the shade hang?", "over the sink")
-	s.answer("What is the shade's short name?", "")
-	s.answer("Did you measure the finished shade or the opening?", "")
+	s.wait("Continuing after 8 answers")
 	s.answer("Finished width?", "31 5/8")
 	s.wait("31-5/8 in ≈ 803.3 mm")
 	s.wait("Finished length?")
 	s.keys(escape)
-	s.answer("Finished width?", "27½")
+	s.wait("Finished width?")
+	s.wait("31 5/8") // the old answer is there to edit
+	s.keys(strings.Repeat("\x7f", 6) + "27½\r")
 	s.wait("27-1/2 in = 698.5 mm")
 	s.answer("Finished length?", "3' 4\"")
-	s.answer("How many shades like this?", "2")
-	s.answer("On which side of the tube does the cloth fall?", down)
-	s.wait("On which side of the tube does the cloth fall: reverse")
-	s.answer("Is there anything the bench should know?", "")
+	s.answers([2]string{"What do you call the roller?", "donor"}, [2]string{"What is the outside diameter of the tube of donor?", "?"})
+	s.wait("old cloth and tape make it thicker") // the longer explanation
+	s.answers([2]string{"What is the outside diameter of the tube of donor?", "1 1/8"}, [2]string{"Does the tube telescope?", ""},
+		[2]string{"How short can you set the tube?", "20"}, [2]string{"How long can you set the tube?", "36"}, [2]string{"What is the tube made of?", ""},
+		[2]string{"How far do the pins stick out", ""})
+	s.wait("unchecked: whether the roller fits between its brackets") // said at once
+	s.answers([2]string{"What is the rate of its spring?", down}, [2]string{"How many of these rollers do you have?", "2"},
+		[2]string{"What do you call the cloth?", "canvas"})
+	s.answer("What kind of cloth is it?", down+down)
+	s.wait("What kind of cloth is it: acrylic-canvas")
+	s.answers([2]string{"How wide is the roll of cloth?", "60"}, [2]string{"How wide is the selvage at each side?", "3/4"}, [2]string{"How thick is the cloth?", "0.55 mm"},
+		[2]string{"How heavy is the cloth?", "9.25 oz/yd2"}, [2]string{"May a panel be laid sideways on the cloth?", ""},
+		[2]string{"What do you call the slat?", "flat"}, [2]string{"Is the slat flat or round?", ""}, [2]string{"How wide is the slat?", "3/4"}, [2]string{"How thick is the slat?", "3/32"},
+		[2]string{"What is the slat made of?", down}, [2]string{"Did a shade of this size hang there", down})
+	s.answer("On which side of the roller does the cloth come down?", down)
+	s.answers([2]string{"How many shades like this?", "2"}, [2]string{"Is there anything the bench should know?", ""})
 	s.wait("over-the-sink is complete. Cut the panel 27-1/2 in wide and 48-3/4 in long, the tube 27-5/8 in, the slat 27-1/4 in.")
+	s.wait("Is there another shade?")
+	s.keys(listAnswers)
+	s.wait("Which answer do you want to change?")
+	s.keys("\r") // the first row changes nothing
 	s.answer("Is there another shade?", down)
 	if code := s.exit(); code != exitDone {
 		t.Fatalf("exit code %d; the screen shows\n%s", code, s.text())
@@ -196,7 +207,7 @@ func TestNewInTerminal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if sh := f.Job.Shades[0]; sh.Quantity != 2 || sh.Finished != (measure.Size{Width: measure.Inch * 55 / 2, Length: 40 * measure.Inch}) || sh.Roll.String() != "reverse" {
+	if sh := f.Job.Shades[0]; sh.Quantity != 2 || sh.Finished != (measure.Size{Width: measure.Inch * 55 / 2, Length: 40 * measure.Inch}) || sh.Roll.String() != "reverse" || !sh.AsBefore {
 		t.Errorf("the job has %+v", sh)
 	}
 	if _, err := os.Stat(filepath.Join(dir, "hut.yaml.unfinished")); err == nil {
@@ -204,7 +215,7 @@ func TestNewInTerminal(t *testing.T) {
 	}
 	for _, args := range [][]string{{"check", "hut.yaml"}, {"print", "hut.yaml"}} {
 		s = start(t, dir, args...)
-		if code := s.exit(); code != exitPart { // the opening was not measured
+		if code := s.exit(); code != exitDone {
 			t.Errorf("%s: exit code %d\n%s", args, code, s.text())
 		}
 	}
@@ -220,10 +231,10 @@ func TestNewInNarrowWindow(t *testing.T) {
 	s.answer("What is the job called?", "Heron Landing")
 	s.answer("Who is it for?", "")
 	s.wait("When is it due?")
-	s.wait("2027-03-01.")
+	s.wait("2027-06-25.")
 	s.keys("soon\r")
 	s.wait(`"soon" is not a date`)
-	s.wait("2027-03-01")
+	s.wait("2027-06-05")
 	s.keys(ctrlC)
 	if code := s.exit(); code != exitPart {
 		t.Errorf("exit code %d; want %d", code, exitPart)

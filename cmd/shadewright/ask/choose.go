@@ -1,6 +1,8 @@
 package ask
 
 import (
+	"cmp"
+
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 	"charm.land/huh/v2"
@@ -19,9 +21,18 @@ type chooser struct {
 
 // newChooser makes the list for a question. Check judges a typed word.
 func newChooser(q interview.Question, into *string, check func(string) error) *chooser {
-	c := &chooser{help: q.Help + "\nchoose with the arrows, or type the word; enter takes it\nesc goes back, ctrl-c stops"}
-	*into = q.Default
-	c.field = huh.NewSelect[string]().Title(q.Ask + "?").Options(huh.NewOptions(q.Choices...)...).Value(into).
+	c := &chooser{help: hint(q, "choose with the arrows, or type the word; "+keys)}
+	*into = cmp.Or(q.Was, q.Default)
+	options := huh.NewOptions(q.Choices...)
+	if q.Optional {
+		pass := huh.NewOption("pass over", interview.Pass)
+		if *into == "" {
+			options, *into = append([]huh.Option[string]{pass}, options...), interview.Pass
+		} else {
+			options = append(options, pass)
+		}
+	}
+	c.field = huh.NewSelect[string]().Title(q.Ask + "?").Options(options...).Value(into).
 		Validate(func(string) error {
 			if c.typed == "" {
 				return nil
@@ -32,8 +43,14 @@ func newChooser(q interview.Question, into *string, check func(string) error) *c
 			}
 			return err
 		})
+	if q.Rows {
+		c.field.Height(mostRows)
+	}
 	return c
 }
+
+// mostRows is how many rows a long list shows at once, the question included.
+const mostRows = 16
 
 // fit folds the help to a width. A width below 1 means that it is not known yet.
 func (c *chooser) fit(width int) {

@@ -73,17 +73,24 @@ func (p Lines) line(ctx context.Context) (string, error) {
 }
 
 // questionLine is the question with its choices and its default: "Which roller? donor,
-// another [donor]".
+// another [donor]". An earlier answer stands in place of the default.
 func questionLine(q interview.Question) string {
 	line := q.Ask + "?"
-	if q.Choices != nil {
-		line += " " + strings.Join(q.Choices, ", ")
+	switch {
+	case q.Rows:
+		line = strings.Join(q.Choices, "\n") + "\n" + line
+	case q.Choices != nil:
+		line += " " + strings.Join(q.Choices, " | ")
 	}
 	switch {
+	case q.Was == interview.Pass:
+		line += " [passed over]"
+	case q.Was != "":
+		line += " [" + q.Was + "]"
 	case q.Default != "":
 		line += " [" + q.Default + "]"
 	case q.Optional:
-		line += " (empty for none)"
+		line += " (Enter passes over)"
 	}
 	return line
 }

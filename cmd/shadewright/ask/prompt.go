@@ -70,15 +70,15 @@ func fold(text string, width int) string {
 // sign of an error.
 const besides = 4
 
-// Ask draws a question until check accepts the answer, and returns it. It returns [Back]
-// or [Stop] if the user leaves the question.
+// Ask draws a question until check accepts the answer, and returns it. It returns [Back],
+// [List] or [Stop] if the user leaves the question.
 func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
 	var text string
 	judge := func(s string) error {
 		if command(s) {
 			return nil
 		}
-		if err := check(s); err != nil {
+		if err := check(given(q, s)); err != nil {
 			return errors.New(fold(err.Error(), p.width-besides))
 		}
 		return nil
@@ -91,22 +91,25 @@ func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(strin
 		field = list.field
 		fit = func() { list.fit(p.width - besides) }
 	} else {
+		if q.Was != interview.Pass {
+			text = q.Was
+		}
 		input := huh.NewInput().Title(q.Ask + "?").Placeholder(placeholder(q)).Value(&text).Validate(judge)
 		field = input
-		fit = func() { input.Description(fold(q.Help+"\nesc goes back, ctrl-c stops", p.width-besides)) }
+		fit = func() { input.Description(fold(hint(q, keys), p.width-besides)) }
 	}
 	fit()
 	in := p.keys.lend()
 	defer in.giveBack()
 	bound := huh.NewDefaultKeyMap()
-	bound.Quit = key.NewBinding(key.WithKeys("ctrl+c", "esc"))
+	bound.Quit = key.NewBinding(key.WithKeys("ctrl+c", "esc", "ctrl+l"))
 	listKeys(bound)
-	back := false
+	left := ""
 	form := huh.NewForm(huh.NewGroup(field)).WithKeyMap(bound).WithShowHelp(false).
 		WithProgramOptions(tea.WithInput(in), tea.WithOutput(p.out), tea.WithEnvironment(p.environ), tea.WithFilter(func(_ tea.Model, m tea.Msg) tea.Msg {
 			switch m := m.(type) {
 			case tea.KeyPressMsg:
-				back = m.String() == "esc"
+				left = map[string]string{"esc": Back, "ctrl+l": List}[m.String()]
 				if list != nil {
 					list.press(m)
 				}
@@ -118,19 +121,44 @@ func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(strin
 		}))
 	err := form.RunWithContext(ctx)
 	switch {
-	case errors.Is(err, huh.ErrUserAborted) && back:
-		return Back, nil
+	case errors.Is(err, huh.ErrUserAborted) && left != "":
+		return left, nil
 	case errors.Is(err, huh.ErrUserAborted):
 		return Stop, nil
 	case list != nil && list.typed != "":
 		return list.typed, err
 	}
-	return text, err
+	return given(q, text), err
+}
+
+// given turns a field that the user emptied into passing the question over.
+func given(q interview.Question, text string) string {
+	if q.Choices == nil && q.Optional && q.Was != "" && strings.TrimSpace(text) == "" {
+		return interview.Pass
+	}
+	return text
+}
+
+const keys = "esc goes back, ctrl-l lists the answers, ctrl-c stops"
+
+// hint is the help under a question. What is longer is shown for a question mark.
+func hint(q interview.Question, keys string) string {
+	if q.More != "" {
+		keys = "? explains, " + keys
+	}
+	if q.Was != "" && q.Choices == nil {
+		keys = "ctrl-u empties the line, " + keys
+	}
+	why := ""
+	if q.Why != "" {
+		why = "\n" + q.Why
+	}
+	return q.Help + why + "\n" + keys
 }
 
 func placeholder(q interview.Question) string {
 	if q.Default == "" && q.Optional {
-		return "none"
+		return "pass over"
 	}
 	return q.Default
 }
