@@ -55,6 +55,7 @@ type Language struct {
 type Settings struct {
 	Language string
 	Paper    form.PaperChoice
+	Template string // parts to print: both, bands or gauge
 	// TemplatePaper is the paper of full-scale sheets; empty means Paper.
 	TemplatePaper form.PaperChoice
 	Margins       Margins        // of every sheet

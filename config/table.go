@@ -41,6 +41,8 @@ func table(opt Options) []setting {
 			func(s *Settings) *form.PaperChoice { return &s.Paper }), "letter", practice},
 		{key("template_paper", form.Paper{Names: opt.Papers, Rolls: true}, "Paper for full-scale sheets, if different. For the template alone it may be a copy shop's roll paper, named by its width.", "roll-36in",
 			func(s *Settings) *form.PaperChoice { return &s.TemplatePaper }), "", "full-scale sheets use the same paper as all others"},
+		{key("template", templateWords, "Parts of the template: both, bands alone, or the one-sheet gauge with only the bands that it cannot replace.", "gauge",
+			func(s *Settings) *string { return &s.Template }), "both", "a band marks a whole panel at once, and a gauge fits beside it"},
 	}
 	rows = append(rows, pageRows()...)
 	rows = append(rows, codeRows()...)
@@ -54,6 +56,8 @@ func table(opt Options) []setting {
 	rows = append(rows, openingRows()...)
 	return slices.Concat(rows, limitRows(), hangRows(), cuttingRows(), buyingRows(), priceRows(), labourRows(), recordRows(), serverRows())
 }
+
+var templateWords = form.Words("both", "bands", "gauge")
 
 // Words for values that are not text.
 var (

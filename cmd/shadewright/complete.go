@@ -17,9 +17,9 @@ func complete(root *cobra.Command) {
 			c.ValidArgsFunction = completeWords(strings.Fields(c.Use)[1:])
 		}
 		for flag, values := range map[string]func(string) []string{
-			"set": settingWords, "units": unitValues, "preview": previewValues,
+			"set": settingWords, "units": unitValues, "preview": previewValues, "template": templateValues,
 		} {
-			if c.Flags().Lookup(flag) == nil {
+			if f := c.Flags().Lookup(flag); f == nil || f.Value.Type() == "bool" { // calibrate --template has no value
 				continue
 			}
 			err := c.RegisterFlagCompletionFunc(flag, func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
@@ -90,6 +90,10 @@ func settingWords(string) []string {
 }
 
 func unitValues(string) []string { return []string{"in\tinches", "mm\tmillimetres"} }
+
+func templateValues(string) []string {
+	return []string{"both\tthe bands and a gauge", "bands\tin strips to tape together", "gauge\tthe one-sheet ruler alone"}
+}
 
 func previewValues(string) []string {
 	return []string{"png\tpixels, in shades of grey", "svg\tdrawings, sharp at any size"}

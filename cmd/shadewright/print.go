@@ -28,6 +28,7 @@ type printOptions struct {
 	changed  bool
 	measure  bool
 	noRecord bool
+	template string
 	pictureFlags
 	previewFlags
 }
@@ -46,6 +47,10 @@ folder.
 Print leaves out a shade that cannot be made as ordered, names it, and exits with code
 4. With --insist it prints such a shade with its stops on the ticket; the cut plan still
 leaves it out.
+
+The template has the bands, true to scale in strips to tape together, and a gauge: a ruler
+of one sheet with the same lines. --template bands or --template gauge prints only one of
+them. The first sheet says where the gauge alone would do, and how many sheets it saves.
 
 --preview also writes a picture of every page, preview-tickets-01.png and so on, to look
 at. Print removes earlier previews that no longer show the paper. For a cutter or a
@@ -71,6 +76,7 @@ go into the folder JOB-measuring. For sheets before there is a job see new --she
   shadewright print --out paper --set paper=a4 testdata/jobs/bunkhouse.yaml
   shadewright print --svg --dxf --out cutter testdata/jobs/narrowboat.yaml
   shadewright print --preview png --out look testdata/jobs/narrowboat.yaml
+  shadewright print --template gauge --out gauge testdata/jobs/bunkhouse.yaml
   shadewright print --changed testdata/jobs/bunkhouse.yaml
   shadewright print --measure testdata/jobs/bunkhouse.yaml`,
 		Args: oneJob,
@@ -83,6 +89,7 @@ go into the folder JOB-measuring. For sheets before there is a job see new --she
 	c.Flags().BoolVar(&opt.changed, "changed", false, "print only what is new or changed since the last print, into the folder JOB-changed")
 	c.Flags().BoolVar(&opt.measure, "measure", false, "print only measuring sheets to take to the windows, into the folder JOB-measuring")
 	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets, so nobody can mark their steps")
+	c.Flags().StringVar(&opt.template, "template", "", "`parts` of the template: both, bands, or gauge for the one-sheet ruler alone (default: setting template)")
 	opt.addPictures(c)
 	opt.addPreviews(c)
 	return c
@@ -145,8 +152,17 @@ func (opt *printOptions) check() error {
 	if opt.measure && (opt.changed || opt.insist) {
 		return usageError{errors.New("--measure prints measuring sheets and nothing else; leave out --changed and --insist")}
 	}
+	if opt.template != "" {
+		if _, ok := templateParts[opt.template]; !ok {
+			return usageError{fmt.Errorf("--template %q is unknown; write both, bands or gauge", opt.template)}
+		}
+		opt.set = append(opt.set, "template="+opt.template)
+	}
 	return opt.previewFlags.check()
 }
+
+// templateParts holds the values of the setting template.
+var templateParts = map[string]template.Parts{"both": template.Both, "bands": template.Bands, "gauge": template.Gauge}
 
 // folder returns the folder for the paper. Changed paper has its own folder, so that you
 // can send all of it to the printer; earlier files there are removed.
@@ -261,7 +277,9 @@ func (l *loadedJob) documents(sel selection, pr drawer) ([]outdir.Document, erro
 	}
 	var list []drawing
 	if len(sel.template) > 0 {
-		d := drawing{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) { return template.Document(sel.template, bands) }}
+		d := drawing{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) {
+			return template.Document(sel.template, templateParts[l.settings.Template], bands)
+		}}
 		if bands.Paper.Roll {
 			d.roll = bands.Style.Exact
 		}

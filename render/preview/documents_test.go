@@ -70,7 +70,7 @@ func documents(t testing.TB, paper string) []*page.Document {
 	full := fullscale.Options{Paper: on, Margins: margins, Overlap: 20 * mm, Style: job.Style, Job: job.Name, Printer: "office", Correction: page.Correction{X: 1_010_000, Y: 990_000}}
 	var all []*page.Document
 	for _, draw := range []func() (*page.Document, error){
-		func() (*page.Document, error) { return template.Document(tickets, full) },
+		func() (*page.Document, error) { return template.Document(tickets, template.Both, full) },
 		func() (*page.Document, error) { return card.Tickets(tickets, cards) },
 		func() (*page.Document, error) { return card.Tags(tickets, grid, cards) },
 		func() (*page.Document, error) {

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"errors"
 	"fmt"
 
 	"shadewright/ticket/measure"
@@ -28,19 +27,13 @@ func OnRoll(width measure.Length) (Paper, error) {
 // measured from the room's corner.
 func PackRoll(strips []Strip, gap measure.Length, room measure.Size) (Layout, error) {
 	f := Field{Size: room}
-	var tiles []Tile
-	var errs []error
-	longest := measure.Length(0)
-	for i, s := range strips {
-		cut, err := s.tiles(i, f)
-		errs = append(errs, err)
-		for _, t := range cut {
-			longest = max(longest, t.Field.Width)
-		}
-		tiles = append(tiles, cut...)
-	}
-	if err := errors.Join(errs...); err != nil {
+	tiles, err := cut(strips, f, EvenSpans)
+	if err != nil {
 		return Layout{}, err
+	}
+	longest := measure.Length(0)
+	for _, t := range tiles {
+		longest = max(longest, t.Field.Width)
 	}
 	best := arrange(tiles, gap, f)
 	for low, high := longest, best.used(-1); low < high; {

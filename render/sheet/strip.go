@@ -31,9 +31,10 @@ type Layout struct {
 	Sheets int
 }
 
-// Pack cuts strips into tiles and lays them on the fewest sheets it finds, with
-// gap between them. Pass paper and margins the way the sheet lies. Tiles keep
-// their order where that costs no extra sheet.
+// Pack cuts each strip into as few tiles as the paper allows and lays them on the fewest
+// sheets it finds, with gap between them. Pass paper and margins the way the sheet lies.
+// Tiles of a strip are equally long, and tiles keep their order, where that costs no extra
+// sheet.
 func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error) {
 	f, err := m.Within(p)
 	if err != nil {
@@ -42,19 +43,36 @@ func Pack(strips []Strip, gap measure.Length, p Paper, m Margins) (Layout, error
 	if gap < 0 {
 		return Layout{}, fmt.Errorf("gap %q between bands is negative; use zero or more", gap)
 	}
+	even, err := cut(strips, f, EvenSpans)
+	if err != nil {
+		return Layout{}, err
+	}
+	best := arrange(even, gap, f)
+	if best.Sheets > 1 {
+		full, err := cut(strips, f, fullSpans)
+		if err != nil {
+			return Layout{}, err
+		}
+		for _, l := range []Layout{inRows(even, gap, f), arrange(full, gap, f), inRows(full, gap, f)} {
+			if l.Sheets < best.Sheets {
+				best = l
+			}
+		}
+	}
+	best.Paper = p
+	return best, nil
+}
+
+// cut returns the tiles of all strips, not yet placed, or every error.
+func cut(strips []Strip, f Field, spans func(total, usable, overlap measure.Length) ([]Span, error)) ([]Tile, error) {
 	var tiles []Tile
 	var errs []error
 	for i, s := range strips {
-		cut, err := s.tiles(i, f)
+		of, err := s.tiles(i, f, spans)
 		errs = append(errs, err)
-		tiles = append(tiles, cut...)
+		tiles = append(tiles, of...)
 	}
-	if err := errors.Join(errs...); err != nil {
-		return Layout{}, err
-	}
-	l := arrange(tiles, gap, f)
-	l.Paper = p
-	return l, nil
+	return tiles, errors.Join(errs...)
 }
 
 // arrange lays tiles on the fewest sheets it finds. It leaves the given tiles
@@ -72,21 +90,25 @@ func arrange(tiles []Tile, gap measure.Length, f Field) Layout {
 	if byHeight.Sheets >= inOrder.Sheets {
 		return inOrder
 	}
-	slices.SortFunc(byHeight.Tiles, func(a, b Tile) int {
-		return cmp.Or(cmp.Compare(a.Strip, b.Strip), cmp.Compare(a.Index, b.Index))
-	})
+	byStrip(byHeight.Tiles)
 	return byHeight
 }
 
+func byStrip(tiles []Tile) {
+	slices.SortFunc(tiles, func(a, b Tile) int {
+		return cmp.Or(cmp.Compare(a.Strip, b.Strip), cmp.Compare(a.Index, b.Index))
+	})
+}
+
 // tiles returns the strip's tiles, not yet placed.
-func (s Strip) tiles(strip int, f Field) ([]Tile, error) {
+func (s Strip) tiles(strip int, f Field, cut func(total, usable, overlap measure.Length) ([]Span, error)) ([]Tile, error) {
 	if s.Height <= 0 {
 		return nil, fmt.Errorf("nothing to print: band %d is %v high", strip+1, s.Height)
 	}
 	if s.Height > f.Length {
 		return nil, fmt.Errorf("a band %v high does not fit the printable height of %v; use larger paper or smaller margins", s.Height, f.Length)
 	}
-	spans, err := EvenSpans(s.Length, f.Width, s.Overlap)
+	spans, err := cut(s.Length, f.Width, s.Overlap)
 	if err != nil {
 		return nil, err
 	}

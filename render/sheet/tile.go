@@ -52,5 +52,25 @@ func EvenSpans(total, usable, overlap measure.Length) ([]Span, error) {
 	return Spans(total, max(even, 2*overlap+1), overlap)
 }
 
+// narrowestTile is the width of a tile that still has room for its caption and is easy to
+// join: common practice, no source.
+const narrowestTile = 90 * mm
+
+// fullSpans is [Spans] with all tiles as long as the paper allows but the last, which
+// leaves room beside it for another. The last is no shorter than narrowestTile.
+func fullSpans(total, usable, overlap measure.Length) ([]Span, error) {
+	spans, err := Spans(total, usable, overlap)
+	if err != nil || len(spans) == 1 {
+		return spans, err
+	}
+	n := len(spans) - 1
+	least := min(max(narrowestTile, 2*overlap+1), usable)
+	if spans[n].Extent() < least {
+		spans[n].From = total - least
+		spans[n-1].To = spans[n].From + overlap
+	}
+	return spans, nil
+}
+
 // mostTiles limits the tiles of one band; the longest panel needs far fewer.
 const mostTiles = 10_000

@@ -30,6 +30,7 @@ type band struct {
 	shape
 	name   string          // A, B, …
 	shades []*ticket.Shade // in the job's order
+	units  []int           // of each shade
 }
 
 // bands returns the bands for a job's tickets, one for each shape.
@@ -45,8 +46,9 @@ func bands(tickets []*ticket.Ticket) []*band {
 			list = append(list, b)
 		}
 		if n := len(b.shades); n == 0 || b.shades[n-1] != t.Shade {
-			b.shades = append(b.shades, t.Shade)
+			b.shades, b.units = append(b.shades, t.Shade), append(b.units, 0)
 		}
+		b.units[len(b.units)-1]++
 	}
 	return list
 }
@@ -59,11 +61,15 @@ func shapeOf(t *ticket.Ticket) shape {
 	}
 }
 
-// owners lists the names of the band's shades.
+// owners lists the names of the band's shades, with the number of units if there are
+// several.
 func (b *band) owners(l language.Language) string {
 	names := make([]string, len(b.shades))
 	for i, s := range b.shades {
 		names[i] = l.Put(s.Called())
+		if b.units[i] > 1 {
+			names[i] = l.Say("template.units", names[i], b.units[i])
+		}
 	}
 	return strings.Join(names, ", ")
 }

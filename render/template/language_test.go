@@ -91,7 +91,7 @@ func TestHeadingClear(t *testing.T) {
 // marks returns every mark except text and the shapes painted under it.
 func marks(t *testing.T, list []*ticket.Ticket, opt Options) string {
 	t.Helper()
-	sheets, err := lay(bands(list), opt)
+	sheets, err := lay(Both.of(bands(list)), opt)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket/measure"
+	"shadewright/ticket/message"
 )
 
 // The sizes of the parts around the lines. They belong to the paper, not the
@@ -30,6 +31,7 @@ type leaf struct {
 	fullscale.Sheet
 	items []item
 	cuts  []cutLine // of roll paper, between the items
+	note  message.Message
 }
 
 // An item is a strip or a gauge with its top left corner.
@@ -46,7 +48,7 @@ func (s shape) height() measure.Length {
 
 // lay places gauges and strips on sheets. It turns the paper upright or on its
 // side, whichever needs fewer sheets.
-func lay(list []*band, opt Options) ([]*leaf, error) {
+func lay(list pieces, opt Options) ([]*leaf, error) {
 	if opt.Paper.Roll {
 		return layRoll(list, opt)
 	}
@@ -65,7 +67,7 @@ func lay(list []*band, opt Options) ([]*leaf, error) {
 	return a, nil
 }
 
-func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, error) {
+func layOn(p sheet.Paper, m sheet.Margins, list pieces, opt Options) ([]*leaf, error) {
 	frame, err := m.Within(p)
 	if err != nil {
 		return nil, err
@@ -77,8 +79,7 @@ func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, 
 	if err != nil {
 		return nil, err
 	}
-	gs := gauges(list)
-	plan, err := sheet.Pack(stripsOf(gs, list, s.Body.Width(), opt), stripGap, p, fullscale.Room(m))
+	plan, err := sheet.Pack(stripsOf(list, s.Body.Width(), opt), stripGap, p, fullscale.Room(m))
 	if err != nil {
 		return nil, err
 	}
@@ -86,34 +87,35 @@ func layOn(p sheet.Paper, m sheet.Margins, list []*band, opt Options) ([]*leaf, 
 	for i := range sheets {
 		sheets[i] = &leaf{Sheet: s}
 	}
-	return arrange(plan, sheets, gs, list), nil
+	return arrange(plan, sheets, list), nil
 }
 
-// tallest returns the height of the highest band.
-func tallest(list []*band) measure.Length {
+// tallest returns the height of the highest piece.
+func tallest(list pieces) measure.Length {
 	var h measure.Length
-	for _, b := range list {
-		h = max(h, b.height())
+	for _, s := range list.shapes() {
+		h = max(h, s.height())
 	}
 	return h
 }
 
 // stripsOf returns the gauges and then the bands, to be laid out in a body of
 // the given width.
-func stripsOf(gs []*gauge, list []*band, width measure.Length, opt Options) []sheet.Strip {
+func stripsOf(list pieces, width measure.Length, opt Options) []sheet.Strip {
 	var strips []sheet.Strip
-	for _, g := range gs {
+	for _, g := range list.gauges {
 		strips = append(strips, sheet.Strip{Length: min(gaugeWidth, width), Height: g.height(), Overlap: opt.Overlap})
 	}
-	for _, b := range list {
+	for _, b := range list.bands {
 		strips = append(strips, sheet.Strip{Length: b.width + 2*past, Height: b.height(), Overlap: opt.Overlap})
 	}
 	return strips
 }
 
 // arrange moves the gauges and strips of a layout to their sheets.
-func arrange(plan sheet.Layout, sheets []*leaf, gs []*gauge, list []*band) []*leaf {
-	spans := make([][]sheet.Span, len(list))
+func arrange(plan sheet.Layout, sheets []*leaf, list pieces) []*leaf {
+	gs := list.gauges
+	spans := make([][]sheet.Span, len(list.bands))
 	for _, t := range plan.Tiles {
 		if b := t.Strip - len(gs); b >= 0 {
 			spans[b] = append(spans[b], sheet.Span{From: t.Span.From - past, To: t.Span.To - past})
@@ -123,7 +125,7 @@ func arrange(plan sheet.Layout, sheets []*leaf, gs []*gauge, list []*band) []*le
 		it := item{at: page.Point{X: t.Field.X, Y: t.Field.Y}}
 		if b := t.Strip - len(gs); b >= 0 {
 			s := spans[b][t.Index]
-			it.strip = &strip{band: list[b], index: t.Index, from: s.From, to: s.To, spans: spans[b]}
+			it.strip = &strip{band: list.bands[b], index: t.Index, from: s.From, to: s.To, spans: spans[b]}
 		} else {
 			it.gauge = gs[t.Strip]
 		}

@@ -31,7 +31,7 @@ func TestWayOfPaper(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		sheets, err := lay(bands(all), optionsFor(t, "letter"))
+		sheets, err := lay(Both.of(bands(all)), optionsFor(t, "letter"))
 		if err != nil {
 			t.Fatal(err)
 		}

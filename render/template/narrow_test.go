@@ -23,7 +23,7 @@ func TestNarrowBands(t *testing.T) {
 			optionsFor(t, "letter"), optionsFor(t, "a4"), optionsFor(t, "tabloid"), spanish(t, optionsFor(t, "letter")), spanish(t, optionsFor(t, "a4")),
 		} {
 			list := tickets(t, shades...)
-			sheets, err := lay(bands(list), opt)
+			sheets, err := lay(Both.of(bands(list)), opt)
 			if err != nil {
 				t.Fatal(err)
 			}

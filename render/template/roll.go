@@ -79,15 +79,14 @@ func (r run) sheet(length measure.Length) (fullscale.Sheet, error) {
 	return fullscale.On(p, sheet.Margins{Left: along, Right: along, Top: across, Bottom: across})
 }
 
-func layRoll(list []*band, opt Options) ([]*leaf, error) {
+func layRoll(list pieces, opt Options) ([]*leaf, error) {
 	r := runOf(opt)
 	room := measure.Size{Width: r.inside(sheet.Largest) - fullscale.ColumnWidth, Length: r.inside(r.roll) - fullscale.HeadHeight}
 	if need := tallest(list); need > room.Length {
 		return nil, fmt.Errorf("roll paper %s wide is too narrow: the heading and a band take %s of its width, and the margins leave %s; use a wider roll of paper, or sheets",
 			opt.Style.Format(r.roll), opt.Style.Format(fullscale.HeadHeight+need), opt.Style.Format(max(r.inside(r.roll), 0)))
 	}
-	gs := gauges(list)
-	plan, err := sheet.PackRoll(stripsOf(gs, list, room.Width, opt), rollGap, room)
+	plan, err := sheet.PackRoll(stripsOf(list, room.Width, opt), rollGap, room)
 	if err != nil {
 		return nil, err
 	}
@@ -108,7 +107,7 @@ func layRoll(list []*band, opt Options) ([]*leaf, error) {
 		plan.Tiles[i].Field.X += corner.X
 		plan.Tiles[i].Field.Y += corner.Y
 	}
-	return arrange(plan, sheets, gs, list), nil
+	return arrange(plan, sheets, list), nil
 }
 
 // cuts returns the lines to cut a sheet along, in the order of work: first

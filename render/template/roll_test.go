@@ -36,7 +36,7 @@ func TestLinesOnRoll(t *testing.T) {
 	} {
 		opt := rollOptions(t, width, optionsFor(t, "letter"))
 		doc := readback.Open(t, pdf(t, opt))
-		sheets, err := lay(bands(job(t)), opt)
+		sheets, err := lay(Both.of(bands(job(t))), opt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -100,7 +100,7 @@ func TestRollCuts(t *testing.T) {
 	opt := rollOptions(t, 24*in, optionsFor(t, "letter"))
 	list := tickets(t, shades...)
 	doc := readback.Open(t, pdfOf(t, list, opt))
-	sheets, err := lay(bands(list), opt)
+	sheets, err := lay(Both.of(bands(list)), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -246,7 +246,7 @@ func TestRollTooNarrow(t *testing.T) {
 	} {
 		opt := rollOptions(t, c.width, optionsFor(t, "letter"))
 		opt.Style = measure.Usual(c.style)
-		if _, err := Document(tickets(t, shadeOf("bunk", 25*in, 37*in)), opt); err == nil || err.Error() != c.want {
+		if _, err := Document(tickets(t, shadeOf("bunk", 25*in, 37*in)), Both, opt); err == nil || err.Error() != c.want {
 			t.Errorf("%v\nwant %s", err, c.want)
 		}
 	}

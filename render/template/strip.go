@@ -242,7 +242,15 @@ func (d *drawing) caption(s *strip, at page.Point) {
 	base.X += page.Width(name, f) + 3*mm
 	room := at.X + s.to - s.from - mapWidth - 3*mm - base.X
 	if room > 15*mm {
-		d.Text(base, page.Cut(d.Say("template.for-shades", s.band.owners(d.Language)), plain, room), plain)
+		words := d.Say("template.for-shades", s.band.owners(d.Language))
+		if page.Width(words, plain) <= room {
+			d.Text(base, words, plain)
+		} else {
+			lines, f := page.Shrink(words, small, room, least, 2)
+			for i, line := range lines {
+				d.Text(page.Point{X: base.X, Y: at.Y + 7*mm/2 + measure.Length(i)*f.Leading()}, line, f)
+			}
+		}
 	}
 	d.Map(page.Box(at.X+max(s.to-s.from, 90*mm)-mapWidth, at.Y+mm, mapWidth, 5*mm), s.spans, s.index)
 }

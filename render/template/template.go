@@ -13,12 +13,18 @@ import (
 type Options = fullscale.Options
 
 // Document returns the template for a job's tickets: first the gauges, then the
-// bands. It fails if the paper is too small for a band.
-func Document(tickets []*ticket.Ticket, opt Options) (*page.Document, error) {
-	sheets, err := lay(bands(tickets), opt)
+// bands. The first sheet says what the gauge alone would save. Document fails if the
+// paper is too small for a band.
+func Document(tickets []*ticket.Ticket, parts Parts, opt Options) (*page.Document, error) {
+	sheets, err := lay(parts.of(bands(tickets)), opt)
 	if err != nil {
 		return nil, fmt.Errorf("template: %w", err)
 	}
+	saving, err := GaugeAlone(tickets, parts, opt)
+	if err != nil {
+		return nil, fmt.Errorf("template: %w", err)
+	}
+	sheets[0].note = saving.Message()
 	doc := opt.Document(title)
 	for i, s := range sheets {
 		d := &drawing{fullscale.Drawing{Canvas: doc.Add(s.Size), Options: opt}}
@@ -40,7 +46,12 @@ const (
 // how returns the instructions for using the sheet.
 func (s *leaf) how(opt Options) message.Message {
 	if !opt.Paper.Roll {
-		return message.Of(taping)
+		for _, it := range s.items {
+			if it.strip != nil {
+				return message.Join(" ", message.Of(taping), s.note)
+			}
+		}
+		return s.note
 	}
 	for _, it := range s.items {
 		if it.strip != nil && len(it.strip.spans) > 1 {

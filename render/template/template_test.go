@@ -82,7 +82,7 @@ func pdf(t testing.TB, opt Options) []byte {
 
 func pdfOf(t testing.TB, list []*ticket.Ticket, opt Options) []byte {
 	t.Helper()
-	doc, err := Document(list, opt)
+	doc, err := Document(list, Both, opt)
 	return readback.Bytes(t, doc, err)
 }
 
@@ -94,7 +94,7 @@ func TestLinesOnPaper(t *testing.T) {
 	for _, paper := range []string{"letter", "a4", "tabloid"} {
 		opt := optionsFor(t, paper)
 		doc := readback.Open(t, pdf(t, opt))
-		sheets, err := lay(bands(job(t)), opt)
+		sheets, err := lay(Both.of(bands(job(t))), opt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -211,7 +211,7 @@ func paperStrips(m readback.Marks) []paperStrip {
 func TestLinesInPicture(t *testing.T) {
 	opt := optionsFor(t, "letter")
 	doc := readback.Open(t, pdf(t, opt))
-	sheets, err := lay(bands(job(t)), opt)
+	sheets, err := lay(Both.of(bands(job(t))), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -328,7 +328,7 @@ func TestPaperTooSmall(t *testing.T) {
 		t.Fatal(err)
 	}
 	opt.Paper = p
-	_, err = Document(job(t), opt)
+	_, err = Document(job(t), Both, opt)
 	if err == nil || !strings.Contains(err.Error(), "use ") {
 		t.Errorf("paper of 100 × 120 mm: %v; want an error that names a remedy", err)
 	}
@@ -338,7 +338,7 @@ func TestPaperTooSmall(t *testing.T) {
 // then run: go test -run Golden -update
 func TestGolden(t *testing.T) {
 	opt := optionsFor(t, "letter")
-	sheets, err := lay(bands(job(t))[:1], opt)
+	sheets, err := lay(Both.of(bands(job(t))[:1]), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -356,7 +356,7 @@ func BenchmarkTemplate(b *testing.B) {
 	b.ReportAllocs()
 	pages := 0
 	for b.Loop() {
-		doc, err := Document(list, opt)
+		doc, err := Document(list, Both, opt)
 		if err != nil {
 			b.Fatal(err)
 		}
