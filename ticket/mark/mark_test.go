@@ -302,3 +302,29 @@ func TestLate(t *testing.T) {
 		t.Error("a finished ticket is late")
 	}
 }
+
+// A panel that is cut again leaves the donor stripped and the slat cut. What is about the
+// panel is to do again.
+func TestRemakeKeepsTheOtherSteps(t *testing.T) {
+	old, next := *aTicket("bunk-left", 1, 0), *aTicket("bunk-left", 1, 1)
+	old.Route, next.Route = route.Usual(), route.Usual()
+	s := NewState(&old, 1)
+	for i, key := range []string{"strip", "cut", "square", "trim-tube"} {
+		s = s.With(Entry{Seq: int64(i + 2), Mark: Mark{Kind: Done, Step: key}})
+	}
+	n := NewState(&next, 9).After(s)
+	for key, want := range map[string]bool{"strip": true, "trim-tube": true, "cut": false, "square": false, "trim-slat": false} {
+		if _, done := n.Step(key); done != want {
+			t.Errorf("%s is done: %v; want %v", key, done, want)
+		}
+	}
+	if step, _ := n.Next(); step.Key != "cut" {
+		t.Errorf("the next step is %s; want cut", step.Key)
+	}
+	if n = n.With(Entry{Seq: 10, Mark: Mark{Kind: Undone, Step: "strip"}}); n.Finished() {
+		t.Error("finished")
+	}
+	if _, done := n.Step("strip"); done {
+		t.Error("a step that is undone stays done")
+	}
+}

@@ -49,6 +49,22 @@ type Hold struct {
 // NewState returns the state of a ticket registered at a sequence number.
 func NewState(t *Ticket, seq int64) *State { return &State{Ticket: t, First: seq, Last: seq} }
 
+// After returns the state of a remade ticket: the steps that have nothing to do with its
+// panel stay done, as they were marked on the ticket that it replaces. Whoever has to do
+// one again undoes it. was is nil if that ticket is not in the record.
+func (s *State) After(was *State) *State {
+	if was == nil {
+		return s
+	}
+	n := *s
+	for _, d := range was.Steps {
+		if _, ok := s.Ticket.Route.Step(d.Step); ok && route.Outlives(d.Step) {
+			n.Steps = append(slices.Clip(n.Steps), d)
+		}
+	}
+	return &n
+}
+
 // Register returns s after its ticket was printed again.
 func (s *State) Register(t *Ticket, seq int64) *State {
 	n := *s

@@ -104,6 +104,16 @@ var usual = []struct {
 	{"inspect", "step.inspect", "bench.site", None, nil},
 }
 
+// Outlives reports whether a usual step is about the donor roller, the slat or the
+// brackets, and not about the panel: it stays done if the panel is cut again.
+func Outlives(key string) bool {
+	switch key {
+	case "strip", "trim-tube", "trim-slat", "mount":
+		return true
+	}
+	return false
+}
+
 // Message returns the step's name.
 func (s Step) Message() message.Message { return s.Name.Message() }
 

@@ -52,13 +52,17 @@ func (c *cache) all() []*mark.State {
 // refuses lines that no record of ours has.
 func fold(r mark.Line, get func(code.Code) *mark.State, put func(*mark.State)) error {
 	if t := r.Ticket; t != nil {
-		if old := get(t.Replaces); t.Replaces != "" && old != nil {
-			put(old.Replace(r.Seq))
+		was := get(t.Replaces)
+		if t.Replaces == "" {
+			was = nil
+		}
+		if was != nil {
+			put(was.Replace(r.Seq))
 		}
 		if old := get(t.Code); old != nil {
 			put(old.Register(t, r.Seq))
 		} else {
-			put(mark.NewState(t, r.Seq))
+			put(mark.NewState(t, r.Seq).After(was))
 		}
 		return nil
 	}

@@ -120,7 +120,8 @@ func rowsOf(t testing.TB, db *sql.DB, table string) []string {
 var tables = []string{"routes", "tickets", "marks"}
 
 // After the upgrade, the record of the previous program says what it said before,
-// in the words of that program, and keeps ids where it kept English. A copy of the
+// in the words of that program, and keeps ids where it kept English. One line differs by
+// intent: a remade ticket keeps the steps that are not about its panel. A copy of the
 // old record stands beside it.
 func TestUpgrade(t *testing.T) {
 	onEach(t, func(t *testing.T, at string) {
