@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"shadewright/render/terminal"
+	"shadewright/ticket"
 	"shadewright/ticket/buying"
 )
 
@@ -40,11 +42,31 @@ func runBuy(ctx context.Context, s environment, opt *buyOptions, path string) er
 	if opt.csv && opt.json {
 		return usageError{errors.New("use either --csv or --json, not both")}
 	}
-	l, err := loadJob(ctx, s, &opt.settingFlags, path)
+	l, err := readJob(s, &opt.settingFlags, path)
 	if err != nil {
 		return err
 	}
-	list, err := buying.Make(&l.file.Job, l.tickets, l.plans, l.settings.Buying)
+	again, remark := knownRemakes(ctx, s, l)
+	if remark != nil {
+		if _, err := fmt.Fprintf(s.err, "shadewright: cannot read the record, so panels that are cut are on this list too: %v\n", remark); err != nil {
+			return err
+		}
+	}
+	if err := l.make(ctx, s, path, again); err != nil {
+		return err
+	}
+	var rest []*ticket.Ticket
+	for _, t := range l.tickets {
+		if !l.isCut(t) {
+			rest = append(rest, t)
+		}
+	}
+	if len(rest) < len(l.tickets) {
+		if _, err := fmt.Fprintf(s.err, "shadewright: %s cut already and not on this list\n", count(len(l.tickets)-len(rest), "panel is", "panels are")); err != nil {
+			return err
+		}
+	}
+	list, err := buying.Make(&l.file.Job, rest, l.plans, l.settings.Buying)
 	if err != nil {
 		return err
 	}

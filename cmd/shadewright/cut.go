@@ -11,12 +11,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"shadewright/cmd/shadewright/outdir"
+	"shadewright/ticket"
 	"shadewright/ticket/form"
 	"shadewright/ticket/offcut"
 )
 
 func newCut(s environment) *cobra.Command {
-	var opt settingFlags
+	var opt cutOptions
 	c := &cobra.Command{
 		Use:   "cut JOB",
 		Short: "Record that a job was cut: the offcuts it used and those it left",
@@ -24,18 +25,26 @@ func newCut(s environment) *cobra.Command {
 used, and adds those that the plan left under the labels printed for them. The setting
 cutting.record names the file of this record. Later plans use the offcuts in it.
 
-Only cut changes the record; check and print never do. Running it twice changes
-nothing.`,
+Only cut changes the record; check and print never do. Running it twice changes nothing.
+After a panel was spoilt and printed again, cut records that panel alone. If a job changes
+when half of it is cut, first record that half with --marked: only the panels whose
+cutting is marked. Their offcuts are not known then, so add them by hand.`,
 		Example: `  shadewright cut --set cutting.record=offcuts.json testdata/jobs/bunkhouse.yaml`,
 		Args:    oneJob,
 		RunE:    func(c *cobra.Command, args []string) error { return runCut(c.Context(), s, &opt, args[0]) },
 	}
 	opt.add(c)
+	c.Flags().BoolVar(&opt.marked, "marked", false, "record only the panels whose cutting is marked on their tickets")
 	return c
 }
 
-func runCut(ctx context.Context, s environment, opt *settingFlags, path string) (err error) {
-	l, err := readJob(s, opt, path)
+type cutOptions struct {
+	settingFlags
+	marked bool
+}
+
+func runCut(ctx context.Context, s environment, opt *cutOptions, path string) (err error) {
+	l, err := readJob(s, &opt.settingFlags, path)
 	if err != nil {
 		return err
 	}
@@ -52,10 +61,14 @@ func runCut(ctx context.Context, s environment, opt *settingFlags, path string) 
 		return fmt.Errorf("record of offcuts: %w", err)
 	}
 	defer func() { err = errors.Join(err, f.Close(), os.Remove(lock)) }()
-	if l, err = loadJob(ctx, s, opt, path); err != nil {
+	again, remark := knownRemakes(ctx, s, l)
+	if remark != nil {
+		return fmt.Errorf("cannot read the record, so it is not known which panels were cut again: %w; nothing is recorded", remark)
+	}
+	if err := l.make(ctx, s, path, again); err != nil {
 		return err
 	}
-	if l.offcuts.WasCut(l.file.Job.ID) {
+	if len(l.plans) == 0 {
 		_, err := fmt.Fprintln(s.err, "shadewright: this job is already recorded as cut; nothing was changed")
 		return err
 	}
@@ -67,7 +80,11 @@ func runCut(ctx context.Context, s environment, opt *settingFlags, path string) 
 	if _, stopped := l.unstopped(); len(stopped) > 0 {
 		return stoppedError(stopped, "nothing is recorded")
 	}
-	used, left := l.offcuts.Cut(&l.file.Job, l.plans)
+	var only func(*ticket.Ticket) bool
+	if opt.marked {
+		only = func(t *ticket.Ticket) bool { _, done := l.done.cut[t.Code]; return done }
+	}
+	used, left, some := l.offcuts.Cut(&l.file.Job, l.plans, only)
 	if err := l.writeOffcuts(); err != nil {
 		return err
 	}
@@ -82,7 +99,10 @@ func runCut(ctx context.Context, s environment, opt *settingFlags, path string) 
 			}
 		}
 	}
-	return nil
+	if some {
+		_, err = fmt.Fprintf(s.err, "shadewright: only some panels of a goods are recorded, so what they leave is not known; measure the pieces to keep and add them to %s\n", l.recordFile())
+	}
+	return err
 }
 
 // recordFile returns the path of the record of offcuts.

@@ -72,6 +72,7 @@ type loadedJob struct {
 	dir      string // of the job file
 	file     *jobfile.File
 	offcuts  *offcut.Record // nil: the shop keeps no record of offcuts
+	done     cutting        // what the shop's record says about panels that are cut
 	tickets  []*ticket.Ticket
 	plans    []*cutplan.Plan // one for each goods, without the shades that have a stop
 }

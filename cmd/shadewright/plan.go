@@ -30,9 +30,24 @@ func (l *loadedJob) plan(ctx context.Context, s environment, tickets []*ticket.T
 		Effort: effort, Supply: job.Supply,
 	}
 	if l.offcuts != nil {
-		opt.Record = l.offcuts.For(job)
+		opt.Record, opt.Again = l.offcuts.For(job), l.offcuts.TimesCut(job.ID)
 	}
-	return cutplan.Make(ctx, tickets, opt)
+	var rest []*ticket.Ticket
+	for _, t := range tickets {
+		if !l.isCut(t) {
+			rest = append(rest, t)
+		}
+	}
+	plans, laid, err := cutplan.Make(ctx, rest, opt)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, t := range tickets {
+		if l.isCut(t) { // its paper shows where it lay, and that does not change
+			laid[t] = ticket.OnPlan{Place: l.done.place(t)}
+		}
+	}
+	return plans, laid, nil
 }
 
 // cutPlan draws the cut plans and the list of what to buy.

@@ -27,6 +27,7 @@ type printOptions struct {
 	insist   bool
 	changed  bool
 	measure  bool
+	all      bool
 	noRecord bool
 	template string
 	pictureFlags
@@ -64,6 +65,11 @@ them. A unit whose panel was spoilt gets a new ticket. If print cannot reach the
 it still writes the paper, and exits with code 5. Print names each ticket that changed
 since it was last printed, and what changed on it: throw its old paper away.
 
+Once panels of a job are cut, print leaves them alone: it prints the tickets that are not
+cut, and a plan for their panels from what is left. That is one panel after a spoilt one,
+and the rest after a change halfway. If the job now asks for another size of a panel that
+is cut, print says whether to trim it or to cut it again. --all prints every ticket.
+
 --changed prints only new and changed tickets with their tags, into a folder of its own.
 It adds the template and the mounting sheets of shades whose lines or brackets changed,
 and the whole cut plan if a panel moved, a panel's size changed or a ticket is new. After
@@ -87,6 +93,7 @@ go into the folder JOB-measuring. For sheets before there is a job see new --she
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that Shadewright did not write or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "also print shades that cannot be made as ordered")
 	c.Flags().BoolVar(&opt.changed, "changed", false, "print only what is new or changed since the last print, into the folder JOB-changed")
+	c.Flags().BoolVar(&opt.all, "all", false, "also print the tickets whose panels are cut")
 	c.Flags().BoolVar(&opt.measure, "measure", false, "print only measuring sheets to take to the windows, into the folder JOB-measuring")
 	c.Flags().BoolVar(&opt.noRecord, "no-record", false, "do not register the tickets, so nobody can mark their steps")
 	c.Flags().StringVar(&opt.template, "template", "", "`parts` of the template: both, bands, or gauge for the one-sheet ruler alone (default: setting template)")
@@ -112,6 +119,7 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 	} else {
 		reg = openRegister(ctx, s, l.settings)
 		defer func() { err = errors.Join(err, reg.close()) }()
+		l.done = reg.cutting(ctx, &l.file.Job)
 		err = l.make(ctx, s, path, reg.remakes(ctx, &l.file.Job))
 	}
 	if err != nil {
@@ -128,7 +136,23 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 	if len(good) == 0 {
 		return left
 	}
-	sel := everything(good)
+	sel, kept := everything(good), 0
+	if rest, n := l.uncut(good); n > 0 && !opt.all {
+		sel, kept = rest, n
+	} else if n > 0 {
+		sel.all = rest.all // the plan never has a panel that is cut
+		sel.plan = rest.plan
+	}
+	changes := sayCutChanges(s.err, l.cutChanges(good))
+	if kept > 0 && len(sel.tickets) == 0 {
+		_, err := fmt.Fprintf(s.out, "%s: every panel is cut and no ticket changed; nothing is written; to print everything again, add --all\n", path)
+		return errors.Join(err, left, changes)
+	}
+	if kept > 0 {
+		if _, err := fmt.Fprintf(s.err, "shadewright: %s cut already: not printed again, and not on the cut plan; to print every ticket, add --all\n", count(kept, "panel is", "panels are")); err != nil {
+			return err
+		}
+	}
 	if opt.changed {
 		if sel, err = reg.changed(ctx, good); err != nil {
 			return err
@@ -141,7 +165,7 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 	if err := opt.print(ctx, s, l, reg, sel, opt.folder(l, path)); err != nil {
 		return errors.Join(err, left)
 	}
-	return errors.Join(left, sayUnchecked(s.err, l.tickets))
+	return errors.Join(left, changes, sayUnchecked(s.err, l.tickets))
 }
 
 // check reads the flags.

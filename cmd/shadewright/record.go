@@ -96,6 +96,7 @@ func knownRemakes(ctx context.Context, s environment, l *loadedJob) (again func(
 	}
 	r := openRegister(ctx, s, l.settings)
 	again = r.remakes(ctx, &l.file.Job)
+	l.done = r.cutting(ctx, &l.file.Job)
 	return again, errors.Join(r.err, r.close())
 }
 

@@ -139,6 +139,9 @@ func Make(job *ticket.Job, tickets []*ticket.Ticket, plans []*cutplan.Plan, shop
 	for _, t := range tickets {
 		if !t.Stopped() {
 			b.tickets = append(b.tickets, t)
+			if t.Remake == 0 { // a panel that is cut again has its roller, slat and brackets
+				b.fresh = append(b.fresh, t)
+			}
 		}
 	}
 	for _, p := range plans {
@@ -163,6 +166,7 @@ type builder struct {
 	job     *ticket.Job
 	shop    Shop
 	tickets []*ticket.Ticket
+	fresh   []*ticket.Ticket // those that are not cut again
 	list    List
 }
 
@@ -219,7 +223,7 @@ func (b *builder) goods(p *cutplan.Plan) {
 func (b *builder) rollers() {
 	var names []string
 	count := map[string]int{}
-	for _, t := range b.tickets {
+	for _, t := range b.fresh {
 		name := t.Shade.Roller.Name
 		if count[name] == 0 {
 			names = append(names, name)
@@ -288,7 +292,7 @@ func (b *builder) blades(plans []*cutplan.Plan) {
 }
 
 func (b *builder) counted(kind Kind, name message.Message, each, have int, price measure.Money) {
-	if n := each * len(b.tickets); n > 0 {
+	if n := each * len(b.fresh); n > 0 {
 		b.add(Line{Kind: kind, Name: name, NeedsCount: n, OnHandCount: have, Buy: max(n-have, 0), Price: price})
 	}
 }

@@ -29,7 +29,7 @@ type SlatPiece struct {
 func (b *builder) slats() error {
 	var names []string
 	pieces := map[string][]SlatPiece{}
-	for _, t := range b.tickets {
+	for _, t := range b.fresh {
 		name := t.Shade.Slat.Name
 		if pieces[name] == nil {
 			names = append(names, name)

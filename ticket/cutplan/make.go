@@ -22,6 +22,7 @@ type Options struct {
 	Effort                nest.Effort    // for each goods
 	Supply                ticket.Supply  // the job's own pieces on hand
 	Record                Record         // the shop's offcuts; nil if the shop keeps no record of them
+	Again                 int            // how often panels of the job were cut by earlier plans
 }
 
 // A Record is the shop's record of offcuts. Planning reads it and marks nothing as
@@ -216,7 +217,7 @@ func (g *group) plan(ctx context.Context, opt Options) (*Plan, error) {
 	if err != nil {
 		return nil, &Refusal{g.goods.Name, err}
 	}
-	p := &Plan{Goods: g.goods, Used: n.Used, Bound: n.Bound, Proven: n.Proven, Cut: n.Interrupted}
+	p := &Plan{Goods: g.goods, Used: n.Used, Bound: n.Bound, Proven: n.Proven, Cut: n.Interrupted, Again: opt.Again}
 	w := &writer{Plan: p, nest: n, opt: opt, part: make([]int, len(n.Parts))}
 	for i := range w.part {
 		w.part[i] = -1

@@ -24,6 +24,7 @@ type Plan struct {
 	Parts    []Part // every part of the goods, at every stage of cutting
 	Cuts     []Cut  // in the order they are made
 	Keep     []int  // offcuts worth keeping, as indices in Parts, in the order they come off
+	Again    int    // how often panels of the job were cut by earlier plans
 }
 
 // A Panel is one ticket's panel and the part that holds it.
@@ -156,9 +157,10 @@ func Verdict(p nest.Plan, st measure.Style, say func(measure.Length) string) mes
 }
 
 // KeepLabel returns the label of the i-th offcut to keep: a code of the job, the
-// goods, the size and its number. So one label never means two sizes.
+// goods, the size, its number, and how often the job was cut before. So one label never
+// means two pieces.
 func (p *Plan) KeepLabel(i int) string {
 	part := p.Parts[p.Keep[i]]
 	what := fmt.Sprintf("offcut of %s, %s x %s", p.Goods.Name, part.Width, part.Length)
-	return string(code.Derive(code.Identity(p.Panels[0].Ticket.Job.ID, what, i+1, 0)).Grouped())
+	return string(code.Derive(code.Identity(p.Panels[0].Ticket.Job.ID, what, i+1, p.Again)).Grouped())
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"shadewright/ticket/code"
+	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
 	"shadewright/ticket/route"
 )
@@ -149,6 +150,23 @@ func (s *State) Step(key string) (Doing, bool) {
 func (s *State) done(key string) bool {
 	_, ok := s.Step(key)
 	return ok
+}
+
+// CutSize returns the greatest size that the panel still has for certain, and whether it is
+// cut and not spoilt: the least width and length of the papers from the one it was cut by
+// to the newest, because it may have been trimmed to any of them.
+func (s *State) CutSize() (size measure.Size, ok bool) {
+	d, done := s.Step(route.Cut)
+	if !done || s.Spoilt != nil {
+		return size, false
+	}
+	papers := append(slices.Clip(slices.Clone(s.Earlier)), s.Ticket)
+	first := max(0, slices.IndexFunc(papers, func(t *Ticket) bool { return t.Revision == d.Revision }))
+	size = papers[first].Panel
+	for _, t := range papers[first:] {
+		size.Width, size.Length = min(size.Width, t.Panel.Width), min(size.Length, t.Panel.Length)
+	}
+	return size, true
 }
 
 // Next returns the first step of the route that is not done. It returns false if

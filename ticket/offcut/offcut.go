@@ -1,9 +1,9 @@
 // Package offcut is the shop's record of offcuts: pieces of the goods that jobs
 // left over, large enough to keep, each with its label.
 //
-// The record never deletes a piece. A piece that a job used names the job, so that
-// the job's plan can be made again as it was printed. A job is offered the pieces
-// that no job used and those that it used itself, but never those that it left.
+// The record never deletes a piece. A piece that a job used names the job. A job is offered
+// the pieces that no job used; those that it left itself, once it was cut. The panels that
+// were cut are listed by the codes of their tickets, so that a later plan covers the rest.
 // Planning changes nothing; [Record.Cut] does, once for each job, when the cloth is
 // cut. Lengths are exact. [Read] checks what it reads.
 package offcut
@@ -18,6 +18,7 @@ import (
 	"github.com/google/uuid"
 
 	"shadewright/ticket"
+	"shadewright/ticket/code"
 	"shadewright/ticket/cutplan"
 	"shadewright/ticket/goods"
 	"shadewright/ticket/measure"
@@ -37,11 +38,46 @@ type Piece struct {
 // A Record is all offcuts that ever were. The zero Record is empty.
 type Record struct {
 	pieces  []Piece
-	cutJobs []uuid.UUID // jobs recorded as cut
+	cutJobs []uuid.UUID // jobs recorded as cut, once for each time
+	panels  []code.Code // tickets whose panels are recorded as cut
 }
 
-// WasCut reports whether a job was recorded as cut.
-func (r *Record) WasCut(job uuid.UUID) bool { return slices.Contains(r.cutJobs, job) }
+// TimesCut says how often cutting was recorded for a job: once for its panels, and once
+// more for those that were cut again or came later.
+func (r *Record) TimesCut(job uuid.UUID) (n int) {
+	for _, id := range r.cutJobs {
+		if id == job {
+			n++
+		}
+	}
+	return n
+}
+
+// WasCut reports whether the panel of a ticket is recorded as cut. Earlier versions of the
+// record had no panels: they mean every first panel of a job.
+func (r *Record) WasCut(t *ticket.Ticket) bool {
+	if slices.Contains(r.panels, t.Code) {
+		return true
+	}
+	return r.TimesCut(t.Job.ID) > 0 && t.Remake == 0 && !r.names(t.Job)
+}
+
+// names reports whether the record has panels of a job.
+func (r *Record) names(job *ticket.Job) bool {
+	for _, s := range job.Shades {
+		for unit := 1; unit <= s.Quantity; unit++ {
+			for remake := range mostRemakes {
+				if slices.Contains(r.panels, code.Derive(code.Identity(job.ID, s.ID, unit, remake))) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// mostRemakes is how often a unit is looked for: nobody cuts a panel more often.
+const mostRemakes = 9
 
 // OnHand returns the pieces that no job has used.
 func (r *Record) OnHand() []Piece {
@@ -70,7 +106,7 @@ func (o offer) Offcuts(g ticket.Goods) ([]ticket.Piece, error) {
 	var list []ticket.Piece
 	for _, p := range o.pieces {
 		named := slices.ContainsFunc(own, func(q ticket.Piece) bool { return q.Label == p.Label })
-		if p.Goods == g.Name && p.Kind == g.Kind && p.offered(o.job.ID) && !named {
+		if p.Goods == g.Name && p.Kind == g.Kind && o.offered(p) && !named {
 			list = append(list, p.Piece)
 		}
 	}
@@ -80,14 +116,29 @@ func (o offer) Offcuts(g ticket.Goods) ([]ticket.Piece, error) {
 	return list[:min(len(list), max(nest.MostOnHand-len(own), 0))], nil
 }
 
-func (p Piece) offered(job uuid.UUID) bool {
-	return p.From != job && (p.UsedBy == uuid.Nil || p.UsedBy == job)
+// offered reports whether a job may use a piece. What it left itself is there only once it
+// was cut.
+func (o offer) offered(p Piece) bool {
+	return p.UsedBy == uuid.Nil && (p.From != o.job.ID || o.TimesCut(o.job.ID) > 0)
 }
 
-// Cut records that a job was cut by its plans: it marks the offcuts they use, and
-// adds those they leave. A job is cut once; see [Record.WasCut].
-func (r *Record) Cut(job *ticket.Job, plans []*cutplan.Plan) (used, left []Piece) {
+// Cut records that the panels of plans were cut: it marks the offcuts they use, and adds
+// those they leave. A panel is cut once; see [Record.WasCut].
+//
+// Only says which panels were cut; nil stands for all. Of a plan that is cut in part, the
+// offcuts are not known yet, so none is added, and some reports it.
+func (r *Record) Cut(job *ticket.Job, plans []*cutplan.Plan, only func(*ticket.Ticket) bool) (used, left []Piece, some bool) {
 	for _, p := range plans {
+		cut, whole := 0, len(p.Panels)
+		for _, panel := range p.Panels {
+			if only == nil || only(panel.Ticket) {
+				cut++
+				r.panels = append(r.panels, panel.Ticket.Code)
+			}
+		}
+		if cut == 0 {
+			continue
+		}
 		for _, h := range p.OnHand {
 			own := slices.ContainsFunc(job.Supply.Goods[p.Goods.Name].OnHand, func(q ticket.Piece) bool { return q.Label == h.Label })
 			i := slices.IndexFunc(r.pieces, func(q Piece) bool { return q.Label == h.Label && q.Goods == p.Goods.Name })
@@ -95,6 +146,10 @@ func (r *Record) Cut(job *ticket.Job, plans []*cutplan.Plan) (used, left []Piece
 				r.pieces[i].UsedBy = job.ID
 				used = append(used, r.pieces[i])
 			}
+		}
+		if cut < whole {
+			some = true
+			continue
 		}
 		for i, k := range p.Keep {
 			part := p.Parts[k]
@@ -105,7 +160,7 @@ func (r *Record) Cut(job *ticket.Job, plans []*cutplan.Plan) (used, left []Piece
 		}
 	}
 	r.pieces, r.cutJobs = append(r.pieces, left...), append(r.cutJobs, job.ID)
-	return used, left
+	return used, left, some
 }
 
 const note = "The shop's offcuts, kept by shadewright cut. You may add a piece by hand, without from and job, and remove a spoilt one."
@@ -115,6 +170,7 @@ type file struct {
 	Note    string      `json:"note"`
 	Offcuts []entry     `json:"offcuts"`
 	Cut     []uuid.UUID `json:"jobs_cut"`
+	Panels  []code.Code `json:"panels_cut,omitempty"`
 }
 
 type entry struct {
@@ -130,7 +186,7 @@ type entry struct {
 
 // Bytes returns the record in the form of its file.
 func (r *Record) Bytes() ([]byte, error) {
-	f := file{Note: note, Offcuts: []entry{}, Cut: r.cutJobs}
+	f := file{Note: note, Offcuts: []entry{}, Cut: r.cutJobs, Panels: r.panels}
 	for _, p := range r.pieces {
 		e := entry{Label: p.Label, Goods: p.Goods, Kind: p.Kind.String(), Width: p.Width.String(), Length: p.Length.String(), Job: p.Job}
 		if p.From != uuid.Nil {
@@ -157,7 +213,12 @@ func Read(data []byte) (*Record, error) {
 	if err := d.Decode(&f); err != nil {
 		return nil, fmt.Errorf("is not a record of offcuts: %w", err)
 	}
-	r.cutJobs = f.Cut
+	r.cutJobs, r.panels = f.Cut, f.Panels
+	for i, c := range f.Panels {
+		if err := c.Check(); err != nil {
+			return nil, fmt.Errorf("panels_cut[%d]: %w; remove it, or copy the code from a ticket", i+1, err)
+		}
+	}
 	seen := map[string]bool{}
 	for i, e := range f.Offcuts {
 		p, err := e.piece()

@@ -60,13 +60,14 @@ func TestCut(t *testing.T) {
 	if on := r.OnHand(); len(on) != 0 {
 		t.Fatalf("planning added %v", on)
 	}
-	used, left := r.Cut(first, plans)
+	used, left, _ := r.Cut(first, plans, nil)
 	if len(used) != 0 || len(left) != 1 || left[0].Width != 14*in || left[0].Length != 30*in || left[0].Goods != "mesh" {
 		t.Fatalf("used %v, left %v; want one of 14 × 30 in", used, left)
 	}
-	// The record does not offer a job what it left, so its plan stays as printed.
-	if again := plan(t, r, first); again[0].Used != 30*in || len(again[0].OnHand) != 0 {
-		t.Errorf("the job, planned again, takes %v of the roll and %d pieces", again[0].Used, len(again[0].OnHand))
+	// A panel of the job that is cut again comes out of what the job left: 12 × 18 in.
+	small := jobOf(1, 12*in, 18*in)
+	if again := plan(t, r, small); again[0].Used != 0 || len(again[0].OnHand) != 1 {
+		t.Errorf("a panel cut again takes %v of the roll and %d pieces", again[0].Used, len(again[0].OnHand))
 	}
 	// It offers the piece to the next job: 13 × 20 in come out of it.
 	next := jobOf(2, 13*in, 20*in)
@@ -76,17 +77,19 @@ func TestCut(t *testing.T) {
 			t.Fatalf("the next job takes %v of the roll and %v", p[0].Used, p[0].OnHand)
 		}
 	}
-	used, _ = r.Cut(next, plan(t, r, next))
-	if len(used) != 1 || used[0].Label != left[0].Label || !r.WasCut(next.ID) || r.WasCut(uuid.UUID{3}) {
+	panel := plan(t, r, next)[0].Panels[0].Ticket
+	other := *panel
+	other.Code, other.Remake = "23456789AB", 1
+	used, _, _ = r.Cut(next, plan(t, r, next), nil)
+	if len(used) != 1 || used[0].Label != left[0].Label || !r.WasCut(panel) || r.WasCut(&other) || r.TimesCut(next.ID) != 1 || r.TimesCut(uuid.UUID{3}) != 0 {
 		t.Errorf("used %v", used)
 	}
-	// It does not offer the piece to a third job, but still offers it to the second
-	// when that is planned again.
+	// It offers the piece to no job again.
 	if p := plan(t, r, jobOf(3, 13*in, 20*in)); p[0].Used == 0 {
 		t.Error("a used piece is offered again")
 	}
-	if p := plan(t, r, next); p[0].Used != 0 {
-		t.Errorf("the job that used it, planned again, takes %v of the roll", p[0].Used)
+	if p := plan(t, r, next); p[0].Used == 0 {
+		t.Error("a used piece is offered to its own job again")
 	}
 }
 

@@ -104,6 +104,9 @@ var usual = []struct {
 	{"inspect", "step.inspect", "bench.site", None, nil},
 }
 
+// Cut is the key of the usual step at which the panel is cut.
+const Cut = "cut"
+
 // Outlives reports whether a usual step is about the donor roller, the slat or the
 // brackets, and not about the panel: it stays done if the panel is cut again.
 func Outlives(key string) bool {

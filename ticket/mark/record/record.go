@@ -25,6 +25,7 @@ import (
 
 	"shadewright/ticket/code"
 	"shadewright/ticket/mark"
+	"shadewright/ticket/measure"
 )
 
 // mostConnections is the most connections that a record uses: one writes, and the
@@ -196,6 +197,39 @@ func (l *Record) Remakes(ctx context.Context, job uuid.UUID) (map[Unit]int, erro
 		}
 	}
 	return remakes, nil
+}
+
+// Cut returns the panels of a job that are cut, by the codes of their tickets: the step of
+// cutting is marked, and the panel is not spoilt. The size is that of [mark.State.CutSize].
+func (l *Record) Cut(ctx context.Context, job uuid.UUID) (map[code.Code]measure.Size, error) {
+	if err := l.refresh(ctx); err != nil {
+		return nil, err
+	}
+	l.mu.RLock()
+	defer l.mu.RUnlock()
+	cut := map[code.Code]measure.Size{}
+	for c, s := range l.cache.states {
+		if size, done := s.CutSize(); done && s.Ticket.Job == job {
+			cut[c] = size
+		}
+	}
+	return cut, nil
+}
+
+// Tickets returns the tickets of a job by their codes, as they were registered last.
+func (l *Record) Tickets(ctx context.Context, job uuid.UUID) (map[code.Code]*mark.Ticket, error) {
+	if err := l.refresh(ctx); err != nil {
+		return nil, err
+	}
+	l.mu.RLock()
+	defer l.mu.RUnlock()
+	all := map[code.Code]*mark.Ticket{}
+	for c, s := range l.cache.states {
+		if s.Ticket.Job == job {
+			all[c] = s.Ticket
+		}
+	}
+	return all, nil
 }
 
 // History returns the marks of a ticket in order.
