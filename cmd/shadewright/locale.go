@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"slices"
 	"strings"
 
 	"shadewright/ticket/measure"
@@ -35,18 +37,62 @@ func land(locale string) string {
 	return strings.ToUpper(land)
 }
 
-// localUnits guesses the units from the locale. Without a locale it returns millimetres,
-// as in most of the world.
+// Time zones whose clocks only places in one territory use (IANA time zone database,
+// zone1970.tab; from memory). A computer without a locale often has its zone set.
+var zones = map[string]string{
+	"New_York": "US", "Chicago": "US", "Denver": "US", "Phoenix": "US", "Los_Angeles": "US", "Anchorage": "US", "Honolulu": "US", "Detroit": "US", "Boise": "US",
+	"Toronto": "CA", "Vancouver": "CA", "Edmonton": "CA", "Winnipeg": "CA", "Halifax": "CA", "St_Johns": "CA", "Regina": "CA",
+	"Mexico_City": "MX", "Monterrey": "MX", "Tijuana": "MX", "Merida": "MX", "Cancun": "MX", "Bogota": "CO", "Caracas": "VE", "Santiago": "CL",
+	"Costa_Rica": "CR", "Guatemala": "GT", "Panama": "PA", "El_Salvador": "SV", "Puerto_Rico": "PR", "Manila": "PH",
+}
+
+// withZone adds the computer's time zone to an environment that does not name one. Linux
+// and macOS link /etc/localtime to it; without the link the zone stays unknown.
+func withZone(environ []string) []string {
+	zone, err := os.Readlink("/etc/localtime")
+	if err != nil || local(environ, "TZ") != "" {
+		return environ
+	}
+	return append(slices.Clip(environ), "TZ="+zone)
+}
+
+// zoneLand returns the territory of the computer's time zone, or "".
+func zoneLand(environ []string) string {
+	zone := strings.TrimPrefix(local(environ, "TZ"), ":")
+	_, city, _ := strings.Cut(zone, "America/")
+	if city == "" {
+		_, city, _ = strings.Cut(zone, "Pacific/")
+	}
+	if city == "" {
+		_, city, _ = strings.Cut(zone, "Asia/")
+	}
+	if state, _, within := strings.Cut(city, "/"); within {
+		return map[string]string{"Indiana": "US", "Kentucky": "US", "North_Dakota": "US"}[state]
+	}
+	return zones[city]
+}
+
+// landOf returns the territory of the first of the locale variables that is set, else
+// that of the time zone.
+func landOf(environ []string, names ...string) string {
+	if l := land(local(environ, names...)); l != "" {
+		return l
+	}
+	return zoneLand(environ)
+}
+
+// localUnits guesses the units from the locale, else from the time zone. Without either it
+// returns millimetres, as in most of the world.
 func localUnits(environ []string) measure.System {
-	if l := land(local(environ, "LC_ALL", "LC_MEASUREMENT", "LANG")); l != "" && strings.Contains(inchLands, l) {
+	if l := landOf(environ, "LC_ALL", "LC_MEASUREMENT", "LANG"); l != "" && strings.Contains(inchLands, l) {
 		return measure.Inches
 	}
 	return measure.Millimetres
 }
 
-// localPaper guesses the paper in the printer from the locale.
+// localPaper guesses the paper in the printer from the locale, else from the time zone.
 func localPaper(environ []string) string {
-	if l := land(local(environ, "LC_ALL", "LC_PAPER", "LANG")); l != "" && strings.Contains(letterLands, l) {
+	if l := landOf(environ, "LC_ALL", "LC_PAPER", "LANG"); l != "" && strings.Contains(letterLands, l) {
 		return "letter"
 	}
 	return "a4"

@@ -22,6 +22,13 @@ func TestLocale(t *testing.T) {
 		{[]string{"LANG=en_US.UTF-8", "LC_MEASUREMENT=de_DE.UTF-8"}, measure.Millimetres, "letter"},
 		{[]string{"LANG=de_DE", "LC_ALL=es_US@euro"}, measure.Inches, "letter"},
 		{[]string{"LC_ALL=", "LANG=en-US"}, measure.Inches, "letter"},
+		// Without a territory in the locale, the time zone's counts: where New York, Toronto
+		// and London lie is in any atlas.
+		{[]string{"LANG=C.UTF-8", "TZ=America/New_York"}, measure.Inches, "letter"},
+		{[]string{"TZ=/usr/share/zoneinfo/America/Indiana/Knox"}, measure.Inches, "letter"},
+		{[]string{"TZ=:America/Toronto"}, measure.Millimetres, "letter"},
+		{[]string{"TZ=Europe/London"}, measure.Millimetres, "a4"},
+		{[]string{"LANG=de_DE.UTF-8", "TZ=America/New_York"}, measure.Millimetres, "a4"},
 	} {
 		if got := localUnits(tt.environ); got != tt.units {
 			t.Errorf("localUnits(%q) = %v; want %v", tt.environ, got, tt.units)

@@ -37,7 +37,7 @@ type environment struct {
 }
 
 func system() environment {
-	s := environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, environ: os.Environ()}
+	s := environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, environ: withZone(os.Environ())}
 	// A user without a home folder has no settings and no data of their own.
 	if dir, err := os.UserConfigDir(); err == nil {
 		s.userDir = filepath.Join(dir, "shadewright")

@@ -44,6 +44,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("JOBS", jobs)
 			home := filepath.Join(env.WorkDir, "home")
 			env.Setenv("HOME", home)
+			env.Setenv("TZ", "UTC") // no unit or paper is guessed from this machine's zone
 			env.Setenv("XDG_CONFIG_HOME", filepath.Join(home, ".config"))
 			env.Setenv("XDG_DATA_HOME", filepath.Join(home, ".local", "share"))
 			return nil

@@ -74,8 +74,9 @@ const besides = 4
 // [List] or [Stop] if the user leaves the question.
 func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(string) error) (string, error) {
 	var text string
+	left := "" // the word of the key that left the question
 	judge := func(s string) error {
-		if command(s) {
+		if left != "" || command(given(q, s)) {
 			return nil
 		}
 		if err := check(given(q, s)); err != nil {
@@ -102,14 +103,15 @@ func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(strin
 	in := p.keys.lend()
 	defer in.giveBack()
 	bound := huh.NewDefaultKeyMap()
-	bound.Quit = key.NewBinding(key.WithKeys("ctrl+c", "esc", "ctrl+l"))
+	bound.Quit = key.NewBinding(key.WithDisabled()) // see leaving
 	listKeys(bound)
-	left := ""
 	form := huh.NewForm(huh.NewGroup(field)).WithKeyMap(bound).WithShowHelp(false).
 		WithProgramOptions(tea.WithInput(in), tea.WithOutput(p.out), tea.WithEnvironment(p.environ), tea.WithFilter(func(_ tea.Model, m tea.Msg) tea.Msg {
 			switch m := m.(type) {
 			case tea.KeyPressMsg:
-				left = map[string]string{"esc": Back, "ctrl+l": List}[m.String()]
+				if left = leaving[m.String()]; left != "" {
+					return tea.KeyPressMsg{Code: tea.KeyEnter}
+				}
 				if list != nil {
 					list.press(m)
 				}
@@ -121,7 +123,7 @@ func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(strin
 		}))
 	err := form.RunWithContext(ctx)
 	switch {
-	case errors.Is(err, huh.ErrUserAborted) && left != "":
+	case err == nil && left != "":
 		return left, nil
 	case errors.Is(err, huh.ErrUserAborted):
 		return Stop, nil
@@ -131,8 +133,16 @@ func (p *Prompt) Ask(ctx context.Context, q interview.Question, check func(strin
 	return given(q, text), err
 }
 
-// given turns a field that the user emptied into passing the question over.
+// leaving holds the keys that leave a question. They end it like an answer: the library
+// leaves a question that is broken off on the screen.
+var leaving = map[string]string{"esc": Back, "ctrl+l": List, "ctrl+c": Stop}
+
+// given turns a field that the user emptied into passing the question over, and a
+// question mark behind an old answer into a call for help.
 func given(q interview.Question, text string) string {
+	if q.Was != "" && strings.HasSuffix(text, Help) {
+		return Help // typed behind the old answer
+	}
 	if q.Choices == nil && q.Optional && q.Was != "" && strings.TrimSpace(text) == "" {
 		return interview.Pass
 	}
