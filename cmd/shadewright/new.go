@@ -47,6 +47,10 @@ press escape to go back a question, ctrl-l to pick an answer out of the list of 
 answers, and ctrl-c to stop. Line by line, type back, list, stop or ?. A - passes a
 question over. To carry on after you stopped, run the same command again.
 
+If the job exists, new shows what it holds and asks what to do: add a shade, change one
+with its present answers, remove one, or change a part or the job itself. It shows which
+lines of the file change before it writes them. Your comments, order and layout stay.
+
 --sheet asks nothing: it writes measuring.pdf, a measuring sheet to copy and take to the
 windows. Its boxes are in the order of the questions.
 
@@ -118,9 +122,7 @@ type asker interface {
 func runNew(ctx context.Context, s environment, opt *newOptions, path string) error {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return fmt.Errorf("%s: is a folder; name the file to write, for example %s", path, filepath.Join(path, "boathouse.yaml"))
-	} else if err == nil {
-		return fmt.Errorf("%s: already exists; use another name, or edit the file", path)
-	} else if !errors.Is(err, fs.ErrNotExist) {
+	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
 	if _, err := os.Stat(filepath.Dir(path)); errors.Is(err, fs.ErrNotExist) {
@@ -134,17 +136,26 @@ func runNew(ctx context.Context, s environment, opt *newOptions, path string) er
 	if iopt.Units == measure.Undeclared {
 		iopt.Units = localUnits(s.environ)
 	}
+	if _, err := os.Stat(path); err == nil {
+		return editJob(ctx, s, opt, iopt, path)
+	}
 	d := &dialogue{environment: s, path: path, unfinished: path + ".unfinished"}
 	if err := d.begin(iopt, opt.fresh); err != nil {
 		return err
 	}
-	if d.asker = ask.NewLines(s.in, s.out); !opt.plain && s.canDraw() {
-		d.asker = ask.NewPrompt(s.in.(*os.File), s.out, s.environ) // canDraw has checked that it is a file
-	}
+	d.asker = opt.asker(s)
 	if err := d.run(ctx); err != nil {
 		return err
 	}
 	return d.finish(iopt.Options)
+}
+
+// asker draws the questions if the terminal can.
+func (opt *newOptions) asker(s environment) asker {
+	if !opt.plain && s.canDraw() {
+		return ask.NewPrompt(s.in.(*os.File), s.out, s.environ) // canDraw has checked that it is a file
+	}
+	return ask.NewLines(s.in, s.out)
 }
 
 // usualPaper returns the paper in the shop's settings, else that of the locale.
