@@ -319,8 +319,11 @@ func (e *editing) finish(ctx context.Context) (done bool, err error) {
 		}
 		return false, err
 	}
-	if data, err := os.ReadFile(e.path); err != nil || !bytes.Equal(data, e.data) {
-		return true, fmt.Errorf("%s: was changed by another program since; nothing is written; run shadewright new %s again: %w", e.path, e.path, errors.Join(err, errPart))
+	switch data, err := os.ReadFile(e.path); {
+	case err != nil:
+		return true, err
+	case !bytes.Equal(data, e.data):
+		return true, fmt.Errorf("%s: another program changed it meanwhile, so nothing is written; run shadewright new %s again", e.path, e.path)
 	}
 	if err := outdir.Replace(e.path, text); err != nil {
 		return true, err

@@ -122,3 +122,28 @@ func TestEditInterrupted(t *testing.T) {
 		t.Errorf("%v: the file is\n%s", err, got)
 	}
 }
+
+// A file that somebody saves meanwhile is not overwritten.
+func TestEditMeanwhile(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "hut.yaml")
+	if err := os.WriteFile(path, []byte(keptJob), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s := start(t, dir, "new", "hut.yaml")
+	s.answer("What do you want to do?", "remove")
+	s.answer("Which shade do you want to remove?", "right")
+	s.answer("What do you want to do?", "write")
+	s.wait("Write these changes to hut.yaml?")
+	if err := os.WriteFile(path, []byte(keptJob+"# saved by hand\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.keys("\r")
+	s.wait("hut.yaml: another program changed it meanwhile, so nothing is written")
+	if code := s.exit(); code != exitFailed {
+		t.Errorf("exit code %d; want %d", code, exitFailed)
+	}
+	if got, err := os.ReadFile(path); err != nil || string(got) != keptJob+"# saved by hand\n" {
+		t.Errorf("%v: the file is\n%s", err, got)
+	}
+}

@@ -187,6 +187,8 @@ func (g *group) holes() {
 		}
 		if v := part.n.Entries; len(v) > 0 {
 			list.Items = append(list.Items, v[0].Value)
+		} else if old != nil && n <= len(old.Items) { // the file has it already
+			list.Items = append(list.Items, old.Items[n-1])
 		}
 	}
 	if !g.open {
