@@ -162,7 +162,9 @@ func (e *editing) change(ctx context.Context, v *interview.Interview, what strin
 }
 
 func (e *editing) changeJob(ctx context.Context) error {
-	return e.change(ctx, e.talk(), "the facts of the job", func(a interview.Entered) bool { return !strings.ContainsAny(a.Key, ".[") })
+	return e.change(ctx, e.talk(), "the facts of the job", func(a interview.Entered) bool {
+		return !strings.ContainsAny(a.Key, ".[") && a.Key != "units" // bare numbers that no question shows would become other lengths
+	})
 }
 
 func (e *editing) changeShade(ctx context.Context) error {
