@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 )
 
 // A File is written whole or not at all.
@@ -15,12 +16,14 @@ type File struct {
 	Data []byte
 }
 
-// Replace writes a file, over an earlier one if there is one.
+// Replace writes a file, over an earlier one if there is one, whose permissions it keeps.
+// If the path is a link, Replace writes the file that it leads to.
 func Replace(path string, data []byte) error { return Write([]File{{path, data}}, true) }
 
 // Write writes files aside and renames them once all are written. An existing file is an
 // error unless force is set.
 func Write(files []File, force bool) (err error) {
+	files = slices.Clone(files)
 	for _, f := range files {
 		if _, e := os.Stat(f.Path); e == nil && !force {
 			return fmt.Errorf("%s: already exists; use another name, or replace it with --force", f.Path)
@@ -28,10 +31,20 @@ func Write(files []File, force bool) (err error) {
 			return e
 		}
 	}
+	modes := make([]fs.FileMode, len(files))
+	for i, f := range files {
+		modes[i] = usualMode
+		if info, e := os.Stat(f.Path); e == nil {
+			modes[i] = info.Mode().Perm()
+		}
+		if to, e := filepath.EvalSymlinks(f.Path); e == nil {
+			files[i].Path = to
+		}
+	}
 	var aside []string
 	defer func() { err = errors.Join(err, discard(aside)) }()
-	for _, f := range files {
-		name, err := writeAside(filepath.Dir(f.Path), filepath.Base(f.Path), f.Data)
+	for i, f := range files {
+		name, err := writeAside(filepath.Dir(f.Path), filepath.Base(f.Path), f.Data, modes[i])
 		aside = append(aside, name)
 		if err != nil {
 			return err
@@ -60,16 +73,19 @@ func discard(aside []string) error {
 // digits.
 var asideName = regexp.MustCompile(`^\.(.+)\.[0-9]+$`)
 
+// usualMode holds the permissions of a new file.
+const usualMode = 0o644
+
 // writeAside writes a file's data to a temporary file in the same folder and syncs it.
 // After an error the caller must remove the file that it returns, too.
-func writeAside(dir, name string, data []byte) (aside string, err error) {
+func writeAside(dir, name string, data []byte, mode fs.FileMode) (aside string, err error) {
 	f, err := os.CreateTemp(dir, "."+name+".*")
 	if err != nil {
 		return "", noFolder(dir, err)
 	}
 	_, err = f.Write(data)
 	if err == nil {
-		err = f.Chmod(0o644)
+		err = f.Chmod(mode)
 	}
 	if err == nil {
 		err = f.Sync()

@@ -94,7 +94,7 @@ func (f Folder) Write(ctx context.Context, docs []Document) (stay []string, err 
 	if err != nil {
 		return nil, err
 	}
-	list, err := writeAside(f.Dir, manifestName, data)
+	list, err := writeAside(f.Dir, manifestName, data, usualMode)
 	defer func() { err = errors.Join(err, discard([]string{list})) }()
 	if err != nil {
 		return nil, err
@@ -269,7 +269,7 @@ func (f Folder) one(d Document) (w written, err error) {
 		return w, err
 	}
 	w = written{name: d.Name, sum: sum(d.Data)}
-	w.aside, err = writeAside(f.Dir, d.Name, d.Data)
+	w.aside, err = writeAside(f.Dir, d.Name, d.Data, usualMode)
 	return w, err
 }
 
