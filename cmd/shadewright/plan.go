@@ -65,7 +65,7 @@ func (l *loadedJob) cutPlan(tickets []*ticket.Ticket) (*page.Document, error) {
 	if err != nil {
 		return nil, fmt.Errorf("cut plan: %w", err)
 	}
-	sheets := slices.Concat(plan.Sheets(on, l.plans, l.settings.Cutting.Table), buylist.Sheets(on, list), plan.Labels(on, l.plans))
+	sheets := slices.Concat(plan.Sheets(on, l.plans, l.settings.Cutting.Table.Round(job.Style.Step(), measure.Down)), buylist.Sheets(on, list), plan.Labels(on, l.plans))
 	return flow.Document(lang.Say("plan.cut-plan")+", "+job.Name, sheets), nil
 }
 
