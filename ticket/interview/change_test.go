@@ -140,7 +140,7 @@ shades:
 // Wherever a person stops, goes back, or changes an answer and changes it again, the
 // interview leads to the same job.
 func TestBackAndResumeLaw(t *testing.T) {
-	part := until("shades[2].opening.widths")
+	part := until("rollers.donor.telescopes")
 	whole := New(options)
 	give(t, whole, part)
 	want, err := whole.Save()

@@ -259,7 +259,7 @@ func (g *group) which(k kind) *item {
 		it.def = nil // the brackets described so far are for another mount
 	}
 	if k.group == "rollers" {
-		it.help = "Rollers that are still free and reach come first, each with its length. Answer " + another + " to describe one more."
+		it.help = "Rollers that are still free and reach come first, the shortest before the others. Answer " + another + " to describe one more."
 		if len(names) > 0 && (g.w.free(names[0]) <= 0 || !g.reaches(names[0])) {
 			it.def = always(another)
 		}
