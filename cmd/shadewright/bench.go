@@ -42,7 +42,7 @@ and bench.spoilt list people, places and reasons.`,
 			if _, err := (outdir.Folder{Dir: opt.out, Force: opt.force}).Write(c.Context(), []outdir.Document{doc}); err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(s.out, "%s\t%s\n", filepath.Join(opt.out, doc.Name), doc.Says)
+			_, err = fmt.Fprintf(s.talk(), "%s\t%s\n", filepath.Join(opt.out, doc.Name), doc.Says)
 			return err
 		},
 	}

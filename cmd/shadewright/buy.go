@@ -62,7 +62,7 @@ func runBuy(ctx context.Context, s environment, opt *buyOptions, path string) er
 		}
 	}
 	if len(rest) < len(l.tickets) {
-		if _, err := fmt.Fprintf(s.err, "shadewright: %s cut already and not on this list\n", count(len(l.tickets)-len(rest), "panel is", "panels are")); err != nil {
+		if _, err := fmt.Fprintf(s.hints(), "shadewright: %s cut already and not on this list\n", count(len(l.tickets)-len(rest), "panel is", "panels are")); err != nil {
 			return err
 		}
 	}

@@ -126,7 +126,7 @@ func writeCalibration(s environment, opt *calibrateOptions, page fullscale.Optio
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\tcalibration sheet: print it at 100 %%; its rulers should measure %s across and %s down\n", opt.out, page.Style.Format(rulers.Across), page.Style.Format(rulers.Down))
+	_, err = fmt.Fprintf(s.talk(), "%s\tcalibration sheet: print it at 100 %%; its rulers should measure %s across and %s down\n", opt.out, page.Style.Format(rulers.Across), page.Style.Format(rulers.Down))
 	return err
 }
 

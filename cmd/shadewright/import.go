@@ -144,11 +144,11 @@ func showColumns(s environment, res *intake.Result) error {
 	for _, m := range res.Columns {
 		rows = append(rows, []string{grid.Letter(m.Column), m.Heading, m.Means()})
 	}
-	if err := writeTable(s.out, rows); err != nil {
+	if err := writeTable(s.talk(), rows); err != nil {
 		return err
 	}
 	for _, n := range res.Notes {
-		if _, err := fmt.Fprintln(s.out, n); err != nil {
+		if _, err := fmt.Fprintln(s.talk(), n); err != nil {
 			return err
 		}
 	}
@@ -176,7 +176,7 @@ func writeImported(s environment, opt *importOptions, jopt jobfile.Options, res 
 	if err := outdir.Write(files, opt.force); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(s.out, "\n%s\t%s; see shadewright check %s\n", out, measure.Count(res.Taken, "row"), out); err != nil {
+	if _, err := fmt.Fprintf(s.talk(), "\n%s\t%s; see shadewright check %s\n", out, measure.Count(res.Taken, "row"), out); err != nil {
 		return err
 	}
 	if len(res.Apart) > 0 {
@@ -211,7 +211,7 @@ func writeBlank(s environment, opt *importOptions, units measure.System) error {
 	if err := outdir.Write([]outdir.File{{Path: opt.blank, Data: data}}, opt.force); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\tone worked row; write yours below it, then run: shadewright import %s\n", opt.blank, opt.blank)
+	_, err = fmt.Fprintf(s.talk(), "%s\tone worked row; write yours below it, then run: shadewright import %s\n", opt.blank, opt.blank)
 	return err
 }
 

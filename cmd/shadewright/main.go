@@ -28,12 +28,30 @@ type environment struct {
 	userDir  string   // the program's folder in the user's settings; empty if there is none
 	dataDir  string   // the program's folder in the user's data; empty if there is none
 	hears    bool     // err is a terminal, so it has a bell
+	quiet    *bool    // the flag --quiet; nil stands for no
 
 	// seconds starts the ticks at which progress is shown; nil stands for everySecond.
 	seconds func() (ticks <-chan time.Time, stop func())
 
 	// pause waits between two rings of the bell; nil stands for time.Sleep.
 	pause func(time.Duration)
+}
+
+// talk returns where a command says what it did. Results, errors and whatever could not be
+// checked go elsewhere: --quiet silences neither.
+func (s environment) talk() io.Writer {
+	if s.quiet != nil && *s.quiet {
+		return io.Discard
+	}
+	return s.out
+}
+
+// hints returns where a command says what the user may want to know besides.
+func (s environment) hints() io.Writer {
+	if s.quiet != nil && *s.quiet {
+		return io.Discard
+	}
+	return s.err
 }
 
 func system() environment {

@@ -77,6 +77,6 @@ func writeMeasuring(ctx context.Context, s environment, to outdir.Folder, c conf
 	if _, err := to.Write(ctx, []outdir.Document{doc}); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\t%s\n", filepath.Join(to.Dir, doc.Name), doc.Says)
+	_, err = fmt.Fprintf(s.talk(), "%s\t%s\n", filepath.Join(to.Dir, doc.Name), doc.Says)
 	return err
 }

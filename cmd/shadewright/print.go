@@ -145,11 +145,11 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 	}
 	changes := sayCutChanges(s.err, l.cutChanges(good))
 	if kept > 0 && len(sel.tickets) == 0 {
-		_, err := fmt.Fprintf(s.out, "%s: every panel is cut and no ticket changed; nothing is written; to print everything again, add --all\n", path)
+		_, err := fmt.Fprintf(s.talk(), "%s: every panel is cut and no ticket changed; nothing is written; to print everything again, add --all\n", path)
 		return errors.Join(err, left, changes)
 	}
 	if kept > 0 {
-		if _, err := fmt.Fprintf(s.err, "shadewright: %s cut already: not printed again, and not on the cut plan; to print every ticket, add --all\n", count(kept, "panel is", "panels are")); err != nil {
+		if _, err := fmt.Fprintf(s.hints(), "shadewright: %s cut already: not printed again, and not on the cut plan; to print every ticket, add --all\n", count(kept, "panel is", "panels are")); err != nil {
 			return err
 		}
 	}
@@ -158,7 +158,7 @@ func runPrint(ctx context.Context, s environment, opt *printOptions, path string
 			return err
 		}
 		if len(sel.tickets) == 0 {
-			_, err := fmt.Fprintf(s.out, "%s: no ticket is new or changed; nothing is written\n", path)
+			_, err := fmt.Fprintf(s.talk(), "%s: no ticket is new or changed; nothing is written\n", path)
 			return errors.Join(err, left)
 		}
 	}
@@ -215,7 +215,7 @@ func (opt *printOptions) print(ctx context.Context, s environment, l *loadedJob,
 		registered, err = reg.add(ctx, sel, p)
 	}
 	p.wipe()
-	return errors.Join(summarize(s.out, to.Dir, docs, registered), warnOfEarlier(s.err, to.Dir, stay), err)
+	return errors.Join(summarize(s.talk(), to.Dir, docs, registered), warnOfEarlier(s.err, to.Dir, stay), err)
 }
 
 // write draws the selected paper and writes it to a folder. Stay names the files of an

@@ -31,7 +31,7 @@ func everySecond() (ticks <-chan time.Time, stop func()) {
 
 // progress starts a progress for the work that begins now. The caller must wipe it.
 func (s environment) progress() *progress {
-	if !isTerminal(s.err) || s.plainly() {
+	if !isTerminal(s.err) || s.plainly() || s.hints() != s.err {
 		return nil
 	}
 	clock := s.seconds

@@ -80,7 +80,7 @@ func export(ctx context.Context, s environment, rec *record.Record, out string, 
 	if err := outdir.Replace(out, b.Bytes()); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "%s\t%s\n", out, measure.Count(len(lines), "line"))
+	_, err = fmt.Fprintf(s.talk(), "%s\t%s\n", out, measure.Count(len(lines), "line"))
 	return err
 }
 
@@ -105,7 +105,7 @@ func newRecordImport(s environment) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				_, err = fmt.Fprintf(s.out, "%s\tadded %s and %s; %s already there\n", rec.Where(), measure.Count(n.Tickets, "ticket"), measure.Count(n.Marks, "mark"), measure.Count(n.Known, "line"))
+				_, err = fmt.Fprintf(s.talk(), "%s\tadded %s and %s; %s already there\n", rec.Where(), measure.Count(n.Tickets, "ticket"), measure.Count(n.Marks, "mark"), measure.Count(n.Known, "line"))
 				return err
 			})
 		},

@@ -8,6 +8,7 @@ import (
 )
 
 func newRoot(s environment) *cobra.Command {
+	s.quiet = new(bool)
 	root := &cobra.Command{
 		Use:   "shadewright",
 		Short: "Turn a job file of roller shades into the paper to make them by",
@@ -23,6 +24,7 @@ Start with shadewright new or shadewright import. shadewright help lists the gui
 		SilenceErrors: true,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
+	root.PersistentFlags().BoolVarP(s.quiet, "quiet", "q", false, "say only results, errors and what could not be checked")
 	root.SetFlagErrorFunc(flagError)
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(newPrint(s), newCheck(s), newBuy(s), newRollers(s), newCut(s), newNest(s), newSquare(s), newSpring(s), newNew(s), newImport(s), newSchema(s))
