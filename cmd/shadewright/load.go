@@ -70,6 +70,7 @@ func languageOf(c config.Settings) language.Language {
 type loadedJob struct {
 	settings config.Settings
 	dir      string // of the job file
+	dataDir  string // the program's folder in the user's data; empty if there is none
 	file     *jobfile.File
 	offcuts  *offcut.Record // nil: the shop keeps no record of offcuts
 	done     cutting        // what the shop's record says about panels that are cut
@@ -96,7 +97,7 @@ func readJob(s environment, f *settingFlags, path string) (*loadedJob, error) {
 	if err != nil {
 		return nil, notJob(path, unread(path, err))
 	}
-	return &loadedJob{settings: settings, dir: filepath.Dir(path), file: file}, nil
+	return &loadedJob{settings: settings, dir: filepath.Dir(path), dataDir: s.dataDir, file: file}, nil
 }
 
 // standardInput is the path that stands for it, and standardInputName what errors in

@@ -23,6 +23,7 @@ import (
 type printOptions struct {
 	settingFlags
 	out      string
+	label    string // --first-label
 	force    bool
 	insist   bool
 	changed  bool
@@ -90,6 +91,7 @@ go into the folder JOB-measuring. For sheets before there is a job see new --she
 	}
 	opt.add(c)
 	c.Flags().StringVarP(&opt.out, "out", "o", "", "`folder` to write to (default: the job file's name, in this folder)")
+	c.Flags().StringVar(&opt.label, "first-label", "", "first free `label` of a begun label sheet, counted from 1 row by row; next: after the last one printed")
 	c.Flags().BoolVar(&opt.force, "force", false, "replace files that Shadewright did not write or that were changed since")
 	c.Flags().BoolVar(&opt.insist, "insist", false, "also print shades that cannot be made as ordered")
 	c.Flags().BoolVar(&opt.changed, "changed", false, "print only what is new or changed since the last print, into the folder JOB-changed")
@@ -221,7 +223,11 @@ func (opt *printOptions) print(ctx context.Context, s environment, l *loadedJob,
 // write draws the selected paper and writes it to a folder. Stay names the files of an
 // earlier run that stay there.
 func (opt *printOptions) write(ctx context.Context, l *loadedJob, sel selection, to outdir.Folder, p *progress) (docs []outdir.Document, stay []string, err error) {
-	docs, err = l.documents(sel, drawer{&opt.previewFlags, p})
+	labels, err := l.beginLabels(opt.label)
+	if err != nil {
+		return nil, nil, err
+	}
+	docs, err = l.documents(sel, labels, drawer{&opt.previewFlags, p})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -231,8 +237,10 @@ func (opt *printOptions) write(ctx context.Context, l *loadedJob, sel selection,
 	}
 	docs = append(docs, drawn...)
 	to.Wrote = p.count("writing: %d of %d files (Ctrl-C stops and keeps the earlier files)", len(docs))
-	stay, err = to.Write(ctx, docs)
-	return docs, stay, err
+	if stay, err = to.Write(ctx, docs); err != nil {
+		return docs, stay, err
+	}
+	return docs, stay, labels.keep(card.Labels(sel.tickets, languageOf(l.settings)))
 }
 
 // warnOfEarlier names mounting sheets, drawings and previews that an earlier run left in
@@ -274,21 +282,18 @@ func summarize(out io.Writer, dir string, docs []outdir.Document, registered str
 }
 
 // documents draws the selected paper.
-func (l *loadedJob) documents(sel selection, pr drawer) ([]outdir.Document, error) {
+func (l *loadedJob) documents(sel selection, labels labelSheet, pr drawer) ([]outdir.Document, error) {
 	paper, err := l.paper()
 	if err != nil {
 		return nil, err
 	}
-	grid, err := l.labels(paper)
-	if err != nil {
-		return nil, err
-	}
+	grid := labels.grid
 	bands, mounts, err := l.fullScale()
 	if err != nil {
 		return nil, err
 	}
 	cards := card.Options{
-		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true,
+		Paper: paper, Margins: l.margins(), Address: l.settings.Address, Code128: l.settings.Bars, Insist: true, Skip: labels.used,
 		Info: page.Info{Creator: "Shadewright"}, Language: languageOf(l.settings),
 	}
 	tickets := sel.tickets
@@ -299,6 +304,7 @@ func (l *loadedJob) documents(sel selection, pr drawer) ([]outdir.Document, erro
 	if n, err := card.Barless(tickets, grid, cards); err == nil && n > 0 { // drawing the tags reports the error, if any
 		tags += fmt.Sprintf(" (%s too small for a Code 128: laser scanners cannot read them)", measure.Count(n, "label"))
 	}
+	tags += labels.says(card.Labels(tickets, cards.Language))
 	var list []drawing
 	if len(sel.template) > 0 {
 		d := drawing{name: "template.pdf", what: "marking template", page: "sheet", draw: func() (*page.Document, error) {
@@ -353,20 +359,6 @@ func mountingSheets(brackets []mounting.Sheet, o fullscale.Options) (*page.Docum
 		err = fmt.Errorf("%w, or larger paper for full-scale sheets only, with --set template_paper=a4", err)
 	}
 	return doc, err
-}
-
-// labels returns the grid of tags on a sheet.
-func (l *loadedJob) labels(paper sheet.Paper) (sheet.Grid, error) {
-	s := l.settings.Labels
-	if s.Single {
-		one, err := sheet.Sized(s.Width, s.Height)
-		return sheet.Single(one), err
-	}
-	grid, err := paper.Grid(s.Rows, s.Columns, sheet.Margins(s.Margins), s.GapX, s.GapY)
-	if err != nil {
-		return grid, usageError{err}
-	}
-	return grid, nil
 }
 
 // templatePrinter returns the printer of the template and its correction: the one in the

@@ -3,6 +3,7 @@ package card
 import (
 	"fmt"
 
+	"shadewright/render/language"
 	"shadewright/render/page"
 	"shadewright/render/sheet"
 	"shadewright/ticket"
@@ -83,6 +84,15 @@ func eachTag(tickets []*ticket.Ticket, grid sheet.Grid, opt Options, do func(tg 
 		}
 	}
 	return nil
+}
+
+// Labels returns how many labels the tags of tickets take.
+func Labels(tickets []*ticket.Ticket, lang language.Language) (n int) {
+	st := newSetter(lang)
+	for _, t := range tickets {
+		n += len(st.parts(t))
+	}
+	return n
 }
 
 // Barless returns the number of tags that [Tags] prints without the requested
