@@ -26,6 +26,13 @@ func TestEditKeepsParts(t *testing.T) {
 		if _, err := v.File(); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
+		for _, shade := range file.At("shades").Items {
+			id := shade.At("id").Text
+			was, is := shade.Get("opening", "axle"), v.Top().Get("shades", id, "opening", "axle")
+			if was != nil && (is == nil || !is.Same(was)) {
+				t.Errorf("%s: the axle of %s becomes %+v", name, id, is)
+			}
+		}
 		for _, group := range []string{"goods", "rollers", "slats", "brackets"} {
 			was := file.At(group)
 			if was == nil {

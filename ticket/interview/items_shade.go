@@ -70,8 +70,8 @@ var openingItems = []item{
 			}
 			return (&item{parts: sides, names: sides}).fromNode(n), true
 		}},
-	{path: "opening.axle", schema: "shades.opening.axle", length: true, optional: true, when: mounted(hang.Ceiling), example: [2]string{"2 1/2", "65"},
-		ask: "How far is the middle of the roller's pin from the wall", help: "Measure at the bracket. Enter passes over.", skip: "whether the roll clears the wall"},
+	{path: "opening.axle", schema: "shades.opening.axle", length: true, optional: true, when: axleMatters, example: [2]string{"2 1/2", "65"},
+		ask: "How far is the middle of the roller's pin from the glass or the wall", help: "Measure at the bracket. Enter passes over.", skip: "whether the roll clears the wall"},
 }
 
 var sides = []string{"left", "right", "above", "below"}
@@ -208,6 +208,12 @@ func (g *group) none(looked bool) {
 	if looked && !g.open {
 		setAt(g.n, "opening.obstructions", plain(nothing))
 	}
+}
+
+// axleMatters reports whether the place of the pin is asked: under a ceiling, or where a
+// file has it already.
+func axleMatters(g *group) bool {
+	return mounted(hang.Ceiling)(g) || g.old && at(g.n, "opening.axle") != nil
 }
 
 func measured(what string) func(*group) bool {
