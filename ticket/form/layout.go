@@ -54,10 +54,17 @@ func newLayout(text string) *layout {
 // breakAt returns the width of the line end at an offset, or 0. The library ends a line
 // at each of these, as YAML 1.1 does.
 func (l *layout) breakAt(i int) int {
-	for _, s := range []string{"\r\n", "\n", "\r", "\u0085", "\u2028", "\u2029"} {
-		if strings.HasPrefix(l.text[i:], s) {
-			return len(s)
-		}
+	switch c := l.text[i]; {
+	case c == '\n':
+		return 1
+	case c == '\r' && l.at(i+1, '\n'):
+		return 2
+	case c == '\r':
+		return 1
+	case c == 0xc2 && strings.HasPrefix(l.text[i:], "\u0085"):
+		return 2
+	case c == 0xe2 && (strings.HasPrefix(l.text[i:], "\u2028") || strings.HasPrefix(l.text[i:], "\u2029")):
+		return 3
 	}
 	return 0
 }
