@@ -61,6 +61,7 @@ type Line struct {
 	Name message.Message
 
 	Needs, OnHand           measure.Length // for things sold by length
+	Waste                   measure.Length // of goods: bought on top of what is needed
 	NeedsCount, OnHandCount int            // for things sold by number
 
 	Step   measure.Length // length of one unit as sold; zero for things sold by number
@@ -216,7 +217,11 @@ func (b *builder) goods(p *cutplan.Plan) {
 		l.Needs += h.Length
 	}
 	// Rounded up to the nanometre, so that waste never disappears in rounding.
-	l.Buy = steps(p.Used+(p.Used*measure.Length(b.shop.Waste)+99)/100, step)
+	l.Waste = (p.Used*measure.Length(b.shop.Waste) + 99) / 100
+	l.Buy = steps(p.Used+l.Waste, step)
+	if l.Waste > 0 {
+		l.Note = message.Of("ticket.with-waste", b.shop.Waste)
+	}
 	b.add(l)
 }
 

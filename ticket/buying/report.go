@@ -30,6 +30,7 @@ type ReportLine struct {
 	NeedsMM  float64     `json:"needs_mm,omitempty"`
 	OnHand   int         `json:"on_hand,omitempty"`
 	OnHandMM float64     `json:"on_hand_mm,omitempty"`
+	WasteMM  float64     `json:"waste_mm,omitempty"`
 	StepMM   float64     `json:"step_mm,omitempty"`
 	Buy      int         `json:"buy"`
 	BuyMM    float64     `json:"buy_mm,omitempty"`
@@ -70,7 +71,7 @@ func (l List) Report() Report {
 	for _, n := range l.Lines {
 		line := ReportLine{
 			Kind: n.Kind, Name: n.Name.String(), Needs: n.NeedsCount, NeedsMM: n.Needs.Millimetres(),
-			OnHand: n.OnHandCount, OnHandMM: n.OnHand.Millimetres(), StepMM: n.Step.Millimetres(),
+			OnHand: n.OnHandCount, OnHandMM: n.OnHand.Millimetres(), WasteMM: n.Waste.Millimetres(), StepMM: n.Step.Millimetres(),
 			Buy: n.Buy, BuyMM: n.Length().Millimetres(), Note: n.Note.String(),
 		}
 		if n.Price > 0 {

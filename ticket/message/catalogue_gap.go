@@ -89,4 +89,7 @@ var gapTexts = texts{
 	"ticket.roller-fails":      {"%s: %s", "%s: %s"}, // a roller, and what is wrong with it
 	"ticket.roller-given-away": {"%s works, but another shade needs it more", "%s sirve, pero otra cortina lo necesita más"},
 	"ticket.no-roller-left":    {"there is none left", "no queda ninguno"},
+
+	// What is bought on top of what a plan needs.
+	"ticket.with-waste": {"%d %% for waste on top", "más un %d %% de merma"},
 }
