@@ -86,7 +86,7 @@ func TestRecordBadFiles(t *testing.T) {
 		{"route:\n  - cut\n  - sow", `:3: route: "sow" has "sow", which is not a usual step; did you mean sew?`},
 		{"route:\n  - {key: steam}", `:2: route.name: is missing; write for example name: Steam the panel`},
 		{"route:\n  - {key: steam, name: Steam, reading: girth}", `:2: route.reading: "girth" is not one of the words allowed here; write diagonals, width or turns`},
-		{"route:\n  - {key: steam, name: Steam, cautions: fire}", `:1: route: step 1: unknown caution "fire"; the cautions are rotary-blade, hot-knife, wound-spring, saw, needle, drilling, ladder, emergency-exit, children-cords, flammability`},
+		{"route:\n  - {key: steam, name: Steam, cautions: fire}", `:1: route: step 1: unknown caution "fire"; the cautions are rotary-blade, hot-knife, wound-spring, saw, set-tube, sawn-tube, needle, drilling, ladder, emergency-exit, children-cords, flammability`},
 		{"route: [cut, cut]", `:1: route: step 2: key "cut" is also the key of step 1; give each step its own key`},
 		{"bench: {people: [ann, [bo]]}", `:1: bench.people: is not a single entry; write one entry after each dash, without commas`},
 		{"bench: {people: 'ann,,bo'}", `:1: bench.people: "ann,,bo" has an empty or repeated entry at place 2; separate the entries with one comma, and write each entry once`},

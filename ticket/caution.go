@@ -24,6 +24,8 @@ var cautionWords = map[route.Caution]struct{ head, text message.ID }{
 	route.RotaryBlade: {head: "ticket.rotary-blade", text: "ticket.care-rotary-blade"},
 	route.Needle:      {head: "ticket.needle", text: "ticket.care-needle"},
 	route.Saw:         {head: "ticket.saw", text: "ticket.care-saw"},
+	route.SetTube:     {head: "ticket.set-tube", text: "ticket.care-set-tube"},
+	route.SawnTube:    {head: "ticket.sawn-tube", text: "ticket.care-sawn-tube"},
 	route.Drilling:    {head: "ticket.drilling", text: "ticket.care-drilling"},
 	route.Ladder:      {head: "ticket.ladder", text: "ticket.care-ladder"},
 	// NFPA 1192, 2018 edition, 6.2.1.2: a sleeping area has two unobstructed ways out.

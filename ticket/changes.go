@@ -23,10 +23,37 @@ type spanTable map[string]span
 // spans lists every key that a later format adds or drops, so that papers of an
 // earlier format do not count as changed because of it. Format 3 says apart what could
 // not be checked; format 2 had it among the findings.
+//
+// The steps are "work" in format 3, because a step of the program's own says there whether
+// a tube is set or sawn: paper with the old name stays good.
 var spans = spanTable{
-	"finding":   {from: 2, to: 2},
-	"notice":    {from: 3},
-	"unchecked": {from: 3},
+	"step":          {to: 2},
+	"work":          {from: 3},
+	"finding":       {from: 2, to: 2},
+	"notice":        {from: 3},
+	"unchecked":     {from: 3},
+	"tube.kind":     {from: 3},
+	"tube.off":      {from: 3},
+	"attach.free":   {from: 3},
+	"face.mark":     {from: 3},
+	"face.tube":     {from: 3},
+	"pins.flat":     {from: 3},
+	"pins.round":    {from: 3},
+	"pins.least":    {from: 3},
+	"pins.most":     {from: 3},
+	"place.sheet":   {from: 3},
+	"place.apart":   {from: 3},
+	"place.below":   {from: 3},
+	"place.above":   {from: 3},
+	"place.left":    {from: 3},
+	"place.deep":    {from: 3},
+	"place.over":    {from: 3},
+	"begin.turns":   {from: 3},
+	"begin.pull":    {from: 3},
+	"begin.most":    {from: 3},
+	"begin.least_g": {from: 3},
+	"begin.most_g":  {from: 3},
+	"pull":          {from: 3},
 }
 
 // A part says how much of a value the registrations of format 1 kept.

@@ -23,6 +23,7 @@ type Hanging struct {
 	Weight     *hang.Weight       // with the shade down; nil if the slat's mass is unknown
 	Rate       *hang.Rate         // of the spring, from a trial
 	Wind       *hang.Wind         // how far to wind the spring
+	Begin      *hang.Begin        // how to try a spring of unknown rate; nil if its weight is unknown
 	TrialAt    *[2]measure.Length // cloth off the tube at which to read the scale, if the spring's rate is unknown
 	Sag        *hang.Sag          // of the tube
 	Square     measure.Length     // the greatest difference between the panel's diagonals that counts as square
@@ -93,11 +94,13 @@ func (h *hanger) hang() error {
 	}
 	t.Roll, t.Clearances, t.Axle = &r.Roll, r.Clearances, r.Axle
 	t.Weight, t.Wind, t.Sag = r.Weight, r.Wind, r.Sag
-	t.settle()
 	if t.Weight != nil && spring == nil {
 		at := hang.TrialHeights(t.Shade.Finished.Length, st)
 		t.TrialAt = &at
+		b := hang.Lift{Winding: whole.Winding, Load: whole.Load}.Begin(t.Shade.Roller.Most, at, h.rules.Hang)
+		t.Begin = &b
 	}
+	t.settle()
 	h.take(found)
 	h.pins()
 	return h.drill()
@@ -122,6 +125,9 @@ func (h *Hanging) settle() {
 		for i := range w.At {
 			w.At[i].Needed, w.At[i].Given = millionth(w.At[i].Needed), millionth(w.At[i].Given)
 		}
+	}
+	if b := h.Begin; b != nil {
+		b.Turns, b.Most = millionth(b.Turns), millionth(b.Most)
 	}
 }
 

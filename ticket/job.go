@@ -41,6 +41,7 @@ type Shade struct {
 	Roller    Roller // without a name if it was left open and none works
 	Slat      Slat
 	Roll      Roll
+	Pull      string           // the pull or handle that is fitted; empty: none
 	Trial     *[2]hang.Reading // of the spring, with this shade hung on it; nil if none was made
 	Allow     Allow
 	Sewing    Sewing

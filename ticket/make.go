@@ -19,6 +19,20 @@ type Options struct {
 	// Remake returns how often a unit's panel was cut again because the one before
 	// was spoilt; nil if none was.
 	Remake func(shade string, unit int) int
+
+	routes map[route.Shade]route.Route // Route for each kind of shade, so that shades share them
+}
+
+// routeFor returns the route of a shade.
+func (o Options) routeFor(s *Shade) route.Route {
+	key := route.Shade{Tube: tubeOf(s.Roller), Pull: s.Pull != ""}
+	r, ok := o.routes[key]
+	if !ok {
+		if r = o.Route.For(key); o.routes != nil {
+			o.routes[key] = r
+		}
+	}
+	return r
 }
 
 // Make returns the tickets of all units of a job, in the job's order. They have no
@@ -26,6 +40,7 @@ type Options struct {
 // package jobfile read the job. Two units with the same code are an error, so that
 // one ticket is never mistaken for another.
 func Make(job *Job, opt Options) ([]*Ticket, error) {
+	opt.routes = map[route.Shade]route.Route{}
 	var all []*Ticket
 	seen := map[code.Code]*Ticket{}
 	for i := range job.Shades {
@@ -152,7 +167,7 @@ func withoutRoller(job *Job, s *Shade, opt Options) (*Ticket, error) {
 // which nothing can be worked out, which are among its findings.
 func work(job *Job, s *Shade, opt Options) (t *Ticket, wrong bool, err error) {
 	shade := *s
-	t = &Ticket{Job: job, Shade: &shade, Of: s.Quantity, Route: opt.Route}
+	t = &Ticket{Job: job, Shade: &shade, Of: s.Quantity, Route: opt.routeFor(s)}
 	h := newHanger(t, opt)
 	if err := h.fit(); err != nil {
 		return nil, false, err
@@ -163,11 +178,12 @@ func work(job *Job, s *Shade, opt Options) (t *Ticket, wrong bool, err error) {
 			return nil, false, err
 		}
 	}
+	h.fitting()
 	if err := t.sew(); err != nil {
 		return nil, false, err
 	}
 	t.Findings = append(judge(t, opt.Limits), h.found...)
 	finding.Sort(t.Findings)
-	t.Cautions = cautionsFor(t.Shade, opt.Route)
+	t.Cautions = cautionsFor(t.Shade, t.Route)
 	return t, wrong, nil
 }

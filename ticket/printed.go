@@ -22,6 +22,7 @@ func (t *Ticket) Printed() Printed {
 	t.printOpening(l)
 	t.printRoll(l)
 	t.printSpring(l)
+	t.printFitting(l)
 	t.printWork(l)
 	t.printMounting(l)
 	return Printed{Format: PrintedFormat, Values: l.Values}
@@ -196,7 +197,7 @@ func (t *Ticket) printWork(l *List) {
 	}
 	for _, g := range t.Route.Groups() {
 		for _, s := range g.Steps {
-			l.Messages("step", message.Verbatim(s.Key), s.Message(), g.Message())
+			l.Messages("work", message.Verbatim(s.Key), s.Message(), g.Message())
 		}
 	}
 	for _, c := range t.Cautions {

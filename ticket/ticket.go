@@ -22,16 +22,17 @@ type Ticket struct {
 	Code     code.Code
 	Revision code.Revision
 
-	Panel  Panel
-	Folds  Folds
-	Pocket Pocket
-	Tube   Tube
-	Slat   Trim
-	Tape   Tape
-	Stitch Stitch
-	Edge   Edge
-	Cut    Cut
-	Plan   PlanPlace
+	Panel   Panel
+	Folds   Folds
+	Pocket  Pocket
+	Tube    Tube
+	Slat    Trim
+	Tape    Tape
+	Stitch  Stitch
+	Edge    Edge
+	Cut     Cut
+	Plan    PlanPlace
+	Fitting Fitting
 	Hanging
 
 	Findings []finding.Finding // worst first

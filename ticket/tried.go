@@ -70,7 +70,8 @@ func merge(s *Shade, gaps []gap, list []try, tickets []*Ticket) *Ticket {
 			t.Pocket = o.Pocket
 		}
 		t.Stitch.Thread = max(t.Stitch.Thread, o.Stitch.Thread)
-		t.Hanging.keepCommon(&o.Hanging)
+		keepCommon(&t.Hanging, &o.Hanging)
+		keepCommon(&t.Fitting.Place, &o.Fitting.Place)
 	}
 	if t.Weight == nil {
 		t.Wind = nil // its weight stands beside it on the ticket
@@ -101,7 +102,7 @@ func ordered(s, tried *Shade) *Shade {
 }
 
 // keepCommon drops every result that differs from another's.
-func (h *Hanging) keepCommon(o *Hanging) {
+func keepCommon[T any](h, o *T) {
 	a, b := reflect.ValueOf(h).Elem(), reflect.ValueOf(o).Elem()
 	for i := range a.NumField() {
 		if !reflect.DeepEqual(a.Field(i).Interface(), b.Field(i).Interface()) {

@@ -115,8 +115,8 @@ func (o Options) check(tickets []*ticket.Ticket) error {
 
 // The page's own margins, used where the printer needs less.
 const (
-	sideMargin = 12 * measure.Millimetre
-	endMargin  = 11 * measure.Millimetre
+	sideMargin = 9 * measure.Millimetre
+	endMargin  = 8 * measure.Millimetre
 )
 
 // The smallest and the largest area of a ticket. On larger paper the ticket

@@ -187,9 +187,12 @@ func TestHangingWords(t *testing.T) {
 		{"recess", "Opening, inside mount", "the job"},
 		{"recess", "equal within 1/8\u00a0in", "33-1/4 × 48-3/4 in is under 20 square feet: a window maker's guide"},
 		{"trial", "Opening, outside mount", "the job"},
-		{"trial", "Spring, rate not known", "the job"},
-		{"trial", "11-1/16\u00a0in down", "a quarter of 40-1/8 + 2 + 2 in, 11-1/32, to 1/16, halves up"},
-		{"trial", "33-1/8\u00a0in down", "three quarters of it: 33.09"},
+		{"trial", "Try the spring", "the job"},
+		// By hand: (11-1/16 + 1-3/4) × 37-1/2 in at 440 g/m² is 136.4 g, and 37-1/4 in of
+		// slat at 400 g/m is 378.5 g, 514.9 g in all; 15 % of it up to whole grams, and all of it
+		// down. Further down (33-1/8 + 1-3/4) × 37-1/2 in is 371.3 g, 749.7 g in all.
+		{"trial", "11-1/16\u00a0in: 78–514 g", "a quarter of 40-1/8 + 2 + 2 in, 11-1/32, to 1/16, halves up"},
+		{"trial", "33-1/8\u00a0in: 113–749 g", "three quarters of it: 33.09"},
 	} {
 		if rec := find(tt.id); !strings.Contains(rec, fmt.Sprintf("%q", tt.text)) {
 			t.Errorf("%q is not on the page of %s (%s)", tt.text, tt.id, tt.src)
@@ -311,7 +314,7 @@ func TestRefused(t *testing.T) {
 		{"stop", tickets(stopped, Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, its last unit alone", tickets(stopped[2:], Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, tags", tags(stopped, single, Options{}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
-		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: the margins leave 1-7/16 in × 2-11/16 in, but 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
+		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: the margins leave 1-5/8 in × 2-15/16 in, but 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
 		{"wide margins", tickets(good, Options{Paper: letter, Margins: sheet.Even(120 * mm)}), "margins of 120 mm, 120 mm, 120 mm and 120 mm leave nothing of paper 215.9 mm × 279.4 mm; make them smaller"},
 		{"small labels", tags(good, tooMany, Options{}), "labels with a printable part of 1-5/16 in × 5/16 in are too small for a tag; use labels of at least 1-1/2 in × 13/16 in"},
 		{"used labels", tags(good, single, Options{Skip: 1}), "tags cannot start after 1 used label on a sheet of 1; give 0 to 0"},
@@ -334,7 +337,7 @@ func TestRoundedFrom(t *testing.T) {
 	doc, err := Tickets(all[:1], Options{Paper: paper(t, "letter"), Margins: sheet.Margins{Left: 6 * mm, Right: 6 * mm, Top: 4 * mm, Bottom: 14 * mm}})
 	words := readback.Open(t, printed(t, doc, err)).Marks(0).Words()
 	// 27-1/2 + 1/64 = 27-33/64; 40 + 7 + 1/2 + 1-1/4 = 48-3/4, by hand.
-	if want := "Rounded to the rule; exactly 27-33/64 in × 48-3/4 in"; !strings.Contains(strings.ReplaceAll(words, "\u00a0", " "), want) {
+	if want := "Rounded to the rule; exactly 27-33/64 in × 48-3/4 in"; !strings.Contains(strings.NewReplacer("\u00a0", " ", "\n", " ").Replace(words), want) {
 		t.Errorf("no %q on the ticket:\n%s", want, words)
 	}
 }

@@ -37,12 +37,20 @@ func (m maker) cut() []block {
 	}
 	square := max(m.width*31/100, 52*mm)
 	size := m.size(m.width - square - gutter)
-	return []block{fixed(max(size.height, headHeight+29*mm), func(on canvas, r page.Rect, u unit) {
+	return []block{fixed(max(size.height, headHeight+m.squareHeight()), func(on canvas, r page.Rect, u unit) {
 		left, right := r, r
 		left.Max.X, right.Min.X = r.Max.X-square-gutter, r.Max.X-square
 		m.squareBeside(on, headed(on, right, m.say("card.square")))
 		size.draw(on, left, u)
 	})}
+}
+
+// squareHeight is the height of the check when it stands beside the size to cut.
+func (m maker) squareHeight() measure.Length {
+	if m.look.text == smallest {
+		return 49 * mm / 2
+	}
+	return 29 * mm
 }
 
 // A sized is the size to cut, laid out.
@@ -56,17 +64,20 @@ func (m maker) size(width measure.Length) sized {
 	c := m.Cut
 	named := m.say("card.width-length") // says which number is which
 	large := 64 * pt
-	if m.narrow() {
-		large = 56 * pt // to leave room for the rest of a small page
+	if m.narrow() || m.look.text == smallest {
+		large = 52 * pt // to leave room for the rest of a small page
 	}
 	size, face := m.fit(by(m.units.first, c.Width, c.Length, measure.Nearest, measure.Nearest), bold(large), width, 12*pt)
 	other, otherFace := m.fit(by(m.units.second, c.Width, c.Length, measure.Down, measure.Up), regular(13*pt), width-page.Width(named, semibold(11*pt))-3*mm, 8*pt)
-	below := 6 * mm // from the size to the line below
+	below, room := 6*mm, 2*mm // from the size to the line below, and from there on
+	if m.look.text == smallest {
+		room = mm
+	}
 	if strings.Contains(size, ",") {
 		below += face.Size / 20 // a comma reaches lower than a point
 	}
 	lines := m.cutLines(width)
-	return sized{headHeight + capRoom + face.CapHeight() + below + 2*mm + lines.height(), func(on canvas, r page.Rect, u unit) {
+	return sized{headHeight + capRoom + face.CapHeight() + below + room + lines.height(), func(on canvas, r page.Rect, u unit) {
 		if u.Plan.Planned() { // on the line of the heading, which is otherwise empty
 			place, face := page.Fit(m.say("common.cut-plan", u.Plan.Message()), semibold(10*pt), width-16*mm, smallest)
 			on.Text(page.Point{X: r.Max.X, Y: r.Min.Y + 4*mm}, place, ending(face))
@@ -111,11 +122,12 @@ func (m maker) squareBeside(on canvas, r page.Rect) {
 	m.thumbnail(on, box)
 	x := box.Max.X + 3*mm
 	y := m.diagonal(on, page.Point{X: x, Y: r.Min.Y}, r.Max.X-x)
+	pitch := (m.squareHeight() - 9*mm) / 3
 	for _, d := range diagonals {
-		y += 13 * mm / 2
+		y += pitch
 		blank(on, page.Point{X: x, Y: y}, d, r.Max.X)
 	}
-	m.within(on, page.Point{X: x, Y: y + 13*mm/2}, r.Max.X-x)
+	m.within(on, page.Point{X: x, Y: y + pitch}, r.Max.X-x)
 }
 
 // acrossHeight is the height of the check when it runs across the page.

@@ -25,7 +25,7 @@ type figure struct {
 // cloth rolls: side by side, or on narrow paper the last two below the first.
 func (m maker) figures() []block {
 	list := []figure{
-		{50, m.say("card.mark"), m.flat}, {30, m.say("card.fold-and-sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
+		{50, m.say("card.mark-face", m.say("common.good-face-down")), m.flat}, {30, m.say("card.fold-and-sew"), m.folded}, {20, m.say(rollHeads[m.Shade.Roll]), m.rolled},
 	}
 	if !m.narrow() {
 		return []block{m.sideBySide(list)}

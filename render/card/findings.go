@@ -111,6 +111,12 @@ func (m maker) findings() []block {
 			return append(paras(width)[:kept], m.paragraph("", more, semibold(m.look.text), width, 1))
 		})
 	}
+	if m.look.text == smallest { // the levels are title enough
+		return []block{fixed(mm+l.height, func(on canvas, r page.Rect, _ unit) {
+			on.Line(r.Min, page.Point{X: r.Max.X, Y: r.Min.Y}, heavy)
+			l.draw(on, page.Point{X: r.Min.X, Y: r.Min.Y + mm})
+		})}
+	}
 	return []block{fixed(headHeight+l.height, func(on canvas, r page.Rect, _ unit) {
 		l.draw(on, headed(on, r, m.say("card.before-you-cut")).Min)
 	})}
@@ -135,9 +141,17 @@ func (m maker) unchecked() []block {
 	})}
 }
 
-// cautions lists the dangers of the steps on the route.
+// cautions lists the dangers of the steps on the route. On a crowded page they run on,
+// below a title on their first line.
 func (m maker) cautions() block {
 	n := max(int((m.width+gutter)/(58*mm+gutter)), 2)
+	if m.look.text == smallest {
+		words := []said{{m.say("card.take-care") + ":", bold(m.look.small)}}
+		for _, c := range m.Cautions {
+			words = append(words, said{m.lang.Put(c.Head), bold(m.look.small)}, said{m.lang.Put(c.Text), regular(m.look.small)})
+		}
+		return m.running(words, n)
+	}
 	l := m.listIn(n, func(width measure.Length) []para {
 		var all []para
 		for _, c := range m.Cautions {

@@ -9,26 +9,23 @@ import (
 	"shadewright/ticket/message"
 )
 
-// hanging draws the measured opening, the roll and the spring. It draws nothing
-// for a shade with neither an opening nor a weight.
-func (m maker) hanging() []block {
-	if m.Fit == nil && m.Weight == nil {
-		return nil
-	}
-	var list []fact
+// hung returns the measured opening and the roll, as far as they are known.
+func (m maker) hung() (list []fact) {
 	if m.Fit != nil {
 		list = append(list, m.opening())
 	}
-	if m.Roll != nil {
+	if m.Roll != nil && (m.Fit != nil || m.Weight != nil) {
 		list = append(list, m.roll())
 	}
-	switch {
-	case m.Wind != nil:
-		list = append(list, m.spring())
-	case m.TrialAt != nil:
-		list = append(list, m.trial())
+	return list
+}
+
+// springs returns how to wind the spring, or how to try it.
+func (m maker) springs() fact {
+	if m.Wind != nil {
+		return m.spring()
 	}
-	return []block{m.row(list)}
+	return m.trial()
 }
 
 // openingHeads are the titles that say where the shade is mounted.
@@ -128,16 +125,17 @@ func (m maker) turns(n float64) string { return ticket.TurnsText(m.units.first, 
 func (m maker) spring() fact {
 	w := m.Wind
 	rate := m.units.first.Decimal(w.Rate, 2)
-	f := fact{head: m.say("card.spring"), shares: 2, value: m.say("card.no-turns-work"), second: m.say("card.rate", rate)}
+	f := fact{head: m.say("card.spring"), shares: 2, value: m.say("card.no-turns-work")}
+	told := m.say("card.rate", rate)
 	if w.OK {
 		f.value = m.say("common.turns", m.turns(w.Turns))
-		f.second = m.say("card.rate-with-range", rate, hang.TurnsText(m.units.first, w.Least), hang.TurnsText(m.units.first, w.Most))
+		told = m.say("card.rate-with-range", rate, hang.TurnsText(m.units.first, w.Least), hang.TurnsText(m.units.first, w.Most))
 	}
 	how := m.say("card.weight", m.units.first.Decimal(m.Weight.Total.Grams(), 0))
 	if n := len(w.Pulls); n > 0 {
 		how = m.pull(n, m.units.near(w.Pulls[0])) + "; " + how
 	}
-	f.remarks = []string{how}
+	f.remarks = []string{told, how}
 	return f
 }
 
@@ -149,14 +147,29 @@ func (m maker) pull(times int, length string) string {
 	return m.say("card.pull-times", times, length)
 }
 
-// trial leaves lines to write the two readings that give the rate of a spring.
+// trial states how far to wind a spring of unknown rate first, and how to go on by a
+// scale, with room for its readings.
 func (m maker) trial() fact {
-	f := fact{
-		head: m.say("card.spring-unknown"), shares: 2, second: m.say("card.scale"),
-		blanks: []string{m.say("card.down", m.units.near(m.TrialAt[0])), m.say("card.down", m.units.near(m.TrialAt[1]))},
+	f := fact{head: m.say("card.try-spring"), shares: 2}
+	b := m.Begin
+	if b == nil || m.Weight == nil {
+		pull := m.units.near(m.FirstPull())
+		f.value = m.say("card.begin-pull", pull)
+		f.remarks = []string{"1 " + m.say("card.try-1", pull), "2 " + m.say("card.try-blind-2"), "3 " + m.say("card.try-blind-3")}
+		return f
+	}
+	f.value = m.say("card.begin-turns", hang.TurnsText(m.units.first, b.Turns))
+	f.remarks = []string{"1 " + m.say("card.try-1", m.units.near(b.Pull)), "2 " + m.say("card.try-2")}
+	for _, s := range b.Scales {
+		least, most := s.Grams()
+		f.blanks = append(f.blanks, m.say("card.try-range", m.units.near(s.Below), m.units.first.Decimal(float64(least), 0), m.units.first.Decimal(float64(most), 0)))
+	}
+	f.after = []string{"3 " + m.say("card.try-3")}
+	if b.Most > 0 {
+		f.after = append(f.after, m.say("card.try-most", hang.TurnsText(m.units.first, b.Most)))
 	}
 	if m.look.text > smallest {
-		f.remarks = []string{m.say("card.spring-command")}
+		f.after = append(f.after, m.say("card.spring-command"))
 	}
 	return f
 }

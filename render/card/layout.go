@@ -32,7 +32,7 @@ var looks = []look{
 	{smallest, smallest, 3 * mm / 2, 9 * mm / 2, 34 * mm, 10 * pt, 6},
 	{smallest, smallest, 5 * mm / 4, 9 * mm / 2, 29 * mm, 10 * pt, 3},
 	{smallest, smallest, 1 * mm, 17 * mm / 4, 28 * mm, 10 * pt, 2},
-	{smallest, smallest, 3 * mm / 4, 4 * mm, 26 * mm, 10 * pt, 1},
+	{smallest, smallest, 3 * mm / 4, 4 * mm, 24 * mm, 10 * pt, 1},
 }
 
 // A block is one section across the page. Its height may be anything from least
@@ -135,7 +135,7 @@ func (m maker) sections() []block {
 		list = append(list, m.figures()...)
 	}
 	list = append(list, m.facts())
-	list = append(list, m.hanging()...)
+	list = append(list, m.fitting()...)
 	return append(list, m.route(), m.cautions())
 }
 

@@ -9,9 +9,9 @@ import (
 )
 
 const (
-	boxSide    = 9 * mm / 2 // greatest side of the box to tick
-	initials   = 11 * mm
-	leastRoute = 40 * mm // width of a column of the route
+	boxWide    = 17 * mm / 2 // of the box for the initials of whoever did the step
+	boxHigh    = 5 * mm      // at most
+	leastRoute = 33 * mm     // width of a column of the route
 )
 
 // A step is one step of the route, laid out. The first step of a bench carries
@@ -22,8 +22,8 @@ type step struct {
 	height measure.Length
 }
 
-// route draws the order of work, by bench: a box for each step, and a line for
-// the initials of whoever did it.
+// route draws the order of work, by bench: for each step a box for the initials of whoever
+// did it.
 func (m maker) route() block {
 	best := recall(m.routes, m.routeKey(), m.bestRoute)
 	h := headHeight + best.height
@@ -73,14 +73,14 @@ func (m maker) bestRoute() (best routeSet) {
 type routeSet struct {
 	columns [][]step
 	width   measure.Length // of one column
-	box     measure.Length
+	box     measure.Length // height of the boxes
 	height  measure.Length
 }
 
 // routeIn lays out the route in n columns. With whole, the steps of a bench
 // stay in one column.
 func (m maker) routeIn(n int, whole bool) routeSet {
-	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxSide, m.look.pitch-mm)}
+	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxHigh, m.look.pitch-mm)}
 	var units [][]step
 	var heights []measure.Length
 	for _, g := range m.Route.Groups() {
@@ -113,7 +113,7 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
 		var st step
-		st.name = m.stepName(m.lang.Put(r.Message()), width-boxSide-2*mm-initials)
+		st.name = m.stepName(m.lang.Put(r.Message()), width-boxWide-3*mm/2)
 		st.height = max(m.look.pitch, st.name.height()+mm)
 		if i == 0 {
 			st.bench.text, st.bench.face = m.fit(m.lang.Put(g.Message()), bold(9*pt), width, smallest)
@@ -154,12 +154,10 @@ func (s routeSet) step(on canvas, at page.Point, st step) {
 		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, st.bench.text, st.bench.face)
 		at.Y += benchHeight
 	}
-	on.Polygon(page.Box(at.X, at.Y+mm/4, s.box, s.box).Corners(), line)
+	on.Polygon(page.Box(at.X, at.Y+mm/4, boxWide, s.box).Corners(), line)
 	text := at.Y + mm/4 + (s.box-st.name.leading)/2
 	if len(st.name.lines) > 1 {
 		text = at.Y
 	}
-	st.name.draw(on, page.Point{X: at.X + boxSide + 3*mm/2, Y: text})
-	foot := at.Y + mm/4 + s.box
-	on.Line(page.Point{X: at.X + s.width - initials + mm, Y: foot}, page.Point{X: at.X + s.width, Y: foot}, thin)
+	st.name.draw(on, page.Point{X: at.X + boxWide + 3*mm/2, Y: text})
 }

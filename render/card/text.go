@@ -132,8 +132,17 @@ func (st *setter) paragraph(head, text string, f page.Face, width measure.Length
 	})
 }
 
+// spacing returns the distance of two lines in hundredths of the type size. The smallest
+// type stands on crowded pages.
+func spacing(size measure.Length) measure.Length {
+	if size <= smallest {
+		return 113
+	}
+	return 118
+}
+
 func paragraph(head, text string, f page.Face, width measure.Length, most int) para {
-	p := para{leading: f.Size * 118 / 100, rise: f.Size * 88 / 100}
+	p := para{leading: f.Size * spacing(f.Size) / 100, rise: f.Size * 88 / 100}
 	text = strings.TrimSpace(legible(text, f))
 	if head != "" {
 		b := f

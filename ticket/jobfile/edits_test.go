@@ -316,7 +316,7 @@ var badEdits = []struct{ old, new, want string }{
 		"19: \"pocket\" appears twice, first on line 19; keep one of them\n" +
 			`19: shades.left.allow.pocket: "12" is more than 11-3/4 in; check the number and its unit`},
 	{"roll: standard", "size: {width: 20}",
-		`19: shades.left: unknown key "size"; the keys are id, place, room, goods, roller, slat, quantity, finished, as_before, roll, note, allow, sewing, opening, bracket, behind, trial`},
+		`19: shades.left: unknown key "size"; the keys are id, place, room, goods, roller, slat, quantity, finished, as_before, roll, pull, note, allow, sewing, opening, bracket, behind, trial`},
 	{"    finished: {width: 27-1/2, length: 40}\n", "",
 		`13: shades.left.finished: is missing; write for example finished: {width: 27-1/2 in, length: 40 in}, or opening instead`},
 	{"  - id: right", " - id: right",

@@ -275,6 +275,8 @@ func shadeKeys(opt Options) []form.Key {
 			Into: form.At(func(s *shadeDraft) *bool { return &s.AsBefore })},
 		{Name: "roll", Kind: wordOf(ticket.Standard, ticket.Reverse), Doc: "Whether the cloth falls from the back of the tube, by the glass (standard), or from its front (reverse).", Example: "standard", Default: "standard",
 			Into: form.At(func(s *shadeDraft) *ticket.Roll { return &s.Roll })},
+		{Name: "pull", Kind: form.Text{Most: 100}, Doc: "The pull or handle that you fit to the slat; it adds a step to the work.", Example: "wooden ring on a short cord", Default: "none",
+			Into: form.At(func(s *shadeDraft) *string { return &s.Pull })},
 		{Name: "note", Kind: form.Text{Most: 1000, Lines: true}, Doc: "Anything the bench should know.", Example: "the left bracket sits lower", Default: "none",
 			Into: form.At(func(s *shadeDraft) *string { return &s.Note })},
 		{Name: "allow", Kind: form.Group{Keys: AllowKeys()}, Doc: "Lengths added to the finished size of this shade, and gaps between its parts.", Example: "{wrap: 10 in}", Default: "the job's allowances",

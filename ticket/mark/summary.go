@@ -7,6 +7,7 @@ import (
 	"shadewright/ticket/finding"
 	"shadewright/ticket/measure"
 	"shadewright/ticket/message"
+	"shadewright/ticket/route"
 )
 
 // A Summary is what a phone shows of a ticket: the content of its paper, stored
@@ -58,7 +59,10 @@ type Finding struct {
 	Remedy message.Stored `json:"remedy,omitzero"`
 }
 
-// The facts that the program finds by name.
+// tubeFacts names the length of a tube that is set, sawn, or either.
+var tubeFacts = [...]message.ID{route.AnyTube: "common.tube-to", route.TelescopingTube: "common.set-tube", route.FixedTube: "common.saw-tube"}
+
+// The facts that the program finds by name in registrations of format 1.
 const (
 	tubeFact   message.ID = "common.trim-tube"
 	slatFact   message.ID = "common.trim-slat"
@@ -80,7 +84,7 @@ func SummaryOf(t *ticket.Ticket) Summary {
 		},
 		Diagonal: v.pair(c.Diagonal, measure.Nearest),
 		Facts: []Fact{
-			{kept(tubeFact), v.pair(c.Tube, measure.Down), message.Stored{Message: message.Verbatim(t.Shade.Roller.Name)}},
+			{kept(tubeFacts[t.Fitting.Tube]), v.pair(c.Tube, measure.Down), message.Stored{Message: message.Verbatim(t.Shade.Roller.Name)}},
 			{kept(slatFact), v.pair(c.Slat, measure.Down), message.Stored{Message: message.Verbatim(t.Shade.Slat.Name)}},
 			{kept(tapeFact), v.pair(t.Tape.Total, measure.Up), message.Stored{}},
 			{kept(stitchFact), Pair{Own: v.millimetres().Format(t.Stitch.Length)}, kept("web.thread-needle", t.Stitch.ThreadSize, t.Stitch.Needle)},

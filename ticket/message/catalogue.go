@@ -35,7 +35,7 @@ var catalogue = sync.OnceValue(func() texts {
 
 // parts lists the tables of the catalogue.
 var parts = []texts{
-	commonTexts, ticketTexts, hangTexts, cardTexts, planTexts, templateTexts, mountingTexts, webTexts, markTexts, changeTexts, measuringTexts, gapTexts, paperTexts,
+	commonTexts, ticketTexts, hangTexts, cardTexts, planTexts, templateTexts, mountingTexts, webTexts, markTexts, changeTexts, measuringTexts, gapTexts, paperTexts, fittingTexts,
 	retiredTexts,
 }
 

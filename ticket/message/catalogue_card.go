@@ -35,7 +35,7 @@ var cardTexts = texts{
 	"card.more-findings":  {"… and %d more: the check command lists them all.", "… y %d más: la orden check lo muestra todo."},
 
 	// The drawings.
-	"card.mark":           {"Mark, from the raw edge", "Marcar, desde el borde crudo"},
+	"card.mark-face":      {"Mark from the raw edge, %s", "Marcar desde el borde crudo, %s"},
 	"card.pocket-mark":    {"pocket mark: folded edge here", "marca de jareta: aquí el borde"},
 	"card.hem-mark":       {"hem mark: raw edge here", "marca de dobladillo: aquí el borde crudo"},
 	"card.fold-and-sew":   {"Fold and sew", "Doblar y coser"},
@@ -98,9 +98,6 @@ var cardTexts = texts{
 	"card.weight":                  {"%s g hang with the shade down", "con la cortina bajada cuelgan %s\u00a0g"},
 	"card.pull-once":               {"from slack, once: pull %s down, lift out holding the flat pin, roll up by hand, hang again", "partiendo del resorte flojo, una vez: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo"},
 	"card.pull-times":              {"from slack, %d times: pull %s down, lift out holding the flat pin, roll up by hand, hang again", "partiendo del resorte flojo, %d veces: bajar la tela %s, descolgar sin soltar la espiga plana, enrollar a mano, colgar de nuevo"},
-	"card.spring-unknown":          {"Spring, rate not known", "Resorte, constante desconocida"},
-	"card.scale":                   {"hanging scale on the slat, pulled down slowly", "dinamómetro en el listón, bajar despacio"},
-	"card.down":                    {"%s down", "bajada %s"},
 	"card.spring-command":          {"the spring command works out the turns from both readings", "la orden spring calcula las vueltas con las dos lecturas"},
 
 	// The order of work.

@@ -20,7 +20,6 @@ var commonTexts = texts{
 	"common.stitch-row":  {"stitch row", "línea de costura"},
 
 	// Tube, slat, tape and edges.
-	"common.trim-tube": {"Trim tube", "Cortar tubo a"},
 	"common.trim-slat": {"Trim slat", "Cortar listón a"},
 	"common.tape":      {"Tape", "Cinta"},
 	"common.sides":     {"Sides", "Lados"},

@@ -3,6 +3,10 @@ package message
 // retiredTexts holds the texts that the program has stopped using. Records may hold
 // them, so a row moves here from its table instead of being removed.
 var retiredTexts = texts{
+	"card.mark":                {"Mark, from the raw edge", "Marcar, desde el borde crudo"},
+	"card.spring-unknown":      {"Spring, rate not known", "Resorte, constante desconocida"},
+	"card.scale":               {"hanging scale on the slat, pulled down slowly", "dinamómetro en el listón, bajar despacio"},
+	"card.down":                {"%s down", "bajada %s"},
 	"mark.of":                  {"%s %d of %d", "%s %d de %d"},
 	"ticket.not-worked-out":    {"not worked out: %s", "sin calcular: %s"},
 	"ticket.give-missing":      {"give %s", "indicar %s"},

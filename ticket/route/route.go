@@ -39,6 +39,8 @@ const (
 	HotKnife      Caution = "hot-knife"      // burns and fumes; some goods must never meet it
 	WoundSpring   Caution = "wound-spring"   // a donor's spring and its spinning end pin
 	Saw           Caution = "saw"            // cutting tube and slat: chips, burrs, dust
+	SetTube       Caution = "set-tube"       // a telescoping tube: never sawn, it slips and pinches
+	SawnTube      Caution = "sawn-tube"      // a fixed tube: the spring is in one end
 	Needle        Caution = "needle"         // a sewing machine's needle and moving parts
 	Drilling      Caution = "drilling"       // wires, gas or water behind a wall or vehicle skin
 	Ladder        Caution = "ladder"         // falls
@@ -50,7 +52,7 @@ const (
 // Cautions lists all cautions.
 func Cautions() []Caution {
 	return []Caution{
-		RotaryBlade, HotKnife, WoundSpring, Saw, Needle, Drilling, Ladder,
+		RotaryBlade, HotKnife, WoundSpring, Saw, SetTube, SawnTube, Needle, Drilling, Ladder,
 		EmergencyExit, ChildrenCords, Flammability,
 	}
 }
@@ -86,6 +88,7 @@ var usual = []struct {
 	cautions    []Caution
 }{
 	{"strip", "step.strip", "bench.donor", None, []Caution{WoundSpring}},
+	{"square-end", "step.square-end", "bench.cutting", None, []Caution{RotaryBlade}},
 	{"cut", "step.cut", "bench.cutting", Width, []Caution{RotaryBlade}},
 	{"square", "step.square", "bench.cutting", Diagonals, []Caution{RotaryBlade}},
 	{"lines", "step.lines", "bench.cutting", None, nil},
@@ -93,10 +96,10 @@ var usual = []struct {
 	{"pocket", "step.pocket", "bench.sewing", None, nil},
 	{"slat-fit", "step.slat-fit", "bench.sewing", None, nil},
 	{"sew", "step.sew", "bench.sewing", None, []Caution{Needle}},
-	{"trim-tube", "step.trim-tube", "bench.fitting", None, []Caution{Saw, WoundSpring}},
+	{TubeStep, tubeTerm, "bench.fitting", None, []Caution{SetTube, Saw, SawnTube, WoundSpring}},
 	{"attach", "step.attach", "bench.fitting", None, nil},
 	{"trim-slat", "step.trim-slat", "bench.fitting", None, []Caution{Saw}},
-	{"insert-slat", "step.insert-slat", "bench.fitting", None, nil},
+	{SlatStep, "step.insert-slat", "bench.fitting", None, nil},
 	{"seal", "step.seal", "bench.fitting", None, []Caution{HotKnife}},
 	{"mount", "step.mount", "bench.site", None, []Caution{Drilling, Ladder, EmergencyExit, Flammability}},
 	{"hang", "step.hang", "bench.site", None, []Caution{Ladder}},

@@ -16,7 +16,7 @@ func TestUsual(t *testing.T) {
 	if err := r.Check(); err != nil {
 		t.Fatal(err)
 	}
-	want := strings.Fields("strip cut square lines hem pocket slat-fit sew trim-tube attach trim-slat insert-slat seal mount hang tension inspect")
+	want := strings.Fields("strip square-end cut square lines hem pocket slat-fit sew trim-tube attach trim-slat insert-slat seal mount hang tension inspect")
 	if !slices.Equal(r.Keys(), want) {
 		t.Errorf("the usual route is %v; want %v (common practice, no source)", r.Keys(), want)
 	}
@@ -154,7 +154,7 @@ func TestCheckRefuses(t *testing.T) {
 		{Route{{Key: "cut", Name: words("Cut"), Bench: words("\t-")}}, `step 1: bench "\t-" has a control character; write it on one line`},
 		{Route{{Key: "cut", Name: words("Cut"), Reading: "weight"}}, `step 1: unknown reading "weight"; the readings are diagonals, width, turns`},
 		{Route{{Key: "cut", Name: words("Cut"), Cautions: []Caution{"sharks"}}},
-			`step 1: unknown caution "sharks"; the cautions are rotary-blade, hot-knife, wound-spring, saw, needle, drilling, ladder, emergency-exit, children-cords, flammability`},
+			`step 1: unknown caution "sharks"; the cautions are rotary-blade, hot-knife, wound-spring, saw, set-tube, sawn-tube, needle, drilling, ladder, emergency-exit, children-cords, flammability`},
 		{Route{{Key: "a b", Name: words("Cut"), Reading: "x"}},
 			"step 1: key \"a b\" has ' '; use letters a to z, digits and dashes, for example trim-tube\n" +
 				`step 1: unknown reading "x"; the readings are diagonals, width, turns`},
