@@ -131,10 +131,12 @@ const (
 
 // printable returns the part of the paper for a ticket.
 func printable(o Options, style measure.Style) (page.Rect, error) {
-	m := o.Margins
+	m, side, end := o.Margins, measure.Length(sideMargin), measure.Length(endMargin)
+	if o.Paper.Width < 160*mm { // small paper needs its room
+		side, end = 13*mm/2, 5*mm
+	}
 	field, err := sheet.Margins{
-		Left: max(m.Left, sideMargin), Right: max(m.Right, sideMargin),
-		Top: max(m.Top, endMargin), Bottom: max(m.Bottom, endMargin),
+		Left: max(m.Left, side), Right: max(m.Right, side), Top: max(m.Top, end), Bottom: max(m.Bottom, end),
 	}.Within(o.Paper)
 	if err != nil {
 		return page.Rect{}, err

@@ -314,7 +314,7 @@ func TestRefused(t *testing.T) {
 		{"stop", tickets(stopped, Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, its last unit alone", tickets(stopped[2:], Options{Paper: letter}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
 		{"stop, tags", tags(stopped, single, Options{}), "shade tight is stopped: the slat needs 1-3/8 in flat and the pocket holds 1-1/8 in; make the pocket at least 1-1/2 in, or use a narrower slat"},
-		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: the margins leave 1-5/8 in × 2-15/16 in, but 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
+		{"small paper", tickets(good, Options{Paper: tiny}), "paper 2-3/8 in × 3-9/16 in is too small for the tickets: the margins leave 1-7/8 in × 3-1/8 in, but 4-5/16 in × 6-11/16 in is needed; use a5, letter, a4 or larger"},
 		{"wide margins", tickets(good, Options{Paper: letter, Margins: sheet.Even(120 * mm)}), "margins of 120 mm, 120 mm, 120 mm and 120 mm leave nothing of paper 215.9 mm × 279.4 mm; make them smaller"},
 		{"small labels", tags(good, tooMany, Options{}), "labels with a printable part of 1-5/16 in × 5/16 in are too small for a tag; use labels of at least 1-1/2 in × 13/16 in"},
 		{"used labels", tags(good, single, Options{Skip: 1}), "tags cannot start after 1 used label on a sheet of 1; give 0 to 0"},

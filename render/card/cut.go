@@ -109,6 +109,9 @@ func (m maker) cutLines(width measure.Length) para {
 	} else {
 		text += ". " + m.say("card.finished", finished, wrap, hem, pocket)
 	}
+	if m.Plan.On == "" && !m.narrow() { // a piece on hand has its ends; small paper leaves it to the cut plan
+		text += " " + m.say("card.square-end-first")
+	}
 	if m.Cut.Width != m.Panel.Width || m.Cut.Length != m.Panel.Length {
 		text += " " + m.say("card.rounded", m.units.first.Exact(m.Panel.Width), m.units.first.Exact(m.Panel.Length))
 	}

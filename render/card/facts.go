@@ -93,7 +93,7 @@ func (m maker) cell(f fact, size, width measure.Length) cell {
 			c.beside = x
 		}
 	}
-	c.height = headHeight + c.value.height() + c.below() + mm/2
+	c.height = headHeight + c.value.height() + c.below() + mm/4
 	for _, b := range f.blanks {
 		var label fitted
 		label.text, label.face = m.fit(b, semibold(9*pt), width*4/5, smallest)

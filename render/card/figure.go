@@ -36,7 +36,11 @@ func (m maker) figures() []block {
 
 // sideBySide draws figures in a row.
 func (m maker) sideBySide(list []figure) block {
-	return block{headHeight + m.look.figure, headHeight + figureMost, func(on canvas, r page.Rect, _ unit) {
+	least := m.look.figure
+	if m.narrow() && m.look.text == smallest {
+		least -= 3 * mm
+	}
+	return block{headHeight + least, headHeight + figureMost, func(on canvas, r page.Rect, _ unit) {
 		w := r.Width() - measure.Length(len(list)-1)*gutter
 		cell := r
 		for i, f := range list {

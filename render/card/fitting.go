@@ -16,8 +16,12 @@ func (m maker) fitting() (list []block) {
 		c := m.attach(m.width)
 		list = append(list, fixed(c.height, func(on canvas, r page.Rect, _ unit) { c.draw(on, r.Min) }))
 	}
-	best := m.gallery(splits[0])
-	for _, s := range splits[1:] {
+	shares := splits
+	if m.narrow() {
+		shares = halves
+	}
+	best := m.gallery(shares[0])
+	for _, s := range shares[1:] {
 		if g := m.gallery(s); g.height() < best.height() {
 			best = g
 		}
@@ -25,24 +29,24 @@ func (m maker) fitting() (list []block) {
 	return append(list, fixed(best.height(), func(on canvas, r page.Rect, _ unit) { best.draw(on, r.Min) }))
 }
 
-// splits are the widths of three columns in hundredths of the page, and of the first of
+// splits are the widths of three columns in hundredths of the page; halves are those of
 // two on narrow paper.
-var splits = [][3]measure.Length{{27, 46, 27}, {24, 42, 34}, {24, 38, 38}, {30, 38, 32}, {34, 38, 28}, {27, 37, 36}, {31, 36, 33}, {22, 40, 38}, {22, 36, 42}}
+var (
+	splits = [][]measure.Length{{27, 46, 27}, {24, 42, 34}, {24, 38, 38}, {30, 38, 32}, {34, 38, 28}, {27, 37, 36}, {31, 36, 33}, {22, 40, 38}, {22, 36, 42}}
+	halves = [][]measure.Length{{50, 50}, {45, 55}, {40, 60}, {55, 45}, {60, 40}}
+)
 
 // gallery lays out the sections in columns.
-func (m maker) gallery(split [3]measure.Length) gallery {
+func (m maker) gallery(shares []measure.Length) gallery {
 	g := gallery{m: m}
-	if m.narrow() {
-		room := m.width - gutter
-		first := room * (100 - split[1]) / 100
-		g.cols = []stack{{width: first}, {x: first + gutter, width: room - first}}
-	} else {
-		var x measure.Length
-		for _, share := range split {
-			w := (m.width - 2*gutter) * share / 100
-			g.cols = append(g.cols, stack{x: x, width: w})
-			x += w + gutter
-		}
+	room := m.width - measure.Length(len(shares)-1)*gutter
+	var x measure.Length
+	for _, share := range shares {
+		w := room * share / 100
+		g.cols = append(g.cols, stack{x: x, width: w})
+		x += w + gutter
+	}
+	if !m.narrow() {
 		g.add(1, m.attach)
 	}
 	g.add(0, func(w measure.Length) column { return m.fact(m.tube(), w) })
@@ -223,7 +227,10 @@ const attachHeight = 27 * mm
 
 // attach lays out the drawing of the cloth on its tube, with the order of work beside it.
 func (m maker) attach(width measure.Length) column {
-	drawing := width * 52 / 100
+	drawing, high := width*52/100, measure.Length(attachHeight)
+	if m.narrow() {
+		drawing, high = width*48/100, 24*mm
+	}
 	face := m.say(tubeFaces[m.Fitting.Faces.ToTube])
 	line := m.say("card.attach-line", face, m.units.near(m.Fitting.Free))
 	if m.Fitting.Free == 0 {
@@ -236,10 +243,10 @@ func (m maker) attach(width measure.Length) column {
 		paras = append(paras, p)
 		words += p.height() + m.look.small/5
 	}
-	h := headHeight + max(words, attachHeight)
+	h := headHeight + max(words, high)
 	return column{h, func(on canvas, at page.Point) {
 		r := headed(on, page.Box(at.X, at.Y, width, h), m.say("card.attach"))
-		m.onTube(on, page.Box(r.Min.X, r.Min.Y, drawing, attachHeight), face)
+		m.onTube(on, page.Box(r.Min.X, r.Min.Y, drawing, high), face)
 		y := r.Min.Y
 		for _, p := range paras {
 			p.draw(on, page.Point{X: r.Min.X + drawing + 3*mm, Y: y})

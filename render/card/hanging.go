@@ -51,7 +51,9 @@ func (m maker) opening() fact {
 	if added := m.steps(hang.Added); added != "" {
 		measured += "; " + m.say("card.added", added)
 	}
-	f.remarks = []string{measured}
+	if !m.narrow() || m.look.text > smallest { // crowded small paper leaves the readings to the job file
+		f.remarks = []string{measured}
+	}
 	return f
 }
 

@@ -148,6 +148,7 @@ func (m maker) footer() block {
 			u.bar.DrawBars(on, page.Point{X: r.Max.X - w + quiet, Y: r.Min.Y}, barModule, barHeight)
 		}
 		p := words(room)
-		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - p.height()})
+		const below = mm / 5 // for what hangs below the last line
+		p.draw(on, page.Point{X: r.Min.X, Y: r.Max.Y - below - p.height()})
 	})
 }

@@ -9,9 +9,8 @@ import (
 )
 
 const (
-	boxWide    = 17 * mm / 2 // of the box for the initials of whoever did the step
-	boxHigh    = 5 * mm      // at most
-	leastRoute = 33 * mm     // width of a column of the route
+	boxHigh    = 5 * mm  // at most
+	leastRoute = 33 * mm // width of a column of the route
 )
 
 // A step is one step of the route, laid out. The first step of a bench carries
@@ -74,13 +73,14 @@ type routeSet struct {
 	columns [][]step
 	width   measure.Length // of one column
 	box     measure.Length // height of the boxes
+	wide    measure.Length // of the boxes
 	height  measure.Length
 }
 
 // routeIn lays out the route in n columns. With whole, the steps of a bench
 // stay in one column.
 func (m maker) routeIn(n int, whole bool) routeSet {
-	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxHigh, m.look.pitch-mm)}
+	s := routeSet{width: (m.width - measure.Length(n-1)*gutter) / measure.Length(n), box: min(boxHigh, m.look.pitch-mm), wide: m.boxWide()}
 	var units [][]step
 	var heights []measure.Length
 	for _, g := range m.Route.Groups() {
@@ -113,7 +113,7 @@ func (m maker) group(g route.Group, width measure.Length) []step {
 	var steps []step
 	for i, r := range g.Steps {
 		var st step
-		st.name = m.stepName(m.lang.Put(r.Message()), width-boxWide-3*mm/2)
+		st.name = m.stepName(m.lang.Put(r.Message()), width-m.boxWide()-3*mm/2)
 		st.height = max(m.look.pitch, st.name.height()+mm)
 		if i == 0 {
 			st.bench.text, st.bench.face = m.fit(m.lang.Put(g.Message()), bold(9*pt), width, smallest)
@@ -131,6 +131,14 @@ func (m maker) stepName(name string, width measure.Length) para {
 		return p
 	}
 	return m.shrunk(name, regular(m.look.text), width, smallest, 2)
+}
+
+// boxWide returns the width of the box for the initials of whoever did a step.
+func (m maker) boxWide() measure.Length {
+	if m.narrow() {
+		return 6 * mm
+	}
+	return 17 * mm / 2
 }
 
 // mostLines is the most lines of a step's name.
@@ -154,10 +162,10 @@ func (s routeSet) step(on canvas, at page.Point, st step) {
 		on.Text(page.Point{X: at.X, Y: at.Y + benchHeight - 3*mm/2}, st.bench.text, st.bench.face)
 		at.Y += benchHeight
 	}
-	on.Polygon(page.Box(at.X, at.Y+mm/4, boxWide, s.box).Corners(), line)
+	on.Polygon(page.Box(at.X, at.Y+mm/4, s.wide, s.box).Corners(), line)
 	text := at.Y + mm/4 + (s.box-st.name.leading)/2
 	if len(st.name.lines) > 1 {
 		text = at.Y
 	}
-	st.name.draw(on, page.Point{X: at.X + boxWide + 3*mm/2, Y: text})
+	st.name.draw(on, page.Point{X: at.X + s.wide + 3*mm/2, Y: text})
 }

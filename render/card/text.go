@@ -136,7 +136,7 @@ func (st *setter) paragraph(head, text string, f page.Face, width measure.Length
 // type stands on crowded pages.
 func spacing(size measure.Length) measure.Length {
 	if size <= smallest {
-		return 113
+		return 109
 	}
 	return 118
 }

@@ -88,7 +88,6 @@ var usual = []struct {
 	cautions    []Caution
 }{
 	{"strip", "step.strip", "bench.donor", None, []Caution{WoundSpring}},
-	{"square-end", "step.square-end", "bench.cutting", None, []Caution{RotaryBlade}},
 	{"cut", "step.cut", "bench.cutting", Width, []Caution{RotaryBlade}},
 	{"square", "step.square", "bench.cutting", Diagonals, []Caution{RotaryBlade}},
 	{"lines", "step.lines", "bench.cutting", None, nil},

@@ -16,7 +16,7 @@ func TestUsual(t *testing.T) {
 	if err := r.Check(); err != nil {
 		t.Fatal(err)
 	}
-	want := strings.Fields("strip square-end cut square lines hem pocket slat-fit sew trim-tube attach trim-slat insert-slat seal mount hang tension inspect")
+	want := strings.Fields("strip cut square lines hem pocket slat-fit sew trim-tube attach trim-slat insert-slat seal mount hang tension inspect")
 	if !slices.Equal(r.Keys(), want) {
 		t.Errorf("the usual route is %v; want %v (common practice, no source)", r.Keys(), want)
 	}
