@@ -37,7 +37,7 @@ var templateTexts = texts{
 	"template.pocket-fold-short": {"pocket fold", "doblez jareta"},  // short
 	"template.pocket-mark-short": {"pocket mark", "marca jareta"},   // short
 	"template.stitch-row-short":  {"stitch row", "costura"},         // short
-	"template.lay-raw-edge":      {"Lay the raw bottom edge of the cloth along this line", "Poner el borde inferior crudo de la tela en esta línea"},
+	"template.lay-raw-edge":      {"Good face down: lay the raw bottom edge along this line", "Cara buena hacia abajo: poner el borde inferior crudo en esta línea"},
 	"template.line-hem-fold":     {"Hem fold: the cloth turns here", "Doblez del dobladillo: aquí se dobla la tela"},
 	"template.line-hem-mark":     {"Fold the raw edge up to this line", "Doblar el borde crudo hasta esta línea"},
 	"template.line-pocket-fold":  {"Pocket fold: the cloth turns here", "Doblez de la jareta: aquí se dobla la tela"},
