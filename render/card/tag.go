@@ -193,7 +193,6 @@ func (g tag) lines(on canvas, r page.Rect, code bool) {
 	u := g.unit
 	h := min(r.Height(), 90*mm)
 	w := r.Width()
-	count := g.count(u)
 	rows := []struct {
 		text  string
 		face  page.Face
@@ -217,11 +216,8 @@ func (g tag) lines(on canvas, r page.Rect, code bool) {
 	for i, row := range rows {
 		room := w
 		row.face.Size = max(min(h*row.share/100, 48*pt), smallest)
-		if i == 0 { // the unit's number is at the end of the first line
-			number := ending(semibold(max(row.face.Size*6/10, smallest)))
+		if i == 0 {
 			y += row.face.CapHeight()
-			on.Text(page.Point{X: r.Max.X, Y: y}, count, number)
-			room -= page.Width(count, number) + 2*mm
 		} else {
 			y += row.face.Size * 112 / 100
 		}
